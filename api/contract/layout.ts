@@ -1,0 +1,58 @@
+import { z } from 'zod'
+
+/**
+ * How a logger file is laid out, declared once and versioned. A wide file has a column a channel;
+ * a long file has a row a reading. Columns are named as in the names row, or by 1-based number.
+ */
+const column = z.union([z.string().min(1), z.int().min(1)])
+
+export const layoutSchema = z.strictObject({
+  id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,62}$/),
+  version: z.int().min(1),
+  title: z.string().min(1),
+  encoding: z.enum(['utf-8', 'utf-16le', 'windows-1252']),
+  delimiter: z.enum([',', ';', '\t', '|', ' ']),
+  decimalMark: z.enum(['.', ',']),
+  /** Lines before the first row of readings, names row included. */
+  headerRows: z.int().min(0).max(50),
+  /** 1-based line that holds the column names; null when there is none. */
+  namesRow: z.int().min(1).nullable(),
+  time: z.strictObject({
+    /** One column, or a date column and a time column. */
+    columns: z.array(column).min(1).max(2),
+    /** Pattern of yyyy MM dd HH mm ss SSS and literal characters, or `iso` (RFC 3339), `epoch-s`, `epoch-ms`. */
+    pattern: z.string().min(1),
+    /** `UTC`, a fixed offset such as `-01:00`, or an IANA zone. Ignored where the text carries its own. */
+    zone: z.string().min(1),
+  }),
+  /** Cells that mean "no reading": recorded as absent, not as faults. */
+  absent: z.array(z.string()),
+  /** Numbers by which a logger says that it could not measure; quarantined with that reason. */
+  faultCodes: z.array(z.number()),
+  channels: z.discriminatedUnion('shape', [
+    z.strictObject({
+      shape: z.literal('wide'),
+      /** Logger for every column that names none. Null: the name pattern must name it. */
+      logger: z.string().nullable(),
+      /**
+       * Regular expression over the column name with named groups `channel` and, unless `logger` is
+       * given, `logger`. Columns that do not match are listed in `ignored` or make the file doubtful.
+       */
+      namePattern: z.string().min(1),
+      ignored: z.array(column),
+    }),
+    z.strictObject({
+      shape: z.literal('long'),
+      /** Column that names the logger, or null with `loggerName` for all rows. */
+      loggerColumn: column.nullable(),
+      loggerName: z.string().nullable(),
+      channelColumn: column,
+      valueColumn: column,
+    }),
+  ]),
+  /** Regular expression over file names that this layout is for; null when only chosen by content or by hand. */
+  fileNamePattern: z.string().nullable(),
+})
+
+/** A declared file layout. `logger` in files may be a logger's id or its serial. */
+export type Layout = z.infer<typeof layoutSchema>

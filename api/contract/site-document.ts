@@ -1,0 +1,89 @@
+import { z } from 'zod'
+import type { SiteFacts, Works } from '#domain/site/site.ts'
+import type {
+  CoverageTestRow,
+  DiaryEntry,
+  Gateway,
+  HoldPoint,
+  Location,
+  Logger,
+  Stage,
+  StratumLayer,
+  TriggerLevel,
+} from '#domain/site/tables.ts'
+import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
+
+/** A series of engineering values as the browser knows it. `series` is its number in slices. */
+export const seriesSchema = z.object({
+  series: z.int(),
+  /** point/measure */
+  id: z.string(),
+  point: z.string(),
+  measure: z.enum(measures),
+  unit: z.string(),
+  decimals: z.int(),
+  standardUncertainty: z.number().nullable(),
+  intervalMinutes: z.number(),
+  lateAfterMinutes: z.number(),
+  critical: z.boolean(),
+  /** What positive means, in words. */
+  positiveMeans: z.string(),
+})
+export type Series = z.infer<typeof seriesSchema>
+
+/** A measuring point with everything a view needs to place it. */
+export const placedPointSchema = z.object({
+  id: z.string(),
+  instrument: z.string(),
+  kind: z.enum(instrumentKinds),
+  location: z.string(),
+  depthMetres: z.number(),
+  gaugeLengthMetres: z.number().nullable(),
+  /** Site grid coordinates and level of the point itself, from collar, azimuth and dip. */
+  eastingMetres: z.number(),
+  northingMetres: z.number(),
+  levelMetres: z.number(),
+  longitude: z.number(),
+  latitude: z.number(),
+  stratum: z.string().nullable(),
+  retiredAtEpochMs: z.number().nullable(),
+  replaces: z.string().nullable(),
+  /** Series that colours it on the plan; null where it has none. */
+  primarySeries: z.int().nullable(),
+})
+export type PlacedPoint = z.infer<typeof placedPointSchema>
+
+export const placedInstrumentSchema = z.object({
+  id: z.string(),
+  kind: z.enum(instrumentKinds),
+  location: z.string(),
+  axisBearingDegrees: z.number().nullable(),
+  positiveMeans: z.string(),
+  fixedEnd: z.string().nullable(),
+  critical: z.boolean(),
+  retiredAtEpochMs: z.number().nullable(),
+  note: z.string().nullable(),
+  points: z.array(z.string()),
+})
+export type PlacedInstrument = z.infer<typeof placedInstrumentSchema>
+
+/** `GET /api/sites/:site`: all that draws the site but its readings. */
+export interface SiteDocument {
+  readonly facts: SiteFacts
+  readonly works: Works
+  /** Affine from longitude, latitude to grid metres is not given: use `#domain/geometry/site-grid.ts`. */
+  readonly stages: readonly Stage[]
+  readonly strata: readonly StratumLayer[]
+  readonly locations: readonly (Location & { longitude: number; latitude: number })[]
+  readonly instruments: readonly PlacedInstrument[]
+  readonly points: readonly PlacedPoint[]
+  readonly series: readonly Series[]
+  readonly loggers: readonly Logger[]
+  readonly gateways: readonly Gateway[]
+  readonly triggerLevels: readonly TriggerLevel[]
+  readonly holdPoints: readonly HoldPoint[]
+  readonly coverageTests: readonly CoverageTestRow[]
+  readonly diary: readonly DiaryEntry[]
+  /** Logger that reads each series now, for the register: series id to `LG-01 / 3`. */
+  readonly wiredTo: Readonly<Record<string, string>>
+}

@@ -1,0 +1,71 @@
+import { z } from 'zod'
+
+/**
+ * Slices are read-only DuckDB files, one a resolution and month, sorted by series and time.
+ * `api/slices/README.md` specifies them; this file is what both ends compile against.
+ */
+export const resolutions = ['raw', 'hour', 'day'] as const
+export type Resolution = (typeof resolutions)[number]
+
+/** Bits of `quality`. 0: nothing to say. */
+export const quality = {
+  /** No earlier barometer reading within its stated maximum age: value is null. */
+  barometerMissing: 1,
+  /** No companion temperature: value stands without its thermal term. */
+  temperatureMissing: 2,
+  /** Outside the sensor's stated range; kept. */
+  outOfRange: 4,
+  /** Received long after it was taken (back-fill). */
+  receivedLate: 8,
+  /** No calibration was valid at that instant: value is null. */
+  noCalibration: 16,
+  /** Made from fewer members than it should be (a dead gauge, a missing segment). */
+  incomplete: 32,
+} as const
+
+/** Columns of table `value` in a raw slice, in order. */
+export const rawColumns = {
+  series: 'INTEGER',
+  at: 'TIMESTAMP',
+  value: 'DOUBLE',
+  quality: 'UTINYINT',
+  received_at: 'TIMESTAMP',
+} as const
+
+/**
+ * Columns of view `rollup` in an hour or day slice. `at` is the start of the UTC hour or day.
+ * `last_at` is the instant of the last reading in it; `n` counts non-null values.
+ */
+export const rollupColumns = {
+  series: 'INTEGER',
+  at: 'TIMESTAMP',
+  n: 'INTEGER',
+  mean: 'DOUBLE',
+  low: 'DOUBLE',
+  high: 'DOUBLE',
+  last: 'DOUBLE',
+  last_at: 'TIMESTAMP',
+  quality: 'UTINYINT',
+} as const
+
+export const sliceSchema = z.object({
+  resolution: z.enum(resolutions),
+  /** `2027-03`, UTC. */
+  month: z.string().regex(/^\d{4}-\d{2}$/),
+  /** Immutable: a back-fill makes a new one. */
+  url: z.string(),
+  bytes: z.int(),
+  rows: z.int(),
+  sha256: z.string(),
+  fromEpochMs: z.number(),
+  /** Exclusive. */
+  untilEpochMs: z.number(),
+})
+export type Slice = z.infer<typeof sliceSchema>
+
+export const sliceListSchema = z.object({
+  site: z.string(),
+  revision: z.int(),
+  slices: z.array(sliceSchema),
+})
+export type SliceList = z.infer<typeof sliceListSchema>

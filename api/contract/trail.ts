@@ -1,0 +1,52 @@
+import { z } from 'zod'
+
+/** One line of "how was this computed". Numbers are written out so that it checks by hand. */
+export const trailStepSchema = z.object({
+  kind: z.string(),
+  /** Plain sentence with numbers and units filled in. */
+  sentence: z.string(),
+  /** Formula in symbols. */
+  formula: z.string(),
+  input: z.number(),
+  inputUnit: z.string(),
+  output: z.number().nullable(),
+  outputUnit: z.string(),
+  /** Standard uncertainty of the output carried so far; null where unknown. */
+  standardUncertainty: z.number().nullable(),
+})
+export type TrailStep = z.infer<typeof trailStepSchema>
+
+export const trailSourceSchema = z.object({
+  role: z.enum(['reading', 'temperature', 'barometer', 'member']),
+  series: z.string(),
+  logger: z.string(),
+  channel: z.string(),
+  atEpochMs: z.number(),
+  receivedAtEpochMs: z.number(),
+  raw: z.number(),
+  rawUnit: z.string(),
+  fileName: z.string(),
+  sha256: z.string(),
+  calibration: z.string(),
+  calibrationVersion: z.int(),
+  certificate: z.string().nullable(),
+  steps: z.array(trailStepSchema),
+  value: z.number().nullable(),
+  unit: z.string(),
+})
+export type TrailSource = z.infer<typeof trailSourceSchema>
+
+/** `GET /api/sites/:site/trail?series=PZ-01A/pore-pressure&at=…` */
+export const trailSchema = z.object({
+  series: z.string(),
+  atEpochMs: z.number(),
+  value: z.number().nullable(),
+  unit: z.string(),
+  standardUncertainty: z.number().nullable(),
+  /** The reading itself first, then companions and members, each with its own chain. */
+  sources: z.array(trailSourceSchema),
+  /** What was made of them: tip level and pressure to piezometric level, four gauges to one force … */
+  derived: z.array(trailStepSchema),
+  cautions: z.array(z.string()),
+})
+export type Trail = z.infer<typeof trailSchema>

@@ -1,0 +1,45 @@
+import type { FeatureCollection, Geometry } from 'geojson'
+import type { Row, TableName } from './tables.ts'
+import type { WorksKind } from './vocabulary.ts'
+
+/** `site.csv` (headings `field,value`): what holds for the whole site. */
+export interface SiteFacts {
+  readonly id: string
+  readonly name: string
+  /** True for made-up data; every screen then carries `watermark`. */
+  readonly invented: boolean
+  readonly watermark: string | null
+  /** EPSG code or PROJ string of the site grid. */
+  readonly crs: string
+  readonly verticalDatum: string
+  /** IANA zone name in which people on the works read the time. */
+  readonly timeZone: string
+  /** Only for invented data: the instant that stands for the present. Null: the server's clock. */
+  readonly presentEpochMs: number | null
+  /** Names of levels 1, 2, 3 …, chosen by the project. */
+  readonly levelNames: readonly string[]
+  /** Level of ground before the works, for sections where no hole says otherwise. */
+  readonly groundLevelMetres: number
+}
+
+/** Properties of a feature of `works.geojson`; its geometry is WGS 84 longitude, latitude (RFC 7946). */
+export interface WorksProperties {
+  readonly id: string
+  readonly kind: WorksKind
+  readonly name: string
+  /** True where the ground on the two sides moves apart: a surface must not cross it. */
+  readonly barrier: boolean
+  readonly fromEpochMs: number | null
+  readonly untilEpochMs: number | null
+  /** Level of its top and base, where it has them. */
+  readonly topLevelMetres: number | null
+  readonly baseLevelMetres: number | null
+}
+
+export type Works = FeatureCollection<Geometry, WorksProperties>
+
+/** Everything known of a site but its readings. */
+export type SiteModel = {
+  readonly facts: SiteFacts
+  readonly works: Works
+} & { readonly [N in TableName]: readonly Row<N>[] }

@@ -1,0 +1,291 @@
+import {
+  choice,
+  choiceOrNothing,
+  flag,
+  instant,
+  instantOrNothing,
+  number,
+  numberOrNothing,
+  type RowOf,
+  reference,
+  referenceOrNothing,
+  table,
+  text,
+  textOrNothing,
+} from './column.ts'
+import { instrumentKinds, measures, stepKinds } from './vocabulary.ts'
+
+/**
+ * Every table of a site folder: file name, key, headings, meaning, unit and range. This is the
+ * specification of the folder format; `sample-site/` is one such folder.
+ * Levels are metres on the site's vertical datum, up positive. Eastings and northings are site grid metres.
+ */
+export const siteTables = {
+  stages: table({
+    file: 'stages.csv',
+    means: 'steps of construction that change load',
+    key: ['id'],
+    columns: {
+      id: text('short name of the stage'),
+      name: text('what is done'),
+      startsAt: instant('first instant of the stage'),
+      endsAt: instantOrNothing('last instant, empty while it lasts'),
+      formationLevelMetres: numberOrNothing('level dug to by the end of the stage'),
+    },
+  }),
+  locations: table({
+    file: 'locations.csv',
+    means: 'holes and surface points, as surveyed',
+    key: ['id'],
+    columns: {
+      id: text('name of the hole or point'),
+      kind: choice('what it is', ['hole', 'surface', 'structure', 'mast']),
+      eastingMetres: number('site grid easting of the collar'),
+      northingMetres: number('site grid northing of the collar'),
+      collarLevelMetres: number('level of the collar', { min: -500, max: 9000 }),
+      azimuthDegrees: number('bearing of the hole from grid north, clockwise', { min: 0, max: 360 }),
+      dipDegrees: number('angle below horizontal; 90 is straight down', { min: -90, max: 90 }),
+      lengthMetres: number('length along the hole; 0 for a surface point', { min: 0, max: 2000 }),
+      surveyedAt: instant('when its position was measured'),
+      surveyedBy: text('who measured it'),
+    },
+  }),
+  strata: table({
+    file: 'strata.csv',
+    means: 'layers met in each hole',
+    key: ['location', 'topLevelMetres'],
+    columns: {
+      location: reference('hole', 'locations'),
+      topLevelMetres: number('level of the top of the layer'),
+      baseLevelMetres: number('level of its base'),
+      stratum: text('name of the layer'),
+      unitWeightKnPerM3: number('bulk unit weight', { min: 8, max: 30 }),
+      compressibilityM2PerKn: numberOrNothing('coefficient of volume compressibility m_v', { min: 0 }),
+      consolidationM2PerYear: numberOrNothing('coefficient of consolidation c_v', { min: 0 }),
+    },
+  }),
+  instruments: table({
+    file: 'instruments.csv',
+    means: 'instruments as installed',
+    key: ['id'],
+    columns: {
+      id: text('name used on the works'),
+      kind: choice('kind of instrument', instrumentKinds),
+      location: reference('where it is', 'locations'),
+      axisBearingDegrees: numberOrNothing('bearing of the positive A axis from grid north', {
+        min: 0,
+        max: 360,
+      }),
+      positiveMeans: text('sign convention, in words'),
+      fixedEnd: choiceOrNothing('end assumed still when movements are added up', [
+        'toe',
+        'head',
+        'deepest-anchor',
+        'none',
+      ]),
+      installedAt: instant('when it was installed'),
+      retiredAt: instantOrNothing('when it was taken out of use'),
+      replaces: referenceOrNothing('instrument that it follows on from', 'instruments'),
+      critical: flag('whether silence of this instrument must itself be noticed'),
+      note: textOrNothing('anything a reader must know'),
+    },
+  }),
+  points: table({
+    file: 'points.csv',
+    means: 'measuring points: tips, anchors, segments, gauges, marks',
+    key: ['id'],
+    columns: {
+      id: text('name of the measuring point'),
+      instrument: reference('instrument it belongs to', 'instruments'),
+      depthMetres: number('distance along the hole from the collar; 0 at the surface', { min: 0 }),
+      gaugeLengthMetres: numberOrNothing('length over which it measures, centred on depthMetres', {
+        min: 0,
+      }),
+      intakeTopLevelMetres: numberOrNothing('level of the top of the intake zone'),
+      intakeBaseLevelMetres: numberOrNothing('level of its base'),
+      stratum: textOrNothing('layer it measures in'),
+      retiredAt: instantOrNothing('when it was taken out of use'),
+      replaces: referenceOrNothing('measuring point that it follows on from', 'points'),
+    },
+  }),
+  sensors: table({
+    file: 'sensors.csv',
+    means: 'transducers; each gives one series of engineering values',
+    key: ['id'],
+    columns: {
+      id: text('point/measure, for example PZ-01A/pore-pressure'),
+      point: reference('measuring point', 'points'),
+      measure: choice('what its series measures', measures),
+      serial: textOrNothing('serial number'),
+      rawUnit: text('unit of the raw reading: us, Hz, ohm, mA, mV/V, V, count, mm, m'),
+      unit: text('engineering unit: kPa, degC, mm, deg, kN, m, V'),
+      rangeLow: numberOrNothing('lowest engineering value it can measure'),
+      rangeHigh: numberOrNothing('highest engineering value it can measure'),
+      decimals: number('decimals kept when published, finer than the uncertainty', {
+        min: 0,
+        max: 6,
+        whole: true,
+      }),
+      temperatureSensor: referenceOrNothing('companion for its thermal term', 'sensors'),
+      barometerSensor: referenceOrNothing('companion for its barometric term', 'sensors'),
+      intervalMinutes: number('planned minutes between readings', { min: 0.1 }),
+      lateAfterMinutes: number('minutes without a reading after which it has no current data', {
+        min: 0.1,
+      }),
+    },
+  }),
+  loggers: table({
+    file: 'loggers.csv',
+    means: 'loggers, and the crews and benches that read by hand',
+    key: ['id'],
+    columns: {
+      id: text('name, for example LG-01'),
+      serial: text('serial number as it stands in files'),
+      kind: choice('what it is', ['logger', 'survey', 'manual']),
+      location: referenceOrNothing('where it is', 'locations'),
+      antennaHeightMetres: numberOrNothing('antenna above its location', { min: 0 }),
+      channels: numberOrNothing('number of channels', { min: 1, whole: true }),
+      intervalMinutes: numberOrNothing('planned minutes between readings', { min: 0.1 }),
+      cells: numberOrNothing('number of battery cells', { min: 1, max: 8, whole: true }),
+      clockZone: text('zone its clock is set to: UTC or an IANA zone name'),
+    },
+  }),
+  gateways: table({
+    file: 'gateways.csv',
+    means: 'radio gateways',
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      location: reference('mast', 'locations'),
+      antennaHeightMetres: number('antenna above ground', { min: 0, max: 300 }),
+    },
+  }),
+  wiring: table({
+    file: 'wiring.csv',
+    means: 'which logger channel reads which sensor, from when',
+    key: ['logger', 'channel', 'fromAt'],
+    columns: {
+      logger: reference('logger', 'loggers'),
+      channel: text('channel name on that logger'),
+      sensor: reference('sensor', 'sensors'),
+      fromAt: instant('first instant of this wiring'),
+      untilAt: instantOrNothing('first instant no longer valid, empty while it lasts'),
+      reason: textOrNothing('why it was wired or changed'),
+    },
+  }),
+  calibrations: table({
+    file: 'calibrations.csv',
+    means: 'dated versions of how a sensor is reduced',
+    key: ['id'],
+    columns: {
+      id: text('name, for example CC-118/2'),
+      sensor: reference('sensor', 'sensors'),
+      version: number('1, 2, 3 …', { min: 1, whole: true }),
+      validFrom: instant('first instant that it applies to'),
+      certificate: textOrNothing('certificate number'),
+      calibratedAt: instantOrNothing('date of the certificate'),
+      dueAt: instantOrNothing('when the next calibration is due'),
+      standardUncertainty: number('standard uncertainty of the value, engineering unit', { min: 0 }),
+      author: text('who entered it'),
+      reason: text('why this version exists'),
+    },
+  }),
+  calibrationSteps: table({
+    file: 'calibration-steps.csv',
+    means: 'the chain of steps of each calibration',
+    key: ['calibration', 'step'],
+    columns: {
+      calibration: reference('calibration', 'calibrations'),
+      step: number('1, 2, 3 … in order', { min: 1, whole: true }),
+      kind: choice('step kind', stepKinds),
+      parameters: text('name=value pairs separated by semicolons'),
+    },
+  }),
+  triggerLevels: table({
+    file: 'trigger-levels.csv',
+    means: 'agreed values that start a response',
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      series: text('series it watches, point/measure'),
+      level: number('1 for the first, 2 for the next …', { min: 1, max: 6, whole: true }),
+      direction: choice('which way is towards the level', ['above', 'below', 'either']),
+      value: number('the level, in the unit of the series'),
+      validFrom: instant('first instant that it applies to'),
+      validUntil: instantOrNothing('first instant that it no longer applies to'),
+      action: text('what is done when it is reached'),
+      owner: text('who does it'),
+      withinMinutes: number('time allowed', { min: 1 }),
+      reason: text('where the value comes from'),
+      author: text('who proposed it'),
+      approver: text('second person who approved it'),
+    },
+  }),
+  holdPoints: table({
+    file: 'hold-points.csv',
+    means: 'conditions that must be met before a stage may begin; not trigger levels',
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      stage: reference('stage that may not begin before', 'stages'),
+      series: text('series that must meet it'),
+      direction: choice('the condition', ['at-most', 'at-least']),
+      value: number('in the unit of the series'),
+      statistic: choice('of what', ['last', 'day-mean', 'week-mean']),
+      reason: text('why'),
+    },
+  }),
+  coverageTests: table({
+    file: 'coverage-tests.csv',
+    means: 'radio coverage tests, one row a spreading factor',
+    key: ['test', 'spreadingFactor'],
+    columns: {
+      test: text('test number'),
+      at: instant('when'),
+      eastingMetres: number('where'),
+      northingMetres: number('where'),
+      accuracyMetres: number('accuracy of the position', { min: 0 }),
+      mode: choice('whether results were looked up at once', ['with-internet', 'without-internet']),
+      logger: referenceOrNothing('logger tested, if one stood there', 'loggers'),
+      spreadingFactor: number('7 to 12', { min: 7, max: 12, whole: true }),
+      sent: number('packets sent', { min: 0, whole: true }),
+      received: number('packets received', { min: 0, whole: true }),
+      signalDbm: numberOrNothing('mean received signal strength', { min: -160, max: 0 }),
+      author: text('who tested'),
+    },
+  }),
+  diary: table({
+    file: 'diary.csv',
+    means: 'works diary, visits and notes',
+    key: ['at', 'text'],
+    columns: {
+      at: instant('when it began'),
+      untilAt: instantOrNothing('when it ended'),
+      kind: choice('kind of entry', ['works', 'visit', 'weather', 'damage', 'note']),
+      text: text('what happened'),
+      eastingMetres: numberOrNothing('where'),
+      northingMetres: numberOrNothing('where'),
+      author: text('who wrote it'),
+    },
+  }),
+} as const
+
+export type SiteTables = typeof siteTables
+export type TableName = keyof SiteTables
+export type Row<N extends TableName> = RowOf<SiteTables[N]['columns']>
+
+export type Stage = Row<'stages'>
+export type Location = Row<'locations'>
+export type StratumLayer = Row<'strata'>
+export type Instrument = Row<'instruments'>
+export type MeasuringPoint = Row<'points'>
+export type Sensor = Row<'sensors'>
+export type Logger = Row<'loggers'>
+export type Gateway = Row<'gateways'>
+export type Wiring = Row<'wiring'>
+export type CalibrationRow = Row<'calibrations'>
+export type CalibrationStepRow = Row<'calibrationSteps'>
+export type TriggerLevel = Row<'triggerLevels'>
+export type HoldPoint = Row<'holdPoints'>
+export type CoverageTestRow = Row<'coverageTests'>
+export type DiaryEntry = Row<'diary'>

@@ -1,0 +1,74 @@
+/** The closed lists of the site model, in the trade's own words (ISO 18674, AGS). */
+
+export const instrumentKinds = [
+  'piezometer',
+  'standpipe',
+  'extensometer',
+  'in-place-inclinometer',
+  'settlement-point',
+  'tiltmeter',
+  'crack-meter',
+  'strut-load',
+  'rain-gauge',
+  'barometer',
+  'air-temperature',
+  'tide-gauge',
+  'logger-battery',
+] as const
+export type InstrumentKind = (typeof instrumentKinds)[number]
+
+/** What a series of engineering values measures. */
+export const measures = [
+  'pore-pressure',
+  'water-level',
+  'temperature',
+  'displacement',
+  'inclination-a',
+  'inclination-b',
+  'deflection',
+  'settlement',
+  'tilt',
+  'opening',
+  'strain',
+  'force',
+  'rainfall',
+  'barometric-pressure',
+  'tide-level',
+  'battery-voltage',
+] as const
+export type Measure = (typeof measures)[number]
+
+export const worksKinds = [
+  'boundary',
+  'excavation',
+  'wall',
+  'tunnel',
+  'building',
+  'service',
+  'dock',
+  'shore',
+  'obstruction',
+] as const
+export type WorksKind = (typeof worksKinds)[number]
+
+/** The closed set of reduction steps. Each is one file in `reduction/steps/`. */
+export const stepKinds = [
+  'period-to-frequency',
+  'frequency-squared',
+  'linear',
+  'polynomial',
+  'steinhart-hart',
+  'callendar-van-dusen',
+  'current-span',
+  'voltage-span',
+  'ratio-bridge',
+  'thermal',
+  'barometric',
+  'zero',
+  'gauge-length-sine',
+  'unit',
+] as const
+export type StepKind = (typeof stepKinds)[number]
+
+export const spreadingFactors = [7, 8, 9, 10, 11, 12] as const
+export type SpreadingFactor = (typeof spreadingFactors)[number]

@@ -1,0 +1,99 @@
+import type { DuckDBConnection } from '@duckdb/node-api'
+import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
+import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
+
+/** Who changed something, why, and when the server took it. */
+export interface Signature {
+  readonly author: string
+  readonly reason: string
+  readonly atEpochMs: number
+}
+
+/** A logger channel and its number in the store; numbers are never reused. */
+export interface ChannelKey {
+  readonly channel: number
+  readonly logger: string
+  readonly name: string
+}
+
+/** A block of raw readings, parallel arrays of which the first `count` are filled. */
+export interface ReadingBlock {
+  readonly count: number
+  /** Channel numbers. */
+  readonly channel: Int32Array
+  /** UTC microseconds since 1970. */
+  readonly atMicros: BigInt64Array
+  readonly raw: Float64Array
+}
+
+/** What is known of a batch before its readings. */
+export interface BatchHead {
+  readonly site: string
+  readonly fileName: string
+  readonly sha256: string
+  readonly bytes: number
+  readonly receivedAtEpochMs: number
+  readonly from: string
+  readonly layout: string | null
+  readonly layoutVersion: number | null
+}
+
+/** A batch being written. Nothing of it is visible before `commit` returns; a crash leaves no trace of it. */
+export interface BatchWriter {
+  append(block: ReadingBlock): Promise<void>
+  quarantine(entries: readonly Omit<Quarantined, 'batch'>[]): Promise<void>
+  /** One transaction: repeats are dropped, differing values become conflicts, the rest becomes readings. */
+  commit(facts: { absent: number }): Promise<Receipt>
+  abandon(): Promise<void>
+}
+
+export interface ReadingWindow {
+  readonly site: string
+  /** Inclusive; undefined: from the beginning. */
+  readonly fromEpochMs?: number
+  /** Exclusive; undefined: to the end. */
+  readonly untilEpochMs?: number
+}
+
+/**
+ * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
+ * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
+ */
+export interface Store {
+  /** Saves new versions of the records that differ from the latest ones; unchanged records keep theirs. */
+  putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
+  getSite(site: string): Promise<SiteModel | null>
+  listSites(): Promise<readonly SiteFacts[]>
+
+  /** Numbers for channels, made at first asking and kept for ever. Order of the answer is that of the request. */
+  channelNumbers(site: string, keys: readonly { logger: string; name: string }[]): Promise<readonly number[]>
+  /** The same for series ids (`point/measure`), as slices number them. */
+  seriesNumbers(site: string, ids: readonly string[]): Promise<readonly number[]>
+  listChannels(site: string): Promise<readonly ChannelKey[]>
+
+  beginBatch(head: BatchHead): Promise<BatchWriter>
+  /** A file that could not be read at all is recorded too. */
+  refuseBatch(head: BatchHead, message: string): Promise<Receipt>
+  /** The receipt of an earlier batch of the same bytes that was taken whole, if any. */
+  findTaken(site: string, sha256: string): Promise<Receipt | null>
+  listBatches(site: string): Promise<readonly Receipt[]>
+  listQuarantined(site: string, batch?: number): Promise<readonly Quarantined[]>
+  listConflicts(site: string): Promise<readonly Conflict[]>
+  /** Marks a batch's quarantine as dealt with by a later batch of the same file. */
+  supersedeBatch(site: string, batch: number, by: number): Promise<void>
+
+  /** Counts every change of readings or records of a site; slices and state carry it. */
+  revision(site: string): Promise<number>
+  /** Instant range of readings received since a revision, so that only touched months are published again. */
+  touchedSince(site: string, revision: number): Promise<{ fromEpochMs: number; untilEpochMs: number } | null>
+
+  /**
+   * Makes raw readings visible on `connection` as relation `name` with columns
+   * channel INTEGER, at TIMESTAMP (UTC), raw DOUBLE, received_at TIMESTAMP, batch INTEGER.
+   */
+  exposeReadings(connection: DuckDBConnection, name: string, window: ReadingWindow): Promise<void>
+  /** A DuckDB connection on which `exposeReadings` works; the caller closes it. */
+  connect(): Promise<DuckDBConnection>
+
+  close(): Promise<void>
+}
