@@ -25,6 +25,11 @@ export const layoutSchema = z.strictObject({
     /** `UTC`, a fixed offset such as `-01:00`, or an IANA zone. Ignored where the text carries its own. */
     zone: z.string().min(1),
   }),
+  /**
+   * When the gateway or server received the row, where the file says so; the trail, lateness and clock
+   * drift rest on it. Null: the instant the file itself arrived.
+   */
+  received: z.strictObject({ column, pattern: z.string().min(1), zone: z.string().min(1) }).nullable(),
   /** Cells that mean "no reading": recorded as absent, not as faults. */
   absent: z.array(z.string()),
   /** Numbers by which a logger says that it could not measure; quarantined with that reason. */

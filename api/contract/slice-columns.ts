@@ -29,7 +29,8 @@ export const rawColumns = {
   at: 'TIMESTAMP',
   value: 'DOUBLE',
   quality: 'UTINYINT',
-  received_at: 'TIMESTAMP',
+  /** Whole seconds from `at` to receipt; negative where a logger's clock runs fast. */
+  received_after_s: 'INTEGER',
 } as const
 
 /**

@@ -24,6 +24,8 @@ export interface ReadingBlock {
   /** UTC microseconds since 1970. */
   readonly atMicros: BigInt64Array
   readonly raw: Float64Array
+  /** UTC microseconds at which the gateway, or failing that the server, received it. */
+  readonly receivedMicros: BigInt64Array
 }
 
 /** What is known of a batch before its readings. */
