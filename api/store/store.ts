@@ -1,4 +1,5 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
+import type { Layout } from '#contract/layout.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 
@@ -72,6 +73,11 @@ export interface Store {
   /** The same for series ids (`point/measure`), as slices number them. */
   seriesNumbers(site: string, ids: readonly string[]): Promise<readonly number[]>
   listChannels(site: string): Promise<readonly ChannelKey[]>
+
+  /** Saves a declared file layout as its next version; the version given must be one more than the latest. */
+  putLayout(site: string, layout: Layout, signature: Signature): Promise<void>
+  /** Latest version of every layout of the site. */
+  listLayouts(site: string): Promise<readonly Layout[]>
 
   beginBatch(head: BatchHead): Promise<BatchWriter>
   /** A file that could not be read at all is recorded too. */
