@@ -1,0 +1,30 @@
+import { choice, flag, instantOrNothing, number, numberOrNothing, type RowOf, text, textOrNothing } from './column.ts'
+import { worksKinds } from './vocabulary.ts'
+
+/** Fields of `site.csv` (headings `field,value`), one row each. */
+export const siteFields = {
+  id: text('short name of the site, used in addresses'),
+  name: text('name of the site'),
+  invented: flag('whether this is made-up data'),
+  watermark: textOrNothing('words shown on every screen; needed for made-up data'),
+  crs: text('site grid: EPSG code such as EPSG:32630, or a PROJ string'),
+  verticalDatum: text('what levels are measured from'),
+  timeZone: text('IANA name of the zone in which people on the works read the time'),
+  presentAt: instantOrNothing('instant that stands for the present; only for made-up data'),
+  levelNames: text('names of levels 1, 2, 3 …, separated by semicolons'),
+  groundLevelMetres: number('level of the ground before the works, where no hole says otherwise'),
+} as const
+export type SiteFields = RowOf<typeof siteFields>
+
+/** Properties of each feature of `works.geojson`; geometry is WGS 84 longitude, latitude (RFC 7946). */
+export const worksFields = {
+  id: text('name, used once'),
+  kind: choice('what it is', worksKinds),
+  name: text('what people call it'),
+  barrier: flag('whether the ground on its two sides moves apart (true or false)'),
+  fromAt: instantOrNothing('first instant that it exists; null where it was always there'),
+  untilAt: instantOrNothing('first instant that it no longer exists; null while it stands'),
+  topLevelMetres: numberOrNothing('level of its top'),
+  baseLevelMetres: numberOrNothing('level of its base'),
+} as const
+export type WorksFields = RowOf<typeof worksFields>
