@@ -1,0 +1,44 @@
+import { createSignal } from 'solid-js'
+import type { InstrumentKind } from '#domain/site/vocabulary.ts'
+
+/** Standing of a series at the clock, as filters and legends name it; levels as `level-1`, `level-2` … */
+export type Standing = 'late' | 'no-level' | 'within' | `level-${number}`
+
+export interface Filters {
+  /** Kinds left out of plan and register. */
+  readonly hiddenKinds: readonly InstrumentKind[]
+  /** Only these standings; empty: all. */
+  readonly standings: readonly Standing[]
+  /** Part of a name; empty: all. */
+  readonly text: string
+}
+
+export const noFilters: Filters = { hiddenKinds: ['logger-battery'], standings: [], text: '' }
+
+const [filters, setFilters] = createSignal<Filters>(noFilters)
+
+export { filters }
+
+export function toggleKind(kind: InstrumentKind): void {
+  setFilters((now) => ({ ...now, hiddenKinds: toggled(now.hiddenKinds, kind) }))
+}
+
+export function toggleStanding(standing: Standing): void {
+  setFilters((now) => ({ ...now, standings: toggled(now.standings, standing) }))
+}
+
+export function filterText(text: string): void {
+  setFilters((now) => ({ ...now, text }))
+}
+
+export function restoreFilters(wanted: Filters): void {
+  setFilters(wanted)
+}
+
+export function clearFilters(): void {
+  setFilters(noFilters)
+}
+
+function toggled<T>(list: readonly T[], one: T): readonly T[] {
+  return list.includes(one) ? list.filter((other) => other !== one) : [...list, one]
+}

@@ -1,0 +1,24 @@
+import { createSignal } from 'solid-js'
+
+/** Layers of the plan that a person can switch. The measuring points themselves follow the kind filter. */
+export const planLayers = ['works', 'labels', 'contours', 'change', 'coverage', 'radio'] as const
+export type PlanLayer = (typeof planLayers)[number]
+
+export const firstLayers: readonly PlanLayer[] = ['works', 'labels']
+
+const [shownLayers, setShownLayers] = createSignal<readonly PlanLayer[]>(firstLayers)
+
+export { shownLayers }
+
+export const isLayerShown = (layer: PlanLayer): boolean => shownLayers().includes(layer)
+
+export function toggleLayer(layer: PlanLayer): void {
+  restoreLayers(
+    isLayerShown(layer) ? shownLayers().filter((one) => one !== layer) : [...shownLayers(), layer],
+  )
+}
+
+/** Layers in their fixed order, whatever order they were asked for in. */
+export function restoreLayers(wanted: readonly PlanLayer[]): void {
+  setShownLayers(planLayers.filter((layer) => wanted.includes(layer)))
+}

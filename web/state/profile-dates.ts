@@ -1,0 +1,20 @@
+import { createSignal } from 'solid-js'
+
+const mostDates = 6
+const [profileDates, setProfileDates] = createSignal<readonly number[]>([])
+
+/** Further instants at which depth profiles are drawn beside the clock's, UTC ms, earliest first. */
+export { profileDates }
+
+/** Adds an instant; of more than six the earliest goes. */
+export function addProfileDate(atEpochMs: number): void {
+  restoreProfileDates([...profileDates(), atEpochMs])
+}
+
+export function removeProfileDate(atEpochMs: number): void {
+  restoreProfileDates(profileDates().filter((one) => one !== atEpochMs))
+}
+
+export function restoreProfileDates(dates: readonly number[]): void {
+  setProfileDates([...new Set(dates)].sort((left, right) => left - right).slice(-mostDates))
+}

@@ -1,0 +1,23 @@
+import { createSignal } from 'solid-js'
+
+/** Tabs of the side sheet, in order. */
+export const sheetTabs = ['section', 'profile', 'history', 'record', 'register', 'imports'] as const
+export type SheetTab = (typeof sheetTabs)[number]
+
+/** How much of a narrow screen the sheet takes. */
+export type SheetHeight = 'low' | 'half' | 'full'
+
+const [sheetTab, setSheetTab] = createSignal<SheetTab>('history')
+const [sheetHeight, setSheetHeight] = createSignal<SheetHeight>('half')
+
+export { sheetHeight, sheetTab }
+
+/** Opens a tab; a lowered sheet comes up with it. */
+export function openSheet(tab: SheetTab): void {
+  setSheetTab(tab)
+  if (sheetHeight() === 'low') setSheetHeight('half')
+}
+
+export function raiseSheet(height: SheetHeight): void {
+  setSheetHeight(height)
+}

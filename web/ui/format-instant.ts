@@ -1,0 +1,101 @@
+/** An instant as people on the works read it: `Thu 12 Aug 2027 14:00`, in the site's zone. */
+export function formatInstant(atEpochMs: number, timeZone: string): string {
+  const part = parts(atEpochMs, timeZone)
+  return `${part.weekday} ${part.day} ${part.month} ${part.year} ${part.hour}:${part.minute}`
+}
+
+/** The same without weekday and year, for tables: `12 Aug 14:00`. */
+export function formatShortInstant(atEpochMs: number, timeZone: string): string {
+  const part = parts(atEpochMs, timeZone)
+  return `${part.day} ${part.month} ${part.hour}:${part.minute}`
+}
+
+/** Offset of the site's clock from UTC at that instant: `UTC−01:00`. Tells the repeated hour apart. */
+export function formatOffset(atEpochMs: number, timeZone: string): string {
+  const name = new Intl.DateTimeFormat('en-GB', { timeZone, timeZoneName: 'longOffset' })
+    .formatToParts(atEpochMs)
+    .find((piece) => piece.type === 'timeZoneName')?.value
+  const offset = (name ?? 'GMT').replace('GMT', '').replace('-', '−')
+  return `UTC${offset === '' ? '+00:00' : offset}`
+}
+
+/** Length of time in the largest two units that say something: `45 min`, `3 h 20 min`, `12 d`. Negative: 0 min. */
+export function formatAge(lengthMs: number): string {
+  const minutes = Math.max(0, Math.round(lengthMs / 60_000))
+  if (minutes < 60) return `${minutes} min`
+  const hours = Math.floor(minutes / 60)
+  if (hours < 10 && minutes % 60 !== 0) return `${hours} h ${minutes % 60} min`
+  if (hours < 48) return `${Math.round(minutes / 60)} h`
+  return `${Math.round(minutes / 1440)} d`
+}
+
+/** UTC offset of the zone at an instant, milliseconds, east positive. */
+export function offsetMs(atEpochMs: number, timeZone: string): number {
+  const part = numericParts(atEpochMs, timeZone)
+  const wall = Date.UTC(part.year, part.month - 1, part.day, part.hour, part.minute, part.second)
+  return wall - Math.floor(atEpochMs / 1000) * 1000
+}
+
+/** `2027-08-12T14:00` for a datetime-local field, in the site's zone. */
+export function toLocalField(atEpochMs: number, timeZone: string): string {
+  return new Date(atEpochMs + offsetMs(atEpochMs, timeZone)).toISOString().slice(0, 16)
+}
+
+/** Instant of a datetime-local text in the site's zone; of a repeated hour, the first. Null when unreadable. */
+export function fromLocalField(text: string, timeZone: string): number | null {
+  const wall = Date.parse(`${text}Z`)
+  if (!Number.isFinite(wall)) return null
+  const dayMs = 86_400_000
+  const earlier = wall - offsetMs(wall - dayMs, timeZone)
+  if (earlier + offsetMs(earlier, timeZone) === wall) return earlier
+  return wall - offsetMs(wall + dayMs, timeZone)
+}
+
+const textFormats = new Map<string, Intl.DateTimeFormat>()
+const numberFormats = new Map<string, Intl.DateTimeFormat>()
+
+function parts(atEpochMs: number, timeZone: string): Record<string, string> {
+  const format = kept(textFormats, timeZone, () => ({
+    weekday: 'short',
+    day: 'numeric',
+    month: 'short',
+    year: 'numeric',
+    hour: '2-digit',
+    minute: '2-digit',
+    hourCycle: 'h23',
+  }))
+  return Object.fromEntries(format.formatToParts(atEpochMs).map((piece) => [piece.type, piece.value]))
+}
+
+function numericParts(atEpochMs: number, timeZone: string) {
+  const format = kept(numberFormats, timeZone, () => ({
+    year: 'numeric',
+    month: 'numeric',
+    day: 'numeric',
+    hour: 'numeric',
+    minute: 'numeric',
+    second: 'numeric',
+    hourCycle: 'h23',
+  }))
+  const found = Object.fromEntries(
+    format.formatToParts(atEpochMs).map((piece) => [piece.type, Number(piece.value)]),
+  )
+  return {
+    year: found.year ?? 1970,
+    month: found.month ?? 1,
+    day: found.day ?? 1,
+    hour: found.hour ?? 0,
+    minute: found.minute ?? 0,
+    second: found.second ?? 0,
+  }
+}
+
+function kept(
+  formats: Map<string, Intl.DateTimeFormat>,
+  timeZone: string,
+  options: () => Intl.DateTimeFormatOptions,
+): Intl.DateTimeFormat {
+  const found = formats.get(timeZone) ?? new Intl.DateTimeFormat('en-GB', { timeZone, ...options() })
+  formats.set(timeZone, found)
+  return found
+}
