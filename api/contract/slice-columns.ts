@@ -23,7 +23,7 @@ export const quality = {
   incomplete: 32,
 } as const
 
-/** Columns of table `value` in a raw slice, in order. */
+/** Columns of table `value` in a raw slice, in order. `at` is a reserved word to DuckDB: quote it. */
 export const rawColumns = {
   series: 'INTEGER',
   at: 'TIMESTAMP',

@@ -97,7 +97,7 @@ export interface Store {
 
   /**
    * Makes raw readings visible on `connection` as relation `name` with columns
-   * channel INTEGER, at TIMESTAMP (UTC), raw DOUBLE, received_at TIMESTAMP, batch INTEGER.
+   * channel INTEGER, "at" TIMESTAMP (UTC; the name must be quoted), raw DOUBLE, received_at TIMESTAMP, batch INTEGER.
    */
   exposeReadings(connection: DuckDBConnection, name: string, window: ReadingWindow): Promise<void>
   /** A DuckDB connection on which `exposeReadings` works; the caller closes it. */

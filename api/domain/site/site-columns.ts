@@ -1,4 +1,13 @@
-import { choice, flag, instantOrNothing, number, numberOrNothing, type RowOf, text, textOrNothing } from './column.ts'
+import {
+  choice,
+  flag,
+  instantOrNothing,
+  number,
+  numberOrNothing,
+  type RowOf,
+  text,
+  textOrNothing,
+} from './column.ts'
 import { worksKinds } from './vocabulary.ts'
 
 /** Fields of `site.csv` (headings `field,value`), one row each. */
