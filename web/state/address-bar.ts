@@ -1,0 +1,81 @@
+import { onCleanup } from 'solid-js'
+import { sync } from '../ui/sync.ts'
+import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
+import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
+import { filters, restoreFilters } from './filters.ts'
+import { lookAt, mapView } from './map-view.ts'
+import { restoreLayers, shownLayers } from './plan-layers.ts'
+import { playing } from './playback.ts'
+import { profileDates, restoreProfileDates } from './profile-dates.ts'
+import { drawSection, sectionLine } from './section-line.ts'
+import { restoreSelection, selection } from './selection.ts'
+import { openSheet, sheetTab } from './sheet.ts'
+import { clockSetting, restoreClock } from './site-clock.ts'
+import { siteDocument } from './site-document.ts'
+
+/** All state that the address carries, as it is now. */
+export function currentAddress(): AddressState {
+  return {
+    site: siteDocument()?.facts.id ?? null,
+    clock: clockSetting(),
+    selection: selection(),
+    filters: filters(),
+    layers: shownLayers(),
+    changeFromEpochMs: changeFromEpochMs(),
+    view: mapView(),
+    tab: sheetTab(),
+    sectionLine: sectionLine(),
+    profileDates: profileDates(),
+  }
+}
+
+/** Puts all state but the site as an address says. */
+export function restoreAddress(state: AddressState): void {
+  restoreClock(state.clock)
+  restoreSelection(state.selection)
+  restoreFilters(state.filters)
+  restoreLayers(state.layers)
+  countChangeFrom(state.changeFromEpochMs)
+  lookAt(state.view)
+  openSheet(state.tab)
+  drawSection(state.sectionLine)
+  restoreProfileDates(state.profileDates)
+}
+
+/**
+ * Keeps address bar and state alike, both ways. Steps (selection, tab, line, layers) make an entry in the
+ * browser's history, scrubbing and panning do not. Browsers refuse too many changes a second, so they are
+ * gathered; a running clock is written when it stops.
+ */
+export function keepAddressBar(openSite: (site: string) => void): void {
+  let written = readAddress(location.search)
+  let timer: ReturnType<typeof setTimeout> | undefined
+  const write = () => {
+    const next = currentAddress()
+    if (next.site === null) return
+    const query = writeAddress(next)
+    if (query !== location.search.slice(1)) {
+      const step = isStep(written, next) && written.site !== null
+      history[step ? 'pushState' : 'replaceState'](null, '', `?${query}`)
+    }
+    written = next
+  }
+  const goBack = () => {
+    clearTimeout(timer)
+    written = readAddress(location.search)
+    restoreAddress(written)
+    if (written.site !== null && written.site !== siteDocument()?.facts.id) openSite(written.site)
+  }
+  sync(
+    () => [currentAddress(), playing()] as const,
+    ([, running]) => {
+      clearTimeout(timer)
+      if (!running) timer = setTimeout(write, 200)
+    },
+  )
+  addEventListener('popstate', goBack)
+  onCleanup(() => {
+    clearTimeout(timer)
+    removeEventListener('popstate', goBack)
+  })
+}

@@ -1,0 +1,145 @@
+import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
+import { type Filters, noFilters, type Standing } from './filters.ts'
+import type { MapView } from './map-view.ts'
+import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
+import type { GridPoint } from './section-line.ts'
+import type { Selection } from './selection.ts'
+import { type SheetTab, sheetTabs } from './sheet.ts'
+
+/** Everything that a link must carry so that its reader sees what its sender saw. */
+export interface AddressState {
+  readonly site: string | null
+  readonly clock: 'present' | number
+  readonly selection: Selection
+  readonly filters: Filters
+  readonly layers: readonly PlanLayer[]
+  /** Instant the change layer counts from; null: not chosen. */
+  readonly changeFromEpochMs: number | null
+  readonly view: MapView | null
+  readonly tab: SheetTab
+  readonly sectionLine: readonly GridPoint[]
+  readonly profileDates: readonly number[]
+}
+
+export const emptyAddress: AddressState = {
+  site: null,
+  clock: 'present',
+  selection: { kind: 'nothing' },
+  filters: noFilters,
+  layers: firstLayers,
+  changeFromEpochMs: null,
+  view: null,
+  tab: 'history',
+  sectionLine: [],
+  profileDates: [],
+}
+
+/** The query part of the address, without `?`; what is as at first opening is left out. */
+export function writeAddress(state: AddressState): string {
+  const query = new URLSearchParams()
+  const put = (name: string, text: string, unlessText = '') => {
+    if (text !== unlessText) query.set(name, text)
+  }
+  put('site', state.site ?? '')
+  put('at', state.clock === 'present' ? '' : new Date(state.clock).toISOString())
+  put('selected', writeSelection(state.selection))
+  put('without', state.filters.hiddenKinds.join(' '), noFilters.hiddenKinds.join(' '))
+  put('standing', state.filters.standings.join(' '))
+  put('find', state.filters.text)
+  put('layers', state.layers.join(' '), firstLayers.join(' '))
+  put('since', state.changeFromEpochMs === null ? '' : new Date(state.changeFromEpochMs).toISOString())
+  put('view', state.view ? writeView(state.view) : '')
+  put('sheet', state.tab, emptyAddress.tab)
+  put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
+  put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
+  return query.toString()
+}
+
+/** Reads an address; parts that cannot be read are as at first opening, the rest stands. */
+export function readAddress(query: string): AddressState {
+  const given = new URLSearchParams(query)
+  const words = (name: string) => (given.get(name) ?? '').split(' ').filter((word) => word !== '')
+  const hidden = given.has('without')
+    ? words('without').filter(isOneOf<InstrumentKind>(instrumentKinds))
+    : noFilters.hiddenKinds
+  return {
+    site: given.get('site'),
+    clock: readInstant(given.get('at')) ?? 'present',
+    selection: readSelection(given.get('selected') ?? ''),
+    filters: {
+      hiddenKinds: hidden,
+      standings: words('standing').filter(isStanding),
+      text: given.get('find') ?? '',
+    },
+    layers: given.has('layers') ? words('layers').filter(isOneOf<PlanLayer>(planLayers)) : firstLayers,
+    changeFromEpochMs: readInstant(given.get('since')),
+    view: readView(given.get('view') ?? ''),
+    tab: sheetTabs.find((tab) => tab === given.get('sheet')) ?? emptyAddress.tab,
+    sectionLine: readLine(words('line')),
+    profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
+  }
+}
+
+/** True where going from one to the other is a step that the browser's Back should undo. */
+export function isStep(from: AddressState, to: AddressState): boolean {
+  const place = (state: AddressState) =>
+    JSON.stringify([state.site, state.selection, state.tab, state.sectionLine, state.layers])
+  return place(from) !== place(to)
+}
+
+function writeSelection(selection: Selection): string {
+  if (selection.kind === 'nothing') return ''
+  if (selection.kind === 'instrument') return `instrument:${selection.instrument}`
+  return `point:${selection.point}${selection.measure ? `/${selection.measure}` : ''}`
+}
+
+function readSelection(text: string): Selection {
+  const [kind, ...rest] = text.split(':')
+  const name = rest.join(':')
+  if (name === '') return { kind: 'nothing' }
+  if (kind === 'instrument') return { kind: 'instrument', instrument: name }
+  if (kind !== 'point') return { kind: 'nothing' }
+  const measure = measures.find((one): one is Measure => name.endsWith(`/${one}`)) ?? null
+  const point = measure ? name.slice(0, -measure.length - 1) : name
+  return { kind: 'point', point, measure }
+}
+
+function writeView(view: MapView): string {
+  const numbers = [
+    view.longitude.toFixed(6),
+    view.latitude.toFixed(6),
+    view.zoom.toFixed(2),
+    view.bearingDegrees.toFixed(1),
+  ]
+  return numbers.join(',')
+}
+
+function readView(text: string): MapView | null {
+  const [longitude, latitude, zoom, bearingDegrees] = text.split(',').map(Number)
+  if (longitude === undefined || latitude === undefined || zoom === undefined) return null
+  if (bearingDegrees === undefined) return null
+  if (!(Math.abs(longitude) <= 180 && Math.abs(latitude) <= 90 && zoom >= 0 && zoom <= 24)) return null
+  return Number.isFinite(bearingDegrees) ? { longitude, latitude, zoom, bearingDegrees } : null
+}
+
+function readLine(words: readonly string[]): readonly GridPoint[] {
+  const corners = words.flatMap((word) => {
+    const [eastingMetres, northingMetres] = word.split(',').map(Number)
+    if (eastingMetres === undefined || northingMetres === undefined) return []
+    return Number.isFinite(eastingMetres + northingMetres) ? { eastingMetres, northingMetres } : []
+  })
+  return corners.length >= 2 ? corners : []
+}
+
+function readInstant(text: string | null): number | null {
+  const atEpochMs = Date.parse(text ?? '')
+  return Number.isFinite(atEpochMs) ? atEpochMs : null
+}
+
+const isStanding = (word: string): word is Standing =>
+  word === 'late' || word === 'no-level' || word === 'within' || /^level-[1-6]$/.test(word)
+
+const isOneOf =
+  <T extends string>(list: readonly T[]) =>
+  (word: string): word is T =>
+    list.some((one) => one === word)

@@ -1,0 +1,61 @@
+import type { Problem } from '#contract/problems.ts'
+
+/** The server answered that it will not; `problem` says what was wrong and what to do (RFC 9457). */
+export class ServerRefused extends Error {
+  readonly problem: Problem
+  constructor(problem: Problem) {
+    super(problem.detail)
+    this.name = 'ServerRefused'
+    this.problem = problem
+  }
+}
+
+/** The server could not be reached at all. */
+export class ServerUnreachable extends Error {
+  constructor(path: string, cause: unknown) {
+    super(`The server did not answer to ${path}. Check the network; what was already shown stays shown.`, {
+      cause,
+    })
+    this.name = 'ServerUnreachable'
+  }
+}
+
+/** GET of a JSON document. The shape is the contract's; the server and this page are released together. */
+export function askServer<T>(path: string, signal?: AbortSignal): Promise<T> {
+  return exchange<T>(path, { headers: { accept: 'application/json' }, ...(signal && { signal }) })
+}
+
+/** POST of raw bytes, or of nothing. */
+export function tellServer<T>(path: string, body: Blob | null, signal?: AbortSignal): Promise<T> {
+  return exchange<T>(path, {
+    method: 'POST',
+    body,
+    headers: { accept: 'application/json', 'content-type': 'application/octet-stream' },
+    ...(signal && { signal }),
+  })
+}
+
+/** A sentence for a person from whatever went wrong. */
+export function sentenceOf(cause: unknown): string {
+  return cause instanceof Error ? cause.message : String(cause)
+}
+
+async function exchange<T>(path: string, request: RequestInit): Promise<T> {
+  let answer: Response
+  try {
+    answer = await fetch(path, request)
+  } catch (cause) {
+    if (request.signal?.aborted) throw cause
+    throw new ServerUnreachable(path, cause)
+  }
+  if (answer.ok) return (await answer.json()) as T
+  throw new ServerRefused(await readProblem(path, answer))
+}
+
+async function readProblem(path: string, answer: Response): Promise<Problem> {
+  if (answer.headers.get('content-type')?.startsWith('application/problem+json')) {
+    return (await answer.json()) as Problem
+  }
+  const detail = `The server answered ${answer.status} ${answer.statusText} to ${path}.`
+  return { type: 'about:blank', title: 'No answer', status: answer.status, detail }
+}

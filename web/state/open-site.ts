@@ -1,0 +1,60 @@
+import { createSignal } from 'solid-js'
+import type { SiteDocument } from '#contract/site-document.ts'
+import type { StateDocument } from '#contract/state-document.ts'
+import { latestOnly } from '../ui/latest-only.ts'
+import { askServer } from './ask-server.ts'
+import { reportTrouble } from './notices.ts'
+import { showSite, showStates } from './site-document.ts'
+
+/** One line of `GET /api/sites`. */
+export interface SiteEntry {
+  readonly id: string
+  readonly name: string
+}
+
+const [sites, setSites] = createSignal<readonly SiteEntry[]>([])
+const [opening, setOpening] = createSignal(true)
+
+export { opening, sites }
+
+/** Path of a site's part of the API. */
+export const sitePath = (site: string, part = ''): string => `/api/sites/${encodeURIComponent(site)}${part}`
+
+/** Opens the wanted site, or the first there is. Document and states are asked for together. */
+export async function openSite(wanted: string | null): Promise<void> {
+  setOpening(true)
+  try {
+    const listed = askServer<readonly SiteEntry[]>('/api/sites').then(takeList)
+    const site = wanted ?? (await listed)[0]?.id
+    if (site === undefined) {
+      reportTrouble({ sentence: 'No site has been set up on this server yet.' })
+      return
+    }
+    const states = askServer<StateDocument>(sitePath(site, '/state'))
+    states.catch(() => {})
+    showSite(await askServer<SiteDocument>(sitePath(site)))
+    showStates(await states)
+    await listed
+  } catch (cause) {
+    reportTrouble({ cause, retry: () => void openSite(wanted) })
+  } finally {
+    setOpening(false)
+  }
+}
+
+/** Asks for the newest states; what is shown stays when the server cannot be reached, and says so. */
+export const refreshStates = latestOnly(async (site: string, signal: AbortSignal) => {
+  showStates(await askServer<StateDocument>(sitePath(site, '/state'), signal))
+})
+
+/** Asks for records and states again, after a file was taken in. */
+export async function refreshSite(site: string): Promise<void> {
+  showSite(await askServer<SiteDocument>(sitePath(site)))
+  await refreshStates(site)
+}
+
+function takeList(answer: readonly SiteEntry[] | { readonly sites: readonly SiteEntry[] }) {
+  const list = 'sites' in answer ? answer.sites : answer
+  setSites(list)
+  return list
+}

@@ -1,0 +1,43 @@
+import { createMemo, createRoot, createSignal } from 'solid-js'
+import { type Palette, palettes } from '../ui/palettes.ts'
+
+/** Paper is light, room is dark; `as-device` follows the device's own setting. */
+export type ThemeChoice = 'as-device' | 'paper' | 'room'
+
+const key = 'stillground-theme'
+const dark = globalThis.matchMedia?.('(prefers-color-scheme: dark)')
+
+const [themeChoice, setThemeChoice] = createSignal<ThemeChoice>(readChoice())
+const [deviceDark, setDeviceDark] = createSignal(dark?.matches ?? false)
+dark?.addEventListener('change', (event) => setDeviceDark(event.matches))
+
+export { themeChoice }
+
+/** The theme that is drawn. */
+export const theme = (): 'paper' | 'room' => {
+  const choice = themeChoice()
+  if (choice !== 'as-device') return choice
+  return deviceDark() ? 'room' : 'paper'
+}
+
+/** Colours of the theme that is drawn; views take them from here. */
+export const palette = createRoot(() => createMemo((): Palette => palettes[theme()]))
+
+/** Chooses a theme and remembers it on this device. */
+export function chooseTheme(choice: ThemeChoice): void {
+  setThemeChoice(choice)
+  try {
+    localStorage.setItem(key, choice)
+  } catch {
+    // Storage may be forbidden; the choice then lasts until the page is closed.
+  }
+}
+
+function readChoice(): ThemeChoice {
+  try {
+    const kept = localStorage.getItem(key)
+    return kept === 'paper' || kept === 'room' ? kept : 'as-device'
+  } catch {
+    return 'as-device'
+  }
+}
