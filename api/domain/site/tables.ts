@@ -198,7 +198,7 @@ export const siteTables = {
       calibration: reference('calibration', 'calibrations'),
       step: number('1, 2, 3 … in order', { min: 1, whole: true }),
       kind: choice('step kind', stepKinds),
-      parameters: text('name=value pairs separated by semicolons'),
+      parameters: textOrNothing('name=value pairs separated by semicolons; empty where the kind has none'),
     },
   }),
   triggerLevels: table({
