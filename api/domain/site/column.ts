@@ -51,6 +51,13 @@ export interface Table<T extends Columns = Columns> {
   readonly columns: T
 }
 
+/** A table whose columns are not known to the compiler. */
+export interface AnyTable {
+  readonly file: string
+  readonly key: readonly string[]
+  readonly columns: Columns
+}
+
 export const text = (means: string) => ({ type: 'text', required: true, means }) as const
 export const textOrNothing = (means: string) => ({ type: 'text', required: false, means }) as const
 export const number = (means: string, range: { min?: number; max?: number; whole?: boolean } = {}) =>

@@ -1,0 +1,103 @@
+import type { Issue } from '../outcome.ts'
+import { nearestWord } from './nearest-word.ts'
+import type { PlacedRow } from './read-table.ts'
+import { seriesIds } from './series-ids.ts'
+import type { SiteFacts } from './site.ts'
+import { cellIssue, groupBy, type SiteReadings } from './site-readings.ts'
+import type { TriggerLevel } from './tables.ts'
+
+/** Trigger levels and hold points watch series that exist, in order, approved by a second person. */
+export function checkLevels(site: SiteReadings, facts: SiteFacts | null): readonly Issue[] {
+  const issues: Issue[] = []
+  const known = knownSeries(site)
+  for (const name of ['triggerLevels', 'holdPoints'] as const)
+    for (const { line, row } of site[name].sound) {
+      if (known.has(row.series)) continue
+      const nearest = nearestWord(row.series, known)
+      issues.push({
+        ...cellIssue(name, line, 'series', row.series),
+        code: 'series-unknown',
+        expected: `a sensor of ${site.sensors.file}, or instrument/force or instrument/deflection`,
+        message: `There is no series "${row.series}". ${nearest ? `Did you mean "${nearest}"?` : 'Name it point/measure, as in the sensors table.'}`,
+      })
+    }
+  for (const { line, row } of site.triggerLevels.sound) {
+    if (row.author.toLowerCase() === row.approver.toLowerCase())
+      issues.push({
+        ...cellIssue('triggerLevels', line, 'approver', row.approver),
+        code: 'approver-is-author',
+        expected: `someone other than ${row.author}`,
+        message: `${row.author} cannot approve a level that ${row.author} proposed. Name a second person.`,
+      })
+    if (facts && row.level > facts.levelNames.length)
+      issues.push({
+        ...cellIssue('triggerLevels', line, 'level', row.level),
+        code: 'level-unnamed',
+        expected: `1 to ${facts.levelNames.length}, as levelNames in site.csv`,
+        message: `Level ${row.level} has no name. Add one to levelNames in site.csv or lower the level.`,
+      })
+  }
+  for (const levels of groupBy(
+    site.triggerLevels.sound,
+    ({ row }) => `${row.series} ${row.direction}`,
+  ).values())
+    issues.push(...checkOrder(levels))
+  return issues
+}
+
+/** Rows that could not be read in full still name their series. */
+function knownSeries(site: SiteReadings): ReadonlySet<string> {
+  return seriesIds({
+    sensors: [...site.sensors.names.keys()].map((id) => ({ id })),
+    instruments: [
+      ...site.instruments.sound.map(({ row }) => row),
+      ...site.instruments.unsound.map(({ written }) => ({ id: written.id ?? '', kind: written.kind ?? '' })),
+    ],
+    points: [
+      ...site.points.sound.map(({ row }) => row),
+      ...site.points.unsound.map(({ written }) => ({
+        id: written.id ?? '',
+        instrument: written.instrument ?? '',
+      })),
+    ],
+  })
+}
+
+/** Levels of one series and direction that apply at the same time: each further out than the one before. */
+function checkOrder(levels: readonly PlacedRow<TriggerLevel>[]): readonly Issue[] {
+  const ordered = levels.toSorted((a, b) => a.row.level - b.row.level || a.line - b.line)
+  return ordered.flatMap((outer, index): Issue[] => {
+    const inner = ordered.slice(0, index).findLast((level) => applyTogether(level.row, outer.row))
+    if (!inner) return []
+    if (inner.row.level === outer.row.level)
+      return [
+        {
+          ...cellIssue('triggerLevels', outer.line, 'level', outer.row.level),
+          code: 'level-repeated',
+          expected: 'one value of a level at a time',
+          message: `Level ${outer.row.level} of ${outer.row.series} already applies then (line ${inner.line}). End that one with validUntil.`,
+        },
+      ]
+    if (isFurther(outer.row, inner.row)) return []
+    const beyond = { above: 'above', below: 'below', either: 'further from zero than' }[outer.row.direction]
+    return [
+      {
+        ...cellIssue('triggerLevels', outer.line, 'value', outer.row.value),
+        code: 'level-order',
+        expected: `${beyond} ${inner.row.value}, level ${inner.row.level} in line ${inner.line}`,
+        message: `Level ${outer.row.level} of ${outer.row.series} would be reached before level ${inner.row.level}. It must lie ${beyond} ${inner.row.value}.`,
+      },
+    ]
+  })
+}
+
+function applyTogether(a: TriggerLevel, b: TriggerLevel): boolean {
+  const endOf = (level: TriggerLevel) => level.validUntil ?? Number.POSITIVE_INFINITY
+  return a.validFrom < endOf(b) && b.validFrom < endOf(a)
+}
+
+function isFurther(outer: TriggerLevel, inner: TriggerLevel): boolean {
+  if (outer.direction === 'above') return outer.value > inner.value
+  if (outer.direction === 'below') return outer.value < inner.value
+  return Math.abs(outer.value) > Math.abs(inner.value)
+}
