@@ -1,0 +1,38 @@
+import { Hono } from 'hono'
+import type { Intake } from './intake/take-file.ts'
+import { hostGuard } from './routes/host-guard.ts'
+import { fileRoutes } from './routes/files.ts'
+import { onFailure, onNotFound } from './routes/problem.ts'
+import { securityHeaders } from './routes/security-headers.ts'
+import { siteRoutes } from './routes/sites.ts'
+import { sliceFiles } from './routes/slice-files.ts'
+import type { Publisher } from './slices/publisher.ts'
+import type { Store } from './store/store.ts'
+
+/** Everything the server needs, handed in: nothing below reads the environment or the clock by itself. */
+export interface Dependencies {
+  readonly store: Store
+  readonly intake: Intake
+  readonly publisher: Publisher
+  readonly now: () => number
+  /** Names by which this server may be addressed, without port. */
+  readonly allowedHosts: readonly string[]
+  /** SHA-256 (hex) of the token with which other programs may add files; null where none may. */
+  readonly ingestTokenSha256: string | null
+  /** True while the server listens on loopback only: pages it served may then add files without a token. */
+  readonly loopbackOnly: boolean
+  readonly report: (line: string) => void
+}
+
+/** The one constructor of the HTTP side; everything can be asked of it without a port by `app.request()`. */
+export function createApp(dependencies: Dependencies): Hono {
+  const app = new Hono()
+  app.use(hostGuard(dependencies.allowedHosts))
+  app.use(securityHeaders())
+  app.route('/', siteRoutes(dependencies))
+  app.route('/', fileRoutes(dependencies))
+  app.route('/', sliceFiles(dependencies))
+  app.notFound(onNotFound)
+  app.onError(onFailure(dependencies.report))
+  return app
+}

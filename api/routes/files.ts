@@ -1,0 +1,135 @@
+import { createHash, timingSafeEqual } from 'node:crypto'
+import { type Context, Hono } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
+import type { Dependencies } from '../app.ts'
+import { problem } from './problem.ts'
+import { noSite } from './sites.ts'
+
+/** Largest file taken over HTTP; larger ones go through the inbox folder. */
+const largestUploadBytes = 2 * 1024 ** 3
+/** A first look needs the beginning of a file only. */
+const largestLookBytes = 4 * 1024 ** 2
+
+/** Adding files, and what became of them. */
+export function fileRoutes(dependencies: Dependencies): Hono {
+  const { store, intake, publisher } = dependencies
+  const routes = new Hono()
+
+  const tooLarge = (bytes: number) => (context: Context) =>
+    problem(
+      context,
+      413,
+      'File too large',
+      `At most ${Math.round(bytes / 1024 ** 2)} MiB are taken this way. Put the file into the inbox folder instead.`,
+    )
+
+  routes.post(
+    '/api/sites/:site/files',
+    bodyLimit({ maxSize: largestUploadBytes, onError: tooLarge(largestUploadBytes) }),
+    async (context) => {
+      const refusal = refuseStranger(context, dependencies)
+      if (refusal) return refusal
+      const site = context.req.param('site')
+      if (!(await store.getSite(site))) return noSite(context)
+      const fileName = context.req.query('name') ?? ''
+      if (!isFileName(fileName)) return namelessFile(context)
+      const layoutId = context.req.query('layout')
+      const receipt = await intake.takeFile({
+        site,
+        fileName,
+        bytes: context.req.raw.body ?? emptyStream(),
+        from: context.req.header('authorization') ? 'HTTP with token' : 'page on this machine',
+        receivedAtEpochMs: await receivedAt(dependencies, site),
+        ...(layoutId ? { layoutId } : {}),
+        signal: context.req.raw.signal,
+      })
+      publisher.changed(site)
+      return context.json(receipt, receipt.outcome === 'refused' ? 422 : 201)
+    },
+  )
+
+  routes.post(
+    '/api/sites/:site/files/look',
+    bodyLimit({ maxSize: largestLookBytes, onError: tooLarge(largestLookBytes) }),
+    async (context) => {
+      const refusal = refuseStranger(context, dependencies)
+      if (refusal) return refusal
+      const site = context.req.param('site')
+      if (!(await store.getSite(site))) return noSite(context)
+      const fileName = context.req.query('name') ?? ''
+      if (!isFileName(fileName)) return namelessFile(context)
+      const bytes = new Uint8Array(await context.req.arrayBuffer())
+      return context.json(await intake.look({ site, fileName, bytes }))
+    },
+  )
+
+  routes.get('/api/sites/:site/batches', async (context) =>
+    context.json({ batches: await store.listBatches(context.req.param('site')) }),
+  )
+
+  routes.get('/api/sites/:site/quarantine', async (context) => {
+    const batch = context.req.query('batch')
+    if (batch !== undefined && !/^\d+$/.test(batch))
+      return problem(context, 400, 'Query not understood', `batch is "${batch}"; a batch number is expected.`)
+    const entries = await store.listQuarantined(
+      context.req.param('site'),
+      batch === undefined ? undefined : Number(batch),
+    )
+    return context.json({ quarantined: entries })
+  })
+
+  routes.get('/api/sites/:site/conflicts', async (context) =>
+    context.json({ conflicts: await store.listConflicts(context.req.param('site')) }),
+  )
+
+  routes.post('/api/sites/:site/batches/:batch/retry', async (context) => {
+    const refusal = refuseStranger(context, dependencies)
+    if (refusal) return refusal
+    const site = context.req.param('site')
+    const batch = Number(context.req.param('batch'))
+    const known = (await store.listBatches(site)).some((receipt) => receipt.batch === batch)
+    if (!known) return problem(context, 404, 'No such batch', `Site "${site}" has no batch ${batch}.`)
+    const receipt = await intake.retry(site, batch)
+    publisher.changed(site)
+    return context.json(receipt)
+  })
+
+  return routes
+}
+
+/**
+ * Who may add files: a program with the ingest token; or, while the server listens on loopback only, a
+ * page that this server itself served (browsers say so and cannot be made to lie about it).
+ */
+function refuseStranger(context: Context, dependencies: Dependencies): Response | null {
+  const bearer = /^Bearer ([\w-]{20,200})$/.exec(context.req.header('authorization') ?? '')?.[1]
+  if (bearer && dependencies.ingestTokenSha256) {
+    const given = createHash('sha256').update(bearer).digest()
+    if (timingSafeEqual(given, Buffer.from(dependencies.ingestTokenSha256, 'hex'))) return null
+  }
+  if (dependencies.loopbackOnly && context.req.header('sec-fetch-site') === 'same-origin') return null
+  context.header('www-authenticate', 'Bearer')
+  return problem(
+    context,
+    401,
+    'Token needed',
+    'Adding files needs the ingest token: send it as "Authorization: Bearer …". The server says at its start where the token is kept.',
+  )
+}
+
+/** The instant that counts as receipt: for invented data the site's own present, else the clock. */
+async function receivedAt({ store, now }: Dependencies, site: string): Promise<number> {
+  return (await store.getSite(site))?.facts.presentEpochMs ?? now()
+}
+
+const isFileName = (name: string): boolean => /^[^/\\\0]{1,200}$/.test(name)
+
+const namelessFile = (context: Context): Response =>
+  problem(
+    context,
+    400,
+    'File name needed',
+    'Give the file its name as ?name=…, at most 200 characters and without slashes; it is kept with the file and helps to recognise its layout.',
+  )
+
+async function* emptyStream(): AsyncGenerator<Uint8Array> {}

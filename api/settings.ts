@@ -1,0 +1,60 @@
+import { resolve } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+
+/** Everything that the environment and the command line may say; nothing else reads them. */
+export interface Settings {
+  readonly host: string
+  readonly port: number
+  readonly dataFolder: string
+  /** Site folders to load besides the sample. */
+  readonly siteFolders: readonly string[]
+  readonly withSample: boolean
+  /** Serve the web part from its sources, rebuilt as they change. */
+  readonly development: boolean
+}
+
+export const projectFolder = fileURLToPath(new URL('..', import.meta.url))
+
+/** Reads the process's settings; every fault is reported with the name it was given under. */
+export function readSettings(
+  environment: Readonly<Record<string, string | undefined>>,
+  commandLine: readonly string[],
+): Outcome<Settings> {
+  const issues: Issue[] = []
+  const siteFolders: string[] = []
+  let development = false
+  let withSample = true
+  for (let at = 0; at < commandLine.length; at++) {
+    const word = commandLine[at]
+    if (word === '--dev') development = true
+    else if (word === '--no-sample') withSample = false
+    else if (word === '--site') {
+      const folder = commandLine[++at]
+      if (folder === undefined)
+        issues.push({ code: 'folder-expected', message: '--site needs the path of a site folder after it.' })
+      else siteFolders.push(resolve(folder))
+    } else
+      issues.push({
+        code: 'option-unknown',
+        message: `${word} is not an option. There are --site FOLDER, --no-sample and --dev.`,
+      })
+  }
+  const portText = environment.STILLGROUND_PORT ?? '8477'
+  const port = Number(portText)
+  if (!Number.isInteger(port) || port < 0 || port > 65535)
+    issues.push({
+      code: 'port-expected',
+      message: `STILLGROUND_PORT is "${portText}"; a port from 0 to 65535 is expected.`,
+      value: portText,
+    })
+  if (issues.length > 0) return reject(...issues)
+  return accept({
+    host: environment.STILLGROUND_HOST ?? '127.0.0.1',
+    port,
+    dataFolder: resolve(environment.STILLGROUND_DATA ?? `${projectFolder}.stillground`),
+    siteFolders,
+    withSample,
+    development,
+  })
+}

@@ -1,0 +1,34 @@
+import type { SiteFacts } from '#domain/site/site.ts'
+import type { SliceList } from '#contract/slice-columns.ts'
+import type { Trail } from '#contract/trail.ts'
+import type { Outcome } from '#domain/outcome.ts'
+
+/** A document as it goes over the wire, with its entity tag. */
+export interface Document {
+  readonly json: string
+  readonly etag: string
+}
+
+export interface PublishReport {
+  readonly months: number
+  readonly files: number
+  readonly bytes: number
+  readonly rawRows: number
+}
+
+/** Publishes what the store holds in the form that browsers read. */
+export interface Publisher {
+  listSites(): Promise<readonly SiteFacts[]>
+  siteDocument(site: string): Promise<Document | null>
+  stateDocument(site: string): Promise<Document | null>
+  sliceList(site: string): Promise<SliceList | null>
+  /** Path of a slice file by its public name; null when there is none. */
+  sliceFile(site: string, name: string): Promise<string | null>
+  trail(site: string, series: string, atEpochMs: number): Promise<Outcome<Trail>>
+  /** Publishes every month touched since the last time; `onMonth` tells how far it is. */
+  publish(site: string, onMonth?: (month: string, at: number, of: number) => void): Promise<PublishReport>
+  /** Says that readings or records changed; publishing follows shortly, several changes at once. */
+  changed(site: string): void
+  /** Waits for publishing under way and stops. */
+  close(): Promise<void>
+}

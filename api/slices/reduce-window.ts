@@ -1,0 +1,170 @@
+import type { DuckDBConnection } from '@duckdb/node-api'
+import { assert } from '#domain/assert.ts'
+import { chainSql } from '#domain/reduction/chain-sql.ts'
+import { quality } from '#domain/reduction/quality.ts'
+import { type Link, uncalibrated } from './links.ts'
+
+/**
+ * How far before the window companions are looked for; no barometer or thermistor may be older than this,
+ * whatever its calibration says.
+ */
+export const lookBackMinutes = 24 * 60
+
+/** A thermistor reading may be this much older than the reading that it corrects. */
+export const temperatureMaximumAgeMinutes = 90
+
+/**
+ * Reduces the raw readings of `readings` (channel, at, raw, received_at; it must reach `lookBackMinutes`
+ * before `fromEpochMs`) to table `reduced` (series, at, value, quality,
+ * received_after_s, decimals) for
+ * [fromEpochMs, untilEpochMs). Channels of one chain shape are reduced by one query, their coefficients
+ * joined in; companions are found once for each distinct instant, not once a reading.
+ */
+export async function reduceWindow(
+  connection: DuckDBConnection,
+  readings: string,
+  links: readonly Link[],
+  fromEpochMs: number,
+  untilEpochMs: number,
+): Promise<void> {
+  const from = micros(fromEpochMs)
+  const until = micros(untilEpochMs)
+  await connection.run(
+    'create or replace temp table reduced (series integer, "at" timestamp, value double, quality utinyint, received_after_s integer, decimals integer)',
+  )
+  await writeLinks(connection, links)
+
+  const companionsOf = new Set(
+    links.flatMap((link) => [link.temperatureSeries, link.barometerSeries]).filter((series) => series !== null),
+  )
+  const shapes = groupByShape(links)
+  const accompanied = shapes.filter((shape) => shape.needsCompanions)
+  assert(
+    accompanied.every((shape) => shape.links.every((link) => !companionsOf.has(link.series))),
+    'a series that serves as a companion has companions of its own',
+  )
+
+  for (const shape of shapes)
+    if (!shape.needsCompanions)
+      await connection.run(insertShape(shape, readings, `(r."at" >= ${from} or k.is_companion)`, until))
+  await findCompanions(connection, readings, from, until)
+  for (const shape of accompanied)
+    await connection.run(insertShape(shape, readings, `r."at" >= ${from}`, until))
+  await connection.run(`delete from reduced where "at" < ${from}`)
+}
+
+/** Links whose chains are the same steps in the same order, so that one query reduces them all. */
+interface ShapeGroup {
+  readonly number: number
+  readonly name: string
+  readonly links: readonly Link[]
+  readonly example: Link
+  readonly needsCompanions: boolean
+}
+
+function groupByShape(links: readonly Link[]): readonly ShapeGroup[] {
+  const names = [...new Set(links.map((link) => link.shape))]
+  return names.map((name, number) => {
+    const members = links.filter((link) => link.shape === name)
+    const [example] = members
+    assert(example, `no link of shape ${name}`)
+    const needsCompanions = members.some(
+      (link) => link.temperatureSeries !== null || link.barometerSeries !== null,
+    )
+    return { number, name, links: members, example, needsCompanions }
+  })
+}
+
+/** One query for all channels of a shape. */
+function insertShape(shape: ShapeGroup, readings: string, condition: string, until: string): string {
+  const { value, quality: bits } =
+    shape.name === uncalibrated
+      ? { value: 'null::double', quality: String(quality.noCalibration) }
+      : chainSql(shape.example.steps, {
+          raw: 'r.raw',
+          coefficient: (at) => `k.c${at}`,
+          temperatureDegC: shape.needsCompanions ? 't.value' : 'null::double',
+          barometerKpa: shape.needsCompanions ? 'b.value' : 'null::double',
+        })
+  return `
+    insert into reduced
+    select series, "at", round(value, decimals),
+      (bits
+        | case when value < range_low or value > range_high then ${quality.outOfRange} else 0 end
+        | case when received_after_s > late_after_s then ${quality.receivedLate} else 0 end)::utinyint,
+      received_after_s, decimals
+    from (
+      select k.series, r."at", ${value} as value, (${bits})::integer as bits, k.decimals, k.range_low, k.range_high,
+        k.late_after_s, (epoch_us(r.received_at) - epoch_us(r."at")) // 1000000 as received_after_s
+      from ${readings} r
+      join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at and k.shape = ${shape.number}
+      ${shape.needsCompanions ? companionJoins : ''}
+      where r."at" < ${until} and ${condition}
+    )`
+}
+
+const companionJoins = `
+      left join companion_at t on t.series = k.temperature and t."at" = r."at"
+        and epoch_us(r."at") - epoch_us(t.read_at) <= ${temperatureMaximumAgeMinutes} * 60000000
+      left join companion_at b on b.series = k.barometer and b."at" = r."at"
+        and epoch_us(r."at") - epoch_us(b.read_at) <= k.barometer_age * 60000000`
+
+/** Last known value of each companion series at each distinct instant that asks for it. */
+async function findCompanions(
+  connection: DuckDBConnection,
+  readings: string,
+  from: string,
+  until: string,
+): Promise<void> {
+  await connection.run(`
+    create or replace temp table companion_at as
+    with asked as (
+      select distinct unnest([k.temperature, k.barometer]) as series, r."at"
+      from ${readings} r
+      join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at
+      where r."at" >= ${from} and r."at" < ${until} and (k.temperature is not null or k.barometer is not null)
+    ),
+    known as (select series, "at", value from reduced where value is not null)
+    select a.series, a."at", n.value, n."at" as read_at
+    from (select * from asked where series is not null) a
+    asof join known n on a.series = n.series and a."at" >= n."at"`)
+}
+
+async function writeLinks(connection: DuckDBConnection, links: readonly Link[]): Promise<void> {
+  const width = Math.max(1, ...links.map((link) => link.coefficients.length))
+  const coefficients = Array.from({ length: width }, (_, at) => `c${at} double`)
+  const shapes = [...new Set(links.map((link) => link.shape))]
+  const companions = new Set(links.flatMap((link) => [link.temperatureSeries, link.barometerSeries]))
+  await connection.run(`create or replace temp table link (
+    channel integer, series integer, from_at timestamp, until_at timestamp, shape integer, temperature integer,
+    barometer integer, barometer_age double, range_low double, range_high double, decimals integer,
+    late_after_s double, is_companion boolean, ${coefficients.join(', ')})`)
+  const rows = links.map((link) =>
+    [
+      link.channel,
+      link.series,
+      micros(link.fromEpochMs),
+      micros(link.untilEpochMs),
+      shapes.indexOf(link.shape),
+      link.temperatureSeries ?? 'null',
+      link.barometerSeries ?? 'null',
+      link.barometerMaximumAgeMinutes ?? 'null',
+      link.rangeLow ?? 'null',
+      link.rangeHigh ?? 'null',
+      link.decimals,
+      link.lateAfterMinutes * 60,
+      companions.has(link.series),
+      ...Array.from({ length: width }, (_, at) => number(link.coefficients[at])),
+    ].join(', '),
+  )
+  if (rows.length > 0) await connection.run(`insert into link values ${rows.map((row) => `(${row})`).join(',\n')}`)
+}
+
+/** A double exactly as JavaScript holds it. */
+function number(value: number | undefined): string {
+  if (value === undefined) return 'null'
+  assert(Number.isFinite(value), `coefficient ${value}`)
+  return `'${value}'::double`
+}
+
+export const micros = (epochMs: number): string => `make_timestamp(${Math.round(epochMs * 1000)})`

@@ -1,0 +1,18 @@
+import type { Resolution } from '#contract/slice-columns.ts'
+
+/** What a parameter of a query may be. Instants are epoch milliseconds, lists are of whole numbers. */
+export type Parameter = number | string | null | readonly number[]
+
+/** The slices a question reads: every one of a resolution that touches the window, both ends included. */
+export interface SliceNeed {
+  readonly resolution: Resolution
+  readonly fromEpochMs: number
+  readonly untilEpochMs: number
+}
+
+/** A question as plain data: SQL with `?` marks, their values in order, and the slices it reads. */
+export interface Query {
+  readonly sql: string
+  readonly params: readonly Parameter[]
+  readonly needs: readonly SliceNeed[]
+}

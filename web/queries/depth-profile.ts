@@ -1,0 +1,22 @@
+import type { Query } from '../engine/query.ts'
+import { lastAtOrBefore } from './last-at-or-before.ts'
+
+/**
+ * Values of a string's points at each of several instants, the last at or before each.
+ * Columns: which (index into `atEpochMs`), series, last_at_ms, value, quality.
+ */
+export function depthProfile({
+  atEpochMs,
+  series,
+}: {
+  readonly atEpochMs: readonly number[]
+  readonly series: readonly number[]
+}): Query {
+  const parts = atEpochMs.map((instant) => lastAtOrBefore({ atEpochMs: instant, series }))
+  const selects = parts.map((part, which) => `select ${which}::integer as which, * from (${part.sql})`)
+  return {
+    sql: `${selects.join(' union all ')} order by which, series`,
+    params: parts.flatMap((part) => part.params),
+    needs: parts.flatMap((part) => part.needs),
+  }
+}

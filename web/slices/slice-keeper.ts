@@ -1,0 +1,150 @@
+import { type Resolution, resolutions, type Slice, type SliceList } from '#contract/slice-columns.ts'
+import type { Columns } from '../engine/columns.ts'
+import type { Engine } from '../engine/engine.ts'
+import type { Query, SliceNeed } from '../engine/query.ts'
+import { runQuery } from '../engine/run-query.ts'
+import { fetchSlice, type SliceUnavailable } from './fetch-slice.ts'
+import { sliceAlias, sliceViewSql } from './slice-views.ts'
+
+/** What came of making slices ready. `missing` is never empty in silence: views say which months lack. */
+export interface SlicesReady {
+  readonly attached: number
+  readonly missing: readonly SliceUnavailable[]
+}
+
+export interface Answer {
+  readonly columns: Columns
+  readonly missing: readonly SliceUnavailable[]
+}
+
+export interface SliceKeeper {
+  /** Takes a new list; slices it no longer names are detached before the next question. */
+  replaceList(list: SliceList): void
+  ensureSlices(need: SliceNeed, signal?: AbortSignal): Promise<SlicesReady>
+  /** Makes ready what a question needs, then answers it. */
+  ask(query: Query, signal?: AbortSignal): Promise<Answer>
+  /** First and last instant for which there are slices; null when there are none. */
+  span(): { fromEpochMs: number; untilEpochMs: number } | null
+  revision(): number
+}
+
+/**
+ * Keeps the engine's attached slices in step with a list. Hour and day slices are fetched whole and kept;
+ * raw ones are read by ranges where they lie.
+ */
+export function createSliceKeeper(
+  engine: Engine,
+  list: SliceList,
+  fetchBytes: (slice: Slice, signal?: AbortSignal) => Promise<Uint8Array> = fetchSlice,
+): SliceKeeper {
+  let current = list
+  let attachedIn = -1
+  const attached = new Map<string, Slice>()
+  const pending = new Map<string, Promise<void>>()
+  let viewsMade = ''
+  let viewTurn: Promise<void> = Promise.resolve()
+
+  /** After a restart of the engine nothing is attached any more. */
+  const noticeRestart = () => {
+    if (engine.generation() === attachedIn) return
+    attachedIn = engine.generation()
+    attached.clear()
+    pending.clear()
+    viewsMade = ''
+  }
+
+  const attachSlice = async (slice: Slice, signal?: AbortSignal) => {
+    const alias = sliceAlias(slice)
+    if (slice.resolution === 'raw') await engine.attachUrl(alias, slice.url)
+    else await engine.attachBytes(alias, await fetchBytes(slice, signal))
+    attached.set(alias, slice)
+  }
+
+  const attachOnce = (slice: Slice): Promise<void> => {
+    const alias = sliceAlias(slice)
+    if (attached.has(alias)) return Promise.resolve()
+    let work = pending.get(alias)
+    if (!work) {
+      // Not cancelled with the question that asked first: another may be waiting for the same slice.
+      work = attachSlice(slice).finally(() => pending.delete(alias))
+      pending.set(alias, work)
+    }
+    return work
+  }
+
+  const makeViews = async () => {
+    const listed = new Set(current.slices.map((slice) => sliceAlias(slice)))
+    const keep = [...attached.keys()].filter((alias) => listed.has(alias)).sort()
+    const signature = keep.join()
+    if (signature !== viewsMade || attached.size !== keep.length) {
+      const of = (resolution: Resolution) => keep.filter((alias) => alias.startsWith(`${resolution}_`))
+      for (const resolution of resolutions) await engine.run(sliceViewSql(resolution, of(resolution)))
+      viewsMade = signature || 'none'
+      for (const alias of [...attached.keys()])
+        if (!listed.has(alias)) {
+          attached.delete(alias)
+          await engine.detach(alias)
+        }
+    }
+  }
+
+  const ensure = async (needs: readonly SliceNeed[], signal?: AbortSignal): Promise<SlicesReady> => {
+    await engine.start()
+    noticeRestart()
+    const wanted = new Set(needs.flatMap((need) => slicesTouching(current.slices, need)))
+    const missing: SliceUnavailable[] = []
+    await Promise.all(
+      [...wanted].map((slice) =>
+        attachOnce(slice).catch((cause: unknown) => {
+          if (!isUnavailable(cause)) throw cause
+          missing.push(cause)
+        }),
+      ),
+    )
+    signal?.throwIfAborted()
+    viewTurn = viewTurn.then(makeViews, makeViews)
+    await viewTurn
+    return { attached: wanted.size - missing.length, missing }
+  }
+
+  return {
+    replaceList(next) {
+      current = next
+    },
+    ensureSlices: (need, signal) => ensure([need], signal),
+    async ask(query, signal) {
+      for (let attempt = 0; ; attempt++) {
+        signal?.throwIfAborted()
+        const { missing } = await ensure(query.needs, signal)
+        const generation = engine.generation()
+        try {
+          return { columns: await runQuery(engine, query, signal), missing }
+        } catch (cause) {
+          // The engine restarted between attaching and asking: what was attached went with it.
+          if (attempt > 0 || generation === engine.generation()) throw cause
+        }
+      }
+    },
+    span() {
+      if (current.slices.length === 0) return null
+      return {
+        fromEpochMs: Math.min(...current.slices.map((slice) => slice.fromEpochMs)),
+        untilEpochMs: Math.max(...current.slices.map((slice) => slice.untilEpochMs)),
+      }
+    },
+    revision: () => current.revision,
+  }
+}
+
+/** Slices of the needed resolution that share at least an instant with the window. */
+export function slicesTouching(slices: readonly Slice[], need: SliceNeed): Slice[] {
+  return slices.filter(
+    (slice) =>
+      slice.resolution === need.resolution &&
+      slice.fromEpochMs <= need.untilEpochMs &&
+      slice.untilEpochMs > need.fromEpochMs,
+  )
+}
+
+const isUnavailable = (cause: unknown): cause is SliceUnavailable =>
+  cause instanceof Error && (cause as { code?: unknown }).code === 'slice-unavailable'
