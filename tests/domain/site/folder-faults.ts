@@ -446,7 +446,7 @@ export const folderFaults: [
     'works.geojson',
     '[-30,48],[-29.99,48]]',
     '[500030,309990],[-29.99,48]]',
-    { code: 'geometry', line: 4, column: 'features[0].geometry.coordinates[0][0]' },
+    { code: 'geometry', line: 5, column: 'features[1].geometry.coordinates[0]' },
     /longitude first/,
   ],
   [
