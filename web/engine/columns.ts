@@ -49,7 +49,9 @@ const unitMilliseconds = [1000, 1, 1e-3, 1e-6]
 function toFloats(vector: Vector): Float64Array {
   const out = new Float64Array(vector.length)
   const scale =
-    vector.type.typeId === Type.Timestamp ? (unitMilliseconds[(vector.type as { unit: number }).unit] ?? 1) : 1
+    vector.type.typeId === Type.Timestamp
+      ? (unitMilliseconds[(vector.type as { unit: number }).unit] ?? 1)
+      : 1
   let at = 0
   for (const chunk of vector.data) {
     const values = chunk.values as ArrayLike<number | bigint>

@@ -32,10 +32,14 @@ export function openEngine(options: EngineOptions = {}): Engine {
   let session: Promise<Session> | undefined
   let generation = 0
   let highestBytes = 0
-  let memoryReadAtMs = 0
+  let memoryReadAtMs = Number.NEGATIVE_INFINITY
   let queue: Promise<unknown> = Promise.resolve()
   let rejectCurrent: ((cause: unknown) => void) | undefined
-  let progress: EngineProgress = { stage: 'waiting', share: null, sentence: 'Analysis engine not started yet.' }
+  let progress: EngineProgress = {
+    stage: 'waiting',
+    share: null,
+    sentence: 'Analysis engine not started yet.',
+  }
   const bufferBytes = new Map<string, number>()
 
   const tell = (next: EngineProgress) => {

@@ -28,12 +28,7 @@ export async function startDuckdb(
     run: async (sql) => toColumns((await connection.query(sql)) as unknown as Table),
     registerBytes: (name, bytes) => database.registerFileBuffer(name, bytes),
     registerUrl: (name, url) =>
-      database.registerFileURL(
-        name,
-        new URL(url, location.href).href,
-        duckdb.DuckDBDataProtocol.HTTP,
-        false,
-      ),
+      database.registerFileURL(name, new URL(url, location.href).href, duckdb.DuckDBDataProtocol.HTTP, false),
     forgetFile: async (name) => {
       await database.dropFile(name)
     },

@@ -67,9 +67,7 @@ export function lastAtOrBefore({ atEpochMs, series, refineSeries = [] }: LastQue
     needs: [
       { resolution: 'hour', fromEpochMs: atEpochMs - hourLookBackMs, untilEpochMs: atEpochMs },
       { resolution: 'day', fromEpochMs: Number.NEGATIVE_INFINITY, untilEpochMs: atEpochMs },
-      ...(refine
-        ? [{ resolution: 'raw' as const, fromEpochMs: hourStart, untilEpochMs: atEpochMs }]
-        : []),
+      ...(refine ? [{ resolution: 'raw' as const, fromEpochMs: hourStart, untilEpochMs: atEpochMs }] : []),
     ],
   }
 }
