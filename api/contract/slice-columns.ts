@@ -7,29 +7,19 @@ import { z } from 'zod'
 export const resolutions = ['raw', 'hour', 'day'] as const
 export type Resolution = (typeof resolutions)[number]
 
-/** Bits of `quality`. 0: nothing to say. */
-export const quality = {
-  /** No earlier barometer reading within its stated maximum age: value is null. */
-  barometerMissing: 1,
-  /** No companion temperature: value stands without its thermal term. */
-  temperatureMissing: 2,
-  /** Outside the sensor's stated range; kept. */
-  outOfRange: 4,
-  /** Received long after it was taken (back-fill). */
-  receivedLate: 8,
-  /** No calibration was valid at that instant: value is null. */
-  noCalibration: 16,
-  /** Made from fewer members than it should be (a dead gauge, a missing segment). */
-  incomplete: 32,
-} as const
+/** Bits of the column `quality`, one set for both ends and for the reduction itself. */
+export { quality } from '#domain/reduction/quality.ts'
 
-/** Columns of table `value` in a raw slice, in order. `at` is a reserved word to DuckDB: quote it. */
+/** Columns of view `value` in a raw slice, in order. `at` is a reserved word to DuckDB: quote it. */
 export const rawColumns = {
   series: 'INTEGER',
   at: 'TIMESTAMP',
   value: 'DOUBLE',
   quality: 'UTINYINT',
-  /** Whole seconds from `at` to receipt; negative where a logger's clock runs fast. */
+  /**
+   * Whole seconds from `at` to receipt, negative where a logger's clock runs fast;
+   * null: received within the quarter of an hour after it was taken.
+   */
   received_after_s: 'INTEGER',
 } as const
 

@@ -8,7 +8,10 @@ export interface CalibrationStep {
   readonly parameters: StepParameters
 }
 
-/** One dated version of how a sensor is reduced; in force from `validFromEpochMs` until the next version. */
+/**
+ * One dated version of how a sensor is reduced; in force from `validFromEpochMs` until the next one begins.
+ * Of two that begin together the higher version holds: that is how a past mistake is put right.
+ */
 export interface Calibration {
   readonly id: string
   readonly sensor: string

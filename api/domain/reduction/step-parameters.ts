@@ -7,7 +7,13 @@ import type { StepKind } from '../site/vocabulary.ts'
 export const stepParameters: Readonly<
   Record<
     StepKind,
-    { readonly formula: string; readonly numbers: readonly string[]; readonly texts: readonly string[] }
+    {
+      readonly formula: string
+      readonly numbers: readonly string[]
+      readonly texts: readonly string[]
+      /** Numbers that may be left out, with the value that then holds. They never enter the arithmetic. */
+      readonly optional?: Readonly<Record<string, number>>
+    }
   >
 > = {
   /** us → Hz */
@@ -46,8 +52,13 @@ export const stepParameters: Readonly<
     numbers: ['zero', 'sensitivity', 'capacity'],
     texts: ['unit'],
   },
-  /** unit stays */
-  thermal: { formula: 'y = x + factor · (T − reference)', numbers: ['factor', 'reference'], texts: [] },
+  /** unit stays; the reading may be at most maximumAgeMinutes younger than the temperature's */
+  thermal: {
+    formula: 'y = x + factor · (T − reference)',
+    numbers: ['factor', 'reference'],
+    texts: [],
+    optional: { maximumAgeMinutes: 60 },
+  },
   /** kPa stays; the reading may be at most maximumAgeMinutes younger than the barometer's */
   barometric: {
     formula: 'y = x − (B − reference)',

@@ -1,0 +1,70 @@
+import { numberText, operandText, quantityText } from '../number-text.ts'
+import { numberOf } from '../parameter.ts'
+import { sqlNumber, sqlPositive } from '../sql-number.ts'
+import type { Step } from '../step.ts'
+import { stepParameters } from '../step-parameters.ts'
+
+/**
+ * Resistance of a thermistor in Ω to °C (Steinhart & Hart 1968, natural logarithm).
+ * Null for a resistance of 0 or less (a short) and where the formula gives no positive absolute temperature.
+ */
+export const steinhartHart: Step = {
+  kind: 'steinhart-hart',
+  formula: stepParameters['steinhart-hart'].formula,
+  needs: null,
+  unitIn: () => 'Ohm',
+  unitOut: () => 'Cel',
+  apply: (x, parameters) => {
+    const inverse = inverseKelvin(x, parameters)
+    return inverse > 0 && inverse < Infinity ? 1 / inverse - 273.15 : null
+  },
+  sql: (x, parameter) => {
+    const log = `ln(${sqlPositive(x)})`
+    const inverse = `(${parameter('a')} + ${log} * (${parameter('b')} + ${parameter('c')} * ${log} * ${log}))`
+    return `(${sqlNumber(1)} / ${sqlPositive(inverse)} - ${sqlNumber(273.15)})`
+  },
+  derivative: (x, parameters) => {
+    const inverse = inverseKelvin(x, parameters)
+    if (!(inverse > 0 && inverse < Infinity)) return NaN
+    const log = Math.log(x)
+    const slope = (numberOf(parameters, 'b') + 3 * numberOf(parameters, 'c') * log * log) / x
+    return -slope / (inverse * inverse)
+  },
+  invert: (y, parameters) => {
+    const kelvin = y + 273.15
+    if (!(kelvin > 0)) return null
+    const b = numberOf(parameters, 'b')
+    const c = numberOf(parameters, 'c')
+    const excess = 1 / kelvin - numberOf(parameters, 'a')
+    if (c === 0) return Math.exp(excess / b)
+    // Cardano for c L³ + b L − excess = 0, which has one real root while b and c have one sign.
+    const half = excess / (2 * c)
+    const third = b / (3 * c)
+    const root = Math.sqrt(half * half + third ** 3)
+    return Number.isNaN(root)
+      ? null
+      : Math.exp(polish(Math.cbrt(half + root) + Math.cbrt(half - root), b, c, excess))
+  },
+  sentence: (x, y, parameters) => {
+    if (y === null)
+      return `A resistance of ${quantityText(x, 'Ohm')} has no temperature on this thermistor's curve; it is open, shorted or wired to something else.`
+    const [a, b, c] = [numberOf(parameters, 'a'), numberOf(parameters, 'b'), numberOf(parameters, 'c')]
+    return `Thermistor: ln ${numberText(x)} = ${numberText(Math.log(x))}; 1 / (${numberText(a)} + ${operandText(
+      b,
+    )} × ${operandText(Math.log(x))} + ${operandText(c)} × ${operandText(Math.log(x))}³) − 273.15 = ${quantityText(y, 'Cel')}.`
+  },
+}
+
+function inverseKelvin(x: number, parameters: Parameters<Step['apply']>[1]): number {
+  if (!(x > 0 && x < Infinity)) return NaN
+  const log = Math.log(x)
+  return numberOf(parameters, 'a') + log * (numberOf(parameters, 'b') + numberOf(parameters, 'c') * log * log)
+}
+
+/** Two Newton steps: the difference of two nearly equal cube roots loses digits. */
+function polish(log: number, b: number, c: number, excess: number): number {
+  let better = log
+  for (let pass = 0; pass < 2; pass++)
+    better -= (better * (b + c * better * better) - excess) / (b + 3 * c * better * better)
+  return better
+}

@@ -1,0 +1,71 @@
+import type { CalibrationStep, Companions } from './chain.ts'
+import { runChain } from './run-chain.ts'
+import { steps as stepsByKind } from './steps.ts'
+
+/** Standard uncertainties (JCGM 100, coverage factor 1) of what goes into a value; null where not known. */
+export interface UncertaintySources {
+  /** Of the raw reading, in its raw unit. */
+  readonly raw: number | null
+  /** Of the calibration, in the engineering unit: what the certificate says of the sensor as a whole. */
+  readonly calibration: number | null
+  readonly temperatureDegC: number | null
+  readonly barometerKpa: number | null
+}
+
+export const noUncertainty: UncertaintySources = {
+  raw: null,
+  calibration: null,
+  temperatureDegC: null,
+  barometerKpa: null,
+}
+
+/** Standard uncertainty of a reading rounded to a resolution: a rectangle of that width (JCGM 100, 4.3.7). */
+export const resolutionUncertainty = (resolution: number): number => resolution / (2 * Math.sqrt(3))
+
+/** Root of the sum of squares: independent contributions together. */
+export const combine = (...contributions: readonly number[]): number => Math.hypot(...contributions)
+
+/**
+ * Standard uncertainty after each step of a chain, in that step's unit, from the reading and its companions by
+ * the steps' derivatives (JCGM 100, eq. 10: first order, independent inputs). Null where nothing is known or
+ * there is no value. The calibration's own is not in it: `chainUncertainty` adds it at the end.
+ */
+export function carriedUncertainty(
+  raw: number,
+  steps: readonly CalibrationStep[],
+  companions: Companions,
+  sources: UncertaintySources,
+): readonly (number | null)[] {
+  let carried = { raw: sources.raw, temperatureDegC: 0, barometerKpa: 0 }
+  return runChain(raw, steps, companions).lines.map(({ step, x, y, skipped }) => {
+    const { derivative, companionDerivative, needs } = stepsByKind[step.kind]
+    const slope = skipped ? 1 : derivative(x, step.parameters, companions)
+    carried = {
+      raw: carried.raw === null ? null : carried.raw * slope,
+      temperatureDegC: carried.temperatureDegC * slope,
+      barometerKpa: carried.barometerKpa * slope,
+    }
+    if (needs !== null && companionDerivative !== undefined && !skipped)
+      carried[needs] += (sources[needs] ?? 0) * companionDerivative(step.parameters)
+    const nothingKnown = carried.raw === null && carried.temperatureDegC === 0 && carried.barometerKpa === 0
+    if (y === null || nothingKnown) return null
+    return combine(carried.raw ?? 0, carried.temperatureDegC, carried.barometerKpa)
+  })
+}
+
+/**
+ * Standard uncertainty of a reduced value: what the reading and its companions bring through the chain, and the
+ * calibration's own, combined as independent. Null where none of them is known or there is no value.
+ * A companion's effects at several steps add with their signs before they are squared.
+ */
+export function chainUncertainty(
+  raw: number,
+  steps: readonly CalibrationStep[],
+  companions: Companions,
+  sources: UncertaintySources,
+): number | null {
+  if (runChain(raw, steps, companions).value === null) return null
+  const carried = carriedUncertainty(raw, steps, companions, sources).at(-1) ?? sources.raw
+  if (carried === null) return sources.calibration
+  return combine(carried, sources.calibration ?? 0)
+}
