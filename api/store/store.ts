@@ -10,6 +10,16 @@ export interface Signature {
   readonly atEpochMs: number
 }
 
+/** One version of a record, kept for ever. */
+export interface RecordVersion {
+  readonly version: number
+  readonly recordedAtEpochMs: number
+  readonly author: string
+  readonly reason: string
+  /** Null: withdrawn by this version. */
+  readonly body: unknown
+}
+
 /** A logger channel and its number in the store; numbers are never reused. */
 export interface ChannelKey {
   readonly channel: number
@@ -67,6 +77,11 @@ export interface Store {
   putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
   getSite(site: string): Promise<SiteModel | null>
   listSites(): Promise<readonly SiteFacts[]>
+  /**
+   * Every version of one record, oldest first. `kind` is `facts`, `works`, `layout` or a table's name; `key` is
+   * empty for facts, else the key cell of the row, or the JSON array of its key cells where there are several.
+   */
+  listVersions(site: string, kind: string, key: string): Promise<readonly RecordVersion[]>
 
   /** Numbers for channels, made at first asking and kept for ever. Order of the answer is that of the request. */
   channelNumbers(site: string, keys: readonly { logger: string; name: string }[]): Promise<readonly number[]>

@@ -1,0 +1,44 @@
+import { createBatches } from './batches.ts'
+import { readRevision, readTouched } from './changes.ts'
+import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
+import { exposeReadings } from './expose-readings.ts'
+import { createNumbering } from './numbering.ts'
+import { createRecords } from './records.ts'
+import type { Store } from './store.ts'
+
+/**
+ * Opens the embedded store: one DuckDB file, one process. Throws `StoreInUse` when another process, or this
+ * one, has it open. Every acknowledged write has reached the disk (write-ahead log, flushed at COMMIT);
+ * the log is folded into the tables whenever it passes 16 MB and by `close`.
+ */
+export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store> {
+  const file = await openDuckdbFile(options)
+  const numbering = createNumbering(file)
+  const { abandonAll, ...batches } = createBatches(file, numbering)
+  return {
+    ...createRecords(file, numbering),
+    ...batches,
+    channelNumbers: numbering.channelNumbers,
+    seriesNumbers: numbering.seriesNumbers,
+    listChannels: numbering.listChannels,
+
+    async revision(slug) {
+      const site = await numbering.findSite(slug)
+      return site === null ? 0 : readRevision(file.reader, site)
+    },
+    async touchedSince(slug, revision) {
+      const site = await numbering.findSite(slug)
+      return site === null ? null : readTouched(file.reader, site, revision)
+    },
+
+    async exposeReadings(connection, name, window) {
+      await exposeReadings(connection, file.catalog, await numbering.findSite(window.site), name, window)
+    },
+    connect: () => file.connect(),
+
+    async close() {
+      await abandonAll()
+      await file.close()
+    },
+  }
+}

@@ -1,0 +1,148 @@
+import type { DuckDBConnection } from '@duckdb/node-api'
+import { type Layout, layoutSchema } from '#contract/layout.ts'
+import type { SiteFacts } from '#domain/site/site.ts'
+import { logChange } from './changes.ts'
+import type { DuckdbFile } from './duckdb-file.ts'
+import { canonicalJson, fromRecords, type KeptRecord, recordKinds, toRecords } from './model-records.ts'
+import type { Numbering } from './numbering.ts'
+import { queryRows } from './query-rows.ts'
+import type { RecordVersion, Signature, Store } from './store.ts'
+import { VersionConflict } from './version-conflict.ts'
+
+type RecordVerbs = Pick<
+  Store,
+  'putSite' | 'getSite' | 'listSites' | 'putLayout' | 'listLayouts' | 'listVersions'
+>
+
+/** Records: append-only versions. The latest of each, unless withdrawn, is what holds. */
+export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVerbs {
+  return {
+    async putSite(model, signature) {
+      const site = await numbering.siteNumber(model.facts.id)
+      return file.transact(async (connection) => {
+        const changes = findChanges(await readLatest(connection, site, false), toRecords(model))
+        if (changes.length === 0) return { changed: 0 }
+        await insertVersions(connection, site, signature, changes)
+        await logChange(connection, site, null)
+        return { changed: countChanged(changes) }
+      })
+    },
+
+    async getSite(slug) {
+      const site = await numbering.findSite(slug)
+      if (site === null) return null
+      const latest = await readLatest(file.reader, site, false)
+      return fromRecords(latest.filter((record): record is LatestRecord & KeptRecord => record.body !== null))
+    },
+
+    async listSites() {
+      const rows = await queryRows<{ body: string }>(
+        file.reader,
+        `SELECT body::VARCHAR AS body FROM record WHERE kind = '${recordKinds.facts}'
+         QUALIFY row_number() OVER (PARTITION BY site ORDER BY version DESC) = 1 ORDER BY site`,
+      )
+      return rows.map(({ body }) => JSON.parse(body) as SiteFacts)
+    },
+
+    async putLayout(slug, layout, signature) {
+      const site = await numbering.siteNumber(slug)
+      await file.transact(async (connection) => {
+        const latest = (await readLatest(connection, site, true)).find(({ key }) => key === layout.id)
+        const expected = (latest?.version ?? 0) + 1
+        if (layout.version !== expected)
+          throw new VersionConflict(`layout ${layout.id}`, layout.version, expected)
+        const body = canonicalJson(layoutSchema.parse(layout))
+        await insertVersions(connection, site, signature, [
+          { kind: recordKinds.layout, key: layout.id, version: expected, body },
+        ])
+        await logChange(connection, site, null)
+      })
+    },
+
+    async listLayouts(slug) {
+      const site = await numbering.findSite(slug)
+      if (site === null) return []
+      const latest = await readLatest(file.reader, site, true)
+      return latest.map(({ body }) => JSON.parse(body as string) as Layout)
+    },
+
+    async listVersions(slug, kind, key) {
+      const site = await numbering.findSite(slug)
+      if (site === null) return []
+      const rows = await queryRows<Omit<RecordVersion, 'body'> & { body: string | null }>(
+        file.reader,
+        `SELECT version, epoch_ms(recorded_at) AS "recordedAtEpochMs", author, reason, body::VARCHAR AS body
+         FROM record WHERE site = $site AND kind = $kind AND key = $key ORDER BY version`,
+        { site, kind, key },
+      )
+      return rows.map((row) => ({ ...row, body: row.body === null ? null : JSON.parse(row.body) }))
+    },
+  }
+}
+
+interface LatestRecord {
+  readonly kind: string
+  readonly key: string
+  readonly version: number
+  /** Null: withdrawn. */
+  readonly body: string | null
+}
+
+/** Latest versions of the layouts, or of everything else. */
+function readLatest(connection: DuckDBConnection, site: number, layouts: boolean): Promise<LatestRecord[]> {
+  return queryRows<LatestRecord>(
+    connection,
+    `SELECT kind, key, version, body::VARCHAR AS body FROM record
+     WHERE site = $site AND kind ${layouts ? '=' : '<>'} '${recordKinds.layout}'
+     QUALIFY row_number() OVER (PARTITION BY kind, key ORDER BY version DESC) = 1 ORDER BY kind, key`,
+    { site },
+  )
+}
+
+/** The versions to write so that the records given hold: differing ones, new ones, and withdrawals of missing ones. */
+function findChanges(
+  latest: readonly LatestRecord[],
+  wanted: readonly KeptRecord[],
+): readonly LatestRecord[] {
+  const known = new Map(latest.map((record) => [JSON.stringify([record.kind, record.key]), record]))
+  const changes: LatestRecord[] = []
+  for (const { kind, key, body } of wanted) {
+    const id = JSON.stringify([kind, key])
+    const before = known.get(id)
+    known.delete(id)
+    if (before === undefined && kind === recordKinds.order && body === '[]') continue
+    if (before?.body !== body) changes.push({ kind, key, body, version: (before?.version ?? 0) + 1 })
+  }
+  for (const { kind, key, version, body } of known.values())
+    if (body !== null) changes.push({ kind, key, body: null, version: version + 1 })
+  return changes
+}
+
+/** A new order counts only where nothing else of its table changed. */
+function countChanged(changes: readonly LatestRecord[]): number {
+  const records = changes.filter(({ kind }) => kind !== recordKinds.order)
+  const kinds = new Set(records.map(({ kind }) => kind))
+  return (
+    records.length + changes.filter(({ kind, key }) => kind === recordKinds.order && !kinds.has(key)).length
+  )
+}
+
+async function insertVersions(
+  connection: DuckDBConnection,
+  site: number,
+  signature: Signature,
+  versions: readonly LatestRecord[],
+): Promise<void> {
+  const shape = '[{"kind":"VARCHAR","key":"VARCHAR","version":"INTEGER","body":"VARCHAR"}]'
+  await connection.run(
+    `INSERT INTO record SELECT $site, kind, key, version, epoch_ms($at::BIGINT), $author, $reason, body
+     FROM (SELECT unnest(from_json($versions, '${shape}'), recursive := true))`,
+    {
+      site,
+      at: Math.round(signature.atEpochMs),
+      author: signature.author,
+      reason: signature.reason,
+      versions: JSON.stringify(versions),
+    },
+  )
+}

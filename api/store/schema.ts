@@ -1,0 +1,82 @@
+import type { DuckDBConnection } from '@duckdb/node-api'
+
+/**
+ * The tables of the data file, one list of statements a version. A version that has been released is
+ * never edited: a change is a new list at the end. The site leads every key.
+ *
+ * `reading` has no index on purpose: one on (site, channel, at) made intake several times slower and every
+ * start longer, and is not needed, because a commit is the only writer and checks the key itself.
+ * Rows lie in the order of time within a batch, which both compresses best and lets a time window skip the rest.
+ */
+const migrations: readonly (readonly string[])[] = [
+  [
+    `CREATE TABLE site (number INTEGER PRIMARY KEY, slug VARCHAR NOT NULL UNIQUE)`,
+    // A null body marks the record as withdrawn from that version on.
+    `CREATE TABLE record (
+      site INTEGER NOT NULL, kind VARCHAR NOT NULL, key VARCHAR NOT NULL, version INTEGER NOT NULL,
+      recorded_at TIMESTAMP NOT NULL, author VARCHAR NOT NULL, reason VARCHAR NOT NULL, body JSON,
+      PRIMARY KEY (site, kind, key, version))`,
+    `CREATE TABLE channel (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, logger VARCHAR NOT NULL, name VARCHAR NOT NULL,
+      PRIMARY KEY (site, number), UNIQUE (site, logger, name))`,
+    `CREATE TABLE series (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, id VARCHAR NOT NULL,
+      PRIMARY KEY (site, number), UNIQUE (site, id))`,
+    `CREATE TABLE batch (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, file_name VARCHAR NOT NULL, sha256 VARCHAR NOT NULL,
+      bytes BIGINT NOT NULL, received_at TIMESTAMP NOT NULL, sender VARCHAR NOT NULL,
+      layout VARCHAR, layout_version INTEGER, outcome VARCHAR NOT NULL, message VARCHAR,
+      accepted BIGINT NOT NULL, repeated BIGINT NOT NULL, conflicting BIGINT NOT NULL,
+      quarantined BIGINT NOT NULL, absent BIGINT NOT NULL, first_at TIMESTAMP, last_at TIMESTAMP,
+      PRIMARY KEY (site, number))`,
+    `CREATE TABLE reading (
+      site INTEGER NOT NULL, channel INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, raw DOUBLE NOT NULL,
+      received_at TIMESTAMP NOT NULL, batch INTEGER NOT NULL)`,
+    `CREATE TABLE conflict (
+      site INTEGER NOT NULL, batch INTEGER NOT NULL, channel INTEGER NOT NULL, "at" TIMESTAMP NOT NULL,
+      kept_raw DOUBLE NOT NULL, offered_raw DOUBLE NOT NULL)`,
+    `CREATE TABLE quarantined (
+      site INTEGER NOT NULL, batch INTEGER NOT NULL, line BIGINT NOT NULL, "column" VARCHAR, code VARCHAR NOT NULL,
+      message VARCHAR NOT NULL, value VARCHAR NOT NULL, readings BIGINT NOT NULL)`,
+    `CREATE TABLE superseded (
+      site INTEGER NOT NULL, batch INTEGER NOT NULL, by_batch INTEGER NOT NULL, PRIMARY KEY (site, batch, by_batch))`,
+    // One row a revision; a change of records has no instants.
+    `CREATE TABLE change (
+      site INTEGER NOT NULL, revision INTEGER NOT NULL, batch INTEGER, first_at TIMESTAMP, last_at TIMESTAMP,
+      PRIMARY KEY (site, revision))`,
+  ],
+]
+
+export const schemaVersion = migrations.length
+
+/** Brings the data file to `schemaVersion` in one transaction; refuses a file of a newer version or of something else. */
+export async function migrate(connection: DuckDBConnection, file: string): Promise<void> {
+  const found = await foundVersion(connection)
+  if (found === null)
+    throw new Error(
+      `${file} is a database, but not one of Stillground's. Name another data folder, or move this file away.`,
+    )
+  if (found > schemaVersion)
+    throw new Error(
+      `${file} was written by a newer version of Stillground (schema ${found}; this one knows ${schemaVersion}). Start the newer version.`,
+    )
+  if (found === schemaVersion) return
+  await connection.run('BEGIN')
+  await connection.run('CREATE TABLE IF NOT EXISTS schema_version (version INTEGER NOT NULL)')
+  for (const statements of migrations.slice(found)) for (const sql of statements) await connection.run(sql)
+  await connection.run('DELETE FROM schema_version')
+  await connection.run(`INSERT INTO schema_version VALUES (${schemaVersion})`)
+  await connection.run('COMMIT')
+}
+
+/** 0 for an empty file, null for a database that is not ours. */
+async function foundVersion(connection: DuckDBConnection): Promise<number | null> {
+  const reader = await connection.runAndReadAll(
+    'SELECT table_name FROM duckdb_tables() WHERE database_name = current_database()',
+  )
+  const tables = reader.getRows().map(([name]) => String(name))
+  if (tables.length === 0) return 0
+  if (!tables.includes('schema_version')) return null
+  const versions = await connection.runAndReadAll('SELECT version FROM schema_version')
+  return Number(versions.getRows()[0]?.[0])
+}
