@@ -1,5 +1,7 @@
 import type { Calibration, CalibrationStep } from '#domain/reduction/chain.ts'
+import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import { chainCoefficients, chainShape } from '#domain/reduction/chain-sql.ts'
+import { companionAges } from '#domain/reduction/companion-age.ts'
 import type { Sensor, Wiring } from '#domain/site/tables.ts'
 
 /**
@@ -16,6 +18,7 @@ export interface Link {
   readonly steps: readonly CalibrationStep[]
   readonly coefficients: readonly number[]
   readonly temperatureSeries: number | null
+  readonly temperatureMaximumAgeMinutes: number | null
   readonly barometerSeries: number | null
   readonly barometerMaximumAgeMinutes: number | null
   readonly rangeLow: number | null
@@ -38,27 +41,25 @@ export function linkChannels(
   channelNumber: (logger: string, channel: string) => number,
   seriesNumber: (id: string) => number,
 ): readonly Link[] {
+  const numberOf = (sensor: string | null) => (sensor === null ? null : seriesNumber(sensor))
   return wiring.flatMap((wire) => {
     const sensor = sensors.get(wire.sensor)
     if (!sensor) return []
-    const versions = [...(calibrations.get(sensor.id) ?? [])].sort(
-      (a, b) => a.validFromEpochMs - b.validFromEpochMs,
-    )
+    const periods = calibrationPeriods(calibrations.get(sensor.id) ?? [])
     const until = wire.untilAt ?? endOfTime
-    const firstValid = versions[0]?.validFromEpochMs ?? endOfTime
     const stretches = [
-      { calibration: null as Calibration | null, from: wire.fromAt, until: Math.min(until, firstValid) },
-      ...versions.map((calibration, at) => ({
-        calibration,
-        from: Math.max(wire.fromAt, calibration.validFromEpochMs),
-        until: Math.min(until, versions[at + 1]?.validFromEpochMs ?? endOfTime),
+      { calibration: null, from: wire.fromAt, until: Math.min(until, periods[0]?.fromEpochMs ?? endOfTime) },
+      ...periods.map((period) => ({
+        calibration: period.calibration,
+        from: Math.max(wire.fromAt, period.fromEpochMs),
+        until: Math.min(until, period.untilEpochMs ?? endOfTime),
       })),
     ]
     return stretches
       .filter((stretch) => stretch.from < stretch.until)
       .map(({ calibration, from, until }) => {
         const steps = calibration?.steps ?? []
-        const barometric = steps.find((step) => step.kind === 'barometric')
+        const ages = companionAges(steps)
         return {
           channel: channelNumber(wire.logger, wire.channel),
           series: seriesNumber(sensor.id),
@@ -67,11 +68,10 @@ export function linkChannels(
           shape: calibration ? chainShape(steps) : uncalibrated,
           steps,
           coefficients: chainCoefficients(steps),
-          temperatureSeries: companion(sensor.temperatureSensor, steps, 'thermal', seriesNumber),
-          barometerSeries: companion(sensor.barometerSensor, steps, 'barometric', seriesNumber),
-          barometerMaximumAgeMinutes: barometric
-            ? Number(barometric.parameters.maximumAgeMinutes)
-            : null,
+          temperatureSeries: ages.temperatureMinutes === null ? null : numberOf(sensor.temperatureSensor),
+          temperatureMaximumAgeMinutes: ages.temperatureMinutes,
+          barometerSeries: ages.barometerMinutes === null ? null : numberOf(sensor.barometerSensor),
+          barometerMaximumAgeMinutes: ages.barometerMinutes,
           rangeLow: sensor.rangeLow,
           rangeHigh: sensor.rangeHigh,
           decimals: sensor.decimals,
@@ -79,14 +79,4 @@ export function linkChannels(
         }
       })
   })
-}
-
-/** Number of the companion's series where a step of the chain asks for it. */
-function companion(
-  sensor: string | null,
-  steps: readonly CalibrationStep[],
-  kind: 'thermal' | 'barometric',
-  seriesNumber: (id: string) => number,
-): number | null {
-  return sensor !== null && steps.some((step) => step.kind === kind) ? seriesNumber(sensor) : null
 }

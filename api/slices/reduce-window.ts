@@ -10,9 +10,6 @@ import { type Link, uncalibrated } from './links.ts'
  */
 export const lookBackMinutes = 24 * 60
 
-/** A thermistor reading may be this much older than the reading that it corrects. */
-export const temperatureMaximumAgeMinutes = 90
-
 /**
  * Reduces the raw readings of `readings` (channel, at, raw, received_at; it must reach `lookBackMinutes`
  * before `fromEpochMs`) to table `reduced` (series, at, value, quality,
@@ -77,25 +74,19 @@ function groupByShape(links: readonly Link[]): readonly ShapeGroup[] {
 
 /** One query for all channels of a shape. */
 function insertShape(shape: ShapeGroup, readings: string, condition: string, until: string): string {
-  const { value, quality: bits } =
-    shape.name === uncalibrated
-      ? { value: 'null::double', quality: String(quality.noCalibration) }
-      : chainSql(shape.example.steps, {
-          raw: 'r.raw',
-          coefficient: (at) => `k.c${at}`,
-          temperatureDegC: shape.needsCompanions ? 't.value' : 'null::double',
-          barometerKpa: shape.needsCompanions ? 'b.value' : 'null::double',
-        })
+  const { value, bits } = expressions(shape)
   return `
     insert into reduced
     select series, "at", round(value, decimals),
-      (bits
+      (${bits}
         | case when value < range_low or value > range_high then ${quality.outOfRange} else 0 end
         | case when received_after_s > late_after_s then ${quality.receivedLate} else 0 end)::utinyint,
       received_after_s, decimals
     from (
-      select k.series, r."at", ${value} as value, (${bits})::integer as bits, k.decimals, k.range_low, k.range_high,
-        k.late_after_s, (epoch_us(r.received_at) - epoch_us(r."at")) // 1000000 as received_after_s
+      select k.series, r."at", ${value} as value, k.decimals, k.range_low, k.range_high, k.late_after_s,
+        ${shape.needsCompanions ? 't.value' : 'null::double'} as temperature_value,
+        ${shape.needsCompanions ? 'b.value' : 'null::double'} as barometer_value,
+        (epoch_us(r.received_at) - epoch_us(r."at")) // 1000000 as received_after_s
       from ${readings} r
       join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at and k.shape = ${shape.number}
       ${shape.needsCompanions ? companionJoins : ''}
@@ -103,9 +94,23 @@ function insertShape(shape: ShapeGroup, readings: string, condition: string, unt
     )`
 }
 
+/** SQL of a shape's value, from the joined columns, and of its quality, from the finished ones. */
+function expressions(shape: ShapeGroup): { value: string; bits: string } {
+  if (shape.name === uncalibrated) return { value: 'null::double', bits: String(quality.noCalibration) }
+  const coefficient = (at: number) => `k.c${at}`
+  const inside = { temperatureDegC: 't.value', barometerKpa: 'b.value' }
+  const alone = { temperatureDegC: 'null::double', barometerKpa: 'null::double' }
+  const outside = { temperatureDegC: 'temperature_value', barometerKpa: 'barometer_value' }
+  const { steps } = shape.example
+  return {
+    value: chainSql(steps, { raw: 'r.raw', coefficient, ...(shape.needsCompanions ? inside : alone) }).value,
+    bits: `${chainSql(steps, { raw: 'r.raw', coefficient, ...outside }).qualityOf('value')}::integer`,
+  }
+}
+
 const companionJoins = `
       left join companion_at t on t.series = k.temperature and t."at" = r."at"
-        and epoch_us(r."at") - epoch_us(t.read_at) <= ${temperatureMaximumAgeMinutes} * 60000000
+        and epoch_us(r."at") - epoch_us(t.read_at) <= k.temperature_age * 60000000
       left join companion_at b on b.series = k.barometer and b."at" = r."at"
         and epoch_us(r."at") - epoch_us(b.read_at) <= k.barometer_age * 60000000`
 
@@ -137,7 +142,7 @@ async function writeLinks(connection: DuckDBConnection, links: readonly Link[]):
   const companions = new Set(links.flatMap((link) => [link.temperatureSeries, link.barometerSeries]))
   await connection.run(`create or replace temp table link (
     channel integer, series integer, from_at timestamp, until_at timestamp, shape integer, temperature integer,
-    barometer integer, barometer_age double, range_low double, range_high double, decimals integer,
+    temperature_age double, barometer integer, barometer_age double, range_low double, range_high double, decimals integer,
     late_after_s double, is_companion boolean, ${coefficients.join(', ')})`)
   const rows = links.map((link) =>
     [
@@ -147,6 +152,7 @@ async function writeLinks(connection: DuckDBConnection, links: readonly Link[]):
       micros(link.untilEpochMs),
       shapes.indexOf(link.shape),
       link.temperatureSeries ?? 'null',
+      link.temperatureMaximumAgeMinutes ?? 'null',
       link.barometerSeries ?? 'null',
       link.barometerMaximumAgeMinutes ?? 'null',
       link.rangeLow ?? 'null',

@@ -1,0 +1,119 @@
+import { mkdir } from 'node:fs/promises'
+import { join } from 'node:path'
+import { createApp } from './app.ts'
+import { buildWeb } from './build-web.ts'
+import { readOrMakeIngestToken } from './ingest-token.ts'
+import { createIntake } from './intake/create-intake.ts'
+import { watchInbox } from './intake/inbox.ts'
+import { prepareSample } from './prepare-sample.ts'
+import { serve } from './serve.ts'
+import { projectFolder, readSettings, type Settings } from './settings.ts'
+import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
+import { createPublisher } from './slices/duckdb-publisher.ts'
+import { openDuckdbStore } from './store/duckdb-store.ts'
+import type { Store } from './store/store.ts'
+
+const say = (line: string): void => console.log(line)
+
+/** The process: reads its settings, prepares what is missing, serves, and stops cleanly when told to. */
+export async function start(commandLine: readonly string[]): Promise<void> {
+  const settings = readSettings(process.env, commandLine)
+  if (!settings.ok) {
+    for (const issue of settings.issues) console.error(issue.message)
+    process.exitCode = 1
+    return
+  }
+  try {
+    const stop = await run(settings.value)
+    for (const signal of ['SIGINT', 'SIGTERM'] as const)
+      process.once(signal, () => void stop().then(() => process.exit(0)))
+  } catch (failure) {
+    console.error(sentences(failure))
+    process.exit(1)
+  }
+}
+
+async function run(settings: Settings): Promise<() => Promise<void>> {
+  const now = () => Date.now()
+  const { dataFolder } = settings
+  await mkdir(dataFolder, { recursive: true })
+  if (!settings.development) await buildWeb(say)
+
+  const store = await openDuckdbStore({ file: join(dataFolder, 'stillground.duckdb') })
+  const present = async (site: string) => (await store.getSite(site))?.facts.presentEpochMs ?? now()
+  const intake = createIntake({ store, filesFolder: join(dataFolder, 'files'), presentEpochMs: present })
+  const publisher = createPublisher({
+    store,
+    folder: join(dataFolder, 'slices'),
+    now,
+    onFailure: (failure) => console.error(`Publishing failed: ${sentences(failure)}`),
+  })
+
+  if (settings.withSample)
+    await prepareSample({ store, intake, dataFolder, folder: join(projectFolder, 'sample-site'), now, say })
+  for (const folder of settings.siteFolders) await loadOwnSite(store, folder, now())
+  for (const { id, name } of await store.listSites()) {
+    const { months } = await publisher.publish(id, (month, at, of) =>
+      say(`${name}: publishing ${month} (${at} of ${of}) …`),
+    )
+    if (months > 0) say(`${name}: ${months} months published.`)
+  }
+
+  const stopping = new AbortController()
+  for (const { id } of await store.listSites()) {
+    const folder = join(dataFolder, 'inbox', id)
+    await mkdir(folder, { recursive: true })
+    void watchInbox({
+      folder,
+      site: id,
+      intake,
+      receivedAtEpochMs: () => present(id),
+      onReceipt: (receipt) => {
+        say(`${id}: ${receipt.fileName}: ${receipt.outcome}, ${receipt.accepted} readings.`)
+        publisher.changed(id)
+      },
+      signal: stopping.signal,
+    })
+  }
+
+  const token = await readOrMakeIngestToken(dataFolder)
+  const loopbackOnly = ['127.0.0.1', '::1', 'localhost'].includes(settings.host)
+  const app = createApp({
+    store,
+    intake,
+    publisher,
+    now,
+    allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase()],
+    ingestTokenSha256: token.sha256,
+    loopbackOnly,
+    report: (line) => console.error(line),
+  })
+  const listening = await serve(app, settings)
+  say('')
+  say(`Stillground is at ${listening.address}`)
+  say(`Files dropped into ${join(dataFolder, 'inbox')}/<site> are taken in; the ingest token for HTTP is in ${token.path}`)
+
+  return async () => {
+    stopping.abort()
+    await listening.close()
+    await publisher.close()
+    await store.close()
+  }
+}
+
+async function loadOwnSite(store: Store, folder: string, atEpochMs: number): Promise<void> {
+  const read = await readSiteFolder(folder)
+  if (!read.ok)
+    throw new Error(
+      `The site folder ${folder} was not loaded; nothing of it was changed.\n${read.issues.map((issue) => `  ${issue.message}`).join('\n')}`,
+    )
+  const { changed } = await loadSiteFolder(store, read.value, `loaded from ${folder}`, atEpochMs)
+  say(`${read.value.model.facts.name}: ${changed} records new or changed.`)
+}
+
+/** A failure and its causes, each a line; the stack only where we are to blame. */
+function sentences(failure: unknown): string {
+  if (!(failure instanceof Error)) return String(failure)
+  const own = failure.message.startsWith('assertion failed') ? (failure.stack ?? failure.message) : failure.message
+  return failure.cause ? `${own}\n  because: ${sentences(failure.cause)}` : own
+}

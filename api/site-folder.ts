@@ -1,0 +1,91 @@
+import { createHash } from 'node:crypto'
+import { readdir, readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { type Layout, layoutSchema } from '#contract/layout.ts'
+import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import { readSite } from '#domain/site/read-site.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import type { Store } from './store/store.ts'
+
+export interface SiteFolder {
+  readonly model: SiteModel
+  readonly layouts: readonly Layout[]
+  /** Changes when any record or layout in the folder does. */
+  readonly hash: string
+}
+
+/** Reads a site folder: its tables and works at the top, declared layouts in `layouts/`. All or nothing. */
+export async function readSiteFolder(folder: string): Promise<Outcome<SiteFolder>> {
+  const files = new Map<string, string>()
+  const hash = createHash('sha256')
+  const names = (await readdir(folder)).filter((name) => /\.(csv|geojson)$/.test(name)).sort()
+  for (const name of names) files.set(name, await readFile(join(folder, name), 'utf8'))
+
+  const issues: Issue[] = []
+  const layouts: Layout[] = []
+  const layoutNames = (await readdir(join(folder, 'layouts')).catch(() => [])).filter((name) =>
+    name.endsWith('.json'),
+  )
+  for (const name of layoutNames.sort()) {
+    const file = `layouts/${name}`
+    const text = await readFile(join(folder, file), 'utf8')
+    files.set(file, text)
+    const layout = readLayout(file, text)
+    if (layout.ok) layouts.push(layout.value)
+    else issues.push(...layout.issues)
+  }
+  for (const [name, text] of files) hash.update(`${name}\n${text}\n`)
+  const tables = new Map([...files].filter(([name]) => !name.startsWith('layouts/')))
+  const model = readSite(tables)
+  if (!model.ok) issues.push(...model.issues)
+  return model.ok && issues.length === 0
+    ? accept({ model: model.value, layouts, hash: hash.digest('hex') })
+    : reject(...issues)
+}
+
+/** Puts a site folder into the store: changed records as new versions, changed layouts as the next. */
+export async function loadSiteFolder(
+  store: Store,
+  { model, layouts }: SiteFolder,
+  reason: string,
+  atEpochMs: number,
+): Promise<{ changed: number }> {
+  const signature = { author: 'site folder', reason, atEpochMs }
+  const { changed } = await store.putSite(model, signature)
+  const known = new Map((await store.listLayouts(model.facts.id)).map((layout) => [layout.id, layout]))
+  let declared = 0
+  for (const layout of layouts) {
+    const latest = known.get(layout.id)
+    if (latest && same(latest, layout)) continue
+    const version = (latest?.version ?? 0) + 1
+    await store.putLayout(model.facts.id, { ...layout, version }, signature)
+    declared++
+  }
+  return { changed: changed + declared }
+}
+
+const same = (one: Layout, other: Layout): boolean =>
+  JSON.stringify({ ...one, version: 0 }) === JSON.stringify({ ...other, version: 0 })
+
+function readLayout(file: string, text: string): Outcome<Layout> {
+  let content: unknown
+  try {
+    content = JSON.parse(text)
+  } catch (cause) {
+    return reject({
+      code: 'json-expected',
+      file,
+      message: `${file} is not JSON (${(cause as Error).message}). Mend or remove it.`,
+    })
+  }
+  const parsed = layoutSchema.safeParse(content)
+  if (parsed.success) return accept(parsed.data)
+  return reject(
+    ...parsed.error.issues.map((issue) => ({
+      code: 'layout-unreadable',
+      file,
+      column: issue.path.join('.'),
+      message: `${file}, ${issue.path.join('.') || 'whole file'}: ${issue.message}.`,
+    })),
+  )
+}

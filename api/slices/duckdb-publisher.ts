@@ -1,0 +1,158 @@
+import { createHash } from 'node:crypto'
+import { mkdir, stat } from 'node:fs/promises'
+import { join } from 'node:path'
+import type { SliceList } from '#contract/slice-columns.ts'
+import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import type { Store } from '../store/store.ts'
+import { findTrail } from '../trail/find-trail.ts'
+import type { Document, Publisher, PublishReport } from './publisher.ts'
+import { publishMonths } from './publish-months.ts'
+import { readRecipe, type Recipe } from './recipe.ts'
+import { buildSiteDocument } from './site-document.ts'
+import { fileNames, readIndex, type SliceIndex } from './slice-index.ts'
+import { buildStateDocument } from './state-document.ts'
+
+export interface PublisherDependencies {
+  readonly store: Store
+  /** Folder under which each site has a folder of slices. */
+  readonly folder: string
+  readonly now: () => number
+  /** Told when publishing in the background fails; the next change tries again. */
+  readonly onFailure: (failure: unknown) => void
+}
+
+/** How long changes are gathered before they are published together. */
+const gatherMs = 400
+
+/** What is known of a site between two of its revisions. */
+interface Prepared {
+  readonly revision: number
+  readonly model: SiteModel
+  readonly recipe: Recipe
+}
+
+/** The publisher over a store whose reduction runs in this process's DuckDB. */
+export function createPublisher({ store, folder, now, onFailure }: PublisherDependencies): Publisher {
+  const prepared = new Map<string, Prepared>()
+  const indexes = new Map<string, SliceIndex>()
+  const running = new Map<string, Promise<PublishReport>>()
+  const timers = new Map<string, NodeJS.Timeout>()
+
+  const folderOf = (site: string) => join(folder, site)
+  const present = (model: SiteModel) => model.facts.presentEpochMs ?? now()
+
+  async function prepare(site: string): Promise<Prepared | null> {
+    const revision = await store.revision(site)
+    const known = prepared.get(site)
+    if (known?.revision === revision) return known
+    const model = await store.getSite(site)
+    if (!model) return null
+    const fresh = { revision, model, recipe: await readRecipe(store, site, model) }
+    prepared.set(site, fresh)
+    return fresh
+  }
+
+  async function indexOf(site: string): Promise<SliceIndex> {
+    const index = indexes.get(site) ?? (await readIndex(folderOf(site)))
+    indexes.set(site, index)
+    return index
+  }
+
+  async function publishOnce(
+    site: string,
+    onMonth: (month: string, at: number, of: number) => void,
+  ): Promise<PublishReport> {
+    prepared.delete(site)
+    const ready = await prepare(site)
+    if (!ready) throw new Error(`There is no site "${site}" to publish.`)
+    await mkdir(folderOf(site), { recursive: true })
+    const { index, report } = await publishMonths({
+      store,
+      site,
+      folder: folderOf(site),
+      recipe: ready.recipe,
+      revision: ready.revision,
+      previous: await indexOf(site),
+      onMonth,
+    })
+    indexes.set(site, index)
+    return report
+  }
+
+  /** One publishing of a site at a time; a second asked for meanwhile follows the first. */
+  function publish(site: string, onMonth: (month: string, at: number, of: number) => void = () => {}) {
+    const before = running.get(site) ?? Promise.resolve()
+    const next = before.catch(() => {}).then(() => publishOnce(site, onMonth))
+    running.set(site, next)
+    return next.finally(() => {
+      if (running.get(site) === next) running.delete(site)
+    })
+  }
+
+  return {
+    publish,
+    listSites: () => store.listSites(),
+
+    async siteDocument(site) {
+      const ready = await prepare(site)
+      if (!ready) return null
+      const grid = openSiteGrid(ready.model.facts.crs)
+      if (!grid.ok) throw new Error(grid.issues.map((issue) => issue.message).join(' '))
+      return document(buildSiteDocument(ready.model, ready.recipe.series, grid.value, present(ready.model)))
+    },
+
+    async stateDocument(site) {
+      const ready = await prepare(site)
+      if (!ready) return null
+      const index = await indexOf(site)
+      const asOfEpochMs = present(ready.model)
+      return document(buildStateDocument(ready.model, ready.recipe.series, index, asOfEpochMs))
+    },
+
+    async sliceList(site): Promise<SliceList | null> {
+      if (!(await prepare(site))) return null
+      const index = await indexOf(site)
+      const slices = Object.keys(index.months)
+        .sort()
+        .flatMap((month) => index.months[month]?.slices ?? [])
+      return { site, revision: index.revision, slices }
+    },
+
+    async sliceFile(site, name) {
+      if (!/^[a-z0-9-]+$/.test(site)) return null
+      const path = join(folderOf(site), name)
+      if (fileNames(await indexOf(site)).includes(name)) return path
+      // A page may still hold the list before this one: its files are kept for one publishing.
+      return (await stat(path).catch(() => null))?.isFile() ? path : null
+    },
+
+    async trail(site, series, atEpochMs) {
+      const ready = await prepare(site)
+      return findTrail({ store, site, model: ready?.model ?? null, calibrations: ready?.recipe.calibrations ?? new Map() }, series, atEpochMs)
+    },
+
+    changed(site) {
+      clearTimeout(timers.get(site))
+      timers.set(
+        site,
+        setTimeout(() => {
+          timers.delete(site)
+          publish(site).catch(onFailure)
+        }, gatherMs),
+      )
+    },
+
+    async close() {
+      for (const timer of timers.values()) clearTimeout(timer)
+      timers.clear()
+      await Promise.allSettled(running.values())
+    },
+  }
+}
+
+function document(content: unknown): Document {
+  const json = JSON.stringify(content)
+  return { json, etag: `"${createHash('sha256').update(json).digest('base64url').slice(0, 22)}"` }
+}
+

@@ -1,0 +1,72 @@
+import type { DuckDBConnection } from '@duckdb/node-api'
+import type { Store } from '../store/store.ts'
+import { monthsBetween } from './months.ts'
+import type { PublishReport } from './publisher.ts'
+import type { Recipe } from './recipe.ts'
+import { lookBackMinutes, reduceWindow } from './reduce-window.ts'
+import { addDerivedSeries } from './derive-window.ts'
+import { fileNames, type Latest, type PublishedMonth, removeOrphans, type SliceIndex, writeIndex } from './slice-index.ts'
+import { writeSlices } from './write-slices.ts'
+
+export interface PublishRequest {
+  readonly store: Store
+  readonly site: string
+  readonly folder: string
+  readonly recipe: Recipe
+  readonly revision: number
+  readonly previous: SliceIndex
+  readonly onMonth: (month: string, at: number, of: number) => void
+}
+
+/**
+ * Publishes the months that readings have touched since `previous`, or all of them when the recipe has
+ * changed. The new index replaces the old in one step at the end: readers see all of it or none.
+ */
+export async function publishMonths(request: PublishRequest): Promise<{ index: SliceIndex; report: PublishReport }> {
+  const { store, site, folder, recipe, revision, previous } = request
+  const sameRecipe = previous.recipe === recipe.hash
+  const touched = await store.touchedSince(site, sameRecipe ? previous.revision : 0)
+  const months = touched ? monthsBetween(touched.fromEpochMs, touched.untilEpochMs) : []
+  const published: Record<string, PublishedMonth> = sameRecipe ? { ...previous.months } : {}
+  const report = { months: months.length, files: 0, bytes: 0, rawRows: 0 }
+
+  const connection = await store.connect()
+  try {
+    for (const [at, month] of months.entries()) {
+      request.onMonth(month.name, at + 1, months.length)
+      await store.exposeReadings(connection, 'window_reading', {
+        site,
+        fromEpochMs: month.fromEpochMs - lookBackMinutes * 60_000,
+        untilEpochMs: month.untilEpochMs,
+      })
+      await reduceWindow(connection, 'window_reading', recipe.links, month.fromEpochMs, month.untilEpochMs)
+      await addDerivedSeries(connection, recipe)
+      const slices = await writeSlices(connection, folder, `/slices/${site}`, month)
+      published[month.name] = { slices, latest: await latestValues(connection) }
+      report.files += slices.length
+      report.bytes += slices.reduce((sum, slice) => sum + slice.bytes, 0)
+      report.rawRows += slices.find((slice) => slice.resolution === 'raw')?.rows ?? 0
+    }
+  } finally {
+    connection.closeSync()
+  }
+  const index: SliceIndex = { form: 1, revision, recipe: recipe.hash, months: published }
+  await writeIndex(folder, index)
+  await removeOrphans(folder, new Set([...fileNames(previous), ...fileNames(index)]))
+  return { index, report }
+}
+
+async function latestValues(connection: DuckDBConnection): Promise<Latest[]> {
+  const reader = await connection.runAndReadAll(`
+    select series, max(epoch_ms("at"))::double, arg_max(epoch_ms("at") + received_after_s * 1000, "at")::double,
+      arg_max(value, "at"), arg_max(quality, "at")::integer
+    from reduced where value is not null group by series order by series`)
+  return reader.getRows().map((row) => ({
+    series: Number(row[0]),
+    atEpochMs: Number(row[1]),
+    receivedAtEpochMs: Number(row[2]),
+    value: Number(row[3]),
+    quality: Number(row[4]),
+  }))
+}
+

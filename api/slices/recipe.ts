@@ -1,0 +1,57 @@
+import { createHash } from 'node:crypto'
+import type { Series } from '#contract/site-document.ts'
+import type { Calibration } from '#domain/reduction/chain.ts'
+import { readCalibrations } from '#domain/reduction/read-calibration.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import type { Store } from '../store/store.ts'
+import { type Link, linkChannels } from './links.ts'
+import { seriesCatalogue, standardUncertaintyOf } from './series-catalogue.ts'
+
+/** How the readings of a site become values: everything but the readings themselves. */
+export interface Recipe {
+  readonly series: readonly Series[]
+  readonly numberOf: ReadonlyMap<string, number>
+  readonly links: readonly Link[]
+  readonly calibrations: ReadonlyMap<string, readonly Calibration[]>
+  /** Changes whenever a value could come out differently. */
+  readonly hash: string
+}
+
+/** Reads the recipe of a site from its records, with the store's numbers for series and channels. */
+export async function readRecipe(store: Store, site: string, model: SiteModel): Promise<Recipe> {
+  const read = readCalibrations(model)
+  if (!read.ok) throw new Error(`Calibrations of ${site}: ${read.issues.map((issue) => issue.message).join(' ')}`)
+  const calibrations = new Map<string, Calibration[]>()
+  for (const calibration of read.value)
+    calibrations.set(calibration.sensor, [...(calibrations.get(calibration.sensor) ?? []), calibration])
+
+  const catalogue = seriesCatalogue(model)
+  const ids = catalogue.map((one) => one.id)
+  const numbers = await store.seriesNumbers(site, ids)
+  const numberOf = new Map(ids.map((id, at) => [id, numbers[at] as number]))
+
+  const wires = model.wiring.map((wire) => ({ logger: wire.logger, name: wire.channel }))
+  const channelNumbers = await store.channelNumbers(site, wires)
+  const channelOf = new Map(wires.map((wire, at) => [`${wire.logger}\n${wire.name}`, channelNumbers[at] as number]))
+
+  const links = linkChannels(
+    model.wiring,
+    new Map(model.sensors.map((sensor) => [sensor.id, sensor])),
+    calibrations,
+    (logger, channel) => channelOf.get(`${logger}\n${channel}`) as number,
+    (id) => numberOf.get(id) as number,
+  )
+  const series = catalogue.map(
+    ({ rangeLow: _low, rangeHigh: _high, ...one }): Series => ({
+      ...one,
+      series: numberOf.get(one.id) as number,
+      standardUncertainty: standardUncertaintyOf(calibrations.get(one.id), Number.MAX_SAFE_INTEGER),
+    }),
+  )
+  const instruments = model.instruments.map(({ id, kind, fixedEnd }) => [id, kind, fixedEnd])
+  const points = model.points.map(({ id, instrument, depthMetres }) => [id, instrument, depthMetres])
+  const hash = createHash('sha256')
+    .update(JSON.stringify([links, instruments, points, series.map((one) => [one.id, one.series, one.decimals])]))
+    .digest('hex')
+  return { series, numberOf, links, calibrations, hash }
+}

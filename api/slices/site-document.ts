@@ -1,0 +1,102 @@
+import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
+import { positionAtDepth } from '#domain/geometry/hole.ts'
+import type { SiteGrid } from '#domain/geometry/site-grid.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
+
+/** Measure that colours a point of each kind on the plan. */
+const primaryMeasure: Readonly<Record<InstrumentKind, readonly Measure[]>> = {
+  piezometer: ['pore-pressure'],
+  standpipe: ['water-level'],
+  extensometer: ['displacement', 'settlement'],
+  'in-place-inclinometer': ['deflection', 'inclination-a'],
+  'settlement-point': ['settlement'],
+  tiltmeter: ['tilt'],
+  'crack-meter': ['opening'],
+  'strut-load': ['force'],
+  'rain-gauge': ['rainfall'],
+  barometer: ['barometric-pressure'],
+  'air-temperature': ['temperature'],
+  'tide-gauge': ['tide-level'],
+  'logger-battery': ['battery-voltage'],
+}
+
+/** Everything that draws the site but its readings; `series` already carry their slice numbers. */
+export function buildSiteDocument(
+  model: SiteModel,
+  series: readonly Series[],
+  grid: SiteGrid,
+  presentEpochMs: number,
+): SiteDocument {
+  const instrumentById = new Map(model.instruments.map((instrument) => [instrument.id, instrument]))
+  const locationById = new Map(model.locations.map((location) => [location.id, location]))
+  const seriesByPoint = new Map<string, Series[]>()
+  for (const one of series) seriesByPoint.set(one.point, [...(seriesByPoint.get(one.point) ?? []), one])
+
+  const points = model.points.flatMap((point): PlacedPoint[] => {
+    const instrument = instrumentById.get(point.instrument)
+    const location = instrument && locationById.get(instrument.location)
+    if (!instrument || !location) return []
+    const position = positionAtDepth(location, point.depthMetres)
+    const [longitude, latitude] = grid.toLngLat([position.eastingMetres, position.northingMetres])
+    const candidates = seriesByPoint.get(point.id) ?? []
+    const primary = primaryMeasure[instrument.kind]
+      .map((measure) => candidates.find((one) => one.measure === measure))
+      .find((one) => one !== undefined)
+    return [
+      {
+        id: point.id,
+        instrument: instrument.id,
+        kind: instrument.kind,
+        location: location.id,
+        depthMetres: point.depthMetres,
+        gaugeLengthMetres: point.gaugeLengthMetres,
+        eastingMetres: position.eastingMetres,
+        northingMetres: position.northingMetres,
+        levelMetres: position.levelMetres,
+        longitude,
+        latitude,
+        stratum: point.stratum,
+        retiredAtEpochMs: point.retiredAt ?? instrument.retiredAt,
+        replaces: point.replaces,
+        primarySeries: primary?.series ?? null,
+      },
+    ]
+  })
+  const wiredTo = Object.fromEntries(
+    model.wiring
+      .filter((wire) => wire.fromAt <= presentEpochMs && (wire.untilAt ?? Infinity) > presentEpochMs)
+      .map((wire) => [wire.sensor, `${wire.logger} / ${wire.channel}`]),
+  )
+  return {
+    facts: model.facts,
+    works: model.works,
+    stages: model.stages,
+    strata: model.strata,
+    locations: model.locations.map((location) => {
+      const [longitude, latitude] = grid.toLngLat([location.eastingMetres, location.northingMetres])
+      return { ...location, longitude, latitude }
+    }),
+    instruments: model.instruments.map((instrument) => ({
+      id: instrument.id,
+      kind: instrument.kind,
+      location: instrument.location,
+      axisBearingDegrees: instrument.axisBearingDegrees,
+      positiveMeans: instrument.positiveMeans,
+      fixedEnd: instrument.fixedEnd,
+      critical: instrument.critical,
+      retiredAtEpochMs: instrument.retiredAt,
+      note: instrument.note,
+      points: model.points.filter((point) => point.instrument === instrument.id).map((point) => point.id),
+    })),
+    points,
+    series,
+    loggers: model.loggers,
+    gateways: model.gateways,
+    triggerLevels: model.triggerLevels,
+    holdPoints: model.holdPoints,
+    coverageTests: model.coverageTests,
+    diary: model.diary,
+    wiredTo,
+  }
+}
