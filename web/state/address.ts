@@ -1,5 +1,6 @@
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
-import { type Filters, noFilters, type Standing } from './filters.ts'
+import type { Standing } from '../ui/state-scale.ts'
+import { type Filters, noFilters } from './filters.ts'
 import type { MapView } from './map-view.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
 import type { GridPoint } from './section-line.ts'

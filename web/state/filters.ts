@@ -1,8 +1,7 @@
 import { createSignal } from 'solid-js'
 import type { InstrumentKind } from '#domain/site/vocabulary.ts'
 
-/** Standing of a series at the clock, as filters and legends name it; levels as `level-1`, `level-2` … */
-export type Standing = 'late' | 'no-level' | 'within' | `level-${number}`
+import type { Standing } from '../ui/state-scale.ts'
 
 export interface Filters {
   /** Kinds left out of plan and register. */

@@ -35,8 +35,18 @@ function lookUp(document: SiteDocument | null): SiteLookup {
   return {
     seriesById: new Map(series.map((one) => [one.id, one])),
     seriesByNumber: new Map(series.map((one) => [one.series, one])),
-    seriesOfPoint: Map.groupBy(series, (one) => one.point),
+    seriesOfPoint: groupByPoint(series),
     pointById: new Map((document?.points ?? []).map((point) => [point.id, point])),
     instrumentById: new Map((document?.instruments ?? []).map((one) => [one.id, one])),
   }
+}
+
+function groupByPoint(series: readonly Series[]): ReadonlyMap<string, readonly Series[]> {
+  const groups = new Map<string, Series[]>()
+  for (const one of series) {
+    const group = groups.get(one.point)
+    if (group) group.push(one)
+    else groups.set(one.point, [one])
+  }
+  return groups
 }

@@ -1,0 +1,360 @@
+import { MapLibreOverlay } from '@deck.gl/maplibre'
+import * as maplibregl from 'maplibre-gl'
+import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
+import type { LngLat } from '#domain/geometry/site-grid.ts'
+import {
+  baseStyle,
+  isWorksLayer,
+  isWorksNameLayer,
+  namesLayer,
+  namesSource,
+  worksSource,
+} from './base-style.ts'
+import { createPlanLayers } from './create-plan-layers.ts'
+import { type Direction, nearestSymbol, type OnScreen, symbolTowards } from './pick-symbol.ts'
+import { createPlanControls } from './plan-controls.ts'
+import type { PlanMapCallbacks, PlanMapProps, PlanView } from './plan-map-props.ts'
+import type { PlanSymbol } from './plan-symbols.ts'
+import { pointNames } from './point-names.ts'
+import { createSheetFrame } from './sheet-frame.ts'
+import { siteBounds } from './site-bounds.ts'
+import { createSymbolCard } from './symbol-card.ts'
+import { phaseSignature, worksAt } from './works-phases.ts'
+
+export interface PlanMap {
+  update(props: PlanMapProps): void
+  /** Call when the plan has been shown again after it was hidden. */
+  resize(): void
+  destroy(): void
+}
+
+maplibregl.setWorkerUrl(workerUrl)
+
+/** Marks a move of the map as one that a person asked for. */
+const asked = { asked: true }
+const tapRadiusPixels = 26
+const arrows: Readonly<Record<string, Direction>> = {
+  ArrowLeft: 'left',
+  ArrowRight: 'right',
+  ArrowUp: 'up',
+  ArrowDown: 'down',
+}
+
+/** The site plan. One is made for the life of the page; it is hidden, never thrown away. */
+export function createPlanMap(
+  element: HTMLElement,
+  first: PlanMapProps,
+  callbacks: PlanMapCallbacks,
+): PlanMap {
+  let props = first
+  let draft: LngLat[] = []
+  let drawnWorks = ''
+  let drawnNames = ''
+  let lookedAt: PlanView | null | undefined
+  const map = new maplibregl.Map({
+    container: element,
+    style: styleOf(first),
+    bounds: siteBounds(first),
+    fitBoundsOptions: { padding: 48 },
+    attributionControl: false,
+    keyboard: false,
+    pitchWithRotate: false,
+    touchPitch: false,
+    maxPitch: 0,
+    minZoom: 12,
+    maxZoom: 23,
+    fadeDuration: 0,
+    canvasContextAttributes: { antialias: true },
+  })
+  map.doubleClickZoom.disable()
+  const canvas = map.getCanvas()
+  canvas.setAttribute('role', 'application')
+  canvas.setAttribute('aria-label', 'Site plan')
+  canvas.setAttribute('aria-describedby', 'plan-keys')
+
+  const layers = createPlanLayers(() => redraw())
+  let overlay = addOverlay()
+  const frame = createSheetFrame(element)
+  const card = createSymbolCard(element)
+  const controls = createPlanControls(element, {
+    zoom: (steps) => map.easeTo({ zoom: map.getZoom() + steps, duration: 150 }, asked),
+    fit: () => callbacks.viewChanged(null),
+    faceNorth: () => map.easeTo({ bearing: 0, duration: 200 }, asked),
+    finishLine,
+    takeBackCorner: () => {
+      draft = draft.slice(0, -1)
+      redraw()
+    },
+    giveUpLine,
+  })
+
+  map.on('click', (event) => tap(event.point.x, event.point.y, [event.lngLat.lng, event.lngLat.lat]))
+  map.on('dblclick', () => {
+    if (props.drawingSection) finishLine()
+  })
+  map.on('mousemove', (event) => hover(event.point.x, event.point.y))
+  map.on('mouseout', () => hover(Number.NaN, Number.NaN))
+  map.on('move', followMove)
+  map.on('moveend', reportView)
+  map.on('resize', () => {
+    if (props.view === null) fitSite(0)
+    followMove()
+  })
+  map.on('webglcontextlost', () => callbacks.trouble('context-lost'))
+  map.on('webglcontextrestored', recoverContext)
+  map.on('style.load', () => {
+    drawnWorks = ''
+    drawnNames = ''
+    redraw()
+  })
+  element.addEventListener('keydown', press)
+  const sizes = new ResizeObserver(() => map.resize())
+  sizes.observe(element)
+  update(first)
+
+  return { update, resize: () => map.resize(), destroy }
+
+  function update(next: PlanMapProps): void {
+    const before = props
+    props = next
+    if (!next.drawingSection) draft = []
+    if (next.palette !== before.palette || next.site !== before.site) map.setStyle(styleOf(next))
+    if (next.site !== before.site) lookedAt = undefined
+    follow(next.view)
+    redraw()
+  }
+
+  /** Moves to a view that came from outside; one that the map itself reported is left alone. */
+  function follow(view: PlanView | null): void {
+    if (lookedAt !== undefined && sameView(view, lookedAt)) return
+    const started = lookedAt !== undefined
+    lookedAt = view
+    if (view) map.jumpTo(cameraOf(view))
+    else if (started) fitSite(250)
+  }
+
+  function fitSite(duration: number): void {
+    map.fitBounds(siteBounds(props), { padding: 48, bearing: 0, duration })
+  }
+
+  function redraw(): void {
+    if (!map.getLayer(namesLayer)) return
+    giveWorks()
+    giveNames()
+    const list = layers.list(props, draft, map.getZoom())
+    overlay?.setProps({ layers: list })
+    controls.showDrawing(props.drawingSection ? draft.length : null)
+    canvas.style.cursor = props.drawingSection ? 'crosshair' : ''
+    showCard(null)
+    followMove()
+  }
+
+  function giveWorks(): void {
+    const signature = `${props.site}${phaseSignature(props.works, props.atEpochMs)}`
+    if (signature !== drawnWorks) {
+      drawnWorks = signature
+      map.getSource<maplibregl.GeoJSONSource>(worksSource)?.setData(worksAt(props.works, props.atEpochMs))
+    }
+    for (const { id } of map.getStyle().layers) {
+      const shown = isWorksLayer(id) ? props.showWorks : isWorksNameLayer(id) ? props.showNames : null
+      const wanted = shown ? 'visible' : 'none'
+      if (shown !== null && (map.getLayoutProperty(id, 'visibility') ?? 'visible') !== wanted) {
+        map.setLayoutProperty(id, 'visibility', wanted)
+      }
+    }
+  }
+
+  function giveNames(): void {
+    const names = pointNames(props.symbols, props.showNames)
+    if (names.signature === drawnNames) return
+    drawnNames = names.signature
+    map.getSource<maplibregl.GeoJSONSource>(namesSource)?.setData(names.features)
+  }
+
+  function tap(x: number, y: number, at: LngLat): void {
+    if (props.drawingSection) {
+      draft = [...draft, at]
+      redraw()
+    } else callbacks.select(nearestSymbol(onScreen(), x, y, tapRadiusPixels))
+  }
+
+  function hover(x: number, y: number): void {
+    if (props.drawingSection) return
+    const id = nearestSymbol(onScreen(), x, y, 18)
+    canvas.style.cursor = id === null ? '' : 'pointer'
+    showCard(id)
+  }
+
+  function showCard(hoveredId: string | null): void {
+    const symbol = symbolOf(hoveredId ?? props.selectedId)
+    if (!symbol) card.hide()
+    else {
+      const { x, y } = map.project([symbol.longitude, symbol.latitude])
+      card.show(props.describe(symbol), x, y, element.clientWidth, element.clientHeight)
+    }
+  }
+
+  function followMove(): void {
+    const [width, height] = [element.clientWidth, element.clientHeight]
+    const gridAt = (x: number, y: number) => {
+      const { lng, lat } = map.unproject([x, y])
+      return props.grid.toGrid([lng, lat])
+    }
+    frame.update(width, height, {
+      topLeft: gridAt(0, 0),
+      topRight: gridAt(width, 0),
+      bottomLeft: gridAt(0, height),
+      bottomRight: gridAt(width, height),
+    })
+    controls.showBearing(map.getBearing())
+    if (map.isMoving()) {
+      showCard(null)
+      if (layers.needsSize(map.getZoom()))
+        overlay?.setProps({ layers: layers.list(props, draft, map.getZoom()) })
+    }
+  }
+
+  /** Moves that a person made are told; those that a new size or an address made are not. */
+  function reportView(event: { originalEvent?: unknown; asked?: boolean }): void {
+    if (!event.originalEvent && !event.asked) return
+    const { lng, lat } = map.getCenter()
+    const bearingDegrees = map.getBearing()
+    const view = { longitude: lng, latitude: lat, zoom: map.getZoom(), bearingDegrees }
+    if (lookedAt !== undefined && sameView(view, lookedAt)) return
+    lookedAt = view
+    callbacks.viewChanged(view)
+  }
+
+  function press(event: KeyboardEvent): void {
+    if (event.target !== canvas || event.ctrlKey || event.metaKey || event.altKey) return
+    const direction = arrows[event.key]
+    if (direction && event.shiftKey) panTowards(direction)
+    else if (direction) selectTowards(direction)
+    else if (event.key === '+' || event.key === '=')
+      map.easeTo({ zoom: map.getZoom() + 0.5, duration: 120 }, asked)
+    else if (event.key === '-') map.easeTo({ zoom: map.getZoom() - 0.5, duration: 120 }, asked)
+    else if (event.key === '0') callbacks.viewChanged(null)
+    else if (event.key === 'Enter') {
+      if (props.drawingSection) addCentreCorner()
+      else callbacks.openSelected()
+    } else if (event.key === 'Backspace' && props.drawingSection) {
+      draft = draft.slice(0, -1)
+      redraw()
+    } else if (event.key === 'f' && props.drawingSection) finishLine()
+    else if (event.key === 'Escape') {
+      if (props.drawingSection) giveUpLine()
+      else callbacks.select(null)
+    } else return
+    event.preventDefault()
+    event.stopPropagation()
+  }
+
+  function selectTowards(direction: Direction): void {
+    const selected = symbolOf(props.selectedId)
+    const from = selected
+      ? { id: selected.id, ...pixels(selected) }
+      : { id: null, x: element.clientWidth / 2, y: element.clientHeight / 2 }
+    const id = symbolTowards(onScreen(), from, direction)
+    if (id === null) return
+    const symbol = symbolOf(id)
+    callbacks.select(id)
+    if (symbol && !isInView(pixels(symbol))) {
+      map.easeTo({ center: [symbol.longitude, symbol.latitude], duration: 200 }, asked)
+    }
+  }
+
+  /** By keyboard a corner is put at the selected symbol, or in the middle of the plan. */
+  function addCentreCorner(): void {
+    const selected = symbolOf(props.selectedId)
+    const { lng, lat } = map.getCenter()
+    draft = [...draft, selected ? [selected.longitude, selected.latitude] : [lng, lat]]
+    redraw()
+  }
+
+  function panTowards(direction: Direction): void {
+    const [x, y] = { left: [-90, 0], right: [90, 0], up: [0, -90], down: [0, 90] }[direction] as [
+      number,
+      number,
+    ]
+    map.panBy([x, y], { duration: 120 }, asked)
+  }
+
+  function finishLine(): void {
+    const corners = draft
+    draft = []
+    if (corners.length >= 2) callbacks.sectionDrawn(corners)
+    else redraw()
+  }
+
+  function giveUpLine(): void {
+    draft = []
+    callbacks.sectionGivenUp()
+  }
+
+  function symbolOf(id: string | null): PlanSymbol | undefined {
+    return id === null ? undefined : props.symbols.find((symbol) => symbol.id === id)
+  }
+
+  function pixels(symbol: PlanSymbol): { x: number; y: number } {
+    const { x, y } = map.project([symbol.longitude, symbol.latitude])
+    return { x, y }
+  }
+
+  function onScreen(): readonly OnScreen[] {
+    return props.symbols.map((symbol) => ({ id: symbol.id, ...pixels(symbol) }))
+  }
+
+  function isInView({ x, y }: { x: number; y: number }): boolean {
+    return x > 30 && y > 30 && x < element.clientWidth - 30 && y < element.clientHeight - 30
+  }
+
+  function addOverlay(): MapLibreOverlay {
+    const made = new MapLibreOverlay({ interleaved: true, layers: [] })
+    map.addControl(made as unknown as maplibregl.IControl)
+    return made
+  }
+
+  /** The GPU's memory is gone: layers and their icons are made anew. */
+  function recoverContext(): void {
+    map.removeControl(overlay as unknown as maplibregl.IControl)
+    layers.forget()
+    overlay = addOverlay()
+    map.setStyle(styleOf(props))
+    callbacks.trouble('context-restored')
+  }
+
+  function destroy(): void {
+    sizes.disconnect()
+    element.removeEventListener('keydown', press)
+    layers.forget()
+    controls.destroy()
+    card.destroy()
+    frame.destroy()
+    map.remove()
+  }
+}
+
+/** True where the browser can draw the plan at all. */
+export function canDrawPlan(): boolean {
+  return document.createElement('canvas').getContext('webgl2') !== null
+}
+
+function styleOf(props: PlanMapProps): maplibregl.StyleSpecification {
+  const [, south, , north] = siteBounds(props)
+  return baseStyle(props.palette, worksAt(props.works, props.atEpochMs), (south + north) / 2)
+}
+
+function cameraOf(view: PlanView): maplibregl.JumpToOptions {
+  return { center: [view.longitude, view.latitude], zoom: view.zoom, bearing: view.bearingDegrees }
+}
+
+/** Alike to what an address can carry. */
+function sameView(left: PlanView | null, right: PlanView | null): boolean {
+  if (left === null || right === null) return left === right
+  return (
+    Math.abs(left.longitude - right.longitude) < 1e-6 &&
+    Math.abs(left.latitude - right.latitude) < 1e-6 &&
+    Math.abs(left.zoom - right.zoom) < 0.006 &&
+    Math.abs(left.bearingDegrees - right.bearingDegrees) < 0.06
+  )
+}

@@ -1,0 +1,99 @@
+import type { Layer } from '@deck.gl/core'
+import { IconLayer, ScatterplotLayer, TextLayer } from '@deck.gl/layers'
+import { type Palette, toRgba } from '../../../ui/palettes.ts'
+import { standingColour } from '../../../ui/state-scale.ts'
+import type { PlanSymbol } from '../plan-symbols.ts'
+import { type AtlasIcon, arcIcon, symbolIcon } from '../symbol-atlas.ts'
+
+export interface SymbolLayerProps {
+  readonly symbols: readonly PlanSymbol[]
+  readonly selectedId: string | null
+  readonly levels: number
+  readonly palette: Palette
+  readonly atlas: ImageBitmap
+  readonly icons: Readonly<Record<string, AtlasIcon>>
+  readonly sizePixels: number
+  readonly beforeId: string
+}
+
+/** Side of a symbol's box on the screen at a map zoom: small over the whole site, a thumb's width close by. */
+export function symbolSizePixels(zoom: number): number {
+  return Math.round(Math.min(52, Math.max(24, 24 + (zoom - 16) * 10)))
+}
+
+/** Measuring points: ring of the selection, arc of the share of the first level used, symbol, count. */
+export function symbolLayers(props: SymbolLayerProps): Layer[] {
+  const { symbols, palette, levels, sizePixels, beforeId } = props
+  const position = (symbol: PlanSymbol): [number, number] => [symbol.longitude, symbol.latitude]
+  const icons = {
+    iconAtlas: props.atlas as never,
+    iconMapping: props.icons as never,
+    sizeUnits: 'pixels' as const,
+  }
+  const withShare = symbols.filter((symbol) => symbol.share !== null && symbol.standing !== 'late')
+  const gathered = symbols.filter((symbol) => symbol.points.length > 1)
+  const drawn = { beforeId, parameters: { depthCompare: 'always' as const } }
+  return [
+    new ScatterplotLayer<PlanSymbol>({
+      ...drawn,
+      id: 'selection-ring',
+      data: symbols.filter((symbol) => symbol.id === props.selectedId),
+      getPosition: position,
+      getRadius: sizePixels * 0.62,
+      radiusUnits: 'pixels',
+      filled: true,
+      stroked: true,
+      getFillColor: toRgba(palette.focus, 60),
+      getLineColor: toRgba(palette.focus),
+      lineWidthUnits: 'pixels',
+      getLineWidth: 3,
+    }),
+    new IconLayer<PlanSymbol>({
+      ...drawn,
+      ...icons,
+      id: 'arc-tracks',
+      data: withShare,
+      getPosition: position,
+      getIcon: () => 'arc-track',
+      getSize: sizePixels,
+      getColor: toRgba(palette.inkSoft, 110),
+    }),
+    new IconLayer<PlanSymbol>({
+      ...drawn,
+      ...icons,
+      id: 'arcs',
+      data: withShare,
+      getPosition: position,
+      getIcon: (symbol) => arcIcon(symbol.share ?? 0),
+      getSize: sizePixels,
+      getColor: (symbol) => toRgba(standingColour(symbol.standing, levels, palette) ?? palette.ink),
+      updateTriggers: { getColor: [palette, levels] },
+    }),
+    new IconLayer<PlanSymbol>({
+      ...drawn,
+      ...icons,
+      id: 'symbols',
+      data: symbols,
+      getPosition: position,
+      getIcon: (symbol) => symbolIcon(symbol.kind, symbol.standing, symbol.partLate),
+      getSize: sizePixels,
+    }),
+    new TextLayer<PlanSymbol>({
+      ...drawn,
+      id: 'counts',
+      data: sizePixels >= 34 ? gathered : [],
+      getPosition: position,
+      getText: (symbol) => `×${symbol.points.length}`,
+      getSize: 11,
+      getColor: toRgba(palette.ink),
+      getPixelOffset: [sizePixels * 0.34, sizePixels * 0.36],
+      background: true,
+      getBackgroundColor: toRgba(palette.sheet, 235),
+      backgroundPadding: [2, 0],
+      fontFamily: 'system-ui, sans-serif',
+      fontWeight: 600,
+      characterSet: '×0123456789',
+      updateTriggers: { getPixelOffset: sizePixels },
+    }),
+  ]
+}

@@ -1,0 +1,51 @@
+import type { LngLat, SiteGrid } from '#domain/geometry/site-grid.ts'
+import type { Works } from '#domain/site/site.ts'
+import type { Palette } from '../../ui/palettes.ts'
+import type { CoverageMark } from './coverage-marks.ts'
+import type { RadioMark } from './layers/radio-layers.ts'
+import type { SurfaceDrawing } from './layers/surface-layers.ts'
+import type { PlanSymbol } from './plan-symbols.ts'
+
+/** Where the plan looks. */
+export interface PlanView {
+  readonly longitude: number
+  readonly latitude: number
+  readonly zoom: number
+  readonly bearingDegrees: number
+}
+
+/** Everything the plan draws. Parts that have not changed must be the same objects as before. */
+export interface PlanMapProps {
+  readonly site: string
+  readonly palette: Palette
+  readonly grid: SiteGrid
+  readonly works: Works
+  readonly showWorks: boolean
+  readonly showNames: boolean
+  readonly atEpochMs: number
+  readonly levels: number
+  readonly symbols: readonly PlanSymbol[]
+  readonly selectedId: string | null
+  readonly surface: SurfaceDrawing | null
+  readonly radio: readonly RadioMark[]
+  readonly coverage: readonly CoverageMark[]
+  readonly sectionLine: readonly LngLat[]
+  readonly drawingSection: boolean
+  /** Null: the whole site. */
+  readonly view: PlanView | null
+  /** A few words on a symbol, for the card beside it: name first. */
+  readonly describe: (symbol: PlanSymbol) => readonly string[]
+}
+
+export type PlanTrouble = 'no-webgl' | 'context-lost' | 'context-restored'
+
+export interface PlanMapCallbacks {
+  select(id: string | null): void
+  /** Enter on the plan: the record of what is selected is wanted. */
+  openSelected(): void
+  /** Null: the whole site is wanted. */
+  viewChanged(view: PlanView | null): void
+  sectionDrawn(corners: readonly LngLat[]): void
+  sectionGivenUp(): void
+  trouble(what: PlanTrouble): void
+}

@@ -1,0 +1,37 @@
+import type { FeatureCollection, Point } from 'geojson'
+import { formatAge } from '../../ui/format-instant.ts'
+import { concernOf } from '../../ui/state-scale.ts'
+import type { PlanSymbol } from './plan-symbols.ts'
+
+/**
+ * Names beside the symbols; late ones always carry their age, even where names are switched off.
+ * The map leaves out names that would overlap, least concern first.
+ */
+export function pointNames(
+  symbols: readonly PlanSymbol[],
+  showNames: boolean,
+): { readonly signature: string; readonly features: FeatureCollection<Point> } {
+  const texts = symbols.map((symbol) => textOf(symbol, showNames))
+  return {
+    signature: symbols.map((symbol, place) => `${symbol.id}${texts[place]}${symbol.standing}`).join('|'),
+    features: {
+      type: 'FeatureCollection',
+      features: symbols.flatMap((symbol, place) => {
+        const text = texts[place]
+        if (!text) return []
+        return {
+          type: 'Feature',
+          geometry: { type: 'Point', coordinates: [symbol.longitude, symbol.latitude] },
+          properties: { text, order: -concernOf(symbol.standing) },
+        }
+      }),
+    },
+  }
+}
+
+function textOf(symbol: PlanSymbol, showNames: boolean): string {
+  const late = symbol.standing === 'late' || symbol.partLate
+  const age = symbol.ageMs === null ? 'no reading' : `${formatAge(symbol.ageMs)} old`
+  if (late) return `${symbol.id}\n${age}`
+  return showNames ? symbol.id : ''
+}

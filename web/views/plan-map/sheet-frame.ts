@@ -1,0 +1,67 @@
+import type { SitePoint } from '#domain/geometry/site-grid.ts'
+import { gridTicks, groupedMetres, roundSpacing, type SheetCorners } from './grid-ticks.ts'
+
+const svgName = 'http://www.w3.org/2000/svg'
+const marginPixels = 18
+
+export interface SheetFrame {
+  /** Redraws ticks and scale for what the plan shows now. */
+  update(widthPixels: number, heightPixels: number, corners: SheetCorners): void
+  destroy(): void
+}
+
+/** The margin of the drawing sheet: site grid ticks on its four edges and a scale bar. */
+export function createSheetFrame(parent: HTMLElement): SheetFrame {
+  const svg = document.createElementNS(svgName, 'svg')
+  svg.setAttribute('class', 'sheet-frame')
+  svg.setAttribute('aria-hidden', 'true')
+  parent.append(svg)
+  return {
+    update(width, height, corners) {
+      const metresAPixel = distance(corners.topLeft, corners.topRight) / Math.max(1, width)
+      if (!Number.isFinite(metresAPixel) || metresAPixel <= 0) return
+      svg.setAttribute('viewBox', `0 0 ${width} ${height}`)
+      svg.innerHTML = [
+        margin(width, height),
+        ...ticks(width, height, corners, metresAPixel),
+        scaleBar(height, metresAPixel),
+      ].join('')
+    },
+    destroy: () => svg.remove(),
+  }
+}
+
+function margin(width: number, height: number): string {
+  const inside = `M${marginPixels} ${marginPixels}V${height - marginPixels}H${width - marginPixels}V${marginPixels}Z`
+  return `<path class="sheet-margin" fill-rule="evenodd" d="M0 0H${width}V${height}H0Z${inside}"/><path class="sheet-line" d="${inside}"/>`
+}
+
+function ticks(width: number, height: number, corners: SheetCorners, metresAPixel: number): string[] {
+  const spacing = roundSpacing(metresAPixel * 110)
+  return gridTicks(corners, spacing).flatMap(({ edge, along, axis, metres }) => {
+    const text = `${axis}\u2009${groupedMetres(metres)}`
+    const x = along * width
+    const y = along * height
+    if (edge === 'top' || edge === 'bottom') {
+      if (x < 60 || x > width - 60) return []
+      const [line, base] = edge === 'top' ? [marginPixels, 13] : [height - marginPixels, height - 5]
+      const inward = edge === 'top' ? 7 : -7
+      return `<path class="sheet-line" d="M${x.toFixed(1)} ${line}v${inward}"/><text x="${x.toFixed(1)}" y="${base}" text-anchor="middle">${text}</text>`
+    }
+    if (y < 60 || y > height - 60) return []
+    const [line, base] = edge === 'left' ? [marginPixels, 13] : [width - marginPixels, width - 5]
+    const inward = edge === 'left' ? 7 : -7
+    return `<path class="sheet-line" d="M${line} ${y.toFixed(1)}h${inward}"/><text transform="translate(${base} ${y.toFixed(1)}) rotate(-90)" text-anchor="middle">${text}</text>`
+  })
+}
+
+function scaleBar(height: number, metresAPixel: number): string {
+  const length = roundSpacing(metresAPixel * 60)
+  const half = length / metresAPixel
+  const [x, y] = [marginPixels + 14, height - marginPixels - 16]
+  const label = (at: number, text: string) =>
+    `<text class="sheet-scale" x="${at.toFixed(1)}" y="${y - 5}" text-anchor="middle">${text}</text>`
+  return `<path class="sheet-bar" d="M${x} ${y}h${half.toFixed(1)}v6h${(-half).toFixed(1)}z"/><path class="sheet-bar-open" d="M${(x + half).toFixed(1)} ${y}h${half.toFixed(1)}v6h${(-half).toFixed(1)}z"/>${label(x, '0')}${label(x + half, String(length))}${label(x + 2 * half, `${length * 2} m`)}`
+}
+
+const distance = (from: SitePoint, to: SitePoint) => Math.hypot(to[0] - from[0], to[1] - from[1])

@@ -1,0 +1,46 @@
+import { createMemo, createSignal, onCleanup } from 'solid-js'
+import { filters } from '../../state/filters.ts'
+import { selectedSeries, selectPoint } from '../../state/selection.ts'
+import { statesAtClock } from '../../state/series-states.ts'
+import { clockEpochMs } from '../../state/site-clock.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { palette } from '../../state/theme.ts'
+import { sync } from '../../ui/sync.ts'
+import { createRegister } from './create-register.ts'
+import { filterRows, type RegisterOrder, registerRows, sortRows } from './register-rows.ts'
+
+/** Register of measuring points: the plan's table, with the plan's filters and selection. */
+export function Register() {
+  const [order, setOrder] = createSignal<RegisterOrder>({ column: 'standing', descending: true })
+  const rows = createMemo(() => {
+    const document = siteDocument()
+    if (!document) return []
+    const all = registerRows(document, statesAtClock()?.states ?? null, clockEpochMs() ?? 0)
+    return sortRows(filterRows(all, filters()), order())
+  })
+  const selected = createMemo(() => new Set(selectedSeries().map((series) => series.id)))
+  const props = () => ({
+    rows: rows(),
+    order: order(),
+    selected: selected(),
+    levelNames: siteDocument()?.facts.levelNames ?? [],
+    palette: palette(),
+  })
+  const mount = (element: HTMLElement) => {
+    const register = createRegister(element, props(), {
+      select: (row) => selectPoint(row.point, row.measure),
+      sortBy: (column) =>
+        setOrder((now) => ({ column, descending: now.column === column ? !now.descending : false })),
+    })
+    sync(props, register.update)
+    onCleanup(register.destroy)
+  }
+  return (
+    <>
+      <p class="register-count">
+        {rows().length} of {siteDocument()?.series.length ?? 0} series
+      </p>
+      <div class="register-host" ref={mount} />
+    </>
+  )
+}

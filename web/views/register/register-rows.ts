@@ -1,0 +1,118 @@
+import type { PlacedPoint, SiteDocument } from '#contract/site-document.ts'
+import type { SeriesState } from '#contract/state-document.ts'
+import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
+import { concernOf, type Standing, standingOf } from '../../ui/state-scale.ts'
+
+/** One line of the register: a series of a measuring point as it stands at the clock. */
+export interface RegisterRow {
+  /** point/measure */
+  readonly id: string
+  readonly point: string
+  readonly instrument: string
+  readonly kind: InstrumentKind
+  readonly measure: Measure
+  readonly unit: string
+  readonly decimals: number
+  readonly standing: Standing
+  readonly value: number | null
+  /** Time since its last reading; null: no reading at all. */
+  readonly ageMs: number | null
+  readonly share: number | null
+  readonly logger: string
+  readonly critical: boolean
+  readonly levelMetres: number
+}
+
+export const registerColumns = ['point', 'measure', 'value', 'standing', 'share', 'age', 'logger'] as const
+export type RegisterColumn = (typeof registerColumns)[number]
+
+export interface RegisterOrder {
+  readonly column: RegisterColumn
+  readonly descending: boolean
+}
+
+/** Every series whose point is in use at that instant. States null: not worked out yet. */
+export function registerRows(
+  document: SiteDocument,
+  states: ReadonlyMap<number, SeriesState> | null,
+  atEpochMs: number,
+): readonly RegisterRow[] {
+  const points = new Map(document.points.map((point) => [point.id, point]))
+  return document.series.flatMap((series) => {
+    const point = points.get(series.point)
+    if (!point || !isInUse(point, atEpochMs)) return []
+    const state = states?.get(series.series)
+    const readAt = state?.atEpochMs ?? null
+    return {
+      id: series.id,
+      point: point.id,
+      instrument: point.instrument,
+      kind: point.kind,
+      measure: series.measure,
+      unit: series.unit,
+      decimals: series.decimals,
+      standing: states === null ? 'unknown' : standingOf(state),
+      value: state?.value ?? null,
+      ageMs: readAt === null ? null : atEpochMs - readAt,
+      share: state?.shareOfFirstLevel ?? null,
+      logger: document.wiredTo[series.id] ?? '',
+      critical: series.critical,
+      levelMetres: point.levelMetres,
+    }
+  })
+}
+
+/** Rows that pass the filters; text is looked for in point, measure and logger, without regard to case. */
+export function filterRows(
+  rows: readonly RegisterRow[],
+  filters: {
+    readonly hiddenKinds: readonly InstrumentKind[]
+    readonly standings: readonly Standing[]
+    readonly text: string
+  },
+): readonly RegisterRow[] {
+  const wanted = filters.text.trim().toLowerCase()
+  return rows.filter(
+    (row) =>
+      !filters.hiddenKinds.includes(row.kind) &&
+      (filters.standings.length === 0 || filters.standings.includes(row.standing)) &&
+      (wanted === '' || `${row.id} ${row.logger}`.toLowerCase().includes(wanted)),
+  )
+}
+
+/** Rows in an order; equal ones by name, and what has no value last in either direction. */
+export function sortRows(rows: readonly RegisterRow[], order: RegisterOrder): readonly RegisterRow[] {
+  const sign = order.descending ? -1 : 1
+  return [...rows].sort((left, right) => {
+    const [a, b] = [keyOf(left, order.column), keyOf(right, order.column)]
+    if (a === null || b === null) return a === b ? byName(left, right) : a === null ? 1 : -1
+    const difference = typeof a === 'string' ? names.compare(a, String(b)) : a - Number(b)
+    return difference === 0 ? byName(left, right) : sign * difference
+  })
+}
+
+const names = new Intl.Collator('en', { numeric: true })
+const byName = (left: RegisterRow, right: RegisterRow) => names.compare(left.id, right.id)
+
+function keyOf(row: RegisterRow, column: RegisterColumn): string | number | null {
+  switch (column) {
+    case 'point':
+      return row.point
+    case 'measure':
+      return row.measure
+    case 'value':
+      return row.value
+    case 'standing':
+      return concernOf(row.standing)
+    case 'share':
+      return row.share
+    case 'age':
+      // A series that never gave a reading is older than any other.
+      return row.ageMs ?? Number.MAX_SAFE_INTEGER
+    case 'logger':
+      return row.logger === '' ? null : row.logger
+  }
+}
+
+const isInUse = (point: PlacedPoint, atEpochMs: number) =>
+  point.retiredAtEpochMs === null || point.retiredAtEpochMs > atEpochMs
