@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type * as domain from '#domain/levels/series-state.ts'
 
 /**
  * State of one series at an instant.
@@ -15,7 +16,7 @@ export const seriesStateSchema = z.object({
   shareOfFirstLevel: z.number().nullable(),
   level: z.int().nullable(),
   late: z.boolean(),
-})
+}) satisfies z.ZodType<domain.SeriesState>
 export type SeriesState = z.infer<typeof seriesStateSchema>
 
 /** `GET /api/sites/:site/state`: small, drawn before the engine is ready. */

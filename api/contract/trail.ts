@@ -1,4 +1,7 @@
 import { z } from 'zod'
+import type * as domain from '#domain/reduction/trail.ts'
+import type * as source from '#domain/reduction/trail-source.ts'
+import type * as step from '#domain/reduction/trail-step.ts'
 
 /** One line of "how was this computed". Numbers are written out so that it checks by hand. */
 export const trailStepSchema = z.object({
@@ -13,7 +16,7 @@ export const trailStepSchema = z.object({
   outputUnit: z.string(),
   /** Standard uncertainty of the output carried so far; null where unknown. */
   standardUncertainty: z.number().nullable(),
-})
+}) satisfies z.ZodType<step.TrailStep>
 export type TrailStep = z.infer<typeof trailStepSchema>
 
 export const trailSourceSchema = z.object({
@@ -27,13 +30,17 @@ export const trailSourceSchema = z.object({
   rawUnit: z.string(),
   fileName: z.string(),
   sha256: z.string(),
-  calibration: z.string(),
-  calibrationVersion: z.int(),
+  /** Null: none was in force at that instant. */
+  calibration: z.string().nullable(),
+  calibrationVersion: z.int().nullable(),
   certificate: z.string().nullable(),
   steps: z.array(trailStepSchema),
   value: z.number().nullable(),
   unit: z.string(),
-})
+  standardUncertainty: z.number().nullable(),
+  /** Bits of `quality`. */
+  quality: z.int(),
+}) satisfies z.ZodType<source.TrailSource>
 export type TrailSource = z.infer<typeof trailSourceSchema>
 
 /** `GET /api/sites/:site/trail?series=PZ-01A/pore-pressure&at=…` */
@@ -48,5 +55,5 @@ export const trailSchema = z.object({
   /** What was made of them: tip level and pressure to piezometric level, four gauges to one force … */
   derived: z.array(trailStepSchema),
   cautions: z.array(z.string()),
-})
+}) satisfies z.ZodType<domain.Trail>
 export type Trail = z.infer<typeof trailSchema>

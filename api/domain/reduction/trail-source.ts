@@ -1,0 +1,164 @@
+import type { Calibration, Companions } from './chain.ts'
+import { companionAges } from './companion-age.ts'
+import { numberText } from './number-text.ts'
+import { quality, qualitySentences } from './quality.ts'
+import { type ChainLine, runChain } from './run-chain.ts'
+import { steps as stepsByKind } from './steps.ts'
+import type { TrailStep } from './trail-step.ts'
+import { carriedUncertainty, chainUncertainty, type UncertaintySources } from './uncertainty.ts'
+
+/** A raw reading with everything its value depends on. */
+export interface TrailReading {
+  readonly series: string
+  readonly logger: string
+  readonly channel: string
+  readonly atEpochMs: number
+  readonly receivedAtEpochMs: number
+  readonly raw: number
+  readonly rawUnit: string
+  readonly unit: string
+  readonly fileName: string
+  readonly sha256: string
+  /** In force at its instant; null: none was. */
+  readonly calibration: Calibration | null
+  /** In the raw unit, from resolution or repeatability; null where not known. */
+  readonly rawStandardUncertainty: number | null
+  /** The companions that were in reach (`companionAges`); null: none, or not needed. */
+  readonly temperature: TrailReading | null
+  readonly barometer: TrailReading | null
+  /** Bits of `quality` known from elsewhere: out of range, received late. */
+  readonly quality: number
+}
+
+export type TrailRole = 'reading' | 'temperature' | 'barometer' | 'member'
+
+/** A raw reading, its calibration and the arithmetic from one to the other. */
+export interface TrailSource {
+  readonly role: TrailRole
+  readonly series: string
+  readonly logger: string
+  readonly channel: string
+  readonly atEpochMs: number
+  readonly receivedAtEpochMs: number
+  readonly raw: number
+  readonly rawUnit: string
+  readonly fileName: string
+  readonly sha256: string
+  /** Null: none was in force at that instant. */
+  readonly calibration: string | null
+  readonly calibrationVersion: number | null
+  readonly certificate: string | null
+  readonly steps: readonly TrailStep[]
+  readonly value: number | null
+  readonly unit: string
+  readonly standardUncertainty: number | null
+  /** Bits of `quality`. */
+  readonly quality: number
+}
+
+/** A reading's own source first, then those of the companions its chain uses, and what is doubtful about them. */
+export function trailSources(
+  reading: TrailReading,
+  role: TrailRole,
+): { readonly sources: readonly TrailSource[]; readonly cautions: readonly string[] } {
+  const { calibration } = reading
+  const needs = companionAges(calibration?.steps ?? [])
+  const temperature =
+    needs.temperatureMinutes === null || reading.temperature === null
+      ? null
+      : trailSources(reading.temperature, 'temperature')
+  const barometer =
+    needs.barometerMinutes === null || reading.barometer === null
+      ? null
+      : trailSources(reading.barometer, 'barometer')
+  const own = ownSource(reading, role, temperature?.sources[0] ?? null, barometer?.sources[0] ?? null)
+  const used = [temperature, barometer].filter((companion) => companion !== null)
+  return {
+    sources: [own, ...used.flatMap(({ sources }) => sources)],
+    cautions: [
+      ...qualitySentences(own.quality).map((sentence) => `${reading.series}: ${sentence}`),
+      ...used.flatMap(({ sources }) => ageCaution(reading, sources[0])),
+      ...used.flatMap(({ cautions }) => cautions),
+    ],
+  }
+}
+
+function ownSource(
+  reading: TrailReading,
+  role: TrailRole,
+  temperature: TrailSource | null,
+  barometer: TrailSource | null,
+): TrailSource {
+  const { calibration, raw } = reading
+  const companions: Companions = {
+    temperatureDegC: temperature?.value ?? null,
+    barometerKpa: barometer?.value ?? null,
+  }
+  const sources: UncertaintySources = {
+    raw: reading.rawStandardUncertainty,
+    calibration: calibration?.standardUncertainty ?? null,
+    temperatureDegC: temperature?.standardUncertainty ?? null,
+    barometerKpa: barometer?.standardUncertainty ?? null,
+  }
+  const run = calibration === null ? null : runChain(raw, calibration.steps, companions)
+  const standardUncertainty =
+    calibration === null ? null : chainUncertainty(raw, calibration.steps, companions, sources)
+  return {
+    role,
+    series: reading.series,
+    logger: reading.logger,
+    channel: reading.channel,
+    atEpochMs: reading.atEpochMs,
+    receivedAtEpochMs: reading.receivedAtEpochMs,
+    raw,
+    rawUnit: reading.rawUnit,
+    fileName: reading.fileName,
+    sha256: reading.sha256,
+    calibration: calibration?.id ?? null,
+    calibrationVersion: calibration?.version ?? null,
+    certificate: calibration?.certificate ?? null,
+    steps:
+      calibration === null || run === null
+        ? []
+        : linesOf(
+            run.lines,
+            reading.rawUnit,
+            companions,
+            carriedUncertainty(raw, calibration.steps, companions, sources).with(-1, standardUncertainty),
+          ),
+    value: run?.value ?? null,
+    unit: reading.unit,
+    standardUncertainty,
+    quality: reading.quality | (run?.quality ?? quality.noCalibration),
+  }
+}
+
+function linesOf(
+  lines: readonly ChainLine[],
+  rawUnit: string,
+  companions: Companions,
+  uncertainties: readonly (number | null)[],
+): readonly TrailStep[] {
+  let unit = rawUnit
+  return lines.map(({ step, x, y }, index) => {
+    const { sentence, formula, unitOut } = stepsByKind[step.kind]
+    const units = { unitIn: unit, unitOut: unitOut(step.parameters, unit) }
+    unit = units.unitOut
+    return {
+      kind: step.kind,
+      sentence: sentence(x, y, step.parameters, companions, units),
+      formula,
+      input: x,
+      inputUnit: units.unitIn,
+      output: y,
+      outputUnit: units.unitOut,
+      standardUncertainty: y === null ? null : (uncertainties[index] ?? null),
+    }
+  })
+}
+
+function ageCaution(reading: TrailReading, companion: TrailSource | undefined): readonly string[] {
+  if (companion === undefined || companion.atEpochMs === reading.atEpochMs) return []
+  const minutes = (reading.atEpochMs - companion.atEpochMs) / 60_000
+  return [`${companion.series}: read ${numberText(minutes)} min before ${reading.series}, which it corrects.`]
+}
