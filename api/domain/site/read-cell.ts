@@ -15,8 +15,7 @@ export type CellOutcome = { readonly value: CellValue } | { readonly fault: Cell
 
 /**
  * The value of a cell under its column's rule. Spaces at both ends do not count; an empty optional cell
- * is null. One apostrophe before `= + - @` at the start of a text is dropped: exports put it there so that
- * a spreadsheet does not take the text for a formula.
+ * is null.
  */
 export function readCell(column: Column, written: string): CellOutcome {
   const text = written.trim()
@@ -27,7 +26,7 @@ export function readCell(column: Column, written: string): CellOutcome {
   switch (column.type) {
     case 'text':
     case 'reference':
-      return { value: /^'+[=+\-@]/.test(text) ? text.slice(1) : text }
+      return { value: text }
     case 'number':
       return readNumber(column, text)
     case 'instant':
@@ -42,6 +41,20 @@ export function readCell(column: Column, written: string): CellOutcome {
       return fault('choice-unknown', `"${text}" is not in the list. ${hint}`, expectation(column))
     }
   }
+}
+
+/**
+ * The value of a cell of a CSV file: as `readCell`, but one apostrophe before `= + - @` at the start of a
+ * text is dropped. `guardFormula` puts it there, so that a spreadsheet does not take the text for a formula.
+ */
+export function readFileCell(column: Column, written: string): CellOutcome {
+  const isText = column.type === 'text' || column.type === 'reference'
+  return readCell(column, isText && /^\s*'+[=+\-@]/.test(written) ? written.replace("'", '') : written)
+}
+
+/** A text as a CSV cell that no spreadsheet runs as a formula; `readFileCell` undoes it. */
+export function guardFormula(text: string): string {
+  return /^'*[=+\-@]/.test(text) ? `'${text}` : text
 }
 
 /** What a column takes, in words. */

@@ -2,7 +2,7 @@ import { openSiteGrid } from '../geometry/site-grid.ts'
 import type { Issue } from '../outcome.ts'
 import { parseDelimitedText } from './delimited-text.ts'
 import { nearestWord } from './nearest-word.ts'
-import { type CellValue, readCell } from './read-cell.ts'
+import { type CellValue, readFileCell } from './read-cell.ts'
 import type { SiteFacts } from './site.ts'
 import { type SiteFields, siteFields } from './site-columns.ts'
 import { isTimeZone } from './time-zone.ts'
@@ -77,7 +77,7 @@ export function readFacts(content: string): { facts: SiteFacts | null; issues: r
         message: 'This row has more than a field and a value. Put values with commas in quotation marks.',
       })
     const written = cells[1]?.text ?? ''
-    const outcome = readCell(column, written)
+    const outcome = readFileCell(column, written)
     if ('value' in outcome) values[name] = outcome.value
     else issues.push({ ...outcome.fault, file: factsFile, line, column: 'value', value: written })
   }
@@ -134,6 +134,13 @@ function checkFields(values: Partial<SiteFields>, lines: ReadonlyMap<string, num
     const grid = openSiteGrid(values.crs)
     if (!grid.ok)
       for (const issue of grid.issues) tell('crs', issue.code, issue.expected ?? '', issue.message)
+    else if (!grid.value.metres)
+      tell(
+        'crs',
+        'crs-not-metres',
+        'a grid whose unit is a metre on the ground',
+        `"${values.crs}" does not measure true metres, so distances on site would be wrong. Use UTM or a local grid in metres.`,
+      )
   }
   if (values.levelNames !== undefined) {
     const names = splitNames(values.levelNames)

@@ -2,7 +2,7 @@ import type { Issue } from '../outcome.ts'
 import type { AnyTable, Columns, RowOf, Table } from './column.ts'
 import { parseDelimitedText, type TextCell } from './delimited-text.ts'
 import { nearestWord } from './nearest-word.ts'
-import { type CellValue, readCell } from './read-cell.ts'
+import { type CellValue, readFileCell } from './read-cell.ts'
 
 export interface PlacedRow<R> {
   readonly line: number
@@ -77,7 +77,7 @@ export function readTable(table: AnyTable, content: string): TableReading<Record
       const cell = cells[index]
       if (heading === null || !column || !cell) return
       written[heading] = cell.text.trim()
-      const outcome = readCell(column, cell.text)
+      const outcome = readFileCell(column, cell.text)
       if ('fault' in outcome) {
         readable = false
         issues.push({

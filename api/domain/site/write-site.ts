@@ -1,7 +1,7 @@
 import type { AnyTable } from './column.ts'
 import { formatDelimitedText } from './delimited-text.ts'
 import { formatInstant } from './instant-text.ts'
-import type { CellValue } from './read-cell.ts'
+import { type CellValue, guardFormula } from './read-cell.ts'
 import { factsFile } from './read-facts.ts'
 import { worksFile } from './read-works.ts'
 import type { SiteFacts, SiteModel, Works } from './site.ts'
@@ -65,5 +65,5 @@ function writeCell(type: string | undefined, value: CellValue): string {
   if (value === null) return ''
   if (typeof value === 'boolean') return value ? 'yes' : 'no'
   if (typeof value === 'number') return type === 'instant' ? formatInstant(value) : String(value)
-  return /^'*[=+\-@]/.test(value) ? `'${value}` : value
+  return guardFormula(value)
 }
