@@ -12,6 +12,12 @@ export interface AddedReadings {
 }
 
 /**
+ * A file by time, or by channel and then time, is stored in its own order: either compresses to 3 to 6 bytes a
+ * reading, while a file by channel that was sorted by time took 12. Only a file in neither order is sorted.
+ */
+const rowsAStepBack = 50
+
+/**
  * Moves the staged readings into the store, inside the commit's transaction. The first value of a channel and
  * instant stays for ever; the same value again is a repeat, and so is a differing value that already waits for a
  * person; any other differing value becomes a conflict. Within a batch the order of the file decides which is first.
@@ -26,7 +32,7 @@ export async function addReadings(
   const { count, firstMicros, lastMicros } = staged
   if (count === 0) return { accepted: 0, repeated: 0, conflicting: 0, acceptedRange: null }
   if (staged.increasing && !staged.overlaps(stored)) {
-    await connection.run(insertFrom('temp.stage', site, batch, !staged.inOrder))
+    await connection.run(insertFrom('temp.stage', site, batch, staged.stepsBack > count / rowsAStepBack))
     return { accepted: count, repeated: 0, conflicting: 0, acceptedRange: { firstMicros, lastMicros } }
   }
 

@@ -12,8 +12,8 @@ export class ChannelSpans {
   count = 0
   /** False once a reading did not come after all earlier ones of its channel: only then can a key be twice. */
   increasing = true
-  /** False once a reading came before the previous one, of whatever channel. */
-  inOrder = true
+  /** How often a reading came before the previous one, of whatever channel. */
+  stepsBack = 0
   firstMicros = Number.POSITIVE_INFINITY
   lastMicros = Number.NEGATIVE_INFINITY
 
@@ -29,7 +29,7 @@ export class ChannelSpans {
       assert(number >= 1 && number <= highestChannel, `channel ${number} was never given a number`)
       // Converting through BigInt would cost more than all the rest of this loop.
       const atMicros = ((halves[2 * i + 1] as number) | 0) * 4294967296 + (halves[2 * i] as number)
-      if (atMicros < previous) this.inOrder = false
+      if (atMicros < previous) this.stepsBack++
       previous = atMicros
       if (atMicros <= (last[number] as number)) this.increasing = false
       else last[number] = atMicros

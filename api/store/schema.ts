@@ -6,7 +6,7 @@ import type { DuckDBConnection } from '@duckdb/node-api'
  *
  * `reading` has no index on purpose: one on (site, channel, at) made intake several times slower and every
  * start longer, and is not needed, because a commit is the only writer and checks the key itself.
- * Rows lie in the order of time within a batch, which both compresses best and lets a time window skip the rest.
+ * Rows lie batch by batch, so that a time window skips most of the others by their least and greatest instants.
  */
 const migrations: readonly (readonly string[])[] = [
   [
