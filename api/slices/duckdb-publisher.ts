@@ -3,12 +3,13 @@ import { mkdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { SliceList } from '#contract/slice-columns.ts'
 import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import { reject } from '#domain/outcome.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
 import { findTrail } from '../trail/find-trail.ts'
-import type { Document, Publisher, PublishReport } from './publisher.ts'
 import { publishMonths } from './publish-months.ts'
-import { readRecipe, type Recipe } from './recipe.ts'
+import type { Document, Publisher, PublishReport } from './publisher.ts'
+import { type Recipe, readRecipe } from './recipe.ts'
 import { buildSiteDocument } from './site-document.ts'
 import { fileNames, readIndex, type SliceIndex } from './slice-index.ts'
 import { buildStateDocument } from './state-document.ts'
@@ -129,7 +130,9 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
 
     async trail(site, series, atEpochMs) {
       const ready = await prepare(site)
-      return findTrail({ store, site, model: ready?.model ?? null, calibrations: ready?.recipe.calibrations ?? new Map() }, series, atEpochMs)
+      if (!ready)
+        return reject({ code: 'site-unknown', message: `There is no site "${site}" here.`, value: site })
+      return findTrail({ store, site, model: ready.model, recipe: ready.recipe }, series, atEpochMs)
     },
 
     changed(site) {
@@ -155,4 +158,3 @@ function document(content: unknown): Document {
   const json = JSON.stringify(content)
   return { json, etag: `"${createHash('sha256').update(json).digest('base64url').slice(0, 22)}"` }
 }
-

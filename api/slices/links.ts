@@ -1,5 +1,5 @@
-import type { Calibration, CalibrationStep } from '#domain/reduction/chain.ts'
 import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
+import type { Calibration, CalibrationStep } from '#domain/reduction/chain.ts'
 import { chainCoefficients, chainShape } from '#domain/reduction/chain-sql.ts'
 import { companionAges } from '#domain/reduction/companion-age.ts'
 import type { Sensor, Wiring } from '#domain/site/tables.ts'

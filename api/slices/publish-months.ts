@@ -1,11 +1,18 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Store } from '../store/store.ts'
+import { addDerivedSeries } from './derive-window.ts'
 import { monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
 import type { Recipe } from './recipe.ts'
 import { lookBackMinutes, reduceWindow } from './reduce-window.ts'
-import { addDerivedSeries } from './derive-window.ts'
-import { fileNames, type Latest, type PublishedMonth, removeOrphans, type SliceIndex, writeIndex } from './slice-index.ts'
+import {
+  fileNames,
+  type Latest,
+  type PublishedMonth,
+  removeOrphans,
+  type SliceIndex,
+  writeIndex,
+} from './slice-index.ts'
 import { writeSlices } from './write-slices.ts'
 
 export interface PublishRequest {
@@ -22,11 +29,15 @@ export interface PublishRequest {
  * Publishes the months that readings have touched since `previous`, or all of them when the recipe has
  * changed. The new index replaces the old in one step at the end: readers see all of it or none.
  */
-export async function publishMonths(request: PublishRequest): Promise<{ index: SliceIndex; report: PublishReport }> {
+export async function publishMonths(
+  request: PublishRequest,
+): Promise<{ index: SliceIndex; report: PublishReport }> {
   const { store, site, folder, recipe, revision, previous } = request
   const sameRecipe = previous.recipe === recipe.hash
   const touched = await store.touchedSince(site, sameRecipe ? previous.revision : 0)
-  const months = touched ? monthsBetween(touched.fromEpochMs, touched.untilEpochMs) : []
+  const months = touched
+    ? monthsBetween(touched.fromEpochMs, touched.untilEpochMs + lookBackMinutes * 60_000)
+    : []
   const published: Record<string, PublishedMonth> = sameRecipe ? { ...previous.months } : {}
   const report = { months: months.length, files: 0, bytes: 0, rawRows: 0 }
 
@@ -41,6 +52,10 @@ export async function publishMonths(request: PublishRequest): Promise<{ index: S
       })
       await reduceWindow(connection, 'window_reading', recipe.links, month.fromEpochMs, month.untilEpochMs)
       await addDerivedSeries(connection, recipe)
+      if (await isEmpty(connection)) {
+        delete published[month.name]
+        continue
+      }
       const slices = await writeSlices(connection, folder, `/slices/${site}`, month)
       published[month.name] = { slices, latest: await latestValues(connection) }
       report.files += slices.length
@@ -56,10 +71,13 @@ export async function publishMonths(request: PublishRequest): Promise<{ index: S
   return { index, report }
 }
 
+const isEmpty = async (connection: DuckDBConnection): Promise<boolean> =>
+  (await connection.runAndReadAll('select 1 from reduced limit 1')).currentRowCount === 0
+
 async function latestValues(connection: DuckDBConnection): Promise<Latest[]> {
   const reader = await connection.runAndReadAll(`
     select series, max(epoch_ms("at"))::double, arg_max(epoch_ms("at") + received_after_s * 1000, "at")::double,
-      arg_max(value, "at"), arg_max(quality, "at")::integer
+      arg_max(round(value, decimals), "at"), arg_max(quality, "at")::integer
     from reduced where value is not null group by series order by series`)
   return reader.getRows().map((row) => ({
     series: Number(row[0]),
@@ -69,4 +87,3 @@ async function latestValues(connection: DuckDBConnection): Promise<Latest[]> {
     quality: Number(row[4]),
   }))
 }
-

@@ -1,7 +1,7 @@
-import type { SiteFacts } from '#domain/site/site.ts'
 import type { SliceList } from '#contract/slice-columns.ts'
-import type { Trail } from '#contract/trail.ts'
 import type { Outcome } from '#domain/outcome.ts'
+import type { Trail } from '#domain/reduction/trail.ts'
+import type { SiteFacts } from '#domain/site/site.ts'
 
 /** A document as it goes over the wire, with its entity tag. */
 export interface Document {

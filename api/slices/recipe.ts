@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto'
 import type { Series } from '#contract/site-document.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
-import { readCalibrations } from '#domain/reduction/read-calibration.ts'
+import { type DerivedBundle, derivedBundles } from '#domain/reduction/derived-series.ts'
+import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
 import { type Link, linkChannels } from './links.ts'
@@ -13,6 +14,7 @@ export interface Recipe {
   readonly numberOf: ReadonlyMap<string, number>
   readonly links: readonly Link[]
   readonly calibrations: ReadonlyMap<string, readonly Calibration[]>
+  readonly bundles: readonly DerivedBundle[]
   /** Changes whenever a value could come out differently. */
   readonly hash: string
 }
@@ -20,19 +22,25 @@ export interface Recipe {
 /** Reads the recipe of a site from its records, with the store's numbers for series and channels. */
 export async function readRecipe(store: Store, site: string, model: SiteModel): Promise<Recipe> {
   const read = readCalibrations(model)
-  if (!read.ok) throw new Error(`Calibrations of ${site}: ${read.issues.map((issue) => issue.message).join(' ')}`)
+  if (!read.ok)
+    throw new Error(`Calibrations of ${site}: ${read.issues.map((issue) => issue.message).join(' ')}`)
   const calibrations = new Map<string, Calibration[]>()
   for (const calibration of read.value)
     calibrations.set(calibration.sensor, [...(calibrations.get(calibration.sensor) ?? []), calibration])
 
-  const catalogue = seriesCatalogue(model)
+  const bundles = derivedBundles(model)
+  if (!bundles.ok)
+    throw new Error(`Derived series of ${site}: ${bundles.issues.map((issue) => issue.message).join(' ')}`)
+  const catalogue = seriesCatalogue(model, bundles.value)
   const ids = catalogue.map((one) => one.id)
   const numbers = await store.seriesNumbers(site, ids)
   const numberOf = new Map(ids.map((id, at) => [id, numbers[at] as number]))
 
   const wires = model.wiring.map((wire) => ({ logger: wire.logger, name: wire.channel }))
   const channelNumbers = await store.channelNumbers(site, wires)
-  const channelOf = new Map(wires.map((wire, at) => [`${wire.logger}\n${wire.name}`, channelNumbers[at] as number]))
+  const channelOf = new Map(
+    wires.map((wire, at) => [`${wire.logger}\n${wire.name}`, channelNumbers[at] as number]),
+  )
 
   const links = linkChannels(
     model.wiring,
@@ -42,16 +50,14 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     (id) => numberOf.get(id) as number,
   )
   const series = catalogue.map(
-    ({ rangeLow: _low, rangeHigh: _high, ...one }): Series => ({
+    (one): Series => ({
       ...one,
       series: numberOf.get(one.id) as number,
       standardUncertainty: standardUncertaintyOf(calibrations.get(one.id), Number.MAX_SAFE_INTEGER),
     }),
   )
-  const instruments = model.instruments.map(({ id, kind, fixedEnd }) => [id, kind, fixedEnd])
-  const points = model.points.map(({ id, instrument, depthMetres }) => [id, instrument, depthMetres])
   const hash = createHash('sha256')
-    .update(JSON.stringify([links, instruments, points, series.map((one) => [one.id, one.series, one.decimals])]))
+    .update(JSON.stringify([links, bundles.value, series.map((one) => [one.id, one.series])]))
     .digest('hex')
-  return { series, numberOf, links, calibrations, hash }
+  return { series, numberOf, links, calibrations, bundles: bundles.value, hash }
 }

@@ -13,7 +13,7 @@ export const lookBackMinutes = 24 * 60
 /**
  * Reduces the raw readings of `readings` (channel, at, raw, received_at; it must reach `lookBackMinutes`
  * before `fromEpochMs`) to table `reduced` (series, at, value, quality,
- * received_after_s, decimals) for
+ * received_after_s, decimals; values not yet rounded) for
  * [fromEpochMs, untilEpochMs). Channels of one chain shape are reduced by one query, their coefficients
  * joined in; companions are found once for each distinct instant, not once a reading.
  */
@@ -32,7 +32,9 @@ export async function reduceWindow(
   await writeLinks(connection, links)
 
   const companionsOf = new Set(
-    links.flatMap((link) => [link.temperatureSeries, link.barometerSeries]).filter((series) => series !== null),
+    links
+      .flatMap((link) => [link.temperatureSeries, link.barometerSeries])
+      .filter((series) => series !== null),
   )
   const shapes = groupByShape(links)
   const accompanied = shapes.filter((shape) => shape.needsCompanions)
@@ -77,7 +79,7 @@ function insertShape(shape: ShapeGroup, readings: string, condition: string, unt
   const { value, bits } = expressions(shape)
   return `
     insert into reduced
-    select series, "at", round(value, decimals),
+    select series, "at", value,
       (${bits}
         | case when value < range_low or value > range_high then ${quality.outOfRange} else 0 end
         | case when received_after_s > late_after_s then ${quality.receivedLate} else 0 end)::utinyint,
@@ -163,7 +165,8 @@ async function writeLinks(connection: DuckDBConnection, links: readonly Link[]):
       ...Array.from({ length: width }, (_, at) => number(link.coefficients[at])),
     ].join(', '),
   )
-  if (rows.length > 0) await connection.run(`insert into link values ${rows.map((row) => `(${row})`).join(',\n')}`)
+  if (rows.length > 0)
+    await connection.run(`insert into link values ${rows.map((row) => `(${row})`).join(',\n')}`)
 }
 
 /** A double exactly as JavaScript holds it. */

@@ -1,21 +1,20 @@
 import type { Series } from '#contract/site-document.ts'
-import { calibrationAt } from '#domain/reduction/read-calibration.ts'
+import { calibrationAt } from '#domain/reduction/calibration-in-force.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
-import { derivedMeasures } from '#domain/site/series-ids.ts'
+import type { DerivedBundle } from '#domain/reduction/derived-series.ts'
 import type { SiteModel } from '#domain/site/site.ts'
-import type { Measure } from '#domain/site/vocabulary.ts'
 
-/** A series before it has its number, and the members it is made of (none: it is a sensor's own). */
-export interface CataloguedSeries extends Omit<Series, 'series' | 'standardUncertainty'> {
-  readonly rangeLow: number | null
-  readonly rangeHigh: number | null
-}
+/** A series before it has its number in the store. */
+export type CataloguedSeries = Omit<Series, 'series' | 'standardUncertainty'>
 
 /**
  * All series of a site, those of one measure beside each other: slices are sorted by series, and like
- * values pack well beside like. Derived series take interval and lateness from their slowest member.
+ * values pack well beside like. Derived series are made by the rules of `#domain/reduction/derived-series.ts`.
  */
-export function seriesCatalogue(model: SiteModel): readonly CataloguedSeries[] {
+export function seriesCatalogue(
+  model: SiteModel,
+  bundles: readonly DerivedBundle[],
+): readonly CataloguedSeries[] {
   const pointById = new Map(model.points.map((point) => [point.id, point]))
   const instrumentById = new Map(model.instruments.map((instrument) => [instrument.id, instrument]))
   const own = model.sensors.flatMap((sensor): CataloguedSeries[] => {
@@ -32,36 +31,26 @@ export function seriesCatalogue(model: SiteModel): readonly CataloguedSeries[] {
         lateAfterMinutes: sensor.lateAfterMinutes,
         critical: instrument.critical,
         positiveMeans: instrument.positiveMeans,
-        rangeLow: sensor.rangeLow,
-        rangeHigh: sensor.rangeHigh,
       },
     ]
   })
-  const derived = model.instruments.flatMap((instrument): CataloguedSeries[] => {
-    const measure = derivedMeasures[instrument.kind] as Measure | undefined
-    if (!measure) return []
-    const memberMeasure: Measure = measure === 'deflection' ? 'inclination-a' : measure
-    const members = own.filter(
-      (series) => series.measure === memberMeasure && pointById.get(series.point)?.instrument === instrument.id,
-    )
-    const [first] = members
-    if (!first) return []
-    return [
-      {
-        ...first,
-        id: `${instrument.id}/${measure}`,
-        point: instrument.id,
+  const derived = bundles.flatMap((bundle) => {
+    const instrument = instrumentById.get(bundle.instrument)
+    return bundle.outputs.map(
+      ({ id, measure, of }): CataloguedSeries => ({
+        id,
+        point: of === 'whole' ? bundle.instrument : (bundle.slots[of]?.point ?? bundle.instrument),
         measure,
-        intervalMinutes: Math.max(...members.map((series) => series.intervalMinutes)),
-        lateAfterMinutes: Math.max(...members.map((series) => series.lateAfterMinutes)),
-        rangeLow: null,
-        rangeHigh: null,
-      },
-    ]
+        unit: bundle.unit,
+        decimals: bundle.decimals,
+        intervalMinutes: bundle.intervalMinutes,
+        lateAfterMinutes: bundle.lateAfterMinutes,
+        critical: instrument?.critical ?? false,
+        positiveMeans: instrument?.positiveMeans ?? '',
+      }),
+    )
   })
-  return [...own, ...derived].sort(
-    (a, b) => compare(a.measure, b.measure) || compare(a.id, b.id),
-  )
+  return [...own, ...derived].sort((a, b) => compare(a.measure, b.measure) || compare(a.id, b.id))
 }
 
 /** Standard uncertainty of a series' values now: its calibration's; null where it has none of its own. */

@@ -1,0 +1,68 @@
+import { positionAtDepth } from '#domain/geometry/hole.ts'
+import { accept, type Outcome, reject } from '#domain/outcome.ts'
+import { derivedTrail } from '#domain/reduction/derived-trail.ts'
+import type { Trail } from '#domain/reduction/trail.ts'
+import { readingTrail } from '#domain/reduction/trail.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import type { Recipe } from '../slices/recipe.ts'
+import type { Store } from '../store/store.ts'
+import { openReadingLookup } from './reading-lookup.ts'
+
+/**
+ * How the value of a series at an instant was computed: that of its last reading at or before it. For a
+ * series that an instrument derives, the members read at the last instant at which any was.
+ */
+export async function findTrail(
+  request: {
+    readonly store: Store
+    readonly site: string
+    readonly model: SiteModel
+    readonly recipe: Recipe
+  },
+  series: string,
+  atEpochMs: number,
+): Promise<Outcome<Trail>> {
+  const { model, recipe } = request
+  if (!recipe.numberOf.has(series))
+    return reject({
+      code: 'series-unknown',
+      value: series,
+      message: `There is no series "${series}" at this site. The register lists those there are.`,
+    })
+  const lookup = await openReadingLookup(request, atEpochMs)
+  try {
+    const bundle = recipe.bundles.find((one) => one.outputs.some(({ id }) => id === series))
+    if (!bundle) {
+      const reading = await lookup.lastReading(series, atEpochMs)
+      return reading ? accept(readingTrail(reading, tipOf(model, series))) : nothingBefore(series, atEpochMs)
+    }
+    const members = bundle.slots.flatMap((slot) => slot.series)
+    const instant = await lookup.lastInstant(members, atEpochMs)
+    if (instant === null) return nothingBefore(series, atEpochMs)
+    const read = []
+    for (const member of members) {
+      const reading = await lookup.lastReading(member, instant)
+      if (reading?.atEpochMs === instant) read.push(reading)
+    }
+    return accept(derivedTrail(bundle, series, instant, read))
+  } finally {
+    lookup.close()
+  }
+}
+
+const nothingBefore = (series: string, atEpochMs: number) =>
+  reject({
+    code: 'no-reading',
+    value: series,
+    message: `${series} has no reading at or before ${new Date(atEpochMs).toISOString()}.`,
+  })
+
+/** Level of the tip of a pore pressure, so that its trail goes on to the piezometric level. */
+function tipOf(model: SiteModel, series: string): { levelMetres: number } | null {
+  const sensor = model.sensors.find(({ id }) => id === series)
+  if (sensor?.measure !== 'pore-pressure') return null
+  const point = model.points.find(({ id }) => id === sensor.point)
+  const instrument = model.instruments.find(({ id }) => id === point?.instrument)
+  const location = model.locations.find(({ id }) => id === instrument?.location)
+  return point && location ? { levelMetres: positionAtDepth(location, point.depthMetres).levelMetres } : null
+}
