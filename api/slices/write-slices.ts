@@ -76,7 +76,7 @@ const packedTime = (at: string, start: bigint) => `
     ((epoch_us(${at}) - ${start}) % 3600000000 // 1000000)::usmallint as second_of_hour,
     ((epoch_us(${at}) - ${start}) % 1000000)::integer as microsecond`
 const unpackedTime = (start: bigint) =>
-  `make_timestamp(${start} + hour_of_month * 3600000000 + second_of_hour * 1000000 + microsecond)`
+  `make_timestamp(${start} + hour_of_month * 3600000000 + second_of_hour * 1000000::bigint + microsecond)`
 
 /** Receipt within a quarter of an hour is the rule and is stored as null; the view gives it as null too. */
 const packedReadings = (start: bigint) => `
@@ -113,7 +113,7 @@ const bucketsView = (start: bigint) => `
   select series, ${unpackedTime(start)} as "at", n, ${unscaled('mean')} as mean,
     ${unscaled('coalesce(low, mean)')} as low, ${unscaled('coalesce(high, mean)')} as high,
     ${unscaled('coalesce(last, mean)')} as last,
-    make_timestamp(epoch_us(${unpackedTime(start)}) + last_after_s * 1000000) as last_at, quality
+    make_timestamp(epoch_us(${unpackedTime(start)}) + last_after_s * 1000000::bigint) as last_at, quality
   from packed_bucket`
 
 async function hashOf(path: string): Promise<string> {

@@ -100,7 +100,7 @@ export async function openReadingLookup(
       barometer,
       quality: late ? quality.receivedLate : 0,
     }
-    const value = valueOf(reading)
+    const value = reducedValue(reading)
     const outside =
       value !== null && (value < (sensor?.rangeLow ?? -Infinity) || value > (sensor?.rangeHigh ?? Infinity))
     return outside ? { ...reading, quality: reading.quality | quality.outOfRange } : reading
@@ -115,7 +115,7 @@ export async function openReadingLookup(
     if (series === null || maximumAgeMinutes === null) return null
     for (const row of await rows(series, atEpochMs - maximumAgeMinutes * 60_000, atEpochMs, 50)) {
       const reading = await withCompanions(series, row)
-      if (valueOf(reading) !== null) return reading
+      if (reducedValue(reading) !== null) return reading
     }
     return null
   }
@@ -137,10 +137,10 @@ export async function openReadingLookup(
   }
 }
 
-const valueOf = (reading: TrailReading): number | null =>
+const reducedValue = (reading: TrailReading): number | null =>
   reading.calibration
     ? reduceValue(reading.raw, reading.calibration.steps, {
-        temperatureDegC: reading.temperature ? valueOf(reading.temperature) : null,
-        barometerKpa: reading.barometer ? valueOf(reading.barometer) : null,
+        temperatureDegC: reading.temperature ? reducedValue(reading.temperature) : null,
+        barometerKpa: reading.barometer ? reducedValue(reading.barometer) : null,
       }).value
     : null

@@ -54,7 +54,10 @@ export function derivedBundles(
   const bundles = model.instruments.flatMap((instrument): readonly DerivedBundle[] => {
     const measure = memberMeasures[instrument.kind]
     if (measure === undefined) return []
-    const points = model.points.filter((point) => point.instrument === instrument.id)
+    // A point named as its instrument stands for the whole of it: it carries the derived series, not a member.
+    const points = model.points.filter(
+      (point) => point.instrument === instrument.id && point.id !== instrument.id,
+    )
     const sensors = model.sensors.filter(
       (sensor) => sensor.measure === measure && points.some(({ id }) => id === sensor.point),
     )

@@ -1,0 +1,243 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { DuckDBInstance } from '@duckdb/node-api'
+import { quality } from '#domain/reduction/quality.ts'
+import { reduceValue } from '#domain/reduction/reduce-value.ts'
+import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { loadSiteFolder, readSiteFolder } from '../../../api/site-folder.ts'
+import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
+import type { Publisher } from '../../../api/slices/publisher.ts'
+import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
+import type { Store } from '../../../api/store/store.ts'
+
+const site = 'skarrow-quay'
+const hour = 3_600_000
+const start = Date.UTC(2027, 2, 31, 18)
+
+let folder: string
+let store: Store
+let publisher: Publisher
+/** Slices by resolution and month, attached under a name of the test's own. */
+const attached = new Map<string, string>()
+let engine: Awaited<ReturnType<DuckDBInstance['connect']>>
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'publisher-'))
+  store = await openDuckdbStore({ file: join(folder, 'site.duckdb') })
+  const read = await readSiteFolder('sample-site')
+  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
+  await loadSiteFolder(store, read.value, 'test', 0)
+  publisher = createPublisher({
+    store,
+    folder: join(folder, 'slices'),
+    now: () => start,
+    onFailure: (failure) => {
+      throw failure
+    },
+  })
+  engine = await (await DuckDBInstance.create(':memory:')).connect()
+})
+
+afterAll(async () => {
+  await publisher.close()
+  await store.close()
+  await rm(folder, { recursive: true, force: true })
+})
+
+type Given = { sensor: string; atEpochMs: number; raw: number; receivedAfterMs?: number }
+
+/** Takes raw readings in as one batch, by the wiring in force. */
+async function take(readings: readonly Given[]): Promise<void> {
+  const model = await store.getSite(site)
+  if (!model) throw new Error('no site')
+  const wires = readings.map(({ sensor, atEpochMs }) => {
+    const wire = model.wiring.find(
+      (one) => one.sensor === sensor && one.fromAt <= atEpochMs && (one.untilAt ?? Infinity) > atEpochMs,
+    )
+    if (!wire) throw new Error(`${sensor} is not wired`)
+    return { logger: wire.logger, name: wire.channel }
+  })
+  const channels = await store.channelNumbers(site, wires)
+  const writer = await store.beginBatch({
+    site,
+    fileName: 'given.csv',
+    sha256: String(Math.random()),
+    bytes: 1,
+    receivedAtEpochMs: start,
+    from: 'test',
+    layout: null,
+    layoutVersion: null,
+  })
+  await writer.append({
+    count: readings.length,
+    channel: Int32Array.from(channels),
+    atMicros: BigInt64Array.from(readings.map((one) => BigInt(one.atEpochMs) * 1000n)),
+    raw: Float64Array.from(readings.map((one) => one.raw)),
+    receivedMicros: BigInt64Array.from(
+      readings.map((one) => BigInt(one.atEpochMs + (one.receivedAfterMs ?? 5000)) * 1000n),
+    ),
+  })
+  await writer.commit({ absent: 0 })
+}
+
+async function attachAll(): Promise<void> {
+  for (const alias of attached.values()) await engine.run(`detach ${alias}`)
+  attached.clear()
+  const list = await publisher.sliceList(site)
+  for (const slice of list?.slices ?? []) {
+    const path = await publisher.sliceFile(site, slice.url.split('/').at(-1) ?? '')
+    const alias = `held_${slice.resolution}_${slice.month.replace('-', '_')}`
+    await engine.run(`attach '${path}' as ${alias} (read_only)`)
+    attached.set(`${slice.resolution} ${slice.month}`, alias)
+  }
+}
+
+const numberOf = async (series: string) => (await store.seriesNumbers(site, [series]))[0]
+
+async function rows(sql: string) {
+  return (await engine.runAndReadAll(sql)).getRowObjectsJS()
+}
+
+describe('publishing', () => {
+  it('reduces a piezometer with its thermistor and barometer, across the end of a month', async () => {
+    const model = await store.getSite(site)
+    const tip = model?.sensors.find((sensor) => sensor.id === 'PZ-01A/pore-pressure')
+    expect(tip).toBeDefined()
+    const hours = [0, 1, 2, 3, 4, 5, 6, 7, 8]
+    await take([
+      ...hours.map((at) => ({ sensor: 'PZ-01A/pore-pressure', atEpochMs: start + at * hour, raw: 345 + at / 10 })),
+      ...hours.map((at) => ({ sensor: 'PZ-01A/temperature', atEpochMs: start + at * hour, raw: 5200 + at })),
+      // The barometer is read half an hour earlier, and not for the last hours.
+      ...hours.slice(0, 6).map((at) => ({
+        sensor: tip?.barometerSensor ?? '',
+        atEpochMs: start + at * hour - hour / 2,
+        raw: 12 + at / 100,
+      })),
+    ])
+    const report = await publisher.publish(site)
+    expect(report.months).toBeGreaterThanOrEqual(2)
+    await attachAll()
+
+    const read = readCalibrations(model as NonNullable<typeof model>)
+    if (!read.ok) throw new Error('calibrations')
+    const chain = (sensor: string) => read.value.find((one) => one.sensor === sensor)?.steps ?? []
+    const expected = hours.map((at) => {
+      const temperatureDegC = reduceValue(5200 + at, chain('PZ-01A/temperature'), none).value
+      const barometerHour = Math.min(at, 5)
+      const tooOld = (at - barometerHour + 0.5) * 60 > Number(ageOf(chain('PZ-01A/pore-pressure')))
+      const barometerKpa = tooOld ? null : reduceValue(12 + barometerHour / 100, chain(tip?.barometerSensor ?? ''), none).value
+      return reduceValue(345 + at / 10, chain('PZ-01A/pore-pressure'), { temperatureDegC, barometerKpa })
+    })
+    const series = await numberOf('PZ-01A/pore-pressure')
+    const published = [
+      ...(await rows(`select * from ${attached.get('raw 2027-03')}.value where series = ${series} order by "at"`)),
+      ...(await rows(`select * from ${attached.get('raw 2027-04')}.value where series = ${series} order by "at"`)),
+    ]
+    expect(published).toHaveLength(hours.length)
+    for (const [at, row] of published.entries()) {
+      const value = expected[at]?.value ?? null
+      if (value === null) expect(row.value).toBeNull()
+      else expect(row.value).toBeCloseTo(value, tip?.decimals ?? 2)
+      expect(Number(row.quality) & ~quality.outOfRange).toBe(expected[at]?.quality)
+      expect((row.at as Date).getTime()).toBe(start + at * hour)
+    }
+    expect(expected.at(-1)?.quality).toBe(quality.barometerMissing)
+  })
+
+  it('rolls up by hour and day, and its views hold under another name', async () => {
+    const march = attached.get('hour 2027-03')
+    const series = await numberOf('PZ-01A/temperature')
+    await take([
+      { sensor: 'PZ-01A/temperature', atEpochMs: start + hour / 4, raw: 5100 },
+      { sensor: 'PZ-01A/temperature', atEpochMs: start + hour / 2, raw: 5400 },
+    ])
+    await publisher.publish(site)
+    await attachAll()
+    expect(march).toBeDefined()
+    const [first, second] = await rows(
+      `select * from ${attached.get('hour 2027-03')}.rollup where series = ${series} order by "at"`,
+    )
+    const raw = await rows(
+      `select value from ${attached.get('raw 2027-03')}.value where series = ${series} and "at" < make_timestamp(${(start + hour) * 1000}) order by "at"`,
+    )
+    const values = raw.map((row) => Number(row.value))
+    expect(values).toHaveLength(3)
+    expect(first).toMatchObject({ n: 3, low: Math.min(...values), high: Math.max(...values), last: values[2] })
+    expect((first?.last_at as Date).getTime()).toBe(start + hour / 2)
+    expect(second).toMatchObject({ n: 1 })
+    expect(second?.low).toBe(second?.mean)
+    const [day] = await rows(
+      `select * from ${attached.get('day 2027-03')}.rollup where series = ${series} order by "at"`,
+    )
+    expect(day?.n).toBe(8)
+  })
+
+  it('gives a late reading a new file and leaves the old list readable for a while', async () => {
+    const before = await publisher.sliceList(site)
+    const [old] = before?.slices.filter((slice) => slice.resolution === 'raw' && slice.month === '2027-03') ?? []
+    await take([
+      { sensor: 'PZ-01A/temperature', atEpochMs: start - 3 * hour, raw: 5000, receivedAfterMs: 48 * hour },
+    ])
+    await publisher.publish(site)
+    const after = await publisher.sliceList(site)
+    const [fresh] = after?.slices.filter((slice) => slice.resolution === 'raw' && slice.month === '2027-03') ?? []
+    expect(fresh?.url).not.toBe(old?.url)
+    expect(await publisher.sliceFile(site, old?.url.split('/').at(-1) ?? '')).not.toBeNull()
+    await attachAll()
+    const [row] = await rows(
+      `select * from ${attached.get('raw 2027-03')}.value where received_after_s = ${48 * 3600}`,
+    )
+    expect(Number(row?.quality) & quality.receivedLate).toBe(quality.receivedLate)
+  })
+
+  it('gives a strut force from the gauges that have one, marked incomplete', async () => {
+    const gauges = [1, 2, 3].map((gauge) => `ST-01-${gauge}/force`)
+    const at = Date.UTC(2027, 5, 1)
+    await take(gauges.map((sensor, index) => ({ sensor, atEpochMs: at, raw: 1000 + index })))
+    await publisher.publish(site)
+    await attachAll()
+    const june = attached.get('raw 2027-06')
+    const numbers = await store.seriesNumbers(site, [...gauges, 'ST-01/force'])
+    const values = await rows(`select series, value, quality from ${june}.value where series in (${numbers.join(', ')})`)
+    const of = (series: number | undefined) => values.find((row) => row.series === series)
+    const mean = numbers.slice(0, 3).reduce((sum, series) => sum + Number(of(series)?.value), 0) / 3
+    expect(of(numbers[3])?.value).toBeCloseTo(mean, 0)
+    expect(Number(of(numbers[3])?.quality) & quality.incomplete).toBe(quality.incomplete)
+  })
+
+  it('tells the state of every series without reading a slice', async () => {
+    const document = await publisher.stateDocument(site)
+    const state = JSON.parse(document?.json ?? '{}')
+    const series = await numberOf('PZ-01A/temperature')
+    const [one] = state.states.filter((candidate: { series: number }) => candidate.series === series)
+    expect(one).toMatchObject({ atEpochMs: start + 8 * hour, late: true, level: null })
+    const never = await numberOf('PZ-06C/pore-pressure')
+    const [missing] = state.states.filter((candidate: { series: number }) => candidate.series === never)
+    expect(missing).toMatchObject({ value: null, atEpochMs: null, late: true, level: null })
+  })
+
+  it('leads a value back to the readings it was made from', async () => {
+    const trail = await publisher.trail(site, 'PZ-01A/pore-pressure', start + 2 * hour)
+    if (!trail.ok) throw new Error('no trail')
+    expect(trail.value.sources.map((source) => source.role)).toEqual(['reading', 'temperature', 'barometer'])
+    expect(trail.value.sources[2]?.atEpochMs).toBe(start + 1.5 * hour)
+    expect(trail.value.sources[0]?.fileName).toBe('given.csv')
+    expect(trail.value.derived.at(-1)?.kind).toBe('piezometric-level')
+    const unknown = await publisher.trail(site, 'PZ-99/pore-pressure', start)
+    expect(unknown.ok).toBe(false)
+    const strut = await publisher.trail(site, 'ST-01/force', Date.UTC(2027, 5, 2))
+    if (!strut.ok) throw new Error('no trail')
+    expect(strut.value.sources).toHaveLength(3)
+    expect(strut.value.cautions.join(' ')).toContain('ST-01-4')
+  })
+
+  it('does nothing when nothing changed', async () => {
+    expect((await publisher.publish(site)).files).toBe(0)
+  })
+})
+
+const none = { temperatureDegC: null, barometerKpa: null }
+const ageOf = (steps: readonly { kind: string; parameters: Readonly<Record<string, unknown>> }[]) =>
+  steps.find((step) => step.kind === 'barometric')?.parameters.maximumAgeMinutes
