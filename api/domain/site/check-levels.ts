@@ -1,7 +1,7 @@
 import type { Issue } from '../outcome.ts'
 import { nearestWord } from './nearest-word.ts'
 import type { PlacedRow } from './read-table.ts'
-import { seriesIds } from './series-ids.ts'
+import { possibleSeriesIds } from './series-ids.ts'
 import type { SiteFacts } from './site.ts'
 import { cellIssue, groupBy, type SiteReadings } from './site-readings.ts'
 import type { TriggerLevel } from './tables.ts'
@@ -9,7 +9,7 @@ import type { TriggerLevel } from './tables.ts'
 /** Trigger levels and hold points watch series that exist, in order, approved by a second person. */
 export function checkLevels(site: SiteReadings, facts: SiteFacts | null): readonly Issue[] {
   const issues: Issue[] = []
-  const known = knownSeries(site)
+  const known = possibleSeriesIds(site)
   for (const name of ['triggerLevels', 'holdPoints'] as const)
     for (const { line, row } of site[name].sound) {
       if (known.has(row.series)) continue
@@ -43,24 +43,6 @@ export function checkLevels(site: SiteReadings, facts: SiteFacts | null): readon
   ).values())
     issues.push(...checkOrder(levels))
   return issues
-}
-
-/** Rows that could not be read in full still name their series. */
-function knownSeries(site: SiteReadings): ReadonlySet<string> {
-  return seriesIds({
-    sensors: [...site.sensors.names.keys()].map((id) => ({ id })),
-    instruments: [
-      ...site.instruments.sound.map(({ row }) => row),
-      ...site.instruments.unsound.map(({ written }) => ({ id: written.id ?? '', kind: written.kind ?? '' })),
-    ],
-    points: [
-      ...site.points.sound.map(({ row }) => row),
-      ...site.points.unsound.map(({ written }) => ({
-        id: written.id ?? '',
-        instrument: written.instrument ?? '',
-      })),
-    ],
-  })
 }
 
 /** Levels of one series and direction that apply at the same time: each further out than the one before. */

@@ -3,6 +3,7 @@ import { checkCalibrations } from './check-calibrations.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
 import { checkGround } from './check-ground.ts'
 import { checkLevels } from './check-levels.ts'
+import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
 import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
@@ -54,7 +55,10 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...checkSensors(readings),
     ...checkWiring(readings),
     ...(absent.has('calibrationSteps') ? [] : checkCalibrations(readings)),
-    ...(absent.has('sensors') || absent.has('instruments') ? [] : checkLevels(readings, facts)),
+    ...(absent.has('sensors') || absent.has('points') ? [] : checkReduction(readings)),
+    ...(absent.has('sensors') || absent.has('instruments') || absent.has('points')
+      ? []
+      : checkLevels(readings, facts)),
     ...checkCoverageAndDiary(readings),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))

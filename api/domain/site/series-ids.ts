@@ -1,27 +1,30 @@
-import type { InstrumentKind } from './vocabulary.ts'
+import { derivedBundles } from '../reduction/derived-series.ts'
+import type { SiteModel } from './site.ts'
+import type { SiteReadings } from './site-readings.ts'
 
-/** Measures that are made from all sensors of an instrument, by its kind. */
-export const derivedMeasures: Readonly<Partial<Record<InstrumentKind, string>>> = {
-  'strut-load': 'force',
-  'in-place-inclinometer': 'deflection',
+/** Ids of all series of a site: one a sensor (`point/measure`), and those made from members of an instrument. */
+export function seriesIds(site: Pick<SiteModel, 'instruments' | 'points' | 'sensors'>): ReadonlySet<string> {
+  const bundles = derivedBundles(site)
+  return new Set([
+    ...site.sensors.map(({ id }) => id),
+    ...(bundles.ok ? bundles.value.flatMap(({ outputs }) => outputs.map(({ id }) => id)) : []),
+  ])
 }
 
 /**
- * Ids of all series a site has: one a sensor (`point/measure`), and those made from several sensors,
- * `instrument/force` for struts, `instrument/deflection` and `point/deflection` for in-place inclinometers.
+ * Ids of all series that a folder may have. Where rows could not be read, every series that they may stand for
+ * counts, so that one fault does not make others.
  */
-export function seriesIds(site: {
-  readonly sensors: readonly { readonly id: string }[]
-  readonly instruments: readonly { readonly id: string; readonly kind: string }[]
-  readonly points: readonly { readonly id: string; readonly instrument: string }[]
-}): ReadonlySet<string> {
-  const ids = new Set(site.sensors.map((sensor) => sensor.id))
-  const inclinometers = new Set<string>()
-  for (const { id, kind } of site.instruments) {
-    const measure = derivedMeasures[kind as InstrumentKind]
-    if (measure) ids.add(`${id}/${measure}`)
-    if (measure === 'deflection') inclinometers.add(id)
-  }
-  for (const point of site.points) if (inclinometers.has(point.instrument)) ids.add(`${point.id}/deflection`)
-  return ids
+export function possibleSeriesIds({ instruments, points, sensors }: SiteReadings): ReadonlySet<string> {
+  if ([instruments, points, sensors].every(({ unsound }) => unsound.length === 0))
+    return seriesIds({
+      instruments: instruments.sound.map(({ row }) => row),
+      points: points.sound.map(({ row }) => row),
+      sensors: sensors.sound.map(({ row }) => row),
+    })
+  return new Set([
+    ...sensors.names.keys(),
+    ...[...instruments.names.keys()].flatMap((id) => [`${id}/force`, `${id}/deflection`]),
+    ...[...points.names.keys()].map((id) => `${id}/deflection`),
+  ])
 }

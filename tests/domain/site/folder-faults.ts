@@ -169,7 +169,7 @@ export const folderFaults: [
   [
     'wiring.csv',
     'LG-1,3,PZ-1A/pore-pressure',
-    'LG-1,2,ST-1A/strain',
+    'LG-1,2,ST-1A/force',
     { code: 'channel-wired-twice', line: 4, column: 'fromAt' },
     /already reads PZ-1A\/temperature then \(line 3/,
   ],
@@ -269,10 +269,10 @@ export const folderFaults: [
   ],
   [
     'sensors.csv',
-    'ST-1A/strain,ST-1A,strain',
-    'ST-1A/strains,ST-1A,strain',
-    { code: 'sensor-name', line: 5, column: 'id', expected: 'ST-1A/strain' },
-    /write "ST-1A\/strain"/,
+    'ST-1A/force,ST-1A,force',
+    'ST-1A/forces,ST-1A,force',
+    { code: 'sensor-name', line: 5, column: 'id', expected: 'ST-1A/force' },
+    /write "ST-1A\/force"/,
   ],
   [
     'loggers.csv',
@@ -316,6 +316,35 @@ export const folderFaults: [
     'CC-1/2,3,zero',
     { code: 'step-order', line: 4, column: 'step', expected: '2' },
     /step 2 is due/,
+  ],
+  // what reduction needs
+  [
+    'calibration-steps.csv',
+    'factor=-0.1;offset=800;unit=kPa\n',
+    'factor=minus;offset=800;unit=kPa\n',
+    { code: 'number-expected', line: 2, column: 'parameters' },
+    /decimal point/,
+  ],
+  [
+    'calibration-steps.csv',
+    'value=0.4',
+    'valeu=0.4',
+    { code: 'parameter-unknown', line: 4, column: 'parameters', value: 'valeu' },
+    /value/,
+  ],
+  [
+    'calibration-steps.csv',
+    'CC-1/1,1,linear,factor=-0.1;offset=800;unit=kPa',
+    'CC-1/1,1,linear,factor=-0.1;offset=800;unit=mm',
+    { code: 'units-do-not-join', line: 2 },
+    /CC-1\/1/,
+  ],
+  [
+    'sensors.csv',
+    'ST-1A/force,ST-1A,force',
+    'ST-1A/strain,ST-1A,strain',
+    { code: 'series-unknown', file: 'trigger-levels.csv', line: 4, column: 'series' },
+    /no series "ST-1\/force"/,
   ],
   // levels
   [

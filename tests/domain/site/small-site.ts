@@ -57,7 +57,7 @@ export function smallSite(): Map<string, string> {
         'PZ-1A/pore-pressure,PZ-1A,pore-pressure,7001,us,kPa,-50,350,2,PZ-1A/temperature,BA-1/barometric-pressure,60,180',
         'PZ-1A/temperature,PZ-1A,temperature,7001,ohm,degC,,,2,,,60,180',
         'BA-1/barometric-pressure,BA-1,barometric-pressure,,mA,kPa,,,3,,,60,180',
-        'ST-1A/strain,ST-1A,strain,,Hz,um/m,,,1,,,15,120',
+        'ST-1A/force,ST-1A,force,,Hz,kN,,,1,,,15,120',
       ],
       'loggers.csv': [
         'id,serial,kind,location,antennaHeightMetres,channels,intervalMinutes,cells,clockZone',
