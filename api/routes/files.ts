@@ -1,6 +1,8 @@
 import { createHash, timingSafeEqual } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
+import { z } from 'zod'
+import { layoutSchema } from '#contract/layout.ts'
 import type { Dependencies } from '../app.ts'
 import { problem } from './problem.ts'
 import { noSite } from './sites.ts'
@@ -9,10 +11,14 @@ import { noSite } from './sites.ts'
 const largestUploadBytes = 2 * 1024 ** 3
 /** A first look needs the beginning of a file only. */
 const largestLookBytes = 4 * 1024 ** 2
+const largestLayoutBytes = 256 * 1024
+
+/** A layout as a person declares it; its version is given by the store. */
+const declarationSchema = z.strictObject({ layout: layoutSchema, reason: z.string().min(1).max(500) })
 
 /** Adding files, and what became of them. */
 export function fileRoutes(dependencies: Dependencies): Hono {
-  const { store, intake, publisher } = dependencies
+  const { store, intake, publisher, now } = dependencies
   const routes = new Hono()
 
   const tooLarge = (bytes: number) => (context: Context) =>
@@ -60,6 +66,43 @@ export function fileRoutes(dependencies: Dependencies): Hono {
       if (!isFileName(fileName)) return namelessFile(context)
       const bytes = new Uint8Array(await context.req.arrayBuffer())
       return context.json(await intake.look({ site, fileName, bytes }))
+    },
+  )
+
+  routes.get('/api/sites/:site/layouts', async (context) =>
+    context.json({ layouts: await store.listLayouts(context.req.param('site')) }),
+  )
+
+  routes.post(
+    '/api/sites/:site/layouts',
+    bodyLimit({ maxSize: largestLayoutBytes, onError: tooLarge(largestLayoutBytes) }),
+    async (context) => {
+      const refusal = refuseStranger(context, dependencies)
+      if (refusal) return refusal
+      const site = context.req.param('site')
+      if (!(await store.getSite(site))) return noSite(context)
+      const body = await context.req.json().catch(() => null)
+      const parsed = declarationSchema.safeParse(body)
+      if (!parsed.success)
+        return problem(
+          context,
+          400,
+          'Layout not understood',
+          'The layout was not saved; what is wrong with it stands in issues.',
+          parsed.error.issues.map(({ path, message }) => ({
+            code: 'layout-unreadable',
+            message,
+            column: path.join('.'),
+          })),
+        )
+      const known = (await store.listLayouts(site)).find(({ id }) => id === parsed.data.layout.id)
+      const layout = { ...parsed.data.layout, version: (known?.version ?? 0) + 1 }
+      await store.putLayout(site, layout, {
+        author: 'page on this machine',
+        reason: parsed.data.reason,
+        atEpochMs: now(),
+      })
+      return context.json({ layout }, 201)
     },
   )
 

@@ -32,7 +32,9 @@ export const onFailure =
   (failure: Error, context: Context): Response => {
     if (failure instanceof HTTPException)
       return problem(context, failure.status as ContentfulStatusCode, 'Request refused', failure.message)
-    report(`${context.req.method} ${new URL(context.req.url).pathname} failed: ${failure.stack ?? failure.message}`)
+    report(
+      `${context.req.method} ${new URL(context.req.url).pathname} failed: ${failure.stack ?? failure.message}`,
+    )
     return problem(
       context,
       500,

@@ -2,10 +2,10 @@ import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
-import { quality } from '#domain/reduction/quality.ts'
-import { reduceValue } from '#domain/reduction/reduce-value.ts'
-import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { quality } from '#domain/reduction/quality.ts'
+import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
+import { reduceValue } from '#domain/reduction/reduce-value.ts'
 import { loadSiteFolder, readSiteFolder } from '../../../api/site-folder.ts'
 import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
 import type { Publisher } from '../../../api/slices/publisher.ts'
@@ -107,7 +107,11 @@ describe('publishing', () => {
     expect(tip).toBeDefined()
     const hours = [0, 1, 2, 3, 4, 5, 6, 7, 8]
     await take([
-      ...hours.map((at) => ({ sensor: 'PZ-01A/pore-pressure', atEpochMs: start + at * hour, raw: 345 + at / 10 })),
+      ...hours.map((at) => ({
+        sensor: 'PZ-01A/pore-pressure',
+        atEpochMs: start + at * hour,
+        raw: 345 + at / 10,
+      })),
       ...hours.map((at) => ({ sensor: 'PZ-01A/temperature', atEpochMs: start + at * hour, raw: 5200 + at })),
       // The barometer is read half an hour earlier, and not for the last hours.
       ...hours.slice(0, 6).map((at) => ({
@@ -127,13 +131,19 @@ describe('publishing', () => {
       const temperatureDegC = reduceValue(5200 + at, chain('PZ-01A/temperature'), none).value
       const barometerHour = Math.min(at, 5)
       const tooOld = (at - barometerHour + 0.5) * 60 > Number(ageOf(chain('PZ-01A/pore-pressure')))
-      const barometerKpa = tooOld ? null : reduceValue(12 + barometerHour / 100, chain(tip?.barometerSensor ?? ''), none).value
+      const barometerKpa = tooOld
+        ? null
+        : reduceValue(12 + barometerHour / 100, chain(tip?.barometerSensor ?? ''), none).value
       return reduceValue(345 + at / 10, chain('PZ-01A/pore-pressure'), { temperatureDegC, barometerKpa })
     })
     const series = await numberOf('PZ-01A/pore-pressure')
     const published = [
-      ...(await rows(`select * from ${attached.get('raw 2027-03')}.value where series = ${series} order by "at"`)),
-      ...(await rows(`select * from ${attached.get('raw 2027-04')}.value where series = ${series} order by "at"`)),
+      ...(await rows(
+        `select * from ${attached.get('raw 2027-03')}.value where series = ${series} order by "at"`,
+      )),
+      ...(await rows(
+        `select * from ${attached.get('raw 2027-04')}.value where series = ${series} order by "at"`,
+      )),
     ]
     expect(published).toHaveLength(hours.length)
     for (const [at, row] of published.entries()) {
@@ -164,8 +174,13 @@ describe('publishing', () => {
     )
     const values = raw.map((row) => Number(row.value))
     expect(values).toHaveLength(3)
-    expect(first).toMatchObject({ n: 3, low: Math.min(...values), high: Math.max(...values), last: values[2] })
-    expect((first?.last_at as Date).getTime()).toBe(start + hour / 2)
+    expect(first).toMatchObject({
+      n: 3,
+      low: Math.min(...values),
+      high: Math.max(...values),
+      last: values[2],
+    })
+    expect(first?.last_at).toEqual(new Date(start + hour / 2))
     expect(second).toMatchObject({ n: 1 })
     expect(second?.low).toBe(second?.mean)
     const [day] = await rows(
@@ -176,13 +191,15 @@ describe('publishing', () => {
 
   it('gives a late reading a new file and leaves the old list readable for a while', async () => {
     const before = await publisher.sliceList(site)
-    const [old] = before?.slices.filter((slice) => slice.resolution === 'raw' && slice.month === '2027-03') ?? []
+    const [old] =
+      before?.slices.filter((slice) => slice.resolution === 'raw' && slice.month === '2027-03') ?? []
     await take([
       { sensor: 'PZ-01A/temperature', atEpochMs: start - 3 * hour, raw: 5000, receivedAfterMs: 48 * hour },
     ])
     await publisher.publish(site)
     const after = await publisher.sliceList(site)
-    const [fresh] = after?.slices.filter((slice) => slice.resolution === 'raw' && slice.month === '2027-03') ?? []
+    const [fresh] =
+      after?.slices.filter((slice) => slice.resolution === 'raw' && slice.month === '2027-03') ?? []
     expect(fresh?.url).not.toBe(old?.url)
     expect(await publisher.sliceFile(site, old?.url.split('/').at(-1) ?? '')).not.toBeNull()
     await attachAll()
@@ -200,7 +217,9 @@ describe('publishing', () => {
     await attachAll()
     const june = attached.get('raw 2027-06')
     const numbers = await store.seriesNumbers(site, [...gauges, 'ST-01/force'])
-    const values = await rows(`select series, value, quality from ${june}.value where series in (${numbers.join(', ')})`)
+    const values = await rows(
+      `select series, value, quality from ${june}.value where series in (${numbers.join(', ')})`,
+    )
     const of = (series: number | undefined) => values.find((row) => row.series === series)
     const mean = numbers.slice(0, 3).reduce((sum, series) => sum + Number(of(series)?.value), 0) / 3
     expect(of(numbers[3])?.value).toBeCloseTo(mean, 0)
