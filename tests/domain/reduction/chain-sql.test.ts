@@ -78,7 +78,7 @@ describe('chainSql', () => {
     { engine: 'the server', rowsOf: (sql: string) => database.rows(sql), numRuns: 150 },
     { engine: 'the browser', rowsOf: (sql: string) => browserDatabase.rows(sql), numRuns: 60 },
   ])(
-    "gives what reduceValue gives in the DuckDB of $engine, for any chain, reading and companions",
+    'gives what reduceValue gives in the DuckDB of $engine, for any chain, reading and companions',
     async ({ rowsOf, numRuns }) => {
       let compared = 0
       const kinds = new Set<string>()

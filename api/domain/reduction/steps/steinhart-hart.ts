@@ -36,14 +36,7 @@ export const steinhartHart: Step = {
     const b = numberOf(parameters, 'b')
     const c = numberOf(parameters, 'c')
     const excess = 1 / kelvin - numberOf(parameters, 'a')
-    if (c === 0) return Math.exp(excess / b)
-    // Cardano for c L³ + b L − excess = 0, which has one real root while b and c have one sign.
-    const half = excess / (2 * c)
-    const third = b / (3 * c)
-    const root = Math.sqrt(half * half + third ** 3)
-    return Number.isNaN(root)
-      ? null
-      : Math.exp(polish(Math.cbrt(half + root) + Math.cbrt(half - root), b, c, excess))
+    return Math.exp(logOf(excess, b, c))
   },
   sentence: (x, y, parameters) => {
     if (y === null)
@@ -61,10 +54,16 @@ function inverseKelvin(x: number, parameters: Parameters<Step['apply']>[1]): num
   return numberOf(parameters, 'a') + log * (numberOf(parameters, 'b') + numberOf(parameters, 'c') * log * log)
 }
 
-/** Two Newton steps: the difference of two nearly equal cube roots loses digits. */
-function polish(log: number, b: number, c: number, excess: number): number {
-  let better = log
-  for (let pass = 0; pass < 2; pass++)
-    better -= (better * (b + c * better * better) - excess) / (b + 3 * c * better * better)
-  return better
+/**
+ * The root of c L³ + b L = excess by Newton's method. With b > 0 and c ≥ 0 the left side only rises, so there is one
+ * root, and from excess / b, which lies beyond it, every step comes closer; Cardano's roots would cancel for small c.
+ */
+function logOf(excess: number, b: number, c: number): number {
+  let log = excess / b
+  for (let pass = 0; pass < 60; pass++) {
+    const next = log - (log * (b + c * log * log) - excess) / (b + 3 * c * log * log)
+    if (next === log) break
+    log = next
+  }
+  return log
 }

@@ -1,0 +1,212 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import type { Companions, StepParameters } from '#domain/reduction/chain.ts'
+import { stepParameters } from '#domain/reduction/step-parameters.ts'
+import { steps } from '#domain/reduction/steps.ts'
+import { type StepKind, stepKinds } from '#domain/site/vocabulary.ts'
+
+const double = (min: number, max: number) => fc.double({ min, max, noNaN: true })
+const either = (min: number, max: number) =>
+  fc.tuple(double(min, max), fc.boolean()).map(([size, minus]) => (minus ? -size : size))
+
+interface Case {
+  readonly parameters: fc.Arbitrary<StepParameters>
+  /** Where the formula is defined and can be undone. */
+  readonly x: (parameters: StepParameters) => fc.Arbitrary<number>
+}
+
+const none = fc.constant<StepParameters>({})
+const cases: Readonly<Record<StepKind, Case>> = {
+  'period-to-frequency': { parameters: none, x: () => double(50, 5000) },
+  'frequency-squared': { parameters: none, x: () => double(200, 8000) },
+  linear: {
+    parameters: fc.record({
+      factor: either(0.001, 10),
+      offset: double(-1000, 1000),
+      unit: fc.constant('kPa'),
+    }),
+    x: () => double(-10_000, 10_000),
+  },
+  polynomial: {
+    parameters: fc.record({
+      c0: double(-2000, 2000),
+      c1: either(0.05, 1),
+      c2: double(-1e-6, 1e-6),
+      unit: fc.constant('kPa'),
+    }),
+    // Up to the vertex at |c1 / 2 c2|, which is 25 000 at the least.
+    x: () => double(-20_000, 20_000),
+  },
+  'steinhart-hart': {
+    parameters: fc.record({ a: double(1e-3, 1.5e-3), b: double(2e-4, 3e-4), c: double(0, 2e-7) }),
+    x: () => double(50, 200_000),
+  },
+  'callendar-van-dusen': {
+    parameters: fc.record({ r0: fc.constantFrom(100, 500, 1000) }),
+    x: ({ r0 }) => double(0.1853, 3.9048).map((ratio) => ratio * (r0 as number)),
+  },
+  'current-span': {
+    parameters: fc.record({ low: double(-100, 100), high: double(200, 1000), unit: fc.constant('kPa') }),
+    x: () => double(3.5, 21),
+  },
+  'voltage-span': {
+    parameters: fc.record({
+      lowVolts: double(-1, 1),
+      highVolts: double(2, 10),
+      low: double(-50, 0),
+      high: double(1, 50),
+      unit: fc.constant('mm'),
+    }),
+    x: () => double(-1, 10),
+  },
+  'ratio-bridge': {
+    parameters: fc.record({
+      zero: double(-0.1, 0.1),
+      sensitivity: either(0.5, 3),
+      capacity: double(10, 5000),
+      unit: fc.constant('kN'),
+    }),
+    x: () => double(-3, 3),
+  },
+  thermal: {
+    parameters: fc.record({ factor: double(-1, 1), reference: double(-10, 40) }),
+    x: () => double(-1000, 1000),
+  },
+  barometric: {
+    parameters: fc.record({ reference: double(90, 105), maximumAgeMinutes: fc.constant(60) }),
+    x: () => double(-100, 1000),
+  },
+  zero: { parameters: fc.record({ value: double(-1000, 1000) }), x: () => double(-1000, 1000) },
+  'gauge-length-sine': { parameters: fc.record({ length: double(0.1, 5) }), x: () => double(-80, 80) },
+  unit: {
+    parameters: fc.constantFrom(
+      { from: 'mm', to: 'm' },
+      { from: 'mbar', to: 'kPa' },
+      { from: 'degC', to: '[degF]' },
+      { from: 'Cel', to: 'K' },
+      { from: 'kPa', to: 'm[H2O]' },
+    ),
+    x: () => double(-1000, 1000),
+  },
+}
+
+const companions: Companions = { temperatureDegC: 7.25, barometerKpa: 99.5 }
+
+describe.each(stepKinds)('%s', (kind) => {
+  const step = steps[kind]
+  const given = cases[kind].parameters.chain((parameters) =>
+    cases[kind].x(parameters).map((x) => ({ parameters, x })),
+  )
+
+  test('invert undoes apply', () => {
+    fc.assert(
+      fc.property(given, ({ parameters, x }) => {
+        const y = step.apply(x, parameters, companions)
+        expect(y).not.toBeNull()
+        const back = step.invert(y ?? Number.NaN, parameters, companions)
+        expect(back).not.toBeNull()
+        const slope = Math.abs(step.derivative(x, parameters, companions))
+        // y keeps 16 digits; a flat curve, or numbers that shared an offset, give fewer of them back.
+        const lost = (1e-14 * (Math.abs(y ?? 0) + largest(parameters))) / slope
+        expect(Math.abs((back ?? Number.NaN) - x)).toBeLessThanOrEqual(1e-11 * Math.abs(x) + lost + 1e-300)
+      }),
+      { seed: 1, numRuns: 500 },
+    )
+  })
+
+  test('derivative is the slope of apply', () => {
+    fc.assert(
+      fc.property(given, ({ parameters, x }) => {
+        const h = Math.max(1e-5 * Math.abs(x), 1e-6)
+        const above = step.apply(x + h, parameters, companions)
+        const below = step.apply(x - h, parameters, companions)
+        fc.pre(above !== null && below !== null)
+        // The two branches for platinum meet at 0 °C with a slope each; a difference across it is neither's.
+        fc.pre(kind !== 'callendar-van-dusen' || (above ?? 0) * (below ?? 0) > 0)
+        const measured = ((above ?? 0) - (below ?? 0)) / (2 * h)
+        const stated = step.derivative(x, parameters, companions)
+        const rounding = (1e-14 * (Math.abs(above ?? 0) + largest(parameters))) / h
+        expect(Math.abs(measured - stated)).toBeLessThanOrEqual(1e-6 * Math.abs(stated) + rounding)
+      }),
+      { seed: 2, numRuns: 300 },
+    )
+  })
+
+  test('never gives NaN, whatever is read', () => {
+    fc.assert(
+      fc.property(cases[kind].parameters, fc.double(), (parameters, x) => {
+        const y = step.apply(x, parameters, companions)
+        if (Number.isFinite(x) && Math.abs(x) < 1e100) expect(Number.isNaN(y)).toBe(false)
+      }),
+      { seed: 3, numRuns: 500 },
+    )
+  })
+
+  test('its sentence carries its numbers, and says why when there is no value', () => {
+    const [sample] = fc.sample(given, { seed: 4, numRuns: 1 })
+    if (sample === undefined) throw new Error('a sample was asked for')
+    const units = { unitIn: step.unitIn(sample.parameters) ?? 'kPa', unitOut: '' }
+    const full = { ...units, unitOut: step.unitOut(sample.parameters, units.unitIn) }
+    const y = step.apply(sample.x, sample.parameters, companions)
+    const sentence = step.sentence(sample.x, y, sample.parameters, companions, full)
+    expect(sentence).toMatch(/^[A-Z].*\.$/)
+    expect(sentence).toContain('=')
+    expect(sentence).not.toMatch(/NaN|null|undefined|Infinity|\be[+-]\d/)
+    const none = step.sentence(sample.x, null, sample.parameters, companions, full)
+    expect(none).toMatch(/^[A-Z0-9−].*\.$/)
+    expect(none).not.toContain('=')
+  })
+
+  test('has the formula of its parameters', () => {
+    expect(step.kind).toBe(kind)
+    expect(step.formula).toBe(stepParameters[kind].formula)
+  })
+})
+
+test('a companion derivative is the slope towards that companion', () => {
+  const parameters = { factor: -0.045, reference: 12, maximumAgeMinutes: 60 }
+  for (const kind of ['thermal', 'barometric'] as const) {
+    const { apply, companionDerivative, needs } = steps[kind]
+    if (needs === null) throw new Error(`${kind} needs a companion`)
+    const higher = { ...companions, [needs]: (companions[needs] ?? 0) + 1 }
+    const change = (apply(500, parameters, higher) ?? 0) - (apply(500, parameters, companions) ?? 0)
+    expect(companionDerivative?.(parameters)).toBeCloseTo(change, 10)
+  }
+})
+
+describe('what has no value', () => {
+  test.each([
+    ['period-to-frequency', 0],
+    ['period-to-frequency', -500],
+    ['frequency-squared', 0],
+    ['steinhart-hart', 0],
+    ['steinhart-hart', -3000],
+    ['callendar-van-dusen', 0],
+    ['callendar-van-dusen', 18],
+    ['callendar-van-dusen', 400],
+    ['callendar-van-dusen', 1e9],
+    ['gauge-length-sine', 7999],
+  ] as const)('%s of %d', (kind, x) => {
+    const parameters = { a: 1.4e-3, b: 2.37e-4, c: 1e-7, r0: 100, length: 2 }
+    expect(steps[kind].apply(x, parameters, companions)).toBeNull()
+    expect(steps[kind].derivative(x, parameters, companions)).toBeNaN()
+  })
+
+  test('what cannot have been read cannot be inverted to', () => {
+    expect(steps['steinhart-hart'].invert(-300, { a: 1.4e-3, b: 2.37e-4, c: 1e-7 }, companions)).toBeNull()
+    expect(steps['callendar-van-dusen'].invert(-201, { r0: 100 }, companions)).toBeNull()
+    expect(steps['gauge-length-sine'].invert(2001, { length: 2 }, companions)).toBeNull()
+    expect(steps.polynomial.invert(5, { c0: 0, c1: 1, c2: -1, unit: 'mm' }, companions)).toBeNull()
+    expect(steps['frequency-squared'].invert(-1, {}, companions)).toBeNull()
+  })
+})
+
+test('the curve without a linear term is undone on its positive side', () => {
+  expect(steps.polynomial.invert(8, { c0: 0, c1: 0, c2: 2, unit: 'mm' }, companions)).toBe(2)
+})
+
+const largest = (parameters: StepParameters): number =>
+  Math.max(
+    300,
+    ...Object.values(parameters).map((value) => (typeof value === 'number' ? Math.abs(value) : 0)),
+  )
