@@ -1,0 +1,101 @@
+import type { DerivedBundle } from '#domain/reduction/derived-series.ts'
+import { derivedBundles } from '#domain/reduction/derived-series.ts'
+import type { Instrument, MeasuringPoint, Sensor } from '#domain/site/tables.ts'
+
+export const instrumentRow = (
+  id: string,
+  kind: Instrument['kind'],
+  fixedEnd: Instrument['fixedEnd'] = null,
+): Instrument => ({
+  id,
+  kind,
+  location: `${id}-place`,
+  axisBearingDegrees: null,
+  positiveMeans: 'towards the dig',
+  fixedEnd,
+  installedAt: 0,
+  retiredAt: null,
+  replaces: null,
+  critical: false,
+  note: null,
+})
+
+export const pointRow = (
+  id: string,
+  instrument: string,
+  depthMetres: number,
+  replaces: string | null = null,
+): MeasuringPoint => ({
+  id,
+  instrument,
+  depthMetres,
+  gaugeLengthMetres: 2,
+  intakeTopLevelMetres: null,
+  intakeBaseLevelMetres: null,
+  stratum: null,
+  retiredAt: null,
+  replaces,
+})
+
+export const sensorRow = (point: string, measure: Sensor['measure'], unit: string): Sensor => ({
+  id: `${point}/${measure}`,
+  point,
+  measure,
+  serial: null,
+  rawUnit: 'count',
+  unit,
+  rangeLow: null,
+  rangeHigh: null,
+  decimals: 3,
+  temperatureSensor: null,
+  barometerSensor: null,
+  intervalMinutes: 60,
+  lateAfterMinutes: 180,
+})
+
+const model = (
+  instrument: Instrument,
+  points: readonly MeasuringPoint[],
+  measure: Sensor['measure'],
+  unit: string,
+) => ({
+  instruments: [instrument],
+  points,
+  sensors: points.map(({ id }) => sensorRow(id, measure, unit)),
+})
+
+const bundleOf = (site: Parameters<typeof derivedBundles>[0]): DerivedBundle => {
+  const made = derivedBundles(site)
+  if (!made.ok || made.value[0] === undefined) throw new Error(JSON.stringify(made))
+  return made.value[0]
+}
+
+/** Strut with so many gauges, the second of which was replaced once. */
+export const strutBundle = (gauges: number): DerivedBundle =>
+  bundleOf(
+    model(
+      instrumentRow('ST-1', 'strut-load'),
+      [
+        ...Array.from({ length: gauges }, (_, index) => pointRow(`ST-1-${index + 1}`, 'ST-1', index)),
+        pointRow('ST-1-2R', 'ST-1', 1, 'ST-1-2'),
+      ],
+      'force',
+      'kN',
+    ),
+  )
+
+/** In-place inclinometer with so many segments, the second of which was replaced once. */
+export const inclinometerBundle = (segments: number, fixedEnd: 'toe' | 'head'): DerivedBundle =>
+  bundleOf(
+    model(
+      instrumentRow('IP-1', 'in-place-inclinometer', fixedEnd),
+      [
+        ...Array.from({ length: segments }, (_, index) =>
+          pointRow(`IP-1-${index + 1}`, 'IP-1', 1 + 2 * index),
+        ),
+        pointRow('IP-1-2R', 'IP-1', 3, 'IP-1-2'),
+      ],
+      'inclination-a',
+      'mm',
+    ),
+  )
