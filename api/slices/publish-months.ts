@@ -76,7 +76,7 @@ const isEmpty = async (connection: DuckDBConnection): Promise<boolean> =>
 
 async function latestValues(connection: DuckDBConnection): Promise<Latest[]> {
   const reader = await connection.runAndReadAll(`
-    select series, max(epoch_ms("at"))::double, arg_max(epoch_ms("at") + received_after_s * 1000, "at")::double,
+    select series, max(epoch_ms("at"))::double, arg_max(epoch_ms("at") + received_after_s::bigint * 1000, "at")::double,
       arg_max(round(value, decimals), "at"), arg_max(quality, "at")::integer
     from reduced where value is not null group by series order by series`)
   return reader.getRows().map((row) => ({
