@@ -1,6 +1,7 @@
-import { mkdirSync, realpathSync } from 'node:fs'
+import { existsSync, mkdirSync, realpathSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { type DuckDBConnection, DuckDBInstance } from '@duckdb/node-api'
+import { makeDatabase } from './make-database.ts'
 import { migrate } from './schema.ts'
 import { StoreInUse } from './store-in-use.ts'
 
@@ -44,6 +45,7 @@ export async function openDuckdbFile(options: DuckdbFileOptions): Promise<Duckdb
   if (openHere.has(path)) throw new StoreInUse(path, 'this very process')
   openHere.add(path)
   try {
+    if (!existsSync(path)) await makeDatabase(path)
     return await openCanonical(path, options)
   } catch (cause) {
     openHere.delete(path)

@@ -4,8 +4,9 @@ import type { DuckDBConnection } from '@duckdb/node-api'
  * The tables of the data file, one list of statements a version. A version that has been released is
  * never edited: a change is a new list at the end. The site leads every key.
  *
- * `reading` has no index on purpose: one on (site, channel, at) made intake several times slower and every
- * start longer, and is not needed, because a commit is the only writer and checks the key itself.
+ * `reading` has no index on purpose: with a primary key (site, channel, at) 2.6 million readings in 160 batches
+ * went in at 0.46 million a second instead of 1.1, the longest commit took 195 ms instead of 125, and a reading
+ * took 43 bytes instead of 4. It is not needed, because a commit is the only writer and checks the key itself.
  * Rows lie batch by batch, so that a time window skips most of the others by their least and greatest instants.
  */
 const migrations: readonly (readonly string[])[] = [

@@ -55,7 +55,11 @@ export interface BatchHead {
 export interface BatchWriter {
   append(block: ReadingBlock): Promise<void>
   quarantine(entries: readonly Omit<Quarantined, 'batch'>[]): Promise<void>
-  /** One transaction: repeats are dropped, differing values become conflicts, the rest becomes readings. */
+  /**
+   * One transaction: repeats are counted, differing values become conflicts, the rest becomes readings. A value
+   * that already waits as a conflict is a repeat. The receipt's instants are those of all readings offered; its
+   * `quarantined` adds up the readings its entries stand for, and any entry makes it `taken-in-part`.
+   */
   commit(facts: { absent: number }): Promise<Receipt>
   abandon(): Promise<void>
 }
@@ -100,14 +104,18 @@ export interface Store {
   /** The receipt of an earlier batch of the same bytes that was taken whole, if any. */
   findTaken(site: string, sha256: string): Promise<Receipt | null>
   listBatches(site: string): Promise<readonly Receipt[]>
+  /** Of one batch, or all that no later batch has superseded. */
   listQuarantined(site: string, batch?: number): Promise<readonly Quarantined[]>
   listConflicts(site: string): Promise<readonly Conflict[]>
   /** Marks a batch's quarantine as dealt with by a later batch of the same file. */
   supersedeBatch(site: string, batch: number, by: number): Promise<void>
 
-  /** Counts every change of readings or records of a site; slices and state carry it. */
+  /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>
-  /** Instant range of readings received since a revision, so that only touched months are published again. */
+  /**
+   * Instant range of the readings accepted since a revision, end exclusive, so that only touched months are
+   * published again. Null when there are none: what changed since then, if anything, were records.
+   */
   touchedSince(site: string, revision: number): Promise<{ fromEpochMs: number; untilEpochMs: number } | null>
 
   /**
@@ -115,8 +123,12 @@ export interface Store {
    * channel INTEGER, "at" TIMESTAMP (UTC; the name must be quoted), raw DOUBLE, received_at TIMESTAMP, batch INTEGER.
    */
   exposeReadings(connection: DuckDBConnection, name: string, window: ReadingWindow): Promise<void>
-  /** A DuckDB connection on which `exposeReadings` works; the caller closes it. */
+  /**
+   * A DuckDB connection on which `exposeReadings` works. The caller closes it, and before `close`: an open one
+   * keeps the data file locked. Tables and views made on it must be temporary.
+   */
   connect(): Promise<DuckDBConnection>
 
+  /** Waits for commits under way, abandons batches still open, and leaves nothing to replay at the next start. */
   close(): Promise<void>
 }

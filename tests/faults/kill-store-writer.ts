@@ -16,6 +16,7 @@ const [file, first, filesBeforeClosing] = JSON.parse(line as string) as [string,
 // Written straight to the pipe: what was said before the kill is not lost with this process.
 const say = (text: string) => writeSync(1, `${text}\n`)
 
+say('opening')
 const store = await openDuckdbStore({ file })
 await store.channelNumbers(
   killSite,

@@ -68,6 +68,19 @@ test('SIGKILL at any moment loses no acknowledged batch, doubles none and leaves
   await judgeStore(file, acknowledged, layoutVersion, true)
 }, 90_000)
 
+test('SIGKILL while the data file is made leaves one that opens', async () => {
+  const random = mulberry32(20270202)
+  let waiting = startWriter()
+  for (let kill = 0; kill < 12; kill++) {
+    const file = join(folder, `new-${kill}`, 'stillground.duckdb')
+    const writer = waiting
+    waiting = startWriter()
+    const said = await runUntilKilled(writer, [file, 0, 0], 'opening', random() * 30)
+    const acknowledged = [...said.matchAll(/^taken (\d+)$/gm)].map(([, number]) => Number(number))
+    await judgeStore(file, new Set(acknowledged), 0, true)
+  }
+}, 60_000)
+
 function startWriter(): Writer {
   const writer = spawn(
     process.execPath,
