@@ -58,17 +58,23 @@ export const selectedPoints = createRoot(() =>
   }),
 )
 
-/** Series of the selection, one a point: the chosen measure, else the one that colours the point. */
+/**
+ * Series of the selection: of a point the chosen measure, else the one that colours it; of an instrument what
+ * is made from the whole of it first, then one a point.
+ */
 export const selectedSeries = createRoot(() =>
   createMemo((): readonly Series[] => {
     const chosen = selection()
     const measure = chosen.kind === 'point' ? chosen.measure : null
     const { seriesById, seriesByNumber, seriesOfPoint } = siteLookup()
-    return selectedPoints().flatMap((point) => {
+    const instrument = chosen.kind === 'instrument' ? chosen.instrument : ''
+    const whole = seriesOfPoint.get(instrument) ?? []
+    const ofPoints = selectedPoints().flatMap((point) => {
       if (measure) return seriesById.get(`${point.id}/${measure}`) ?? []
       if (point.primarySeries !== null) return seriesByNumber.get(point.primarySeries) ?? []
       return seriesOfPoint.get(point.id)?.[0] ?? []
     })
+    return [...whole, ...ofPoints]
   }),
 )
 

@@ -7,11 +7,20 @@ import type { Palette } from './palettes.ts'
  */
 export type Standing = 'unknown' | 'late' | 'no-level' | 'within' | `level-${number}`
 
-/** Standing of one series. A series without a state, a reading or a value has no current data. */
+/**
+ * Standing of one series. Without a state, a reading or a current value it has no current data; a level that
+ * had been reached before it fell silent still stands, because silence does not undo it.
+ */
 export function standingOf(state: SeriesState | undefined): Standing {
-  if (!state || state.late || state.atEpochMs === null || state.value === null) return 'late'
-  if (state.level === null) return 'no-level'
-  return state.level === 0 ? 'within' : `level-${state.level}`
+  if (!state || state.atEpochMs === null) return 'late'
+  if (state.level !== null && state.level > 0) return `level-${state.level}`
+  if (state.late || state.value === null) return 'late'
+  return state.level === null ? 'no-level' : 'within'
+}
+
+/** True when a series has no current data, whatever level it stands at. */
+export function isSilent(state: SeriesState | undefined): boolean {
+  return !state || state.late || state.atEpochMs === null || state.value === null
 }
 
 /** Level number of a standing; 0 where none is reached. */

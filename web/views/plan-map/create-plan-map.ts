@@ -2,6 +2,7 @@ import { MapLibreOverlay } from '@deck.gl/maplibre'
 import * as maplibregl from 'maplibre-gl'
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
 import type { LngLat } from '#domain/geometry/site-grid.ts'
+import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import {
   baseStyle,
   isWorksLayer,
@@ -14,7 +15,6 @@ import { createPlanLayers } from './create-plan-layers.ts'
 import { type Direction, nearestSymbol, type OnScreen, symbolTowards } from './pick-symbol.ts'
 import { createPlanControls } from './plan-controls.ts'
 import type { PlanMapCallbacks, PlanMapProps, PlanView } from './plan-map-props.ts'
-import type { PlanSymbol } from './plan-symbols.ts'
 import { pointNames } from './point-names.ts'
 import { createSheetFrame } from './sheet-frame.ts'
 import { siteBounds } from './site-bounds.ts'

@@ -1,10 +1,10 @@
 import type { LngLat, SiteGrid } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
+import type { CoverageMark } from '../../derived/coverage-marks.ts'
+import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import type { Palette } from '../../ui/palettes.ts'
-import type { CoverageMark } from './coverage-marks.ts'
 import type { RadioMark } from './layers/radio-layers.ts'
 import type { SurfaceDrawing } from './layers/surface-layers.ts'
-import type { PlanSymbol } from './plan-symbols.ts'
 
 /** Where the plan looks. */
 export interface PlanView {

@@ -1,7 +1,7 @@
 import type { FeatureCollection, Point } from 'geojson'
+import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { concernOf } from '../../ui/state-scale.ts'
-import type { PlanSymbol } from './plan-symbols.ts'
 
 /**
  * Names beside the symbols; late ones always carry their age, even where names are switched off.

@@ -141,13 +141,13 @@ export function createRegister(
     line.tabIndex = place === active ? 0 : -1
     line.setAttribute('aria-rowindex', String(place + 2))
     line.setAttribute('aria-selected', String(props.selected.has(row.id)))
-    const late = row.standing === 'late'
+    const late = row.silent
     const value = formatValue(row.value, readableDecimals(row.decimals, null))
     line.append(
       pointCell(row),
       textCell('measure', measureNames[row.measure]),
       textCell('value', row.value === null ? '–' : `${value} ${unitSign(row.unit)}`, late),
-      textCell('standing', standingName(row.standing, props.levelNames), false, levelOf(row.standing) > 0),
+      textCell('standing', stateText(row, props.levelNames), false, levelOf(row.standing) > 0),
       textCell('share', late ? '' : formatShare(row.share)),
       textCell('age', row.ageMs === null ? 'no reading' : formatAge(row.ageMs), false, late),
       textCell('logger', row.logger),
@@ -159,7 +159,7 @@ export function createRegister(
     const cell = made('th', 'register-point')
     cell.setAttribute('scope', 'row')
     const symbol = made('span', 'symbol')
-    const state = { standing: row.standing, share: row.share, partLate: false }
+    const state = { standing: row.standing, share: row.share, partLate: row.silent }
     const levels = Math.max(1, props.levelNames.length)
     // Our own markup of numbers and palette colours; names go in as text below.
     symbol.innerHTML = symbolSvg(symbols[row.kind], { ...state, levels }, props.palette, 32)
@@ -233,6 +233,11 @@ export function createRegister(
     const height = Number.parseFloat(getComputedStyle(table).getPropertyValue('--row-height'))
     return Number.isFinite(height) && height > 0 ? height : 44
   }
+}
+
+function stateText(row: RegisterRow, levelNames: readonly string[]): string {
+  const name = standingName(row.standing, levelNames)
+  return row.silent && row.standing !== 'late' ? `${name}, no current data` : name
 }
 
 function textCell(column: RegisterColumn, text: string, faint = false, strong = false): HTMLElement {

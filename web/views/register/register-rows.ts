@@ -1,7 +1,7 @@
-import type { PlacedPoint, SiteDocument } from '#contract/site-document.ts'
+import type { SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
-import { concernOf, type Standing, standingOf } from '../../ui/state-scale.ts'
+import { concernOf, isSilent, type Standing, standingOf } from '../../ui/state-scale.ts'
 
 /** One line of the register: a series of a measuring point as it stands at the clock. */
 export interface RegisterRow {
@@ -14,13 +14,14 @@ export interface RegisterRow {
   readonly unit: string
   readonly decimals: number
   readonly standing: Standing
+  /** No current data, whatever level it stands at. */
+  readonly silent: boolean
   readonly value: number | null
   /** Time since its last reading; null: no reading at all. */
   readonly ageMs: number | null
   readonly share: number | null
   readonly logger: string
   readonly critical: boolean
-  readonly levelMetres: number
 }
 
 export const registerColumns = ['point', 'measure', 'value', 'standing', 'share', 'age', 'logger'] as const
@@ -38,26 +39,29 @@ export function registerRows(
   atEpochMs: number,
 ): readonly RegisterRow[] {
   const points = new Map(document.points.map((point) => [point.id, point]))
+  const instruments = new Map(document.instruments.map((instrument) => [instrument.id, instrument]))
   return document.series.flatMap((series) => {
     const point = points.get(series.point)
-    if (!point || !isInUse(point, atEpochMs)) return []
+    // A series made from a whole instrument bears the instrument's name.
+    const owner = point ?? instruments.get(series.point)
+    if (!owner || !isInUse(owner, atEpochMs)) return []
     const state = states?.get(series.series)
     const readAt = state?.atEpochMs ?? null
     return {
       id: series.id,
-      point: point.id,
-      instrument: point.instrument,
-      kind: point.kind,
+      point: owner.id,
+      instrument: point?.instrument ?? owner.id,
+      kind: owner.kind,
       measure: series.measure,
       unit: series.unit,
       decimals: series.decimals,
       standing: states === null ? 'unknown' : standingOf(state),
+      silent: states !== null && isSilent(state),
       value: state?.value ?? null,
       ageMs: readAt === null ? null : atEpochMs - readAt,
       share: state?.shareOfFirstLevel ?? null,
       logger: document.wiredTo[series.id] ?? '',
       critical: series.critical,
-      levelMetres: point.levelMetres,
     }
   })
 }
@@ -75,7 +79,9 @@ export function filterRows(
   return rows.filter(
     (row) =>
       !filters.hiddenKinds.includes(row.kind) &&
-      (filters.standings.length === 0 || filters.standings.includes(row.standing)) &&
+      (filters.standings.length === 0 ||
+        filters.standings.includes(row.standing) ||
+        (row.silent && filters.standings.includes('late'))) &&
       (wanted === '' || `${row.id} ${row.logger}`.toLowerCase().includes(wanted)),
   )
 }
@@ -114,5 +120,5 @@ function keyOf(row: RegisterRow, column: RegisterColumn): string | number | null
   }
 }
 
-const isInUse = (point: PlacedPoint, atEpochMs: number) =>
-  point.retiredAtEpochMs === null || point.retiredAtEpochMs > atEpochMs
+const isInUse = (owner: { readonly retiredAtEpochMs: number | null }, atEpochMs: number) =>
+  owner.retiredAtEpochMs === null || owner.retiredAtEpochMs > atEpochMs

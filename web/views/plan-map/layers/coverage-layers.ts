@@ -1,7 +1,7 @@
 import type { Layer } from '@deck.gl/core'
 import { IconLayer } from '@deck.gl/layers'
+import type { CoverageMark } from '../../../derived/coverage-marks.ts'
 import type { Palette } from '../../../ui/palettes.ts'
-import type { CoverageMark } from '../coverage-marks.ts'
 
 const boxPixels = 56
 const barWidth = 6

@@ -1,8 +1,8 @@
 import type { Layer } from '@deck.gl/core'
 import { IconLayer, ScatterplotLayer, TextLayer } from '@deck.gl/layers'
+import type { PlanSymbol } from '../../../derived/plan-symbols.ts'
 import { type Palette, toRgba } from '../../../ui/palettes.ts'
 import { standingColour } from '../../../ui/state-scale.ts'
-import type { PlanSymbol } from '../plan-symbols.ts'
 import { type AtlasIcon, arcIcon, symbolIcon } from '../symbol-atlas.ts'
 
 export interface SymbolLayerProps {

@@ -1,3 +1,4 @@
+import { type CoverageVerdict, judgeCoverageTest } from '#domain/radio/acceptance.ts'
 import type { CoverageTestRow } from '#domain/site/tables.ts'
 import { type SpreadingFactor, spreadingFactors } from '#domain/site/vocabulary.ts'
 
@@ -17,14 +18,8 @@ export interface CoverageMark {
   readonly delivered: readonly Delivered[]
   /** Acceptance rule of the trade: at least half the packets in any one spreading factor. */
   readonly met: boolean
-  /** Sentence with the counts, the share and its interval. */
-  readonly sentence: string
-}
-
-/** Judges one test's rows; from `#domain/radio/acceptance.ts` through the host. */
-export type JudgeCoverage = (delivered: readonly Delivered[]) => {
-  readonly met: boolean
-  readonly sentence: string
+  readonly withInternet: boolean
+  readonly verdict: CoverageVerdict
 }
 
 /** Coverage tests made by an instant, one mark a test. */
@@ -32,7 +27,6 @@ export function coverageMarks(
   rows: readonly CoverageTestRow[],
   atEpochMs: number,
   toLngLat: (point: readonly [number, number]) => readonly [number, number],
-  judge: JudgeCoverage,
 ): readonly CoverageMark[] {
   const tests = new Map<string, CoverageTestRow[]>()
   for (const row of rows) {
@@ -49,6 +43,31 @@ export function coverageMarks(
       return row ? { spreadingFactor, sent: row.sent, received: row.received } : []
     })
     const [longitude, latitude] = toLngLat([first.eastingMetres, first.northingMetres])
-    return { test, longitude, latitude, atEpochMs: first.at, delivered, ...judge(delivered) }
+    const verdict = judgeCoverageTest(delivered)
+    return {
+      test,
+      longitude,
+      latitude,
+      atEpochMs: first.at,
+      delivered,
+      met: verdict.verdict === 'accepted',
+      withInternet: first.mode === 'with-internet',
+      verdict,
+    }
   })
+}
+
+/** A test in words: verdict, the best spreading factor with its counts and interval, then what to be wary of. */
+export function describeCoverage(mark: CoverageMark): readonly string[] {
+  const { best, verdict, rule, cautions } = mark.verdict
+  const outcome = {
+    accepted: 'Meets the rule',
+    'not-accepted': 'Does not meet the rule',
+    'nothing-sent': 'Nothing was sent',
+  }[verdict]
+  const percent = (share: number) => Math.round(share * 100)
+  const counts = best
+    ? `Best at SF ${best.spreadingFactor}: ${best.received} of ${best.sent} packets, ${percent(best.share)} % (95 % interval ${percent(best.interval.low)} to ${percent(best.interval.high)} %)`
+    : ''
+  return [`Coverage test ${mark.test}`, outcome, rule, counts, ...cautions].filter((line) => line !== '')
 }

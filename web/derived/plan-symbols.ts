@@ -1,7 +1,7 @@
 import type { PlacedInstrument, PlacedPoint, Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import type { InstrumentKind } from '#domain/site/vocabulary.ts'
-import { concernOf, type Standing, standingOf } from '../../ui/state-scale.ts'
+import { concernOf, isSilent, type Standing, standingOf } from '../ui/state-scale.ts'
 
 /** One symbol on the plan: an instrument, or the part of it that shares one plan position. */
 export interface PlanSymbol {
@@ -54,21 +54,22 @@ function symbolOf(
   instrument: PlacedInstrument,
   group: readonly PlacedPoint[],
   isPart: boolean,
-  { states, atEpochMs }: PlanSymbolInput,
+  { series, states, atEpochMs }: PlanSymbolInput,
 ): PlanSymbol {
-  const judged = group
-    .map((point) => {
-      const state = point.primarySeries === null ? undefined : states?.get(point.primarySeries)
+  const members = group.map((point) => ({ point: point.id, number: point.primarySeries }))
+  // What is made from the whole instrument (a strut's force, a casing's deflection) counts like a point.
+  const whole = isPart ? [] : series.filter((one) => one.point === instrument.id)
+  const judged = [...members, ...whole.map((one) => ({ point: null, number: one.series }))]
+    .map(({ point, number }) => {
+      const state = number === null ? undefined : states?.get(number)
       const standing: Standing = states === null ? 'unknown' : standingOf(state)
-      return { point, state, standing }
+      return { point, state, standing, silent: states !== null && isSilent(state) }
     })
     .sort((left, right) => concernOf(right.standing) - concernOf(left.standing))
-  const worst = judged[0]
-  const late = judged.filter((one) => one.standing === 'late')
-  const shares = judged.flatMap((one) =>
-    one.standing === 'late' ? [] : (one.state?.shareOfFirstLevel ?? []),
-  )
-  const instants = (late.length > 0 ? late : judged).flatMap((one) => one.state?.atEpochMs ?? [])
+  const standing = judged[0]?.standing ?? 'late'
+  const silent = judged.filter((one) => one.silent)
+  const shares = judged.flatMap((one) => (one.silent ? [] : (one.state?.shareOfFirstLevel ?? [])))
+  const instants = (silent.length > 0 ? silent : judged).flatMap((one) => one.state?.atEpochMs ?? [])
   const head = [...group].sort((left, right) => left.depthMetres - right.depthMetres)[0]
   return {
     id: isPart && head ? head.id : instrument.id,
@@ -76,9 +77,9 @@ function symbolOf(
     kind: instrument.kind,
     longitude: head?.longitude ?? 0,
     latitude: head?.latitude ?? 0,
-    points: judged.map((one) => one.point.id),
-    standing: worst?.standing ?? 'late',
-    partLate: late.length > 0 && late.length < judged.length,
+    points: judged.flatMap((one) => one.point ?? []),
+    standing,
+    partLate: silent.length > 0 && (standing !== 'late' || silent.length < judged.length),
     share: shares.length === 0 ? null : Math.max(...shares),
     ageMs: instants.length === 0 ? null : atEpochMs - Math.min(...instants),
   }

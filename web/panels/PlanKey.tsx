@@ -1,0 +1,136 @@
+import { createMemo, For, Show } from 'solid-js'
+import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
+import { filters, toggleKind, toggleStanding } from '../state/filters.ts'
+import { isLayerShown, type PlanLayer, planLayers, toggleLayer } from '../state/plan-layers.ts'
+import { planSurface, surfaceTrouble } from '../state/plan-surface.ts'
+import { siteDocument } from '../state/site-document.ts'
+import { standingSummary } from '../state/standing-summary.ts'
+import { palette } from '../state/theme.ts'
+import { KindSymbol } from '../ui/KindSymbol.tsx'
+import { kindNames } from '../ui/kind-names.ts'
+import { type Standing, standingName } from '../ui/state-scale.ts'
+import { ChangeSince } from './ChangeSince.tsx'
+
+/** The key of the plan: what symbols and fills mean, and which of them are shown. */
+export function PlanKey() {
+  const levelNames = () => siteDocument()?.facts.levelNames ?? []
+  const levels = () => Math.max(1, levelNames().length)
+  const kinds = createMemo(() => {
+    const present = new Map<InstrumentKind, number>()
+    for (const { kind } of siteDocument()?.instruments ?? []) present.set(kind, (present.get(kind) ?? 0) + 1)
+    return instrumentKinds.flatMap((kind) =>
+      present.has(kind) ? { kind, count: present.get(kind) ?? 0 } : [],
+    )
+  })
+  const standings = (): readonly Standing[] => [
+    'late',
+    'no-level',
+    'within',
+    ...levelNames().map((_, place) => `level-${place + 1}` as const),
+  ]
+  const counts = (standing: Standing): string => {
+    const summary = standingSummary()
+    if (!summary) return ''
+    if (standing === 'late') return String(summary.late)
+    if (standing === 'within') return String(summary.within)
+    if (standing === 'no-level') return String(summary.noLevel)
+    return String(summary.reached[Number(standing.slice(6)) - 1] ?? 0)
+  }
+  return (
+    <details class="plan-key" open={matchMedia('(min-width: 1200px)').matches}>
+      <summary>Key and layers</summary>
+      <div class="plan-key-body">
+        <fieldset>
+          <legend>State, number of series</legend>
+          <For each={standings()}>
+            {(standing) => (
+              <label class="key-row">
+                <input
+                  type="checkbox"
+                  checked={filters().standings.length === 0 || filters().standings.includes(standing)}
+                  onChange={() => toggleStanding(standing)}
+                />
+                <KindSymbol
+                  kind="settlement-point"
+                  standing={standing}
+                  share={
+                    standing === 'within' ? 0.6 : standing === 'late' || standing === 'no-level' ? null : 1
+                  }
+                  partLate={false}
+                  levels={levels()}
+                  palette={palette()}
+                  size={30}
+                />
+                <span>{standingName(standing, levelNames())}</span>
+                <span class="key-count">{counts(standing)}</span>
+              </label>
+            )}
+          </For>
+          <p class="key-note">
+            Arc: share of the first level used. Lower part hatched: some of it is silent.
+          </p>
+        </fieldset>
+        <fieldset>
+          <legend>Instruments</legend>
+          <For each={kinds()}>
+            {({ kind, count }) => (
+              <label class="key-row">
+                <input
+                  type="checkbox"
+                  checked={!filters().hiddenKinds.includes(kind)}
+                  onChange={() => toggleKind(kind)}
+                />
+                <KindSymbol
+                  kind={kind}
+                  standing="no-level"
+                  share={null}
+                  partLate={false}
+                  levels={levels()}
+                  palette={palette()}
+                  size={30}
+                />
+                <span>{kindNames[kind]}</span>
+                <span class="key-count">{count}</span>
+              </label>
+            )}
+          </For>
+        </fieldset>
+        <fieldset>
+          <legend>Layers</legend>
+          <For each={planLayers}>
+            {(layer) => (
+              <label class="key-row">
+                <input type="checkbox" checked={isLayerShown(layer)} onChange={() => toggleLayer(layer)} />
+                <span>{layerNames[layer]}</span>
+              </label>
+            )}
+          </For>
+          <Show when={isLayerShown('change')}>
+            <ChangeSince />
+          </Show>
+          <Show when={isLayerShown('contours') || isLayerShown('change')}>
+            <p class="key-note">
+              {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
+            </p>
+          </Show>
+          <Show when={isLayerShown('coverage')}>
+            <p class="key-note">
+              Coverage tests: a bar a spreading factor, SF 7 to SF 12 from the left, filled from half
+              delivered on. Rule: at least half of the packets in any one spreading factor (common practice,
+              no published source). It says nothing of a later obstruction.
+            </p>
+          </Show>
+        </fieldset>
+      </div>
+    </details>
+  )
+}
+
+const layerNames: Readonly<Record<PlanLayer, string>> = {
+  works: 'Works at the clock',
+  labels: 'Names',
+  contours: 'Settlement contours',
+  change: 'Change between two times',
+  coverage: 'Coverage tests',
+  radio: 'Loggers and gateways',
+}

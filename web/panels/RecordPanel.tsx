@@ -1,0 +1,278 @@
+import { createSignal, For, Show } from 'solid-js'
+import type { Trail, TrailSource, TrailStep } from '#contract/trail.ts'
+import { askServer, sentenceOf } from '../state/ask-server.ts'
+import { sitePath } from '../state/open-site.ts'
+import { selectedInstrument, selectedSeries } from '../state/selection.ts'
+import { clockEpochMs } from '../state/site-clock.ts'
+import { siteDocument, siteLookup } from '../state/site-document.ts'
+import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
+import { unitSign } from '../ui/format-value.ts'
+import { measureNames } from '../ui/kind-names.ts'
+import { latestOnly } from '../ui/latest-only.ts'
+import { sync } from '../ui/sync.ts'
+
+/** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
+export function RecordPanel() {
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const series = () => selectedSeries()[0] ?? null
+  const levels = () => (siteDocument()?.triggerLevels ?? []).filter((level) => level.series === series()?.id)
+  const points = () => {
+    const { pointById } = siteLookup()
+    return (selectedInstrument()?.points ?? []).flatMap((id) => pointById.get(id) ?? [])
+  }
+  return (
+    <Show
+      when={selectedInstrument()}
+      fallback={<p class="waiting">Select an instrument to see its record.</p>}
+    >
+      {(instrument) => (
+        <div class="record">
+          <dl class="facts">
+            <div>
+              <dt>Positive means</dt>
+              <dd>{series()?.positiveMeans ?? instrument().positiveMeans}</dd>
+            </div>
+            <Show when={instrument().axisBearingDegrees !== null}>
+              <div>
+                <dt>A-axis bearing</dt>
+                <dd>{instrument().axisBearingDegrees}° from grid north</dd>
+              </div>
+            </Show>
+            <Show when={instrument().fixedEnd}>
+              <div>
+                <dt>Fixed end</dt>
+                <dd>{instrument().fixedEnd}</dd>
+              </div>
+            </Show>
+            <Show when={instrument().critical}>
+              <div>
+                <dt>Critical</dt>
+                <dd>Its silence must itself be noticed</dd>
+              </div>
+            </Show>
+            <Show when={instrument().note}>
+              <div>
+                <dt>Note</dt>
+                <dd>{instrument().note}</dd>
+              </div>
+            </Show>
+          </dl>
+          <table class="plain">
+            <caption>Measuring points</caption>
+            <thead>
+              <tr>
+                <th scope="col">Point</th>
+                <th scope="col">Depth, m</th>
+                <th scope="col">Level, m</th>
+                <th scope="col">E, m</th>
+                <th scope="col">N, m</th>
+                <th scope="col">Stratum</th>
+              </tr>
+            </thead>
+            <tbody>
+              <For each={points()}>
+                {(point) => (
+                  <tr>
+                    <th scope="row">{point.id}</th>
+                    <td>{point.depthMetres.toFixed(2)}</td>
+                    <td>{point.levelMetres.toFixed(2).replace('-', '−')}</td>
+                    <td>{point.eastingMetres.toFixed(2)}</td>
+                    <td>{point.northingMetres.toFixed(2)}</td>
+                    <td>
+                      {point.stratum ?? '–'}
+                      <Show when={point.retiredAtEpochMs}>
+                        {(at) => <em> out of use since {formatShortInstant(at(), zone())}</em>}
+                      </Show>
+                    </td>
+                  </tr>
+                )}
+              </For>
+            </tbody>
+          </table>
+          <Show when={levels().length > 0}>
+            <table class="plain">
+              <caption>Trigger levels of {series()?.id}</caption>
+              <thead>
+                <tr>
+                  <th scope="col">Level</th>
+                  <th scope="col">Value</th>
+                  <th scope="col">From</th>
+                  <th scope="col">Action and owner</th>
+                </tr>
+              </thead>
+              <tbody>
+                <For each={levels()}>
+                  {(level) => (
+                    <tr>
+                      <th scope="row">{siteDocument()?.facts.levelNames[level.level - 1] ?? level.level}</th>
+                      <td>
+                        {level.direction} {String(level.value).replace('-', '−')}{' '}
+                        {unitSign(series()?.unit ?? '')}
+                      </td>
+                      <td>{formatShortInstant(level.validFrom, zone())}</td>
+                      <td>
+                        {level.action} <small>{level.owner}</small>
+                      </td>
+                    </tr>
+                  )}
+                </For>
+              </tbody>
+            </table>
+          </Show>
+          <Show when={series()} fallback={<p>It has no series of engineering values.</p>}>
+            {(chosen) => (
+              <TrailOf
+                id={chosen().id}
+                name={`${chosen().point}, ${measureNames[chosen().measure].toLowerCase()}`}
+              />
+            )}
+          </Show>
+        </div>
+      )}
+    </Show>
+  )
+}
+
+/** How the value of a series at the clock was computed, from the raw reading on. */
+function TrailOf(props: { id: string; name: string }) {
+  const [trail, setTrail] = createSignal<Trail | null>(null)
+  const [trouble, setTrouble] = createSignal<string | null>(null)
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const ask = latestOnly((path: string, signal: AbortSignal) => askServer<Trail>(path, signal))
+  sync(
+    () => {
+      const site = siteDocument()?.facts.id
+      const at = clockEpochMs()
+      if (site === undefined || at === null) return null
+      const question = new URLSearchParams({ series: props.id, at: new Date(at).toISOString() })
+      return sitePath(site, `/trail?${question}`)
+    },
+    (path) => {
+      if (path === null) return
+      // The clock may be running: a question is asked when it has stood for a moment.
+      const timer = setTimeout(() => {
+        ask(path).then(
+          (answer) => {
+            if (!answer) return
+            setTrouble(null)
+            setTrail(answer)
+          },
+          (cause) => {
+            setTrail(null)
+            setTrouble(sentenceOf(cause))
+          },
+        )
+      }, 250)
+      return () => clearTimeout(timer)
+    },
+  )
+  return (
+    <section class="trail" aria-label="How this was computed">
+      <h3>How this was computed: {props.name}</h3>
+      <Show when={trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+      <Show
+        when={trail()}
+        fallback={
+          <Show when={!trouble()}>
+            <p class="waiting">Asking for the trail …</p>
+          </Show>
+        }
+      >
+        {(shown) => (
+          <>
+            <p class="trail-result">
+              <strong>
+                {numberText(shown().value)} {unitSign(shown().unit)}
+              </strong>
+              <Show when={shown().standardUncertainty !== null}>
+                {' '}
+                ± {numberText(shown().standardUncertainty)} {unitSign(shown().unit)} (standard uncertainty)
+              </Show>{' '}
+              at {formatInstant(shown().atEpochMs, zone())} {formatOffset(shown().atEpochMs, zone())}
+            </p>
+            <For each={shown().cautions}>{(caution) => <p class="trouble">{caution}</p>}</For>
+            <For each={shown().sources}>{(source) => <SourceTrail source={source} zone={zone()} />}</For>
+            <Show when={shown().derived.length > 0}>
+              <h4>What was made of them</h4>
+              <Steps steps={shown().derived} />
+            </Show>
+          </>
+        )}
+      </Show>
+    </section>
+  )
+}
+
+function SourceTrail(props: { source: TrailSource; zone: string }) {
+  return (
+    <details class="trail-source" open={props.source.role === 'reading'}>
+      <summary>
+        {roleNames[props.source.role]}: {props.source.series} = {numberText(props.source.value)}{' '}
+        {unitSign(props.source.unit)}
+      </summary>
+      <dl class="facts">
+        <div>
+          <dt>Raw reading</dt>
+          <dd>
+            {numberText(props.source.raw)} {props.source.rawUnit}, {props.source.logger} channel{' '}
+            {props.source.channel}
+          </dd>
+        </div>
+        <div>
+          <dt>Read, received</dt>
+          <dd>
+            {formatInstant(props.source.atEpochMs, props.zone)}, received{' '}
+            {formatInstant(props.source.receivedAtEpochMs, props.zone)}
+          </dd>
+        </div>
+        <div>
+          <dt>File</dt>
+          <dd>
+            {props.source.fileName} <small class="hash">SHA-256 {props.source.sha256}</small>
+          </dd>
+        </div>
+        <div>
+          <dt>Calibration</dt>
+          <dd>
+            {props.source.calibration}, version {props.source.calibrationVersion}
+            {props.source.certificate ? `, certificate ${props.source.certificate}` : ''}
+          </dd>
+        </div>
+      </dl>
+      <Steps steps={props.source.steps} />
+    </details>
+  )
+}
+
+function Steps(props: { steps: readonly TrailStep[] }) {
+  return (
+    <ol class="trail-steps">
+      <For each={props.steps}>
+        {(step) => (
+          <li>
+            <span>{step.sentence}</span>
+            <code>{step.formula}</code>
+            <span class="trail-numbers">
+              {numberText(step.input)} {unitSign(step.inputUnit)} → {numberText(step.output)}{' '}
+              {unitSign(step.outputUnit)}
+              <Show when={step.standardUncertainty !== null}> ± {numberText(step.standardUncertainty)}</Show>
+            </span>
+          </li>
+        )}
+      </For>
+    </ol>
+  )
+}
+
+const roleNames: Readonly<Record<TrailSource['role'], string>> = {
+  reading: 'Reading',
+  temperature: 'Temperature',
+  barometer: 'Barometer',
+  member: 'Member',
+}
+
+/** Enough digits that the arithmetic checks by hand. */
+function numberText(value: number | null): string {
+  if (value === null) return 'no value'
+  return String(Number(value.toPrecision(9))).replace('-', '−')
+}

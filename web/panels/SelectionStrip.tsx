@@ -1,0 +1,118 @@
+import { For, Show } from 'solid-js'
+import { selectedSymbol } from '../state/plan-symbols.ts'
+import {
+  selectedInstrument,
+  selectedPoint,
+  selectedPoints,
+  selectInstrument,
+  selectNothing,
+  selectPoint,
+} from '../state/selection.ts'
+import { statesAtClock } from '../state/series-states.ts'
+import { clockEpochMs } from '../state/site-clock.ts'
+import { siteDocument, siteLookup } from '../state/site-document.ts'
+import { palette } from '../state/theme.ts'
+import { KindSymbol } from '../ui/KindSymbol.tsx'
+import { kindNames, measureNames } from '../ui/kind-names.ts'
+import { standingOf } from '../ui/state-scale.ts'
+import { describePoint, describeSymbol } from './describe-point.ts'
+
+/** What is selected: its symbol and state, its measuring points, and the measures of the chosen point. */
+export function SelectionStrip() {
+  const levels = () => Math.max(1, siteDocument()?.facts.levelNames.length ?? 1)
+  const members = () => {
+    const { pointById } = siteLookup()
+    return (selectedInstrument()?.points ?? []).flatMap((id) => pointById.get(id) ?? [])
+  }
+  const stateOf = (number: number | null) =>
+    number === null ? undefined : statesAtClock()?.states.get(number)
+  const measuresOf = (point: string) => siteLookup().seriesOfPoint.get(point) ?? []
+  const standing = (number: number | null) => (statesAtClock() ? standingOf(stateOf(number)) : 'unknown')
+  return (
+    <Show
+      when={selectedInstrument()}
+      fallback={
+        <p class="selection-none">
+          Nothing selected. Tap an instrument on the plan, or choose a row of the register.
+        </p>
+      }
+    >
+      {(instrument) => (
+        <div class="selection">
+          <div class="selection-head">
+            <KindSymbol
+              kind={instrument().kind}
+              standing={selectedSymbol()?.standing ?? 'unknown'}
+              share={selectedSymbol()?.share ?? null}
+              partLate={selectedSymbol()?.partLate ?? false}
+              levels={levels()}
+              palette={palette()}
+              size={48}
+            />
+            <div>
+              <h2>
+                {selectedPoint()?.id ?? instrument().id} <small>{kindNames[instrument().kind]}</small>
+              </h2>
+              <p>
+                {selectedPoint()
+                  ? describePoint(selectedPoints()[0], clockEpochMs() ?? 0)
+                  : describeSymbol(selectedSymbol())}
+              </p>
+            </div>
+            <button type="button" aria-label="Select nothing" onClick={selectNothing}>
+              ✕
+            </button>
+          </div>
+          <fieldset class="selection-members" aria-label="Measuring points">
+            <Show when={members().length > 1}>
+              <button
+                type="button"
+                aria-pressed={selectedPoint() === null}
+                onClick={() => selectInstrument(instrument().id)}
+              >
+                All {members().length}
+              </button>
+              <For each={members()}>
+                {(point) => (
+                  <button
+                    type="button"
+                    aria-pressed={selectedPoint()?.id === point.id}
+                    onClick={() => selectPoint(point.id)}
+                  >
+                    <KindSymbol
+                      kind={point.kind}
+                      standing={standing(point.primarySeries)}
+                      share={null}
+                      partLate={false}
+                      levels={levels()}
+                      palette={palette()}
+                      size={24}
+                    />
+                    {point.id.startsWith(instrument().id) ? point.id.slice(instrument().id.length) : point.id}
+                  </button>
+                )}
+              </For>
+            </Show>
+            <Show when={selectedPoint()}>
+              {(point) => (
+                <Show when={measuresOf(point().id).length > 1}>
+                  <For each={measuresOf(point().id)}>
+                    {(series) => (
+                      <button
+                        type="button"
+                        class="measure"
+                        onClick={() => selectPoint(point().id, series.measure)}
+                      >
+                        {measureNames[series.measure]}
+                      </button>
+                    )}
+                  </For>
+                </Show>
+              )}
+            </Show>
+          </fieldset>
+        </div>
+      )}
+    </Show>
+  )
+}

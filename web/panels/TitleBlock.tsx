@@ -1,0 +1,117 @@
+import { For, Show } from 'solid-js'
+import { noFilters, restoreFilters } from '../state/filters.ts'
+import { openSite, sites } from '../state/open-site.ts'
+import { chooseSetting, type Setting, setting, settings } from '../state/setting.ts'
+import { openSheet } from '../state/sheet.ts'
+import { clockEpochMs, isAtPresent } from '../state/site-clock.ts'
+import { siteDocument } from '../state/site-document.ts'
+import { standingSummary } from '../state/standing-summary.ts'
+import { chooseTheme, type ThemeChoice, themeChoice } from '../state/theme.ts'
+import { stagesAtClock } from '../state/works-stage.ts'
+import { formatInstant, formatOffset } from '../ui/format-instant.ts'
+import { levelTally, silenceSentence } from './site-sentences.ts'
+
+/** The title block of the sheet: whose ground, which stage of the works, at what instant, how it stands. */
+export function TitleBlock(props: { askForKeys: () => void }) {
+  const facts = () => siteDocument()?.facts
+  const zone = () => facts()?.timeZone ?? 'UTC'
+  const showSilent = () => {
+    restoreFilters({ ...noFilters, standings: ['late'] })
+    openSheet('register')
+  }
+  const showReached = () => {
+    const names = facts()?.levelNames ?? []
+    restoreFilters({ ...noFilters, standings: names.map((_, place) => `level-${place + 1}` as const) })
+    openSheet('register')
+  }
+  return (
+    <header class="title-block">
+      <div class="title-cell title-site">
+        <span class="title-label">Stillground</span>
+        <Show when={sites().length > 1} fallback={<h1>{facts()?.name ?? 'Opening …'}</h1>}>
+          <h1>
+            <select
+              aria-label="Site"
+              value={facts()?.id ?? ''}
+              onChange={(event) => void openSite(event.currentTarget.value)}
+            >
+              <For each={sites()}>{(site) => <option value={site.id}>{site.name}</option>}</For>
+            </select>
+          </h1>
+        </Show>
+      </div>
+      <div class="title-cell title-stage">
+        <span class="title-label">Works stage</span>
+        <span class="title-text">
+          {stagesAtClock()
+            .map((stage) => stage.name)
+            .join(' · ') || 'None under way'}
+        </span>
+      </div>
+      <div class="title-cell title-clock">
+        <span class="title-label">{isAtPresent() ? 'Cut-off, the present' : 'Clock, in the past'}</span>
+        <Show when={clockEpochMs()} fallback={<span class="title-text">–</span>}>
+          {(at) => (
+            <span class="title-text">
+              <time datetime={new Date(at()).toISOString()}>{formatInstant(at(), zone())}</time>{' '}
+              <small>{formatOffset(at(), zone())}</small>
+            </span>
+          )}
+        </Show>
+      </div>
+      <Show when={standingSummary()}>
+        {(summary) => (
+          <>
+            <button type="button" class="title-cell title-silent" onClick={showSilent}>
+              <span class="title-label">Silence</span>
+              <span class="title-text">{silenceSentence(summary(), zone())}</span>
+            </button>
+            <button type="button" class="title-cell title-levels" onClick={showReached}>
+              <span class="title-label">Levels reached</span>
+              <span class="title-text">{levelTally(summary(), facts()?.levelNames ?? [])}</span>
+            </button>
+          </>
+        )}
+      </Show>
+      <Show when={facts()?.invented}>
+        <div class="title-cell title-watermark">
+          <span>{facts()?.watermark ?? 'invented data'}</span>
+        </div>
+      </Show>
+      <details class="title-cell title-settings">
+        <summary aria-label="Appearance and keys">⚙</summary>
+        <div class="title-menu">
+          <label>
+            Setting
+            <select
+              value={setting()}
+              onChange={(event) => chooseSetting(event.currentTarget.value as Setting)}
+            >
+              <For each={settings}>{(one) => <option value={one}>{settingNames[one]}</option>}</For>
+            </select>
+          </label>
+          <label>
+            Sheet
+            <select
+              value={themeChoice()}
+              onChange={(event) => chooseTheme(event.currentTarget.value as ThemeChoice)}
+            >
+              <option value="as-device">As the device</option>
+              <option value="paper">Paper, light</option>
+              <option value="room">Room, dark</option>
+            </select>
+          </label>
+          <button type="button" onClick={() => props.askForKeys()}>
+            Keys and gestures (?)
+          </button>
+        </div>
+      </details>
+    </header>
+  )
+}
+
+const settingNames: Readonly<Record<Setting, string>> = {
+  desk: 'Desk',
+  wall: 'Wall, large',
+  walk: 'Walk, by thumb',
+}

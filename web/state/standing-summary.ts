@@ -1,0 +1,59 @@
+import { createMemo, createRoot } from 'solid-js'
+import type { SiteDocument } from '#contract/site-document.ts'
+import { isSilent, levelOf, standingOf } from '../ui/state-scale.ts'
+import { type StatesAt, statesAtClock } from './series-states.ts'
+import { siteDocument } from './site-document.ts'
+
+/** How the whole site stands at an instant, in numbers of series in use then. */
+export interface StandingSummary {
+  readonly atEpochMs: number
+  readonly series: number
+  /** Without current data, those that stand at a level included. */
+  readonly late: number
+  /** Earliest last reading among the late ones; null when none of them ever gave a reading. */
+  readonly lateSinceEpochMs: number | null
+  readonly within: number
+  readonly noLevel: number
+  /** Counts of Level 1, 2, 3 … */
+  readonly reached: readonly number[]
+}
+
+/** Counts series by standing. A series without any state counts as late. */
+export function summarise(document: SiteDocument, judged: StatesAt): StandingSummary {
+  const retired = new Map(
+    [...document.instruments, ...document.points].map((owner) => [owner.id, owner.retiredAtEpochMs]),
+  )
+  const inUse = document.series.filter((series) => {
+    const until = retired.get(series.point) ?? null
+    return until === null || until > judged.atEpochMs
+  })
+  const reached = document.facts.levelNames.map(() => 0)
+  let late = 0
+  let within = 0
+  let noLevel = 0
+  let lateSinceEpochMs: number | null = null
+  for (const series of inUse) {
+    const state = judged.states.get(series.series)
+    const standing = standingOf(state)
+    const level = levelOf(standing)
+    if (isSilent(state)) {
+      late += 1
+      const last = state?.atEpochMs ?? null
+      if (last !== null) lateSinceEpochMs = Math.min(lateSinceEpochMs ?? last, last)
+    }
+    if (standing === 'within') within += 1
+    else if (standing === 'no-level') noLevel += 1
+    else if (level > 0) reached[level - 1] = (reached[level - 1] ?? 0) + 1
+  }
+  const { atEpochMs } = judged
+  return { atEpochMs, series: inUse.length, late, lateSinceEpochMs, within, noLevel, reached }
+}
+
+/** The summary of what is drawn now; null while nothing has been judged. */
+export const standingSummary = createRoot(() =>
+  createMemo((): StandingSummary | null => {
+    const document = siteDocument()
+    const judged = statesAtClock()
+    return document && judged ? summarise(document, judged) : null
+  }),
+)

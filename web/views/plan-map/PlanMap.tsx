@@ -1,0 +1,119 @@
+import { createSignal, onCleanup, onMount, Show } from 'solid-js'
+import type { PlanSymbol } from '../../derived/plan-symbols.ts'
+import { describePoint, describeSymbol } from '../../panels/describe-point.ts'
+import { lookAt, mapView } from '../../state/map-view.ts'
+import { reportTrouble } from '../../state/notices.ts'
+import { isLayerShown } from '../../state/plan-layers.ts'
+import { planSurface } from '../../state/plan-surface.ts'
+import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
+import { coverageShown, radioMarks } from '../../state/radio-marks.ts'
+import { drawingSection, drawSection, sectionLine, takeSectionTool } from '../../state/section-line.ts'
+import { openSheet } from '../../state/sheet.ts'
+import { clockEpochMs } from '../../state/site-clock.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { siteGrid } from '../../state/site-grid.ts'
+import { palette } from '../../state/theme.ts'
+import { sync } from '../../ui/sync.ts'
+import type { PlanMap as Plan } from './create-plan-map.ts'
+import type { PlanMapCallbacks, PlanMapProps } from './plan-map-props.ts'
+
+/** The site plan. Made once, when its code and a site are there. */
+export function PlanMap() {
+  let element: HTMLDivElement | undefined
+  let plan: Plan | undefined
+  const [hindrance, setHindrance] = createSignal<string | null>(null)
+  const code = import('./create-plan-map.ts')
+  const [ready, setReady] = createSignal<Awaited<typeof code> | null>(null)
+  code.then(
+    (loaded) => {
+      if (loaded.canDrawPlan()) setReady(loaded)
+      else setHindrance(noWebgl)
+    },
+    (cause) => reportTrouble({ cause, retry: () => location.reload() }),
+  )
+  const make = (loaded: Awaited<typeof code>, first: PlanMapProps) => {
+    try {
+      plan = loaded.createPlanMap(element as HTMLDivElement, first, callbacks)
+    } catch (cause) {
+      console.error(cause)
+      setHindrance(noWebgl)
+    }
+  }
+  onMount(() => {
+    sync(
+      () => ({ loaded: ready(), props: planProps() }),
+      ({ loaded, props }) => {
+        if (!loaded || !props) return
+        if (plan) plan.update(props)
+        else if (hindrance() === null) make(loaded, props)
+      },
+    )
+    onCleanup(() => plan?.destroy())
+  })
+  const callbacks: PlanMapCallbacks = {
+    select: selectSymbol,
+    openSelected: () => openSheet('record'),
+    viewChanged: lookAt,
+    sectionDrawn: (corners) => {
+      const grid = siteGrid()
+      if (!grid) return
+      drawSection(
+        corners.map((corner) => {
+          const [eastingMetres, northingMetres] = grid.toGrid(corner)
+          return { eastingMetres, northingMetres }
+        }),
+      )
+      takeSectionTool(false)
+      openSheet('section')
+    },
+    sectionGivenUp: () => takeSectionTool(false),
+    trouble: (what) => setHindrance(what === 'context-lost' ? contextLost : null),
+  }
+  return (
+    <>
+      <div class="plan-map" ref={(made) => (element = made)} />
+      <p class="visually-hidden" id="plan-keys">
+        Arrow keys select the next instrument in that direction, Shift and arrows move the plan, plus and
+        minus change the scale, 0 shows the whole site. The register lists the same measuring points.
+      </p>
+      <Show when={hindrance()}>{(sentence) => <p class="plan-hindrance">{sentence()}</p>}</Show>
+    </>
+  )
+}
+
+const noWebgl =
+  'This browser cannot draw the plan: it gives no WebGL 2. The register lists the same measuring points with value, state and age; everything else works.'
+const contextLost =
+  'The graphics memory of the plan was taken away. It is drawn again as soon as the device gives it back; the register stays usable.'
+
+function planProps(): PlanMapProps | null {
+  const document = siteDocument()
+  const grid = siteGrid()
+  if (!document || !grid) return null
+  return {
+    site: document.facts.id,
+    palette: palette(),
+    grid,
+    works: document.works,
+    showWorks: isLayerShown('works'),
+    showNames: isLayerShown('labels'),
+    atEpochMs: clockEpochMs() ?? 0,
+    levels: Math.max(1, document.facts.levelNames.length),
+    symbols: shownSymbols(),
+    selectedId: selectedSymbol()?.id ?? null,
+    surface: isLayerShown('contours') || isLayerShown('change') ? planSurface() : null,
+    radio: radioMarks(),
+    coverage: coverageShown(),
+    sectionLine: sectionLine().map((corner) => grid.toLngLat([corner.eastingMetres, corner.northingMetres])),
+    drawingSection: drawingSection(),
+    view: mapView(),
+    describe,
+  }
+}
+
+function describe(symbol: PlanSymbol): readonly string[] {
+  const only = symbol.points.length === 1 ? siteLookup().pointById.get(symbol.points[0] ?? '') : undefined
+  const words = only ? describePoint(only, clockEpochMs() ?? 0) : describeSymbol(symbol)
+  const count = symbol.points.length > 1 ? ` · ${symbol.points.length} points` : ''
+  return [`${symbol.id}${count}`, ...words.split(' · ')]
+}
