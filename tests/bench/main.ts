@@ -1,0 +1,21 @@
+import { access, mkdir } from 'node:fs/promises'
+import { join } from 'node:path'
+import { generateSample } from '../../sample-site/generate.ts'
+import { measureBrowser } from './browser.ts'
+import { measureIntakeAndPublishing } from './intake-and-publishing.ts'
+import { lineOf, type Measurement, ratioOf } from './measurement.ts'
+
+const asJson = process.argv.includes('--json')
+const rawFolder = join('.cache', 'bench', 'raw')
+
+const say = (measurements: readonly Measurement[]): void => {
+  for (const measurement of measurements)
+    console.log(
+      asJson ? JSON.stringify({ ...measurement, ratio: ratioOf(measurement) }) : lineOf(measurement),
+    )
+}
+
+await mkdir(rawFolder, { recursive: true })
+await access(join(rawFolder, 'deliveries.csv')).catch(() => generateSample(rawFolder, () => {}))
+say(await measureIntakeAndPublishing(rawFolder))
+say(await measureBrowser())
