@@ -16,6 +16,12 @@ export const quarantineCodes = [
   'logger-unknown',
   'encoding',
   'header-repeated',
+  /** Two columns say that they are the same channel; neither is taken. */
+  'name-repeated',
+  /** A double quote that is never closed; reading goes on at the next line. */
+  'quote-unclosed',
+  /** A compressed file that ends early or is damaged: what follows the last whole row. */
+  'file-truncated',
 ] as const
 
 export const quarantinedSchema = z.object({

@@ -1,0 +1,111 @@
+import type { HeadRow } from './read-head.ts'
+import { compileTimePattern, type TimeReader } from './time-pattern.ts'
+
+/** Columns (from 0) that together hold a time, and how it is written. */
+export interface GuessedTime {
+  readonly columns: readonly number[]
+  readonly pattern: string
+  /** The text carries its own offset, or counts from 1970. */
+  readonly statesOffset: boolean
+  /** First row with a readable time. */
+  readonly firstRow: HeadRow
+  /** Wall times of the rows that could be read, microseconds. */
+  readonly micros: readonly number[]
+  /** Another reading of the same texts that fits as well: day and month exchanged. */
+  readonly alsoReadableAs: string | null
+}
+
+const dates = [
+  'dd.MM.yyyy',
+  'dd/MM/yyyy',
+  'MM/dd/yyyy',
+  'dd-MM-yyyy',
+  'MM-dd-yyyy',
+  'yyyy/MM/dd',
+  'yyyy.MM.dd',
+  'yyyyMMdd',
+  'yyyy-MM-dd',
+]
+const times = ['HH:mm:ss', 'HH:mm', 'HH:mm:ss.SSS', 'HHmmss', 'HH.mm.ss', 'HH.mm']
+const patterns = [
+  'iso',
+  ...dates.flatMap((date) => times.map((time) => `${date} ${time}`)),
+  'yyyyMMddHHmmss',
+  'yyyyMMddHHmm',
+  'epoch-ms',
+  'epoch-s',
+]
+
+/** Every column, or pair of neighbours, in which most rows hold a time; the rows may begin with a header. */
+export function guessTimes(rows: readonly HeadRow[], width: number): GuessedTime[] {
+  const found: GuessedTime[] = []
+  for (let column = 0; column < width; column++) {
+    if (found.some(({ columns }) => columns.includes(column))) continue
+    const alone = bestPattern(rows, [column])
+    const pair = alone || column + 1 >= width ? null : bestPattern(rows, [column, column + 1])
+    const guess = alone ?? pair
+    if (guess) found.push(guess)
+  }
+  return found
+}
+
+function bestPattern(rows: readonly HeadRow[], columns: readonly number[]): GuessedTime | null {
+  const last = rows[rows.length - 1]
+  if (!last) return null
+  const candidates = patterns
+    .map((pattern) => tryPattern(rows, columns, pattern))
+    .filter((guess) => guess !== null)
+    .sort((a, b) => b.micros.length - a.micros.length || turns(a.micros) - turns(b.micros))
+  const [best, second] = candidates
+  if (!best) return null
+  const swapped =
+    second && second.micros.length === best.micros.length && turns(second.micros) === turns(best.micros)
+      ? second.pattern
+      : null
+  return { ...best, alsoReadableAs: swapped }
+}
+
+function tryPattern(
+  rows: readonly HeadRow[],
+  columns: readonly number[],
+  pattern: string,
+): GuessedTime | null {
+  const compiled = compileTimePattern(pattern)
+  if (!compiled.ok) return null
+  const micros: number[] = []
+  let firstRow: HeadRow | null = null
+  let since = 0
+  let statesOffset = false
+  for (const row of rows) {
+    const value = readText(compiled.value, columns.map((column) => row.cells[column] ?? '').join(' '))
+    const plausible = value > 631_152_000e6 && value < 4_102_444_800e6
+    if (firstRow !== null) since++
+    if (!plausible) continue
+    if (firstRow === null) {
+      firstRow = row
+      since = 1
+      statesOffset = compiled.value.statesOffset
+    }
+    micros.push(value)
+  }
+  if (firstRow === null || micros.length < 0.8 * since || micros.length < Math.min(2, rows.length - 1))
+    return null
+  return { columns, pattern, statesOffset, firstRow, micros, alsoReadableAs: null }
+}
+
+function readText(reader: TimeReader, text: string): number {
+  const bytes = new TextEncoder().encode(text)
+  return reader.read(bytes, 0, bytes.length)
+}
+
+/** How often a sequence changes direction: times in a file run one way. */
+function turns(micros: readonly number[]): number {
+  let count = 0
+  let direction = 0
+  for (let i = 1; i < micros.length; i++) {
+    const step = Math.sign((micros[i] as number) - (micros[i - 1] as number))
+    if (step !== 0 && direction !== 0 && step !== direction) count++
+    if (step !== 0) direction = step
+  }
+  return count
+}
