@@ -1,0 +1,319 @@
+import { hydrostaticKpa } from '../../derived/hydrostatic.ts'
+import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { formatValue, unitSign } from '../../ui/format-value.ts'
+import {
+  box,
+  choosable,
+  dot,
+  group,
+  label,
+  line,
+  type Mark,
+  path,
+  pathThrough,
+  textWidth,
+} from '../marks/mark.ts'
+import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
+import { standingMark } from '../marks/standing-marks.ts'
+import { type Extent, extentOf, stepDecimals, tickStep, valueTicks, widened } from '../marks/value-ticks.ts'
+import type { DepthProfileProps, ProfileCurve, ProfileReading } from './profile-props.ts'
+
+export interface ProfileSize {
+  readonly widthPixels: number
+  readonly heightPixels: number
+  readonly fontPixels: number
+}
+
+interface Layout extends ProfileSize {
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly bottom: number
+  readonly levels: Extent
+  readonly values: Extent
+  readonly x: (value: number) => number
+  readonly y: (levelMetres: number) => number
+}
+
+/** The whole drawing of values by depth: numbers in, marks out. Levels go up. */
+export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): readonly Mark[] {
+  const layout = layOut(props, size)
+  const wanted: WantedLabel[] = []
+  const curves = props.curves.map((curve, place) => curveMarks(props, layout, curve, place, wanted))
+  const { left, right, top, bottom, fontPixels } = layout
+  return [
+    group('strata', strataMarks(props, layout)),
+    group('grid', gridMarks(props, layout)),
+    group('references', referenceMarks(props, layout)),
+    ...curves.reverse(),
+    group('values', placeLabels(wanted, fontPixels, [left, top - fontPixels, right, bottom + fontPixels])),
+    group('key', keyMarks(props, layout)),
+    group('messages', emptyMarks(props, layout)),
+  ]
+}
+
+function layOut(props: DepthProfileProps, size: ProfileSize): Layout {
+  const font = size.fontPixels
+  const depths = props.points.map((point) => point.levelMetres)
+  const reach = extentOf([
+    ...depths,
+    props.collarLevelMetres,
+    ...(props.still ? [props.still.levelMetres] : []),
+    ...(props.water ? [props.water.levelMetres] : []),
+  ]) ?? { low: -1, high: 1 }
+  const levels = widened(reach, 0.06, 2)
+  const values = valueExtent(props)
+  const left = font * 4.2
+  const right = size.widthPixels - font * 4
+  const top = font * (1.8 + 1.35 * (props.curves.length + (props.water ? 1 : 0)))
+  const bottom = size.heightPixels - font * 3.4
+  return {
+    ...size,
+    left,
+    right,
+    top,
+    bottom,
+    levels,
+    values,
+    x: (value) => left + ((value - values.low) / (values.high - values.low)) * (right - left),
+    y: (level) => bottom - ((level - levels.low) / (levels.high - levels.low)) * (bottom - top),
+  }
+}
+
+/** Room for every curve, for zero, and for levels that do not press the curves flat. */
+function valueExtent(props: DepthProfileProps): Extent {
+  const least = 20 * 10 ** -props.decimals
+  const read = props.curves.flatMap((curve) => curve.readings.map((reading) => reading.value ?? Number.NaN))
+  const water = props.water
+    ? props.points.map((point) => hydrostaticKpa(point.levelMetres, props.water?.levelMetres ?? 0))
+    : []
+  const seen = extentOf([0, ...read, ...water]) ?? { low: 0, high: least }
+  const breadth = Math.max(seen.high - seen.low, least)
+  const near = props.levels
+    .map((level) => level.value)
+    .filter((value) => value > seen.low - breadth && value < seen.high + breadth)
+  return widened(extentOf([seen.low, seen.high, ...near]) ?? seen, 0.09, least)
+}
+
+function strataMarks(props: DepthProfileProps, layout: Layout): Mark[] {
+  const names = [...new Set(props.strata.map((stratum) => stratum.name))]
+  return props.strata.flatMap((stratum) => {
+    const top = Math.max(layout.top, layout.y(stratum.topLevelMetres))
+    const base = Math.min(layout.bottom, layout.y(stratum.baseLevelMetres))
+    if (base <= top) return []
+    const place = names.indexOf(stratum.name) % 4
+    const says = `${stratum.name}, ${formatValue(stratum.topLevelMetres, 1)} to ${formatValue(stratum.baseLevelMetres, 1)} m`
+    const marks = [box(`stratum stratum-${place}`, [layout.left, top, layout.right, base], says)]
+    if (base - top > layout.fontPixels * 1.3)
+      marks.push(
+        label(
+          'stratum-name',
+          layout.right - layout.fontPixels * 0.4,
+          base - layout.fontPixels * 0.4,
+          stratum.name,
+          'end',
+        ),
+      )
+    return marks
+  })
+}
+
+function gridMarks(props: DepthProfileProps, layout: Layout): Mark[] {
+  const { left, right, top, bottom, fontPixels: font } = layout
+  const marks: Mark[] = [box('pane', [left, top, right, bottom])]
+  const count = Math.max(2, (bottom - top) / (font * 3))
+  const decimals = stepDecimals(tickStep(layout.levels, count))
+  for (const level of valueTicks(layout.levels, count)) {
+    const at = layout.y(level)
+    marks.push(line('rule', left, at, right, at))
+    marks.push(label('tick', left - font * 0.4, at + font * 0.35, formatValue(level, decimals), 'end'))
+  }
+  for (const depth of valueTicks(
+    { low: props.collarLevelMetres - layout.levels.high, high: props.collarLevelMetres - layout.levels.low },
+    count,
+  )) {
+    if (depth < 0) continue
+    const at = layout.y(props.collarLevelMetres - depth)
+    marks.push(line('rule strong', right, at, right + font * 0.3, at))
+    marks.push(label('tick', right + font * 0.5, at + font * 0.35, formatValue(depth, decimals)))
+  }
+  const across = Math.max(2, (right - left) / (font * 6))
+  const valueDecimals = stepDecimals(tickStep(layout.values, across))
+  for (const value of valueTicks(layout.values, across)) {
+    const at = layout.x(value)
+    marks.push(line(value === 0 ? 'rule zero' : 'rule', at, top, at, bottom))
+    marks.push(label('tick', at, bottom + font * 1.3, formatValue(value, valueDecimals), 'middle'))
+  }
+  marks.push(
+    label(
+      'axis-name',
+      (left + right) / 2,
+      bottom + font * 2.7,
+      `${props.valueName}, ${unitSign(props.unit)}`,
+      'middle',
+    ),
+    label('axis-name', 2, top - font * 0.5, `Level, m`),
+    label('axis-name', layout.widthPixels - 2, top - font * 0.5, 'Depth, m', 'end'),
+  )
+  return marks
+}
+
+function referenceMarks(props: DepthProfileProps, layout: Layout): Mark[] {
+  const font = layout.fontPixels
+  const collar = layout.y(props.collarLevelMetres)
+  const marks: Mark[] = [
+    line('collar', layout.left, collar, layout.right, collar),
+    label('soft value-text', layout.left + font * 0.4, collar - font * 0.3, 'Collar'),
+  ]
+  if (props.water) {
+    const { levelMetres } = props.water
+    const foot = layout.levels.low
+    marks.push(
+      path(
+        'hydrostatic',
+        pathThrough([
+          [layout.x(0), layout.y(levelMetres)],
+          [layout.x(hydrostaticKpa(foot, levelMetres)), layout.y(foot)],
+        ]),
+        props.water.sentence,
+      ),
+    )
+    const at = layout.y(levelMetres)
+    marks.push(line('water-level', layout.left, at, layout.right, at))
+  }
+  if (props.still) {
+    const at = layout.y(props.still.levelMetres)
+    marks.push(line('still', layout.x(0) - font, at, layout.x(0) + font, at))
+  }
+  for (const level of props.levels) {
+    if (level.value < layout.values.low || level.value > layout.values.high) continue
+    const at = layout.x(level.value)
+    marks.push(line(`level level-${level.level}`, at, layout.top, at, layout.bottom))
+    const words = `${level.name} ${formatValue(level.value, 1)}`
+    const side = at + textWidth(words, font) > layout.right ? 'end' : 'start'
+    marks.push(
+      label(
+        'value-text',
+        at + (side === 'end' ? -4 : 4),
+        layout.top + font * (0.9 + level.level),
+        words,
+        side,
+      ),
+    )
+  }
+  return marks
+}
+
+function curveMarks(
+  props: DepthProfileProps,
+  layout: Layout,
+  curve: ProfileCurve,
+  place: number,
+  wanted: WantedLabel[],
+): Mark {
+  const style = `ink-${place % 6}`
+  const placed = props.points
+    .map((point) => ({ point, reading: curve.readings.find((one) => one.point === point.point) }))
+    .sort((left, right) => right.point.levelMetres - left.point.levelMetres)
+  const marks: Mark[] = []
+  if (props.joined) {
+    const through = placed.map(({ point, reading }) =>
+      reading?.value == null ? null : ([layout.x(reading.value), layout.y(point.levelMetres)] as const),
+    )
+    const still = props.still ? ([layout.x(0), layout.y(props.still.levelMetres)] as const) : null
+    marks.push(path(`trace ${style}`, pathThrough(withStill(through, still))))
+  }
+  const radius = layout.fontPixels * 0.45
+  for (const { point, reading } of placed) {
+    if (reading?.value == null) continue
+    const x = layout.x(reading.value)
+    const y = layout.y(point.levelMetres)
+    const says = readingSentence(props, curve, reading)
+    const chosen = props.selectedPoint === point.point
+    const mark: Mark =
+      place === 0
+        ? standingMark(x, y, radius * 1.3, reading.standing, props.levelCount, null)
+        : dot(`past ${style}${reading.late ? ' late' : ''}`, x, y, radius, says)
+    marks.push(place === 0 ? choosable(mark, point.point, says, chosen) : mark)
+    wanted.push({
+      x,
+      y,
+      text: `${props.curves.length === 1 || place === 0 ? `${point.point}  ` : ''}${formatValue(reading.value, props.decimals)}`,
+      className: `value-text${place === 0 ? ' strong' : ' soft'}`,
+      clearPixels: radius + layout.fontPixels * 0.5,
+      weight: (chosen ? 100 : 0) - place,
+    })
+  }
+  const absent = placed.filter(({ reading }) => reading?.value == null)
+  if (place === 0)
+    for (const { point } of absent)
+      marks.push(
+        label(
+          'absent value-text',
+          layout.x(0) + layout.fontPixels * 0.6,
+          layout.y(point.levelMetres) + layout.fontPixels * 0.35,
+          `${point.point}  no value`,
+        ),
+      )
+  return group('curve', marks)
+}
+
+/** Puts the still place into the line where its level belongs: above the rest or below. */
+function withStill(
+  through: readonly (readonly [number, number] | null)[],
+  still: readonly [number, number] | null,
+): (readonly [number, number] | null)[] {
+  if (!still) return [...through]
+  const below = through.findIndex((place) => place !== null && place[1] > still[1])
+  const at = below < 0 ? through.length : below
+  return [...through.slice(0, at), still, ...through.slice(at)]
+}
+
+function readingSentence(props: DepthProfileProps, curve: ProfileCurve, reading: ProfileReading): string {
+  const value = `${formatValue(reading.value, props.decimals)} ${unitSign(props.unit)}`
+  const age =
+    reading.atEpochMs === null ? '' : `, read ${formatAge(curve.atEpochMs - reading.atEpochMs)} before`
+  return `${reading.point}: ${value} at ${formatInstant(curve.atEpochMs, props.timeZone)}${age}${reading.late ? ', no current data' : ''}`
+}
+
+function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
+  const font = layout.fontPixels
+  const marks: Mark[] = []
+  props.curves.forEach((curve, place) => {
+    const at = font * (1 + 1.35 * place)
+    const ages = curve.readings.flatMap((reading) =>
+      reading.atEpochMs === null ? [] : [curve.atEpochMs - reading.atEpochMs],
+    )
+    const oldest =
+      ages.length === 0 ? 'no readings by then' : `oldest reading ${formatAge(Math.max(...ages))}`
+    const late = curve.readings.filter((reading) => reading.late).length
+    marks.push(
+      props.joined
+        ? path(`trace ink-${place % 6}`, `M4 ${(at - font * 0.35).toFixed(1)}h${font * 2.2}`)
+        : dot(place === 0 ? 'key-now' : `past ink-${place % 6}`, font * 1.2, at - font * 0.35, font * 0.42),
+    )
+    marks.push(
+      label(
+        place === 0 ? 'key-name strong' : 'key-name',
+        font * 3,
+        at,
+        `${curve.heading}: ${formatInstant(curve.atEpochMs, props.timeZone)}; ${oldest}${late > 0 ? `; ${late} late (hollow)` : ''}`,
+      ),
+    )
+  })
+  if (props.water) {
+    const at = font * (1 + 1.35 * props.curves.length)
+    marks.push(path('hydrostatic', `M4 ${(at - font * 0.35).toFixed(1)}h${font * 2.2}`))
+    marks.push(label('key-name', font * 3, at, props.water.sentence))
+  }
+  return marks
+}
+
+function emptyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
+  const any = props.curves.some((curve) => curve.readings.some((reading) => reading.value !== null))
+  if (any) return []
+  const text = props.waiting ? 'Fetching values …' : 'No values at or before these dates.'
+  return [
+    label('message', (layout.left + layout.right) / 2, (layout.top + layout.bottom) / 2, text, 'middle'),
+  ]
+}

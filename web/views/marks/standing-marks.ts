@@ -1,0 +1,85 @@
+import type { InstrumentKind } from '#domain/site/vocabulary.ts'
+import { levelOf, type Standing } from '../../ui/state-scale.ts'
+import { symbols } from '../../ui/symbols.ts'
+import { type Mark, path } from './mark.ts'
+
+/**
+ * A measuring point on its plate: filled by standing, hollow and hatched without current data, a numeral from
+ * Level 1 on. `levels`: how many the site names, which sets how deep each colour is.
+ */
+export function standingMark(
+  x: number,
+  y: number,
+  radius: number,
+  standing: Standing,
+  levels: number,
+  kind: InstrumentKind | null,
+): Mark {
+  const level = levelOf(standing)
+  const share = levels <= 1 ? 0 : Math.min(1, (level - 1) / (levels - 1))
+  const fill =
+    level > 0
+      ? {
+          fill: `color-mix(in srgb, var(--first-level) ${Math.round((1 - share) * 100)}%, var(--last-level))`,
+        }
+      : {}
+  const hollow = standing !== 'within' && level === 0
+  const children: Mark[] = [
+    {
+      tag: 'circle',
+      attributes: { class: level > 0 ? 'plate reached' : 'plate', cx: 0, cy: 0, r: radius, ...fill },
+    },
+  ]
+  if (standing === 'late') children.push(path('hatch', hatch(radius)))
+  if (kind && radius >= 7) {
+    const size = (radius * 1.35) / 24
+    children.push({
+      tag: 'g',
+      attributes: {
+        class: hollow ? 'glyph' : 'glyph on-fill',
+        transform: `scale(${size.toFixed(3)}) translate(-12 -12)`,
+      },
+      children: [path('glyph-lines', symbols[kind].lines), path('glyph-solids', symbols[kind].solids)],
+    })
+  }
+  if (level > 0)
+    children.push({
+      tag: 'g',
+      attributes: { transform: `translate(${radius} ${-radius})` },
+      children: [
+        {
+          tag: 'circle',
+          attributes: { class: 'numeral-plate', cx: 0, cy: 0, r: Math.max(7, radius * 0.62) },
+        },
+        {
+          tag: 'text',
+          attributes: {
+            class: 'numeral',
+            x: 0,
+            y: Math.max(4.3, radius * 0.38),
+            'text-anchor': 'middle',
+            'font-size': Math.max(12, radius * 1.05),
+          },
+          text: String(level),
+        },
+      ],
+    })
+  return {
+    tag: 'g',
+    attributes: {
+      class: `standing standing-${level > 0 ? 'level' : standing}`,
+      transform: `translate(${x.toFixed(1)} ${y.toFixed(1)})`,
+    },
+    children,
+  }
+}
+
+function hatch(radius: number): string {
+  let d = ''
+  for (const offset of [-0.9, -0.3, 0.3, 0.9]) {
+    const half = radius * Math.sqrt(Math.max(0, 1 - (offset * offset) / 2)) * Math.SQRT1_2
+    const middle = (offset * radius) / 2
+    d += `M${(middle - half).toFixed(1)} ${(middle + half).toFixed(1)}L${(middle + half).toFixed(1)} ${(middle - half).toFixed(1)}`
+  }
+  return d
+}

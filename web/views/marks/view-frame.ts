@@ -1,0 +1,116 @@
+import { drawMarks } from './draw-marks.ts'
+import { fitText } from './fit-text.ts'
+import type { Mark } from './mark.ts'
+
+/** A drawing that fills what room it has, and the words beside it. */
+export interface ViewFrame {
+  readonly root: HTMLElement
+  readonly drawing: SVGSVGElement
+  /** Sentences on what is missing or awaited; announced when they change. */
+  say(sentences: readonly string[]): void
+  size(): { widthPixels: number; heightPixels: number; fontPixels: number }
+  draw(marks: readonly Mark[], name: string): void
+  destroy(): void
+}
+
+/** Makes the frame inside a container; `onResize` follows every change of its size. */
+export function createViewFrame(container: HTMLElement, className: string, onResize: () => void): ViewFrame {
+  const root = element('div', `view-frame ${className}`)
+  const drawing = document.createElementNS('http://www.w3.org/2000/svg', 'svg')
+  drawing.setAttribute('role', 'group')
+  drawing.setAttribute('class', 'view-drawing')
+  const remarks = element('ul', 'view-remarks')
+  remarks.setAttribute('role', 'status')
+  remarks.setAttribute('aria-live', 'polite')
+  root.append(drawing, remarks)
+  container.append(root)
+  const watcher = typeof ResizeObserver === 'undefined' ? null : new ResizeObserver(onResize)
+  watcher?.observe(drawing)
+  let said = ''
+  return {
+    root,
+    drawing,
+    say(sentences) {
+      const next = sentences.join('\n')
+      if (next === said) return
+      said = next
+      remarks.replaceChildren(...sentences.map((sentence) => element('li', '', sentence)))
+    },
+    size() {
+      const widthPixels = Math.max(220, drawing.clientWidth || 800)
+      const heightPixels = Math.max(200, drawing.clientHeight || 480)
+      return { widthPixels, heightPixels, fontPixels: fitText(widthPixels, heightPixels) }
+    },
+    draw(marks, name) {
+      const { widthPixels, heightPixels, fontPixels } = this.size()
+      drawing.setAttribute('viewBox', `0 0 ${widthPixels} ${heightPixels}`)
+      drawing.setAttribute('font-size', String(fontPixels))
+      if (drawing.getAttribute('aria-label') !== name) drawing.setAttribute('aria-label', name)
+      drawMarks(drawing, marks)
+    },
+    destroy() {
+      watcher?.disconnect()
+      root.remove()
+    },
+  }
+}
+
+export function element<N extends keyof HTMLElementTagNameMap>(
+  name: N,
+  className: string,
+  text?: string,
+): HTMLElementTagNameMap[N] {
+  const made = document.createElement(name)
+  if (className) made.className = className
+  if (text !== undefined) made.textContent = text
+  return made
+}
+
+/** Calls back with the choice of a choosable mark that was pressed, by pointer or by key. */
+export function listenForChoice(drawing: SVGSVGElement, onChoose: (choice: string) => void): void {
+  const choose = (event: Event) => {
+    const marked = (event.target as Element | null)?.closest('[data-choice]')
+    const choice = marked?.getAttribute('data-choice')
+    if (choice) {
+      event.preventDefault()
+      onChoose(choice)
+    }
+  }
+  drawing.addEventListener('click', choose)
+  drawing.addEventListener('keydown', (event) => {
+    if (event.key === 'Enter' || event.key === ' ') choose(event)
+  })
+}
+
+/** Rows of a plain table: the same numbers as the drawing. The first cell of each row is its heading. */
+export function fillTable(
+  table: HTMLTableElement,
+  caption: string,
+  headings: readonly string[],
+  rows: readonly (readonly string[])[],
+): void {
+  const head = element('tr', '')
+  head.append(
+    ...headings.map((heading) => {
+      const cell = element('th', '', heading)
+      cell.scope = 'col'
+      return cell
+    }),
+  )
+  const body = rows.map((row) => {
+    const made = element('tr', '')
+    made.append(
+      ...row.map((text, place) => {
+        const cell = element(place === 0 ? 'th' : 'td', '', text)
+        if (place === 0) cell.setAttribute('scope', 'row')
+        return cell
+      }),
+    )
+    return made
+  })
+  const thead = element('thead', '')
+  thead.append(head)
+  const tbody = element('tbody', '')
+  tbody.append(...body)
+  table.replaceChildren(element('caption', '', caption), thead, tbody)
+}

@@ -1,0 +1,100 @@
+import { createViewFrame, element, fillTable, listenForChoice } from '../marks/view-frame.ts'
+import { sectionScene } from './scene.ts'
+import type { SectionEvents, SectionProps } from './section-props.ts'
+import { sectionRemarks, sectionTable } from './section-table.ts'
+import '../marks/marks.css'
+import './section.css'
+
+export interface Section {
+  update(props: SectionProps): void
+  destroy(): void
+}
+
+/** Limits of offset and movement scales that can be chosen. */
+export const offsetLimitsMetres = [5, 10, 15, 25, 50] as const
+export const movementExaggerations = [1, 50, 100, 200, 500] as const
+
+/** A cut through the site along a line, drawn into a container that gives the room. */
+export function createSection(container: HTMLElement, events: SectionEvents): Section {
+  let props: SectionProps | null = null
+  let scheduled = 0
+  const frame = createViewFrame(container, 'section', () => draw())
+  const tools = element('div', 'view-tools')
+  const scale = element('button', 'view-tool', 'True scale')
+  scale.type = 'button'
+  scale.addEventListener('click', () => props && events.onTrueScale(!props.trueScale))
+  const limit = choice('Points within', offsetLimitsMetres, (metres) => `${metres} m`, events.onOffsetLimit)
+  const movement = choice(
+    'Movements drawn',
+    movementExaggerations,
+    (times) => (times === 1 ? 'true' : `${times} times`),
+    events.onMovementExaggeration,
+  )
+  tools.append(scale, limit.label, movement.label)
+  frame.root.prepend(tools)
+  const details = element('details', 'view-table')
+  const table = element('table', '')
+  details.append(element('summary', '', 'The same as a table'), table)
+  frame.root.append(details)
+  details.addEventListener('toggle', () => draw())
+  listenForChoice(frame.drawing, events.onSelectPoint)
+
+  const draw = () => {
+    if (!props) return
+    scale.setAttribute('aria-pressed', String(props.trueScale))
+    limit.show(props.offsetLimitMetres)
+    movement.show(props.movementExaggeration)
+    frame.draw(
+      sectionScene(props, frame.size()),
+      'Section through the site. Each measuring point can be reached with the Tab key.',
+    )
+    frame.say(sectionRemarks(props))
+    if (!details.open) return
+    const { caption, headings, rows } = sectionTable(props)
+    fillTable(table, caption, headings, rows)
+  }
+
+  return {
+    update(next) {
+      props = next
+      if (scheduled) return
+      scheduled = requestAnimationFrame(() => {
+        scheduled = 0
+        draw()
+      })
+    },
+    destroy() {
+      if (scheduled) cancelAnimationFrame(scheduled)
+      frame.destroy()
+      props = null
+    },
+  }
+}
+
+function choice(
+  name: string,
+  of: readonly number[],
+  text: (value: number) => string,
+  onChoose: (value: number) => void,
+) {
+  const label = element('label', 'view-choice', name)
+  const select = element('select', 'view-tool')
+  for (const value of of) {
+    const option = element('option', '', text(value))
+    option.value = String(value)
+    select.append(option)
+  }
+  select.addEventListener('change', () => onChoose(Number(select.value)))
+  label.append(select)
+  return {
+    label,
+    show(value: number) {
+      if (!of.includes(value) && !select.querySelector(`option[value="${value}"]`)) {
+        const option = element('option', '', text(value))
+        option.value = String(value)
+        select.append(option)
+      }
+      select.value = String(value)
+    },
+  }
+}

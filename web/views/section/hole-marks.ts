@@ -1,0 +1,155 @@
+import { depthAtLevel, positionAtDepth } from '#domain/geometry/hole.ts'
+import { projectOntoSection } from '#domain/geometry/section-line.ts'
+import { formatValue } from '../../ui/format-value.ts'
+import { box, label, line, type Mark, textWidth } from '../marks/mark.ts'
+import type { PlacedHole, SectionLayout } from './section-layout.ts'
+import type { SectionProps } from './section-props.ts'
+
+/** Half the width of a drawn hole, in parts of the text size. */
+const halfHole = 0.55
+
+/** Names of all layers met, in the order of the first hole: decides how each is drawn. */
+export const stratumNames = (holes: readonly PlacedHole[]): readonly string[] => [
+  ...new Set(holes.flatMap(({ hole }) => hole.strata.map((stratum) => stratum.name))),
+]
+
+/**
+ * Layers where they were met, at holes only, and dashed lines between neighbouring holes that met the same
+ * layer: what lies between was not seen.
+ */
+export function strataMarks(layout: SectionLayout): Mark[] {
+  const names = stratumNames(layout.holes)
+  const marks: Mark[] = []
+  const bored = layout.holes
+    .filter(({ hole }) => hole.strata.length > 0)
+    .toSorted((left, right) => left.collar.chainageMetres - right.collar.chainageMetres)
+  bored.forEach((placed, place) => {
+    const x = layout.x(placed.collar.chainageMetres)
+    const half = layout.fontPixels * halfHole
+    const next = bored[place + 1]
+    for (const stratum of placed.hole.strata) {
+      const style = `stratum-${names.indexOf(stratum.name) % 5}`
+      const top = layout.y(stratum.topLevelMetres)
+      const base = layout.y(stratum.baseLevelMetres)
+      marks.push(
+        box(
+          `stratum ${style}`,
+          [x - half, top, x + half, base],
+          `${placed.hole.id}: ${stratum.name}, ${formatValue(stratum.topLevelMetres, 1)} to ${formatValue(stratum.baseLevelMetres, 1)} m`,
+        ),
+      )
+      const same = next?.hole.strata.find((other) => other.name === stratum.name)
+      if (!next || !same) continue
+      const nextX = layout.x(next.collar.chainageMetres)
+      if (nextX - x < 2 * half) continue
+      marks.push(line('between-holes', x + half, base, nextX - half, layout.y(same.baseLevelMetres)))
+    }
+  })
+  marks.push(...stratumLabels(layout, bored))
+  return marks
+}
+
+/** Each layer's name once, in the widest gap beside a hole that met it. */
+function stratumLabels(layout: SectionLayout, bored: readonly PlacedHole[]): Mark[] {
+  const first = bored[0]
+  if (!first) return []
+  const font = layout.fontPixels
+  return first.hole.strata.flatMap((stratum) => {
+    const base = layout.y(stratum.baseLevelMetres)
+    const top = layout.y(stratum.topLevelMetres)
+    if (base - top < font * 1.2) return []
+    const x = layout.x(first.collar.chainageMetres) + font * (halfHole + 0.4)
+    const fits = x + textWidth(stratum.name, font) < layout.right
+    return [
+      label(
+        'stratum-name',
+        fits ? x : x - font * 1.9,
+        (top + base) / 2 + font * 0.35,
+        stratum.name,
+        fits ? 'start' : 'end',
+      ),
+    ]
+  })
+}
+
+/** Holes with their true deviation, their names and offsets above, those off the line marked as projected. */
+export function holeMarks(props: SectionProps, layout: SectionLayout): Mark[] {
+  const font = layout.fontPixels
+  const marks: Mark[] = []
+  const laneEnds: number[] = []
+  const ordered = layout.holes.toSorted(
+    (left, right) => left.collar.chainageMetres - right.collar.chainageMetres,
+  )
+  for (const { hole, collar, foot } of ordered) {
+    const x = layout.x(collar.chainageMetres)
+    const y = layout.y(collar.levelMetres)
+    const projected = collar.distanceMetres > 0.5
+    const text = projected ? `${hole.id} ${offsetText(collar.offsetMetres)}` : hole.id
+    marks.push(
+      line(
+        projected ? 'hole projected' : 'hole',
+        x,
+        y,
+        layout.x(foot.chainageMetres),
+        layout.y(foot.levelMetres),
+      ),
+    )
+    const width = textWidth(text, font) + font * 0.6
+    const from = Math.min(Math.max(x - width / 2, 0), layout.widthPixels - width)
+    let lane = laneEnds.findIndex((end) => end <= from)
+    if (lane < 0) lane = laneEnds.length
+    if (lane > 3) continue
+    laneEnds[lane] = from + width
+    const textY = font * (1.1 + 1.25 * lane)
+    marks.push(line('leader', x, textY + font * 0.25, x, y))
+    marks.push(label('hole-name', from + width / 2, textY, text, 'middle'))
+  }
+  return marks.concat(shapeMarks(props, layout))
+}
+
+/** Deflected shapes of casings, drawn so many times larger than the section's lengths. */
+function shapeMarks(props: SectionProps, layout: SectionLayout): Mark[] {
+  return props.shapes.flatMap((shape) => {
+    const positions = shape.places.map((place) => positionAtDepth(shape.hole, place.depthMetres))
+    const placed = projectOntoSection(props.line, positions, props.offsetLimitMetres)
+    const d = shape.places
+      .flatMap((place, index) => {
+        const on = placed[index]
+        if (!on) return []
+        const moved = on.chainageMetres + (place.alongMillimetres / 1000) * props.movementExaggeration
+        return [`${layout.x(moved).toFixed(1)} ${layout.y(on.levelMetres).toFixed(1)}`]
+      })
+      .join('L')
+    if (d === '') return []
+    const top = shape.places[0]
+    const says = `${shape.instrument}: ${top ? formatValue(top.alongMillimetres, 1) : '–'} mm at the top${shape.late ? ', no current data' : ''}`
+    return [
+      {
+        tag: 'path' as const,
+        attributes: { class: shape.late ? 'shape late' : 'shape', d: `M${d}` },
+        title: says,
+      },
+    ]
+  })
+}
+
+/** Offset in words: right or left of the line, as it is walked. */
+export const offsetText = (offsetMetres: number): string =>
+  `${formatValue(Math.abs(offsetMetres), 1)} m ${offsetMetres >= 0 ? 'right' : 'left'}`
+
+/** Level of ground beside the line: collars of holes and surface points, else the site's own. */
+export function groundAlong(layout: SectionLayout, groundLevelMetres: number): readonly [number, number][] {
+  const seen = layout.holes
+    .filter(({ hole }) => depthAtLevel(hole, hole.collarLevelMetres) !== null)
+    .map(({ collar }) => [collar.chainageMetres, collar.levelMetres] as [number, number])
+    .filter(([, level]) => Math.abs(level - groundLevelMetres) < 3)
+    .sort((left, right) => left[0] - right[0])
+  if (seen.length === 0)
+    return [
+      [0, groundLevelMetres],
+      [layout.lengthMetres, groundLevelMetres],
+    ]
+  const first = seen[0] as [number, number]
+  const last = seen.at(-1) as [number, number]
+  return [[0, first[1]], ...seen, [layout.lengthMetres, last[1]]]
+}

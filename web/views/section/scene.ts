@@ -1,0 +1,127 @@
+import { formatInstant } from '../../ui/format-instant.ts'
+import { formatValue } from '../../ui/format-value.ts'
+import { box, group, label, line, type Mark, path, pathThrough } from '../marks/mark.ts'
+import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
+import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
+import { groundAlong, holeMarks, strataMarks } from './hole-marks.ts'
+import { pointMarks, settlementMarks, waterMarks } from './point-marks.ts'
+import { layOutSection, type SectionLayout, type SectionSize } from './section-layout.ts'
+import type { SectionProps } from './section-props.ts'
+import { worksMarks } from './works-marks.ts'
+
+/** The whole section: numbers in, marks out. */
+export function sectionScene(props: SectionProps, size: SectionSize): readonly Mark[] {
+  const middle = [size.widthPixels / 2, size.heightPixels / 2] as const
+  if (props.line.length < 2)
+    return [label('message', ...middle, 'Draw a line on the plan to cut a section.', 'middle')]
+  const layout = layOutSection(props, size)
+  const wanted: WantedLabel[] = []
+  const works = worksMarks(props, layout, wanted)
+  const water = waterMarks(layout, wanted)
+  const points = pointMarks(props, layout, wanted)
+  const { left, right, top, bottom, fontPixels: font } = layout
+  return [
+    group('ground', groundMarks(props, layout)),
+    group('grid', gridMarks(props, layout)),
+    group('strata', strataMarks(layout)),
+    group('works-cut', works),
+    group('holes', holeMarks(props, layout)),
+    group('settlements', settlementMarks(props, layout)),
+    group('water', water),
+    group('points', points),
+    group(
+      'values',
+      placeLabels(
+        wanted,
+        font,
+        [left - font, top - font * 1.6, right + font, bottom + font * 0.4],
+        plates(layout),
+      ),
+    ),
+    group('scales', scaleMarks(props, layout)),
+  ]
+}
+
+function groundMarks(props: SectionProps, layout: SectionLayout): Mark[] {
+  const ground = groundAlong(layout, props.groundLevelMetres).map(
+    ([chainage, level]) => [layout.x(chainage), layout.y(level)] as const,
+  )
+  const foot = layout.y(layout.lowMetres)
+  const body = [...ground, [layout.x(layout.lengthMetres), foot] as const, [layout.x(0), foot] as const]
+  return [path('earth', `${pathThrough(body)}Z`), path('ground-line', pathThrough(ground))]
+}
+
+function gridMarks(props: SectionProps, layout: SectionLayout): Mark[] {
+  const { left, right, fontPixels: font } = layout
+  const foot = layout.y(layout.lowMetres)
+  const head = layout.y(layout.highMetres)
+  const marks: Mark[] = []
+  const upCount = Math.max(2, (foot - head) / (font * 3))
+  const levels = { low: layout.lowMetres, high: layout.highMetres }
+  const upDecimals = stepDecimals(tickStep(levels, upCount))
+  for (const level of valueTicks(levels, upCount)) {
+    const at = layout.y(level)
+    marks.push(line(level === 0 ? 'rule zero' : 'rule', left, at, right, at))
+    marks.push(label('tick', left - font * 0.4, at + font * 0.35, formatValue(level, upDecimals), 'end'))
+  }
+  const along = { low: 0, high: layout.lengthMetres }
+  const alongCount = Math.max(2, (layout.x(layout.lengthMetres) - layout.x(0)) / (font * 5))
+  const alongDecimals = stepDecimals(tickStep(along, alongCount))
+  for (const chainage of valueTicks(along, alongCount)) {
+    const at = layout.x(chainage)
+    marks.push(line('rule strong', at, foot, at, foot + font * 0.4))
+    marks.push(label('tick', at, foot + font * 1.5, formatValue(chainage, alongDecimals), 'middle'))
+  }
+  marks.push(
+    label('axis-name', 2, head - font * 0.6, 'Level, m'),
+    label('axis-name', layout.x(0), foot + font * 2.7, `Chainage along the section, m`),
+  )
+  props.line.slice(1, -1).forEach((_, place) => {
+    const bend = bendChainage(props, place + 1)
+    marks.push(line('bend', layout.x(bend), head, layout.x(bend), foot))
+    marks.push(label('tick', layout.x(bend), foot - font * 0.3, 'bend', 'middle'))
+  })
+  return marks
+}
+
+function scaleMarks(props: SectionProps, layout: SectionLayout): Mark[] {
+  const font = layout.fontPixels
+  const foot = layout.heightPixels - font * 0.5
+  const times = layout.verticalExaggeration
+  const scale =
+    Math.abs(times - 1) < 0.01
+      ? 'True scale: vertical and horizontal alike.'
+      : `Vertical scale ${formatValue(times, times % 1 < 0.05 ? 0 : 1)} times the horizontal.`
+  const movement =
+    props.movementExaggeration === 1
+      ? 'Movements at true scale.'
+      : `Movements drawn ${props.movementExaggeration} times larger.`
+  return [
+    box('scale-plate', [0, foot - font * 1.1, layout.widthPixels, layout.heightPixels]),
+    label(
+      'scale-text',
+      layout.left,
+      foot,
+      `${scale} ${movement} Works and values at ${formatInstant(props.clockEpochMs, props.timeZone)}.`,
+    ),
+  ]
+}
+
+/** Boxes of the plates, so that no text lies over one. */
+const plates = (layout: SectionLayout) =>
+  layout.points.map(({ on }) => {
+    const x = layout.x(on.chainageMetres)
+    const y = layout.y(on.levelMetres)
+    const half = layout.fontPixels * 0.62
+    return [x - half, y - half, x + half, y + half] as const
+  })
+
+function bendChainage(props: SectionProps, corner: number): number {
+  let chainage = 0
+  for (let place = 1; place <= corner; place++) {
+    const [e1, n1] = props.line[place - 1] ?? [0, 0]
+    const [e2, n2] = props.line[place] ?? [0, 0]
+    chainage += Math.hypot(e2 - e1, n2 - n1)
+  }
+  return chainage
+}

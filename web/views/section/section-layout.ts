@@ -1,0 +1,121 @@
+import { lengthOfLine } from '#domain/geometry/alignment.ts'
+import { positionAtDepth } from '#domain/geometry/hole.ts'
+import { type WorksCut, worksAlongSection } from '#domain/geometry/line-of-works.ts'
+import { type OnSection, projectOntoSection } from '#domain/geometry/section-line.ts'
+import { extentOf } from '../marks/value-ticks.ts'
+import type { SectionHole, SectionPoint, SectionProps } from './section-props.ts'
+
+export interface SectionSize {
+  readonly widthPixels: number
+  readonly heightPixels: number
+  readonly fontPixels: number
+}
+
+export interface PlacedHole {
+  readonly hole: SectionHole
+  readonly collar: OnSection
+  readonly foot: OnSection
+}
+
+export interface PlacedPoint {
+  readonly point: SectionPoint
+  readonly on: OnSection
+}
+
+export interface SectionLayout extends SectionSize {
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly bottom: number
+  readonly lengthMetres: number
+  readonly lowMetres: number
+  readonly highMetres: number
+  /** Vertical scale over horizontal: 1 is true. */
+  readonly verticalExaggeration: number
+  readonly x: (chainageMetres: number) => number
+  readonly y: (levelMetres: number) => number
+  readonly holes: readonly PlacedHole[]
+  readonly points: readonly PlacedPoint[]
+  readonly cuts: readonly WorksCut[]
+}
+
+const roundExaggerations = [1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 15, 20]
+
+/** Brings everything onto the section and gives it its scales. */
+export function layOutSection(props: SectionProps, size: SectionSize): SectionLayout {
+  const font = size.fontPixels
+  const lengthMetres = lengthOfLine(props.line)
+  const holes = placeHoles(props)
+  const points = placePoints(props)
+  const cuts = worksAlongSection(props.line, props.works, props.grid, null)
+  const [lowMetres, highMetres] = levelReach(props, holes, points, cuts)
+  const left = font * 4
+  const right = size.widthPixels - font * 1.5
+  const top = font * 6.4
+  const bottom = size.heightPixels - font * 4.8
+  const perMetreAcross = (right - left) / Math.max(lengthMetres, 1)
+  const perMetreUp = (bottom - top) / Math.max(highMetres - lowMetres, 1)
+  const fits = perMetreUp / perMetreAcross
+  const scales = scaleFor(props.trueScale, fits, perMetreAcross, perMetreUp)
+  // What does not fill the room stands in its middle.
+  const startX = left + (right - left - scales.across * lengthMetres) / 2
+  const startY = bottom - (bottom - top - scales.up * (highMetres - lowMetres)) / 2
+  return {
+    ...size,
+    left,
+    right,
+    top,
+    bottom,
+    lengthMetres,
+    lowMetres,
+    highMetres,
+    verticalExaggeration: scales.up / scales.across,
+    x: (chainage) => startX + chainage * scales.across,
+    y: (level) => startY - (level - lowMetres) * scales.up,
+    holes,
+    points,
+    cuts,
+  }
+}
+
+/** Scales in pixels a metre: equal when true, else the largest round exaggeration that fits. */
+function scaleFor(trueScale: boolean, fits: number, across: number, up: number) {
+  if (trueScale || fits <= 1) {
+    const both = Math.min(across, up)
+    return { across: both, up: both }
+  }
+  const times = roundExaggerations.findLast((one) => one <= fits) ?? 1
+  return { across, up: across * times }
+}
+
+function placeHoles(props: SectionProps): PlacedHole[] {
+  return props.holes.flatMap((hole) => {
+    if (hole.lengthMetres <= 0) return []
+    const ends = [positionAtDepth(hole, 0), positionAtDepth(hole, hole.lengthMetres)]
+    const [collar, foot] = projectOntoSection(props.line, ends, props.offsetLimitMetres)
+    return collar && foot ? [{ hole, collar, foot }] : []
+  })
+}
+
+function placePoints(props: SectionProps): PlacedPoint[] {
+  return projectOntoSection(props.line, props.points, props.offsetLimitMetres).flatMap((on, place) => {
+    const point = props.points[place]
+    return on && point ? [{ point, on }] : []
+  })
+}
+
+function levelReach(
+  props: SectionProps,
+  holes: readonly PlacedHole[],
+  points: readonly PlacedPoint[],
+  cuts: readonly WorksCut[],
+): [number, number] {
+  const levels = [
+    props.groundLevelMetres,
+    ...holes.flatMap(({ collar, foot }) => [collar.levelMetres, foot.levelMetres]),
+    ...points.map(({ on }) => on.levelMetres),
+    ...cuts.flatMap((cut) => [cut.topLevelMetres ?? Number.NaN, cut.baseLevelMetres ?? Number.NaN]),
+  ]
+  const reach = extentOf(levels) ?? { low: -10, high: 5 }
+  return [Math.floor(Math.min(reach.low, props.groundLevelMetres - 5)) - 1, Math.ceil(reach.high) + 1]
+}

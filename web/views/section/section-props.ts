@@ -1,0 +1,69 @@
+import type { Hole } from '#domain/geometry/hole.ts'
+import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
+import type { Works } from '#domain/site/site.ts'
+import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
+import type { Standing } from '../../ui/state-scale.ts'
+
+export interface SectionHole extends Hole {
+  readonly id: string
+  readonly lengthMetres: number
+  readonly strata: readonly {
+    readonly name: string
+    readonly topLevelMetres: number
+    readonly baseLevelMetres: number
+  }[]
+}
+
+export interface SectionPoint {
+  readonly point: string
+  readonly kind: InstrumentKind
+  readonly measure: Measure | null
+  readonly eastingMetres: number
+  readonly northingMetres: number
+  readonly levelMetres: number
+  readonly standing: Standing
+  readonly value: number | null
+  readonly unit: string
+  readonly decimals: number
+  /** Since its reading, at the clock; null without one. */
+  readonly ageMs: number | null
+}
+
+/** A casing's deflection in the plane of the section, positive towards growing chainage. */
+export interface SectionShape {
+  readonly instrument: string
+  readonly hole: Hole
+  readonly late: boolean
+  readonly places: readonly { readonly depthMetres: number; readonly alongMillimetres: number }[]
+}
+
+/** Everything that the section shows. Levels are metres on the site's datum, up positive. */
+export interface SectionProps {
+  /** Corners in order of chainage, site grid. Fewer than two: nothing to draw yet. */
+  readonly line: readonly SitePoint[]
+  readonly grid: SiteGrid
+  readonly datum: string
+  readonly groundLevelMetres: number
+  readonly works: Works
+  readonly holes: readonly SectionHole[]
+  readonly points: readonly SectionPoint[]
+  readonly shapes: readonly SectionShape[]
+  readonly clockEpochMs: number
+  readonly timeZone: string
+  /** Holes and points farther from the line than this are left out. */
+  readonly offsetLimitMetres: number
+  readonly trueScale: boolean
+  /** How many times settlement and deflection are drawn larger than levels are. */
+  readonly movementExaggeration: number
+  readonly levelCount: number
+  readonly selectedPoint: string | null
+  readonly remarks: readonly string[]
+  readonly waiting: boolean
+}
+
+export interface SectionEvents {
+  readonly onSelectPoint: (point: string) => void
+  readonly onTrueScale: (trueScale: boolean) => void
+  readonly onOffsetLimit: (metres: number) => void
+  readonly onMovementExaggeration: (times: number) => void
+}

@@ -1,0 +1,65 @@
+import { lengthOfLine } from '#domain/geometry/alignment.ts'
+import { projectOntoSection } from '#domain/geometry/section-line.ts'
+import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
+import { formatAge } from '../../ui/format-instant.ts'
+import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { standingName } from '../../ui/state-scale.ts'
+import { offsetText } from './hole-marks.ts'
+import type { SectionProps } from './section-props.ts'
+
+/** The numbers of the section: a row a point, in order of chainage, then downwards. */
+export function sectionTable(props: SectionProps, levelNames: readonly string[] = []) {
+  const placed = projectOntoSection(props.line, props.points, props.offsetLimitMetres)
+    .flatMap((on, place) => {
+      const point = props.points[place]
+      return on && point ? [{ on, point }] : []
+    })
+    .sort(
+      (left, right) =>
+        left.on.chainageMetres - right.on.chainageMetres || right.on.levelMetres - left.on.levelMetres,
+    )
+  return {
+    caption: `${placed.length} measuring points within ${formatValue(props.offsetLimitMetres, 0)} m of the line`,
+    headings: [
+      'Point',
+      'Chainage, m',
+      'Offset',
+      'Level, m',
+      'Value',
+      'Water would rise to, m',
+      'Age',
+      'Standing',
+    ],
+    rows: placed.map(({ on, point }) => [
+      point.point,
+      formatValue(on.chainageMetres, 1),
+      offsetText(on.offsetMetres),
+      formatValue(on.levelMetres, 2),
+      point.value === null
+        ? 'no value'
+        : `${formatValue(point.value, point.decimals)} ${unitSign(point.unit)}`,
+      point.measure === 'pore-pressure' && point.value !== null
+        ? formatValue(piezometricLevelMetres(on.levelMetres, point.value), 2)
+        : '',
+      point.ageMs === null ? '–' : formatAge(point.ageMs),
+      standingName(point.standing, levelNames),
+    ]),
+  }
+}
+
+/** What is missing or to be known of a section, in sentences. */
+export function sectionRemarks(props: SectionProps): readonly string[] {
+  const sentences = [...props.remarks]
+  if (props.line.length < 2) return sentences
+  const placed = projectOntoSection(props.line, props.points, props.offsetLimitMetres)
+  const shown = props.points.filter((_, place) => placed[place] != null)
+  const projected = placed.filter((on) => on && on.distanceMetres > 0.5).length
+  sentences.push(
+    `${formatValue(lengthOfLine(props.line), 1)} m long. Holes and points within ${formatValue(props.offsetLimitMetres, 0)} m of the line are shown, ${projected} of ${shown.length} brought onto it from aside; ${props.points.length - shown.length} lie farther off. Levels: ${props.datum}`,
+  )
+  if (shown.length === 0)
+    sentences.push('No measuring point lies near enough: widen the limit or draw another line.')
+  const late = shown.filter((point) => point.standing === 'late').length
+  if (late > 0) sentences.push(`${late} of ${shown.length} points have no current data (hollow, hatched).`)
+  return sentences
+}

@@ -1,0 +1,183 @@
+import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { createViewFrame, element, fillTable } from '../marks/view-frame.ts'
+import { listenForGestures, type Shown } from './history-gestures.ts'
+import type { TimeHistoryEvents, TimeHistoryProps } from './history-props.ts'
+import { readHistory } from './history-readout.ts'
+import { historyRemarks } from './history-remarks.ts'
+import { historyTable } from './history-table.ts'
+import { timeHistoryScene } from './scene.ts'
+import { traceStyle } from './trace-marks.ts'
+import { shiftBy, zoomAbout } from './window-moves.ts'
+import '../marks/marks.css'
+import './time-history.css'
+
+export interface TimeHistory {
+  update(props: TimeHistoryProps): void
+  destroy(): void
+}
+
+/** Readings over time, drawn into a container that gives the room. */
+export function createTimeHistory(container: HTMLElement, events: TimeHistoryEvents): TimeHistory {
+  let shown: Shown | null = null
+  let props: TimeHistoryProps | null = null
+  let scheduled = 0
+  const frame = createViewFrame(container, 'time-history', () => draw())
+  const tools = element('div', 'view-tools')
+  const readout = element('table', 'history-readout')
+  const details = element('details', 'view-table')
+  const table = element('table', '')
+  details.append(element('summary', '', 'The same as a table'), table)
+  frame.root.prepend(tools)
+  frame.root.append(readout, details)
+  frame.drawing.setAttribute('tabindex', '0')
+  const band = element('div', 'history-band')
+  band.hidden = true
+  frame.root.append(band)
+
+  const tool = (text: string, says: string, act: (now: Shown) => void) => {
+    const button = element('button', 'view-tool', text)
+    button.type = 'button'
+    button.title = says
+    button.setAttribute('aria-label', says)
+    button.addEventListener('click', () => shown && act(shown))
+    tools.append(button)
+  }
+  const showWindow = (window: { fromEpochMs: number; untilEpochMs: number }) =>
+    events.onWindow(window.fromEpochMs, window.untilEpochMs)
+  const lengthOf = ({ props: now }: Shown) => now.untilEpochMs - now.fromEpochMs
+  const middleOf = ({ props: now }: Shown) => {
+    const clock = now.clockEpochMs
+    return clock !== null && clock > now.fromEpochMs && clock < now.untilEpochMs
+      ? clock
+      : (now.fromEpochMs + now.untilEpochMs) / 2
+  }
+  tool('◂ Earlier', 'Show earlier dates', (now) =>
+    showWindow(shiftBy(now.props, -lengthOf(now) / 2, now.props.spanEpochMs)),
+  )
+  tool('Later ▸', 'Show later dates', (now) =>
+    showWindow(shiftBy(now.props, lengthOf(now) / 2, now.props.spanEpochMs)),
+  )
+  tool('+ Closer', 'Zoom in about the clock', (now) =>
+    showWindow(zoomAbout(now.props, middleOf(now), 0.4, now.props.spanEpochMs)),
+  )
+  tool('− Wider', 'Zoom out about the clock', (now) =>
+    showWindow(zoomAbout(now.props, middleOf(now), 2.5, now.props.spanEpochMs)),
+  )
+  tool('Readings', 'Zoom in until every reading is drawn', (now) => {
+    const interval = Math.min(...now.props.series.map((one) => one.intervalMinutes), 60)
+    const length = Math.min(lengthOf(now), interval * 60_000 * (now.layout.right - now.layout.left))
+    showWindow(zoomAbout(now.props, middleOf(now), length / lengthOf(now), now.props.spanEpochMs))
+  })
+  tool('Whole record', 'Show the whole record', (now) => {
+    const [fromEpochMs, untilEpochMs] = now.props.spanEpochMs
+    showWindow({ fromEpochMs, untilEpochMs })
+  })
+
+  listenForGestures(frame.drawing, () => shown, {
+    ...events,
+    onBand(range) {
+      band.hidden = range === null || !shown
+      if (!range || !shown) return
+      const { left, right, top, bottom, widthPixels } = shown.layout
+      const own = frame.drawing.getBoundingClientRect()
+      const outer = frame.root.getBoundingClientRect()
+      const scale = own.width / widthPixels
+      const [one, other] = range.map((x) => Math.min(Math.max(x, left), right) * scale) as [number, number]
+      band.style.left = `${own.left - outer.left + Math.min(one, other)}px`
+      band.style.width = `${Math.abs(other - one)}px`
+      band.style.top = `${own.top - outer.top + top * scale}px`
+      band.style.height = `${(bottom - top) * scale}px`
+    },
+  })
+  details.addEventListener('toggle', () => fillDetails())
+
+  const draw = () => {
+    if (!props) return
+    const { marks, layout } = timeHistoryScene(props, frame.size())
+    shown = { props, layout }
+    const names = props.series.map((series) => series.name).join(', ')
+    frame.draw(
+      marks,
+      `Readings over time of ${names || 'nothing'}. Arrow keys move the clock, with Shift the dates; plus and minus zoom; Home shows the whole record.`,
+    )
+    frame.say(historyRemarks(props))
+    fillReadout(props)
+    fillDetails()
+  }
+
+  const fillDetails = () => {
+    if (!details.open || !props) return
+    const { caption, headings, rows } = historyTable(props)
+    fillTable(table, caption, headings, rows)
+  }
+
+  const fillReadout = (now: TimeHistoryProps) => {
+    const clock = now.clockEpochMs
+    readout.hidden = clock === null || now.series.length === 0
+    if (clock === null) return
+    const shownSeries = [...now.series, ...now.companions.map((companion) => companion.series)]
+    const readouts = shownSeries.map((series) =>
+      readHistory(
+        series,
+        now.traces.find((trace) => trace.series === series.series),
+        clock,
+      ),
+    )
+    fillTable(
+      readout,
+      `At ${formatInstant(clock, now.timeZone)}`,
+      ['Line', 'Series', 'Value', 'Age', 'Remarks'],
+      readouts.map((one) => [
+        '',
+        `${one.series.name}, ${one.series.measure.toLowerCase()}`,
+        one.value === null
+          ? 'no value'
+          : `${formatValue(one.value, one.series.decimals)} ${unitSign(one.series.unit)}`,
+        one.atEpochMs === null ? '–' : formatAge(clock - one.atEpochMs),
+        [
+          ...(one.resolution === 'raw' || one.row === null ? [] : [`${one.resolution} mean`]),
+          ...(one.old && one.row !== null ? ['not current'] : []),
+          ...one.notes,
+        ].join('; '),
+      ]),
+    )
+    readouts.forEach((one, place) => {
+      const row = readout.tBodies[0]?.rows[place]
+      if (!row) return
+      row.className = one.old || one.value === null ? 'not-current' : ''
+      const style = place < now.series.length ? traceStyle(place) : 'companion'
+      row.cells[0]?.append(sample(style))
+    })
+  }
+
+  return {
+    update(next) {
+      props = next
+      if (scheduled) return
+      // Several changes of state in one turn are one drawing.
+      scheduled = requestAnimationFrame(() => {
+        scheduled = 0
+        draw()
+      })
+    },
+    destroy() {
+      if (scheduled) cancelAnimationFrame(scheduled)
+      frame.destroy()
+      props = null
+      shown = null
+    },
+  }
+}
+
+function sample(style: string): SVGSVGElement {
+  const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg')
+  svg.setAttribute('viewBox', '0 0 36 10')
+  svg.setAttribute('class', 'line-sample')
+  svg.setAttribute('aria-hidden', 'true')
+  const drawn = document.createElementNS('http://www.w3.org/2000/svg', 'path')
+  drawn.setAttribute('class', `trace ${style}`)
+  drawn.setAttribute('d', 'M1 5H35')
+  svg.append(drawn)
+  return svg
+}

@@ -1,0 +1,85 @@
+import type { Resolution } from '#contract/slice-columns.ts'
+
+/** One series' readings or buckets in a window, in order of time. NaN: read, but without a value. */
+export interface HistoryTrace {
+  readonly series: number
+  readonly resolution: Resolution
+  readonly atEpochMs: Float64Array
+  readonly value: Float64Array
+  readonly low: Float64Array
+  readonly high: Float64Array
+  /** Bits of `quality` of the slice contract. */
+  readonly quality: Float64Array
+}
+
+export interface HistoryLevel {
+  /** 1 for the first, 2 for the next … */
+  readonly level: number
+  readonly name: string
+  readonly value: number
+  readonly direction: 'above' | 'below' | 'either'
+  readonly validFromEpochMs: number
+  readonly validUntilEpochMs: number | null
+}
+
+export interface HistorySeries {
+  readonly series: number
+  /** Measuring point, and the measure where one name is not enough. */
+  readonly name: string
+  /** What is measured, as a heading: series of one measure and unit share a pane. */
+  readonly measure: string
+  readonly unit: string
+  readonly decimals: number
+  readonly intervalMinutes: number
+  readonly levels: readonly HistoryLevel[]
+}
+
+export interface HistoryHold {
+  readonly series: number
+  readonly sentence: string
+  readonly value: number
+  /** Start of the stage that may not begin before. */
+  readonly untilEpochMs: number
+}
+
+export interface HistoryStage {
+  readonly name: string
+  readonly fromEpochMs: number
+  readonly untilEpochMs: number | null
+}
+
+export interface HistoryDiaryEntry {
+  readonly atEpochMs: number
+  readonly text: string
+}
+
+export interface HistoryCompanion {
+  readonly series: HistorySeries
+  /** Rain falls in an interval, so it is drawn as bars; the rest are lines. */
+  readonly drawnAs: 'line' | 'bars'
+}
+
+/** Everything that the view over time shows. All instants are UTC epoch milliseconds. */
+export interface TimeHistoryProps {
+  readonly fromEpochMs: number
+  readonly untilEpochMs: number
+  readonly clockEpochMs: number | null
+  /** First and last instant there is anything of; the window stays within. */
+  readonly spanEpochMs: readonly [from: number, until: number]
+  readonly timeZone: string
+  readonly series: readonly HistorySeries[]
+  readonly companions: readonly HistoryCompanion[]
+  readonly traces: readonly HistoryTrace[]
+  readonly holds: readonly HistoryHold[]
+  readonly stages: readonly HistoryStage[]
+  readonly diary: readonly HistoryDiaryEntry[]
+  /** Whole sentences on what is still awaited or missing: engine, months, network. */
+  readonly remarks: readonly string[]
+  /** True while readings for this window are asked for. */
+  readonly waiting: boolean
+}
+
+export interface TimeHistoryEvents {
+  readonly onClock: (atEpochMs: number) => void
+  readonly onWindow: (fromEpochMs: number, untilEpochMs: number) => void
+}

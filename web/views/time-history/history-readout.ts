@@ -1,0 +1,71 @@
+import { quality, type Resolution } from '#contract/slice-columns.ts'
+import type { HistorySeries, HistoryTrace } from './history-props.ts'
+
+/** What a series said at or last before the clock, within the window that is shown. */
+export interface Readout {
+  readonly series: HistorySeries
+  readonly row: number | null
+  readonly atEpochMs: number | null
+  readonly value: number | null
+  readonly low: number | null
+  readonly high: number | null
+  readonly resolution: Resolution
+  /** Older than one and a half intervals and buckets: to be shown as not current. */
+  readonly old: boolean
+  readonly notes: readonly string[]
+}
+
+const bucketMinutes = { raw: 0, hour: 60, day: 1440 } as const
+
+export function readHistory(
+  series: HistorySeries,
+  trace: HistoryTrace | undefined,
+  clockEpochMs: number,
+): Readout {
+  const none = { series, row: null, atEpochMs: null, value: null, low: null, high: null }
+  if (!trace) return { ...none, resolution: 'raw', old: true, notes: ['no readings here'] }
+  const row = lastAtOrBefore(trace.atEpochMs, clockEpochMs)
+  if (row < 0)
+    return { ...none, resolution: trace.resolution, old: true, notes: ['no reading before the clock'] }
+  const atEpochMs = trace.atEpochMs[row] as number
+  const limitMs = 1.5 * Math.max(series.intervalMinutes, bucketMinutes[trace.resolution]) * 60_000
+  return {
+    series,
+    row,
+    atEpochMs,
+    value: finite(trace.value[row]),
+    low: finite(trace.low[row]),
+    high: finite(trace.high[row]),
+    resolution: trace.resolution,
+    old: clockEpochMs - atEpochMs > limitMs,
+    notes: qualityNotes(trace.quality[row] ?? 0),
+  }
+}
+
+/** Quality bits in words. */
+export function qualityNotes(bits: number): string[] {
+  const words: [number, string][] = [
+    [quality.barometerMissing, 'no barometer reading near enough'],
+    [quality.temperatureMissing, 'without its thermal term'],
+    [quality.outOfRange, "outside the sensor's range"],
+    [quality.receivedLate, 'received late'],
+    [quality.noCalibration, 'no calibration valid then'],
+    [quality.incomplete, 'made from fewer members than it should be'],
+  ]
+  return words.filter(([bit]) => (bits & bit) !== 0).map(([, text]) => text)
+}
+
+/** Place of the last instant at or before the one given; −1 where there is none. */
+export function lastAtOrBefore(instants: ArrayLike<number>, atEpochMs: number): number {
+  let low = 0
+  let high = instants.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((instants[middle] as number) <= atEpochMs) low = middle + 1
+    else high = middle
+  }
+  return low - 1
+}
+
+const finite = (value: number | undefined): number | null =>
+  value !== undefined && Number.isFinite(value) ? value : null

@@ -1,0 +1,50 @@
+import { quality } from '#contract/slice-columns.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
+import type { TimeHistoryProps } from './history-props.ts'
+import { readHistory } from './history-readout.ts'
+import { stretches } from './trace-marks.ts'
+
+/** What is missing or doubtful in the window, in sentences. */
+export function historyRemarks(props: TimeHistoryProps): readonly string[] {
+  const sentences = [...props.remarks]
+  const own = props.series.flatMap((series) => {
+    const trace = props.traces.find((one) => one.series === series.series)
+    return trace && trace.atEpochMs.length > 0 ? [{ series, trace }] : []
+  })
+  const without = props.series.length - own.length
+  if (without > 0 && !props.waiting)
+    sentences.push(
+      `No readings between these dates: ${props.series
+        .filter((series) => !own.some((one) => one.series === series))
+        .map((series) => series.name)
+        .join(', ')}.`,
+    )
+  const late = own.filter(
+    ({ trace }) => stretches(trace, 0, (row) => hasBit(trace.quality[row], quality.receivedLate)).length > 0,
+  )
+  if (late.length > 0)
+    sentences.push(
+      `Received long after they were taken (hatched at the foot, hollow marks): readings of ${late
+        .map(({ series }) => series.name)
+        .join(', ')}.`,
+    )
+  const clock = props.clockEpochMs
+  if (clock !== null) {
+    const old = own.filter(({ series, trace }) => readHistory(series, trace, clock).old)
+    if (old.length > 0)
+      sentences.push(
+        `${old.length} of ${props.series.length} series have no current reading at ${formatInstant(clock, props.timeZone)}.`,
+      )
+  }
+  const resolutions = new Set(own.map(({ trace }) => trace.resolution))
+  if (resolutions.has('day'))
+    sentences.push('Lines are day means, the band is lowest to highest. Zoom in for hours, then readings.')
+  else if (resolutions.has('hour'))
+    sentences.push(
+      'Lines are hour means, the band is lowest to highest. Zoom in for the readings themselves.',
+    )
+  else if (resolutions.has('raw')) sentences.push('Every reading is drawn.')
+  return sentences
+}
+
+const hasBit = (bits: number | undefined, bit: number) => ((bits ?? 0) & bit) !== 0
