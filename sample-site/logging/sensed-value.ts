@@ -156,8 +156,8 @@ function segmentIncrement(point: string, place: Place, axisShare: number): Sense
     share * (wallDeflectionMillimetres(middle - 1, epochMs) - wallDeflectionMillimetres(middle + 1, epochMs))
 }
 
-/** Reference of the bracket of TL-11, set by the hour in which its new zero was taken. */
-export const movedBracket = { degreesPerKelvin: 0.0045, zeroDegC: 19.6 } as const
+/** How the moved bracket of TL-11 bends, and the bracket temperature at which its new zero holds. */
+export const movedBracket = { degreesPerKelvin: 0.0045, zeroDegC: 20.9 } as const
 
 function tilt(point: string, place: Place, weather: Weather): Sensed {
   const { eastingMetres, northingMetres } = place

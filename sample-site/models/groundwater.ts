@@ -8,6 +8,9 @@ export const aquifer = {
   wellEastingMetres: 500_060,
   wellNorthingMetres: 310_028,
   dockNorthingMetres: 310_070,
+  /** The box stands across the sand: south of it this share of the drawdown is felt. */
+  southShare: 0.8,
+  southOfNorthingMetres: 310_000,
 } as const
 
 /**
@@ -44,7 +47,8 @@ export function outsideDrawdownMetres(
   const u = (squared: number) => (Math.max(squared, 1) * storage) / (4 * t * seconds)
   const difference =
     wellFunction(u(east * east + north * north)) - wellFunction(u(east * east + imageNorth * imageNorth))
-  return (pumpedM3PerS / (4 * Math.PI * t)) * difference
+  const felt = northingMetres < aquifer.southOfNorthingMetres ? aquifer.southShare : 1
+  return felt * (pumpedM3PerS / (4 * Math.PI * t)) * difference
 }
 
 /** Drawdown in the deep sand inside the box, metres. */

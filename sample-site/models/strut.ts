@@ -5,7 +5,7 @@ export const stiffnessKnPerMicrostrain = 6.121
 const thermalKnPerKelvin = 0.35 * stiffnessKnPerMicrostrain * 12
 
 /** Share of the full build-up that each strut takes, ST-01 to ST-08. */
-const shares = [0.93, 1, 0.96, 0.91, 0.89, 0.95, 0.92, 0.85]
+const shares = [0.93, 1.04, 0.96, 0.91, 0.89, 0.95, 0.92, 0.85]
 
 /** Compression of strut `number` (1 to 8), kN; it is let go in the two hours before it is taken out. */
 export function strutForceKn(number: number, epochMs: number, steelDegC: number, takenOutAt: number): number {

@@ -143,7 +143,7 @@ function makeRain(): { tips: Float64Array; recent: Float64Array } {
 
 /** Share of the sky by the day: Beta(2, 2), which is the middle one of three uniform deviates. */
 function makeCloud(): Float64Array {
-  const random = openRandomStream('cloud')
+  const random = openRandomStream('cloud 7')
   return Float64Array.from({ length: Math.ceil(count / 96) + 1 }, () => {
     const [, middle] = [random.uniform(), random.uniform(), random.uniform()].sort((a, b) => a - b)
     return middle as number
