@@ -1,6 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { type Layout, layoutSchema } from '#contract/layout.ts'
-import type { SiteFacts } from '#domain/site/site.ts'
+import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import { logChange } from './changes.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { canonicalJson, fromRecords, type KeptRecord, recordKinds, toRecords } from './model-records.ts'
@@ -16,23 +16,34 @@ type RecordVerbs = Pick<
 
 /** Records: append-only versions. The latest of each, unless withdrawn, is what holds. */
 export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVerbs {
+  // Read for every file that arrives, changed seldom. One process has the file open, so what it wrote last holds.
+  const models = new Map<number, Promise<SiteModel>>()
+  const layouts = new Map<number, Promise<readonly Layout[]>>()
+
   return {
     async putSite(model, signature) {
       const site = await numbering.siteNumber(model.facts.id)
-      return file.transact(async (connection) => {
-        const changes = findChanges(await readLatest(connection, site, false), toRecords(model))
-        if (changes.length === 0) return { changed: 0 }
-        await insertVersions(connection, site, signature, changes)
-        await logChange(connection, site, null)
-        return { changed: countChanged(changes) }
-      })
+      models.delete(site)
+      return file
+        .transact(async (connection) => {
+          const changes = findChanges(await readLatest(connection, site, false), toRecords(model))
+          if (changes.length === 0) return { changed: 0 }
+          await insertVersions(connection, site, signature, changes)
+          await logChange(connection, site, null)
+          return { changed: countChanged(changes) }
+        })
+        .finally(() => models.delete(site))
     },
 
     async getSite(slug) {
       const site = await numbering.findSite(slug)
       if (site === null) return null
-      const latest = await readLatest(file.reader, site, false)
-      return fromRecords(latest.filter((record): record is LatestRecord & KeptRecord => record.body !== null))
+      return remembered(models, site, async () => {
+        const latest = await readLatest(file.reader, site, false)
+        return fromRecords(
+          latest.filter((record): record is LatestRecord & KeptRecord => record.body !== null),
+        )
+      })
     },
 
     async listSites() {
@@ -46,24 +57,28 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
 
     async putLayout(slug, layout, signature) {
       const site = await numbering.siteNumber(slug)
-      await file.transact(async (connection) => {
-        const latest = (await readLatest(connection, site, true)).find(({ key }) => key === layout.id)
-        const expected = (latest?.version ?? 0) + 1
-        if (layout.version !== expected)
-          throw new VersionConflict(`layout ${layout.id}`, layout.version, expected)
-        const body = canonicalJson(layoutSchema.parse(layout))
-        await insertVersions(connection, site, signature, [
-          { kind: recordKinds.layout, key: layout.id, version: expected, body },
-        ])
-        await logChange(connection, site, null)
-      })
+      await file
+        .transact(async (connection) => {
+          const latest = (await readLatest(connection, site, true)).find(({ key }) => key === layout.id)
+          const expected = (latest?.version ?? 0) + 1
+          if (layout.version !== expected)
+            throw new VersionConflict(`layout ${layout.id}`, layout.version, expected)
+          const body = canonicalJson(layoutSchema.parse(layout))
+          await insertVersions(connection, site, signature, [
+            { kind: recordKinds.layout, key: layout.id, version: expected, body },
+          ])
+          await logChange(connection, site, null)
+        })
+        .finally(() => layouts.delete(site))
     },
 
     async listLayouts(slug) {
       const site = await numbering.findSite(slug)
       if (site === null) return []
-      const latest = await readLatest(file.reader, site, true)
-      return latest.map(({ body }) => JSON.parse(body as string) as Layout)
+      return remembered(layouts, site, async () => {
+        const latest = await readLatest(file.reader, site, true)
+        return latest.map(({ body }) => JSON.parse(body as string) as Layout)
+      })
     },
 
     async listVersions(slug, kind, key) {
@@ -78,6 +93,16 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
       return rows.map((row) => ({ ...row, body: row.body === null ? null : JSON.parse(row.body) }))
     },
   }
+}
+
+/** What was read once, until it is forgotten; a failure is not remembered. */
+function remembered<T>(kept: Map<number, Promise<T>>, site: number, read: () => Promise<T>): Promise<T> {
+  const known = kept.get(site)
+  if (known) return known
+  const reading = read()
+  kept.set(site, reading)
+  reading.catch(() => kept.delete(site))
+  return reading
 }
 
 interface LatestRecord {
