@@ -75,6 +75,7 @@ export const units: readonly Unit[] = [
   unit('pressure', 'atm', 'atm', 101_325),
   unit('pressure', '[psi]', 'psi', poundForce, 0.0254 * 0.0254, ['psi']),
   unit('pressure', '[lbf_av]/[sft_i]', 'lbf/ft²', poundForce, 0.3048 * 0.3048, ['psf']),
+  unit('pressure', 'k[lbf_av]/[sft_i]', 'kip/ft²', poundForce * 1000, 0.3048 * 0.3048, ['ksf']),
   unit('length', 'm', 'm'),
   unit('length', 'cm', 'cm', 1, 100),
   unit('length', 'mm', 'mm', 1, 1000),
