@@ -1,0 +1,39 @@
+import { createSignal, onCleanup } from 'solid-js'
+import { Cautions } from './panels/Cautions.tsx'
+import { ClockBar } from './panels/ClockBar.tsx'
+import { KeySheet } from './panels/KeySheet.tsx'
+import { Notices } from './panels/Notices.tsx'
+import { PlanKey } from './panels/PlanKey.tsx'
+import { SideSheet } from './panels/SideSheet.tsx'
+import { SkipLinks } from './panels/SkipLinks.tsx'
+import { TitleBlock } from './panels/TitleBlock.tsx'
+import { listenForKeys } from './settings/listen-for-keys.ts'
+import { startPage } from './settings/start-page.ts'
+import { sheetHeight } from './state/sheet.ts'
+import { announceIn } from './ui/announce.ts'
+import { PlanMap } from './views/plan-map/PlanMap.tsx'
+
+/** The page: title block, plan, side sheet, clock. */
+export function App() {
+  const [keysOpen, setKeysOpen] = createSignal(false)
+  startPage()
+  onCleanup(listenForKeys(() => setKeysOpen(true)))
+  return (
+    <>
+      <SkipLinks />
+      <div class="page" data-sheet={sheetHeight()}>
+        <TitleBlock askForKeys={() => setKeysOpen(true)} />
+        <main class="plan" id="plan" aria-label="Site plan">
+          <PlanMap />
+          <PlanKey />
+        </main>
+        <SideSheet />
+        <ClockBar />
+        <Cautions />
+      </div>
+      <Notices />
+      <KeySheet open={keysOpen()} closed={() => setKeysOpen(false)} />
+      <div class="visually-hidden" aria-live="polite" ref={announceIn} />
+    </>
+  )
+}

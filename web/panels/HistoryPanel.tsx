@@ -1,0 +1,3 @@
+export function HistoryPanel() {
+  return <p class="waiting">…</p>
+}

@@ -1,0 +1,3 @@
+export function ProfilePanel() {
+  return <p class="waiting">…</p>
+}

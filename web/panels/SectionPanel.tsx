@@ -1,0 +1,3 @@
+export function SectionPanel() {
+  return <p class="waiting">…</p>
+}

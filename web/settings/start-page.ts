@@ -1,0 +1,81 @@
+import { onCleanup } from 'solid-js'
+import { describePoint, describeSymbol } from '../panels/describe-point.ts'
+import { readAddress } from '../state/address.ts'
+import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
+import { openSite, refreshStates } from '../state/open-site.ts'
+import { selectedSymbol } from '../state/plan-symbols.ts'
+import { playing } from '../state/playback.ts'
+import { selectedInstrument, selectedPoint } from '../state/selection.ts'
+import { setting } from '../state/setting.ts'
+import { clockEpochMs } from '../state/site-clock.ts'
+import { siteDocument } from '../state/site-document.ts'
+import { palette, theme } from '../state/theme.ts'
+import { announce } from '../ui/announce.ts'
+import { formatInstant } from '../ui/format-instant.ts'
+import { kindNames } from '../ui/kind-names.ts'
+import { cssVariables } from '../ui/palettes.ts'
+import { sync } from '../ui/sync.ts'
+
+const refreshEveryMs = 60_000
+
+/** What the page does from its first moment: opens the site of its address, keeps address, theme and states. */
+export function startPage(): void {
+  const wanted = readAddress(location.search)
+  restoreAddress(wanted)
+  void openSite(wanted.site)
+  keepAddressBar((site) => void openSite(site))
+  wearTheme()
+  tellChanges()
+  keepStatesFresh()
+}
+
+function wearTheme(): void {
+  sync(palette, (colours) => {
+    for (const [name, colour] of cssVariables(colours))
+      document.documentElement.style.setProperty(name, colour)
+  })
+  sync(theme, (worn) => {
+    document.documentElement.dataset.theme = worn
+  })
+  sync(setting, (chosen) => {
+    document.documentElement.dataset.setting = chosen
+  })
+  sync(
+    () => siteDocument()?.facts.name,
+    (name) => {
+      document.title = name === undefined ? 'Stillground' : `${name} · Stillground`
+    },
+  )
+}
+
+function tellChanges(): void {
+  sync(
+    () => {
+      const instrument = selectedInstrument()
+      if (!instrument) return null
+      const point = selectedPoint()
+      const words = point ? describePoint(point, clockEpochMs() ?? 0) : describeSymbol(selectedSymbol())
+      return `${point?.id ?? instrument.id}, ${kindNames[instrument.kind]}. ${words}`
+    },
+    (sentence) => {
+      if (sentence !== null && !playing()) announce(sentence)
+    },
+  )
+  sync(
+    () => ({ at: clockEpochMs(), running: playing(), zone: siteDocument()?.facts.timeZone }),
+    ({ at, running, zone }) => {
+      if (at !== null && zone !== undefined && !running) announce(`Clock at ${formatInstant(at, zone)}`)
+    },
+  )
+}
+
+/** Asks for newer states while the page is looked at; what is shown ages in any case. */
+function keepStatesFresh(): void {
+  const timer = setInterval(() => {
+    const site = siteDocument()?.facts.id
+    if (site === undefined || document.hidden) return
+    // Unreachable for a while is no news: the age of every reading is on the screen.
+    refreshStates(site).catch(() => undefined)
+  }, refreshEveryMs)
+  onCleanup(() => clearInterval(timer))
+}
