@@ -1,6 +1,6 @@
 import { unitSymbol } from '../units.ts'
 
-/** A number as people read it: up to 10 significant digits, thin groups, true minus sign. */
+/** A number as people read it: up to 10 significant digits, thousands parted from 10 000 on, true minus sign. */
 export function numberText(value: number): string {
   const rounded = Number(value.toPrecision(10))
   if (rounded === 0) return '0'
@@ -8,7 +8,7 @@ export function numberText(value: number): string {
   const sign = rounded < 0 ? '−' : ''
   if (magnitude < 1e-4 || magnitude >= 1e12) return sign + scientific(magnitude)
   const [whole = '0', fraction] = plain(magnitude).split('.')
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ' ')
+  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, narrowNoBreakSpace) : whole
   return sign + grouped + (fraction ? `.${fraction}` : '')
 }
 
@@ -23,6 +23,8 @@ export function quantityText(value: number, unit: string): string {
     ? `${numberText(value)}${symbol}`
     : `${numberText(value)} ${symbol}`
 }
+
+const narrowNoBreakSpace = '\u202f'
 
 const plain = (magnitude: number): string => {
   const text = String(magnitude)
