@@ -1,0 +1,251 @@
+import type { PlacedInstrument, PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
+import type { SeriesState } from '#contract/state-document.ts'
+import { positionAtDepth } from '#domain/geometry/hole.ts'
+import type { Measure } from '#domain/site/vocabulary.ts'
+import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
+import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
+import { relativeTo } from '../../derived/relative-displacements.ts'
+import type { Columns } from '../../engine/columns.ts'
+import { formatValue } from '../../ui/format-value.ts'
+import { measureNames } from '../../ui/kind-names.ts'
+import { standingOf } from '../../ui/state-scale.ts'
+import type { DepthProfileProps, ProfileCurve, ProfilePoint, ProfileReading } from './profile-props.ts'
+
+/** The series that make a profile of an instrument, one a point; empty where it has no profile. */
+export interface ProfileQuestion {
+  readonly measure: Measure
+  readonly series: readonly Series[]
+}
+
+const profiled: Readonly<Partial<Record<PlacedInstrument['kind'], Measure>>> = {
+  piezometer: 'pore-pressure',
+  extensometer: 'displacement',
+  'in-place-inclinometer': 'inclination-a',
+}
+
+/** What to ask the engine for; `axis` chooses the A or B axis of an inclinometer. Null: no profile by depth. */
+export function profileQuestion(
+  document: SiteDocument,
+  instrument: PlacedInstrument,
+  axis: 'a' | 'b' = 'a',
+): ProfileQuestion | null {
+  const usual = profiled[instrument.kind]
+  if (!usual) return null
+  const measure = usual === 'inclination-a' && axis === 'b' ? 'inclination-b' : usual
+  const points = new Set(instrument.points)
+  const series = document.series.filter((one) => one.measure === measure && points.has(one.point))
+  return series.length === 0 ? null : { measure, series }
+}
+
+export interface ProfileMoment {
+  readonly heading: string
+  readonly atEpochMs: number
+}
+
+/** Props of the profile from the site and the answer to `depthProfile`, whose instants are those of `moments`. */
+export function profileFromSite(given: {
+  readonly document: SiteDocument
+  readonly instrument: PlacedInstrument
+  readonly question: ProfileQuestion
+  readonly moments: readonly ProfileMoment[]
+  readonly columns: Columns | null
+  readonly states: ReadonlyMap<number, SeriesState>
+  readonly selectedPoint: string | null
+  readonly remarks: readonly string[]
+}): DepthProfileProps {
+  const { document, instrument, question, moments, columns } = given
+  const location = document.locations.find((one) => one.id === instrument.location)
+  const points = new Map(document.points.map((point) => [point.id, point]))
+  const curves = moments.map((moment, which) => ({
+    ...moment,
+    readings: readingsOf(given, columns, which, moment.atEpochMs),
+  }))
+  const shared = {
+    instrument: instrument.id,
+    kind: instrument.kind,
+    valueName: measureNames[question.measure],
+    unit: question.series[0]?.unit ?? '',
+    decimals: question.series[0]?.decimals ?? 1,
+    datum: document.facts.verticalDatum,
+    timeZone: document.facts.timeZone,
+    collarLevelMetres: location?.collarLevelMetres ?? document.facts.groundLevelMetres,
+    strata: document.strata
+      .filter((layer) => layer.location === instrument.location)
+      .map((layer) => ({ ...layer, name: layer.stratum })),
+    positiveMeans: instrument.positiveMeans,
+    levels: levelsOf(document, question),
+    levelCount: document.facts.levelNames.length,
+    selectedPoint: given.selectedPoint,
+    remarks: given.remarks,
+    waiting: columns === null,
+    water: null,
+    still: null,
+    joined: false,
+    points: question.series.flatMap((series) => placedOf(points.get(series.point))),
+    curves,
+  }
+  if (instrument.kind === 'extensometer') return asDisplacements(shared, instrument)
+  if (instrument.kind === 'in-place-inclinometer') return asDeflection(given, shared, points)
+  return { ...shared, water: waterOf(shared) }
+}
+
+function readingsOf(
+  given: { question: ProfileQuestion; states: ReadonlyMap<number, SeriesState> },
+  columns: Columns | null,
+  which: number,
+  atEpochMs: number,
+): ProfileReading[] {
+  if (!columns) return []
+  const rowOf = new Map<number, number>()
+  const whichColumn = columns.number('which')
+  const seriesColumn = columns.number('series')
+  for (let row = 0; row < columns.rows; row++)
+    if (whichColumn[row] === which) rowOf.set(seriesColumn[row] as number, row)
+  return given.question.series.map((series) => {
+    const row = rowOf.get(series.series)
+    const read = row === undefined ? Number.NaN : (columns.number('value')[row] as number)
+    const readAt = row === undefined ? null : (columns.number('last_at_ms')[row] as number)
+    const late = readAt === null || atEpochMs - readAt > series.lateAfterMinutes * 60_000
+    const value = Number.isFinite(read) ? read : null
+    const known = which === 0 ? given.states.get(series.series) : undefined
+    const standing = late || value === null ? 'late' : known ? standingOf(known) : 'no-level'
+    return { point: series.point, value, atEpochMs: readAt, late, standing }
+  })
+}
+
+const placedOf = (point: PlacedPoint | undefined): ProfilePoint[] =>
+  point ? [{ point: point.id, depthMetres: point.depthMetres, levelMetres: point.levelMetres }] : []
+
+/** The levels that hold for the whole string; those of single points are told by their standing. */
+function levelsOf(document: SiteDocument, question: ProfileQuestion) {
+  const ids = new Set(question.series.map((series) => series.id))
+  const found = new Map<string, { name: string; value: number; level: number; count: number }>()
+  for (const level of document.triggerLevels) {
+    if (!ids.has(level.series)) continue
+    const values = level.direction === 'either' ? [level.value, -level.value] : [level.value]
+    for (const value of values) {
+      const key = `${level.level} ${value}`
+      const name = document.facts.levelNames[level.level - 1] ?? `Level ${level.level}`
+      found.set(key, { name, value, level: level.level, count: (found.get(key)?.count ?? 0) + 1 })
+    }
+  }
+  return [...found.values()].filter((level) => level.count >= question.series.length)
+}
+
+/** Pressure at rest below the level to which water rises from the highest tip that has a pressure. */
+function waterOf(props: Pick<DepthProfileProps, 'points' | 'curves'>): DepthProfileProps['water'] {
+  const clock = props.curves[0]
+  const highest = props.points
+    .toSorted((left, right) => right.levelMetres - left.levelMetres)
+    .flatMap((point) => {
+      const reading = clock?.readings.find((one) => one.point === point.point)
+      return reading && reading.value !== null && reading.value > 0 ? [{ point, value: reading.value }] : []
+    })[0]
+  if (!highest) return null
+  const levelMetres = piezometricLevelMetres(highest.point.levelMetres, highest.value)
+  return {
+    levelMetres,
+    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the level to which water rises from ${highest.point.point}`,
+  }
+}
+
+function asDisplacements(props: DepthProfileProps, instrument: PlacedInstrument): DepthProfileProps {
+  const head = { depthMetres: 0, levelMetres: props.collarLevelMetres }
+  if (instrument.fixedEnd !== 'deepest-anchor')
+    return {
+      ...props,
+      joined: true,
+      still: {
+        levelMetres: head.levelMetres,
+        sentence:
+          'Displacements are relative to the head, drawn at 0. The head itself moves: its settlement is levelled apart.',
+      },
+    }
+  const deepest = props.points.toSorted((left, right) => right.depthMetres - left.depthMetres)[0]
+  if (!deepest) return { ...props, joined: true }
+  return {
+    ...props,
+    joined: true,
+    still: {
+      levelMetres: deepest.levelMetres,
+      sentence: `Displacements are relative to the deepest anchor, ${deepest.point}, taken to be still and drawn at 0.`,
+    },
+    curves: props.curves.map((curve) => {
+      const depthOf = (point: string) => props.points.find((one) => one.point === point)?.depthMetres ?? 0
+      const moved = relativeTo(
+        curve.readings.map((one) => ({ depthMetres: depthOf(one.point), value: one.value })),
+        deepest.depthMetres,
+      )
+      return {
+        ...curve,
+        readings: curve.readings.map((one, place) => ({ ...one, value: moved[place]?.value ?? null })),
+      }
+    }),
+  }
+}
+
+function asDeflection(
+  given: { document: SiteDocument; instrument: PlacedInstrument; question: ProfileQuestion },
+  props: DepthProfileProps,
+  points: ReadonlyMap<string, PlacedPoint>,
+): DepthProfileProps {
+  const fixedEnd = given.instrument.fixedEnd === 'head' ? 'head' : 'toe'
+  const location = given.document.locations.find((one) => one.id === given.instrument.location)
+  let incomplete = false
+  // A segment's movement is known at the end away from the still one.
+  const endOf = (point: PlacedPoint) =>
+    point.depthMetres + ((fixedEnd === 'toe' ? -1 : 1) * (point.gaugeLengthMetres ?? 0)) / 2
+  const curves = props.curves.map((curve): ProfileCurve => {
+    const segments = curve.readings.flatMap((reading) => {
+      const point = points.get(reading.point)
+      return point?.gaugeLengthMetres
+        ? [
+            {
+              depthMetres: point.depthMetres,
+              gaugeLengthMetres: point.gaugeLengthMetres,
+              incrementMillimetres: reading.value,
+            },
+          ]
+        : []
+    })
+    const { places, complete } = cumulativeDeflection(segments, fixedEnd)
+    if (!complete && curve.readings.length > 0) incomplete = true
+    return {
+      ...curve,
+      readings: curve.readings.map((reading) => {
+        const point = points.get(reading.point)
+        const place = point && places.find((one) => Math.abs(one.depthMetres - endOf(point)) < 0.01)
+        return { ...reading, value: place?.millimetres ?? null }
+      }),
+    }
+  })
+  const levelAt = (depthMetres: number) =>
+    location ? positionAtDepth(location, depthMetres).levelMetres : props.collarLevelMetres - depthMetres
+  const ends = props.points.map((one) => {
+    const point = points.get(one.point)
+    const depthMetres = point ? endOf(point) : one.depthMetres
+    return { ...one, depthMetres, levelMetres: levelAt(depthMetres) }
+  })
+  const halves = given.question.series.flatMap((series) => points.get(series.point) ?? [])
+  const stillDepth =
+    fixedEnd === 'toe'
+      ? Math.max(...halves.map((point) => point.depthMetres + (point.gaugeLengthMetres ?? 0) / 2))
+      : Math.min(...halves.map((point) => point.depthMetres - (point.gaugeLengthMetres ?? 0) / 2))
+  const axis = given.question.measure === 'inclination-b' ? 'B' : 'A'
+  return {
+    ...props,
+    valueName: `Deflection, axis ${axis}`,
+    unit: 'mm',
+    decimals: 1,
+    joined: true,
+    points: ends,
+    curves,
+    still: {
+      levelMetres: levelAt(stillDepth),
+      sentence: `Movements are added up from the ${fixedEnd}, taken to be still; each is drawn at its segment's ${fixedEnd === 'toe' ? 'top' : 'base'}.`,
+    },
+    remarks: incomplete
+      ? [...props.remarks, 'A segment gave no value: beyond it the deflection is not known and not drawn.']
+      : props.remarks,
+  }
+}

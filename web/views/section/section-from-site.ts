@@ -1,0 +1,174 @@
+import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
+import type { SeriesState } from '#contract/state-document.ts'
+import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
+import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
+import { readableDecimals } from '../../ui/format-value.ts'
+import { standingOf } from '../../ui/state-scale.ts'
+import type { SectionHole, SectionPoint, SectionProps, SectionShape } from './section-props.ts'
+
+export type SectionSetting = Pick<
+  SectionProps,
+  | 'line'
+  | 'offsetLimitMetres'
+  | 'trueScale'
+  | 'movementExaggeration'
+  | 'selectedPoint'
+  | 'remarks'
+  | 'waiting'
+  | 'clockEpochMs'
+>
+
+/** Kinds that stand in the ground or on it and belong in a section; the rest measure weather and loggers. */
+const drawnKinds = new Set([
+  'piezometer',
+  'standpipe',
+  'extensometer',
+  'settlement-point',
+  'tiltmeter',
+  'crack-meter',
+  'strut-load',
+])
+
+/** Props of the section from the site and the states at the clock. */
+export function sectionFromSite(
+  document: SiteDocument,
+  grid: SiteGrid,
+  states: ReadonlyMap<number, SeriesState>,
+  setting: SectionSetting,
+): SectionProps {
+  return {
+    ...setting,
+    grid,
+    datum: document.facts.verticalDatum,
+    timeZone: document.facts.timeZone,
+    groundLevelMetres: document.facts.groundLevelMetres,
+    levelCount: document.facts.levelNames.length,
+    works: document.works,
+    holes: holesOf(document),
+    points: pointsOf(document, states, setting.clockEpochMs),
+    shapes: shapesOf(document, states, setting.line),
+  }
+}
+
+function holesOf(document: SiteDocument): SectionHole[] {
+  return document.locations
+    .filter((location) => location.kind === 'hole')
+    .map((location) => ({
+      ...location,
+      strata: document.strata
+        .filter((layer) => layer.location === location.id)
+        .map((layer) => ({ ...layer, name: layer.stratum }))
+        .toSorted((left, right) => right.topLevelMetres - left.topLevelMetres),
+    }))
+}
+
+function pointsOf(
+  document: SiteDocument,
+  states: ReadonlyMap<number, SeriesState>,
+  clockEpochMs: number,
+): SectionPoint[] {
+  const seriesByNumber = new Map(document.series.map((series) => [series.series, series]))
+  return document.points
+    .filter((point) => drawnKinds.has(point.kind))
+    .filter((point) => point.retiredAtEpochMs === null || point.retiredAtEpochMs > clockEpochMs)
+    .map((point) => {
+      const series = point.primarySeries === null ? undefined : seriesByNumber.get(point.primarySeries)
+      const state = series && states.get(series.series)
+      return {
+        point: point.id,
+        kind: point.kind,
+        measure: series?.measure ?? null,
+        eastingMetres: point.eastingMetres,
+        northingMetres: point.northingMetres,
+        levelMetres: point.levelMetres,
+        standing: states.size === 0 ? 'unknown' : standingOf(state),
+        value: state?.value ?? null,
+        unit: series?.unit ?? '',
+        decimals: series ? readableDecimals(series.decimals, series.standardUncertainty) : 0,
+        ageMs: state?.atEpochMs == null ? null : clockEpochMs - state.atEpochMs,
+      }
+    })
+}
+
+/** Casings' A-axis deflections turned into the plane of the section's nearest piece. */
+function shapesOf(
+  document: SiteDocument,
+  states: ReadonlyMap<number, SeriesState>,
+  line: readonly SitePoint[],
+): SectionShape[] {
+  const points = new Map(document.points.map((point) => [point.id, point]))
+  const seriesOf = new Map(document.series.map((series) => [series.id, series]))
+  return document.instruments.flatMap((instrument) => {
+    const bearing = instrument.axisBearingDegrees
+    const hole = document.locations.find((location) => location.id === instrument.location)
+    if (instrument.kind !== 'in-place-inclinometer' || bearing === null || !hole) return []
+    const along = alongShares(line, [hole.eastingMetres, hole.northingMetres], bearing)
+    if (!along) return []
+    const fixedEnd = instrument.fixedEnd === 'head' ? 'head' : 'toe'
+    const members = instrument.points.flatMap((id) => points.get(id) ?? [])
+    const axis = (name: 'a' | 'b') =>
+      cumulativeDeflection(segmentsOf(members, seriesOf, states, name), fixedEnd).places
+    const [a, b] = [axis('a'), axis('b')]
+    const places = a.flatMap((place) => {
+      const across = b.find((one) => Math.abs(one.depthMetres - place.depthMetres) < 0.01)
+      // Without the B axis the movement in the section's plane is only known where A lies in it.
+      if (!across && Math.abs(along.b) > 0.05) return []
+      return [
+        {
+          depthMetres: place.depthMetres,
+          alongMillimetres: place.millimetres * along.a + (across?.millimetres ?? 0) * along.b,
+        },
+      ]
+    })
+    const late = members.some((point) => {
+      const series = seriesOf.get(`${point.id}/inclination-a`)
+      return series ? (states.get(series.series)?.late ?? true) : false
+    })
+    return places.length < 2 ? [] : [{ instrument: instrument.id, hole, late, places }]
+  })
+}
+
+function segmentsOf(
+  members: readonly PlacedPoint[],
+  seriesOf: ReadonlyMap<string, Series>,
+  states: ReadonlyMap<number, SeriesState>,
+  axis: 'a' | 'b',
+) {
+  return members.flatMap((point) => {
+    const series = seriesOf.get(`${point.id}/inclination-${axis}`)
+    if (!series || point.gaugeLengthMetres === null) return []
+    return [
+      {
+        depthMetres: point.depthMetres,
+        gaugeLengthMetres: point.gaugeLengthMetres,
+        incrementMillimetres: states.get(series.series)?.value ?? null,
+      },
+    ]
+  })
+}
+
+/** How much of a movement along A and along B (A turned 90° clockwise) shows along the line's nearest piece. */
+function alongShares(
+  line: readonly SitePoint[],
+  at: SitePoint,
+  axisBearingDegrees: number,
+): { a: number; b: number } | null {
+  let nearest: { away: number; bearing: number } | null = null
+  for (let place = 0; place + 1 < line.length; place++) {
+    const from = line[place] as SitePoint
+    const to = line[place + 1] as SitePoint
+    const length = Math.hypot(to[0] - from[0], to[1] - from[1])
+    if (length === 0) continue
+    const along = ((at[0] - from[0]) * (to[0] - from[0]) + (at[1] - from[1]) * (to[1] - from[1])) / length
+    const held = Math.min(Math.max(along, 0), length) / length
+    const away = Math.hypot(
+      at[0] - from[0] - held * (to[0] - from[0]),
+      at[1] - from[1] - held * (to[1] - from[1]),
+    )
+    if (!nearest || away < nearest.away)
+      nearest = { away, bearing: Math.atan2(to[0] - from[0], to[1] - from[1]) }
+  }
+  if (!nearest) return null
+  const turn = (axisBearingDegrees * Math.PI) / 180 - nearest.bearing
+  return { a: Math.cos(turn), b: Math.cos(turn + Math.PI / 2) }
+}

@@ -1,0 +1,112 @@
+import type { Series, SiteDocument } from '#contract/site-document.ts'
+import type { Resolution } from '#contract/slice-columns.ts'
+import type { Columns } from '../../engine/columns.ts'
+import { measureNames } from '../../ui/kind-names.ts'
+import type {
+  HistoryCompanion,
+  HistoryDiaryEntry,
+  HistoryHold,
+  HistorySeries,
+  HistoryStage,
+  HistoryTrace,
+} from './history-props.ts'
+
+/** Splits an answer to `timeHistory` into a trace a series. */
+export function historyTraces(columns: Columns, resolution: Resolution): readonly HistoryTrace[] {
+  const series = columns.number('series')
+  const traces: HistoryTrace[] = []
+  let start = 0
+  for (let row = 1; row <= columns.rows; row++) {
+    if (row < columns.rows && series[row] === series[start]) continue
+    const part = (name: string) => columns.number(name).subarray(start, row)
+    traces.push({
+      series: series[start] as number,
+      resolution,
+      atEpochMs: part('at_ms'),
+      value: part('value'),
+      low: part('low'),
+      high: part('high'),
+      quality: part('quality'),
+    })
+    start = row
+  }
+  return columns.rows === 0 ? [] : traces
+}
+
+/** A series as the view over time wants it, with the trigger levels that watch it. */
+export function historySeries(
+  document: Pick<SiteDocument, 'triggerLevels' | 'facts'>,
+  series: Series,
+): HistorySeries {
+  return {
+    series: series.series,
+    name: series.point,
+    measure: measureNames[series.measure],
+    unit: series.unit,
+    decimals: series.decimals,
+    intervalMinutes: series.intervalMinutes,
+    levels: document.triggerLevels
+      .filter((level) => level.series === series.id)
+      .map((level) => ({
+        level: level.level,
+        name: document.facts.levelNames[level.level - 1] ?? `Level ${level.level}`,
+        value: level.value,
+        direction: level.direction,
+        validFromEpochMs: level.validFrom,
+        validUntilEpochMs: level.validUntil,
+      })),
+  }
+}
+
+/** Conditions for a stage that concern these series, as lines to be met before it. */
+export function historyHolds(document: SiteDocument, series: readonly Series[]): readonly HistoryHold[] {
+  const words = { last: '', 'day-mean': 'mean of a day ', 'week-mean': 'mean of a week ' } as const
+  return document.holdPoints.flatMap((hold) => {
+    const watched = series.find((one) => one.id === hold.series)
+    const stage = document.stages.find((one) => one.id === hold.stage)
+    if (!watched || !stage) return []
+    const limit = hold.direction === 'at-most' ? 'at most' : 'at least'
+    return [
+      {
+        series: watched.series,
+        value: hold.value,
+        untilEpochMs: stage.startsAt,
+        sentence: `Before “${stage.name}”: ${words[hold.statistic]}${limit} ${hold.value} ${watched.unit}`,
+      },
+    ]
+  })
+}
+
+export const historyStages = (document: SiteDocument): readonly HistoryStage[] =>
+  document.stages.map((stage) => ({
+    name: stage.name,
+    fromEpochMs: stage.startsAt,
+    untilEpochMs: stage.endsAt,
+  }))
+
+export const historyDiary = (document: SiteDocument): readonly HistoryDiaryEntry[] =>
+  document.diary.map((entry) => ({ atEpochMs: entry.at, text: entry.text }))
+
+/** Weather, tide and pressure that may be laid below any history, where the site measures them. */
+export function companionChoices(
+  document: Pick<SiteDocument, 'series' | 'points'>,
+): readonly { readonly name: string; readonly series: Series; readonly drawnAs: 'line' | 'bars' }[] {
+  const kindOf = new Map(document.points.map((point) => [point.id, point.kind]))
+  const find = (measure: Series['measure'], kind: string) =>
+    document.series.find((series) => series.measure === measure && kindOf.get(series.point) === kind)
+  const wanted = [
+    ['Rain', find('rainfall', 'rain-gauge'), 'bars'],
+    ['Tide', find('tide-level', 'tide-gauge'), 'line'],
+    ['Air temperature', find('temperature', 'air-temperature'), 'line'],
+    ['Barometer', find('barometric-pressure', 'barometer'), 'line'],
+  ] as const
+  return wanted.flatMap(([name, series, drawnAs]) => (series ? [{ name, series, drawnAs }] : []))
+}
+
+export const historyCompanion = (
+  document: Pick<SiteDocument, 'triggerLevels' | 'facts'>,
+  choice: { readonly series: Series; readonly drawnAs: 'line' | 'bars' },
+): HistoryCompanion => ({
+  series: { ...historySeries(document, choice.series), levels: [] },
+  drawnAs: choice.drawnAs,
+})
