@@ -3,7 +3,7 @@ import type { ChannelSpans } from './channel-spans.ts'
 import { queryRows, timestampLiteral } from './query-rows.ts'
 
 /** What became of the staged readings of a batch; the three counts add up to what was staged. */
-export interface AddedReadings {
+interface AddedReadings {
   readonly accepted: number
   readonly repeated: number
   readonly conflicting: number

@@ -2,7 +2,7 @@ import type { DuckDBConnection } from '@duckdb/node-api'
 import { queryRows, type SqlValue } from './query-rows.ts'
 
 /** What a change of readings touched; null for a change of records. */
-export interface TouchedReadings {
+interface TouchedReadings {
   readonly batch: number
   readonly firstMicros: number
   readonly lastMicros: number

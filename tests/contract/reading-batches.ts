@@ -47,7 +47,7 @@ export async function takeBatch(
   return writer.commit({ absent: 0 })
 }
 
-export interface StoredReading {
+interface StoredReading {
   readonly channel: number
   readonly atEpochMs: number
   readonly raw: number

@@ -210,6 +210,35 @@ export function batchContract(subject: StoreUnderTest): void {
     ])
   })
 
+  test('whoever reads while batches are committed sees each whole or not at all', async () => {
+    await numberChannels(subject.store)
+    const size = 3000
+    const connection = await subject.store.connect()
+    await subject.store.exposeReadings(connection, 'readings', { site })
+    let writing = true
+    const seen = new Set<number>()
+    const watch = async () => {
+      while (writing) {
+        const reader = await connection.runAndReadAll('SELECT count(*)::INTEGER FROM readings')
+        const [count] = reader.getRows()[0] as [number]
+        const revision = await subject.store.revision(site)
+        // Committed meanwhile: the revision, asked for later, may be ahead but never behind.
+        expect(count % size).toBe(0)
+        expect(revision).toBeGreaterThanOrEqual(count / size)
+        seen.add(count / size)
+      }
+    }
+    const watching = watch()
+    for (let batch = 0; batch < 12; batch++)
+      await takeBatch(subject.store, site, [
+        Array.from({ length: size }, (_, i) => reading((i % 3) + 1, batch * size + i, i)),
+      ])
+    writing = false
+    await watching
+    connection.closeSync()
+    expect(seen.size).toBeGreaterThan(2)
+  })
+
   test('sites with the same channel numbers do not meet', async () => {
     await numberChannels(subject.store, 'one')
     await numberChannels(subject.store, 'two')

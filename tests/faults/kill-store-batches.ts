@@ -14,7 +14,7 @@ export const newReadings = (k: number) => (k % 7 === 3 ? 20_000 : 500 + ((k * 79
 export const repeatedReadings = (k: number) => (k > 0 && k % 4 === 0 ? repeatedCount : 0)
 export const quarantinedReadings = (k: number) => (k % 5 === 0 ? 3 : 0)
 
-export const fileName = (k: number) => `file-${k}.csv`
+const fileName = (k: number) => `file-${k}.csv`
 export const fileNumber = (name: string) => Number(/^file-(\d+)\.csv$/.exec(name)?.[1])
 
 export const headOf = (k: number): BatchHead => ({

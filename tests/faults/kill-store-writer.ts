@@ -1,7 +1,6 @@
 import { writeSync } from 'node:fs'
 import { createInterface } from 'node:readline'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
-import { batchHead } from '../contract/reading-batches.ts'
 import { blockOf, channelCount, headOf, killSite, quarantinedReadings } from './kill-store-batches.ts'
 
 /**
@@ -53,7 +52,7 @@ for (let k = first; filesBeforeClosing === 0 || k < first + filesBeforeClosing; 
     await store.putLayout(killSite, layout(version), {
       author: 'writer',
       reason: 'again',
-      atEpochMs: batchHead('').receivedAtEpochMs,
+      atEpochMs: headOf(k).receivedAtEpochMs,
     })
     say(`layout ${version}`)
   }
