@@ -1,0 +1,124 @@
+import { expect, test } from 'vitest'
+import type { DepthProfileProps, ProfileReading } from '../../../../web/views/depth-profile/profile-props.ts'
+import { profileRemarks, profileTable } from '../../../../web/views/depth-profile/profile-table.ts'
+import { depthProfileScene } from '../../../../web/views/depth-profile/scene.ts'
+import { allMarks, type Mark } from '../../../../web/views/marks/mark.ts'
+
+const size = { widthPixels: 640, heightPixels: 700, fontPixels: 13 }
+const hourMs = 3_600_000
+const reading = (point: string, value: number | null, late = false): ProfileReading => ({
+  point,
+  value,
+  atEpochMs: value === null ? null : 90 * hourMs,
+  late,
+  standing: late ? 'late' : 'within',
+})
+const string: DepthProfileProps = {
+  instrument: 'PZ-09',
+  kind: 'piezometer',
+  valueName: 'Pore pressure',
+  unit: 'kPa',
+  decimals: 1,
+  datum: 'site datum',
+  timeZone: 'UTC',
+  collarLevelMetres: 4.6,
+  points: [
+    { point: 'PZ-09A', depthMetres: 5.6, levelMetres: -1 },
+    { point: 'PZ-09B', depthMetres: 12, levelMetres: -7.4 },
+    { point: 'PZ-09C', depthMetres: 18.6, levelMetres: -14 },
+  ],
+  curves: [
+    {
+      heading: 'At the clock',
+      atEpochMs: 100 * hourMs,
+      readings: [reading('PZ-09A', 20), reading('PZ-09B', 83), reading('PZ-09C', 120, true)],
+    },
+  ],
+  strata: [{ name: 'Soft clay', topLevelMetres: 1.6, baseLevelMetres: -5.4 }],
+  water: { levelMetres: 1, sentence: 'Pressure at rest below 1.00 m' },
+  still: null,
+  joined: false,
+  positiveMeans: 'pressure above zero gauge pressure',
+  levels: [],
+  levelCount: 3,
+  selectedPoint: 'PZ-09B',
+  remarks: [],
+  waiting: false,
+}
+const drawn = (props: DepthProfileProps) => allMarks(depthProfileScene(props, size))
+const has = (mark: Mark, name: string) =>
+  String(mark.attributes.class ?? '')
+    .split(' ')
+    .includes(name)
+
+test('levels go up: the deepest tip is lowest on the drawing', () => {
+  const y = drawn(string)
+    .filter((mark) => has(mark, 'choosable'))
+    .map((mark) => Number(/ ([-\d.]+)\)/.exec(String(mark.attributes.transform))?.[1]))
+  expect(y).toHaveLength(3)
+  expect(y[0]).toBeLessThan(y[1] as number)
+  expect(y[1]).toBeLessThan(y[2] as number)
+})
+
+test('every tip can be chosen and says its value, age and lateness', () => {
+  const says = drawn(string)
+    .filter((mark) => has(mark, 'choosable'))
+    .map((mark) => mark.title)
+  expect(says[2]).toBe('PZ-09C: 120.0 kPa at Mon 5 Jan 1970 04:00, read 10 h before, no current data')
+})
+
+test('a late tip is hollow and hatched, a current one is neither', () => {
+  const marks = drawn(string)
+  expect(marks.filter((mark) => has(mark, 'standing-late'))).toHaveLength(1)
+  expect(marks.filter((mark) => has(mark, 'hatch'))).toHaveLength(1)
+})
+
+test('the line of pressure at rest starts at nothing at the water level', () => {
+  const line = drawn(string).find((mark) => has(mark, 'hydrostatic') && mark.title)
+  const zero = drawn(string).find((mark) => has(mark, 'zero'))
+  const [startX] = String(line?.attributes.d).slice(1).split(' ').map(Number)
+  expect(startX).toBeCloseTo(Number(zero?.attributes.x1), 0)
+})
+
+test('tips stand alone; anchors are joined from the place that is still', () => {
+  expect(drawn(string).some((mark) => has(mark, 'trace') && mark.attributes.d !== '')).toBe(false)
+  const anchors = {
+    ...string,
+    joined: true,
+    water: null,
+    still: { levelMetres: 4.6, sentence: 'From the head.' },
+  }
+  const trace = drawn(anchors).find((mark) => has(mark, 'trace'))
+  expect(String(trace?.attributes.d).match(/[ML]/g)).toEqual(['M', 'L', 'L', 'L'])
+  expect(profileRemarks(anchors)).toContain('From the head.')
+})
+
+test('a point without a value breaks the line and is named as such', () => {
+  const [first] = string.curves
+  const broken = {
+    ...string,
+    joined: true,
+    curves: [
+      {
+        ...(first as NonNullable<typeof first>),
+        readings: [reading('PZ-09A', 1), reading('PZ-09B', null), reading('PZ-09C', 3)],
+      },
+    ],
+  }
+  const trace = drawn(broken).find((mark) => has(mark, 'trace'))
+  expect(String(trace?.attributes.d).match(/[ML]/g)).toEqual(['M', 'M'])
+  expect(drawn(broken).some((mark) => mark.text === 'PZ-09B  no value')).toBe(true)
+  expect(profileRemarks(broken)).toContain('1 of 3 points have no value at the clock.')
+})
+
+test('the table has the same numbers, with ages', () => {
+  const { headings, rows } = profileTable(string)
+  expect(headings).toHaveLength(5)
+  expect(rows[2]).toEqual(['PZ-09C', '18.60', '−14.00', '120.0', '10 h, late'])
+})
+
+test('with nothing known it says so', () => {
+  const none = { ...string, curves: string.curves.map((curve) => ({ ...curve, readings: [] })) }
+  expect(drawn(none).some((mark) => mark.text === 'No values at or before these dates.')).toBe(true)
+  expect(drawn({ ...none, waiting: true }).some((mark) => mark.text === 'Fetching values …')).toBe(true)
+})

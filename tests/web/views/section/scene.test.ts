@@ -1,0 +1,306 @@
+import { describe, expect, test } from 'vitest'
+import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import type { Works } from '#domain/site/site.ts'
+import { allMarks, type Mark } from '../../../../web/views/marks/mark.ts'
+import { sectionScene } from '../../../../web/views/section/scene.ts'
+import { layOutSection } from '../../../../web/views/section/section-layout.ts'
+import type { SectionPoint, SectionProps } from '../../../../web/views/section/section-props.ts'
+import { sectionRemarks, sectionTable } from '../../../../web/views/section/section-table.ts'
+import { boresAlong } from '../../../../web/views/section/works-marks.ts'
+
+const opened = openSiteGrid('EPSG:3857')
+if (!opened.ok) throw new Error('the grid of the test cannot be opened')
+const grid = opened.value
+const size = { widthPixels: 1100, heightPixels: 700, fontPixels: 13 }
+const dayMs = 86_400_000
+
+const ring = (corners: readonly (readonly [number, number])[]) =>
+  [...corners, corners[0] as readonly [number, number]].map((corner) => [...grid.toLngLat(corner)])
+
+const works: Works = {
+  type: 'FeatureCollection',
+  features: [
+    feature(
+      'dig-1',
+      'excavation',
+      ring([
+        [20, -10],
+        [60, -10],
+        [60, 10],
+        [20, 10],
+      ]),
+      4,
+      -2,
+      10,
+      20,
+    ),
+    feature(
+      'dig-2',
+      'excavation',
+      ring([
+        [20, -10],
+        [60, -10],
+        [60, 10],
+        [20, 10],
+      ]),
+      4,
+      -5,
+      20,
+      null,
+    ),
+    feature(
+      'wall',
+      'wall',
+      ring([
+        [19, -10],
+        [20, -10],
+        [20, 10],
+        [19, 10],
+      ]),
+      4,
+      -18,
+      5,
+      null,
+    ),
+  ],
+}
+
+function feature(
+  id: string,
+  kind: 'excavation' | 'wall',
+  coordinates: number[][],
+  topLevelMetres: number,
+  baseLevelMetres: number,
+  fromDay: number,
+  untilDay: number | null,
+): Works['features'][number] {
+  return {
+    type: 'Feature',
+    geometry: { type: 'Polygon', coordinates: [coordinates] },
+    properties: {
+      id,
+      kind,
+      name: id,
+      barrier: kind === 'wall',
+      fromEpochMs: fromDay * dayMs,
+      untilEpochMs: untilDay === null ? null : untilDay * dayMs,
+      topLevelMetres,
+      baseLevelMetres,
+    },
+  }
+}
+
+const strata = [{ name: 'Clay', topLevelMetres: 1, baseLevelMetres: -5 }]
+const hole = (id: string, eastingMetres: number, northingMetres: number) => ({
+  id,
+  eastingMetres,
+  northingMetres,
+  collarLevelMetres: 4,
+  azimuthDegrees: 90,
+  dipDegrees: 90,
+  lengthMetres: 20,
+  strata,
+})
+const tip = (changes: Partial<SectionPoint>): SectionPoint => ({
+  point: 'PZ-09C',
+  kind: 'piezometer',
+  measure: 'pore-pressure',
+  eastingMetres: 10,
+  northingMetres: 3,
+  levelMetres: -14,
+  standing: 'within',
+  value: 98.1,
+  unit: 'kPa',
+  decimals: 1,
+  ageMs: 3_600_000,
+  ...changes,
+})
+const section: SectionProps = {
+  line: [
+    [0, 0],
+    [100, 0],
+  ],
+  grid,
+  datum: 'site datum',
+  groundLevelMetres: 4,
+  works,
+  holes: [hole('PZ-09', 10, 3), hole('PZ-10', 80, -4), hole('PZ-11', 50, 60)],
+  points: [
+    tip({}),
+    tip({ point: 'PZ-10C', eastingMetres: 80, northingMetres: -4, standing: 'late' }),
+    tip({ point: 'PZ-11C', northingMetres: 60 }),
+  ],
+  shapes: [],
+  clockEpochMs: 30 * dayMs,
+  timeZone: 'UTC',
+  offsetLimitMetres: 10,
+  trueScale: false,
+  movementExaggeration: 100,
+  levelCount: 2,
+  selectedPoint: null,
+  remarks: [],
+  waiting: false,
+}
+const drawn = (changes: Partial<SectionProps> = {}) =>
+  allMarks(sectionScene({ ...section, ...changes }, size))
+const has = (mark: Mark, name: string) =>
+  String(mark.attributes.class ?? '')
+    .split(' ')
+    .includes(name)
+
+test('holes within the limit are shown with their offset, those farther off are not', () => {
+  const names = drawn()
+    .filter((mark) => has(mark, 'hole-name'))
+    .map((mark) => mark.text)
+  expect(names).toEqual(['PZ-09 3.0 m left', 'PZ-10 4.0 m right'])
+  expect(sectionRemarks(section)[0]).toContain('2 of 2 brought onto it from aside; 1 lie farther off')
+})
+
+test('layers are drawn at holes only and joined between neighbours by dashes', () => {
+  const marks = drawn()
+  expect(marks.filter((mark) => has(mark, 'stratum'))).toHaveLength(2)
+  expect(marks.filter((mark) => has(mark, 'between-holes'))).toHaveLength(1)
+})
+
+describe('works at the clock', () => {
+  const digs = (day: number) =>
+    drawn({ clockEpochMs: day * dayMs })
+      .filter((mark) => has(mark, 'works-excavation'))
+      .map((mark) => [mark.title?.split(':')[0], has(mark, 'there')])
+
+  test('before a stage it is to come, during it is there, afterwards the next has replaced it', () => {
+    expect(digs(1)).toEqual([
+      ['dig-1 (to come)', false],
+      ['dig-2 (to come)', false],
+    ])
+    expect(digs(15)).toEqual([
+      ['dig-1', true],
+      ['dig-2 (to come)', false],
+    ])
+    expect(digs(25)).toEqual([['dig-2', true]])
+  })
+
+  test('the excavation is cut where the line crosses it', () => {
+    const { x } = layOutSection(section, size)
+    const dig = drawn().find((mark) => has(mark, 'works-excavation'))
+    expect(Number(dig?.attributes.x)).toBeCloseTo(x(20), 0)
+    expect(Number(dig?.attributes.width)).toBeCloseTo(x(60) - x(20), 0)
+  })
+})
+
+describe('scales', () => {
+  test('true scale has as many pixels a metre up as along', () => {
+    expect(layOutSection({ ...section, trueScale: true }, size).verticalExaggeration).toBe(1)
+    expect(drawn({ trueScale: true }).some((mark) => mark.text?.startsWith('True scale'))).toBe(true)
+  })
+
+  test('an exaggeration is a round number and is said', () => {
+    const { verticalExaggeration } = layOutSection(section, { ...size, widthPixels: 700, heightPixels: 900 })
+    expect([1, 1.5, 2, 2.5, 3, 4, 5]).toContain(verticalExaggeration)
+    expect(verticalExaggeration).toBeGreaterThan(1)
+    const text = allMarks(sectionScene(section, { ...size, widthPixels: 700, heightPixels: 900 })).find(
+      (mark) => mark.text?.startsWith('Vertical scale'),
+    )?.text
+    expect(text).toContain(`${verticalExaggeration} times the horizontal`)
+    expect(text).toContain('Movements drawn 100 times larger')
+  })
+})
+
+test('water would rise ten metres above a tip at 98.1 kPa', () => {
+  const { y } = layOutSection(section, size)
+  const mark = drawn().find((one) => has(one, 'water-mark'))
+  expect(mark?.title).toBe('PZ-09C: water would rise to −4.00 m')
+  const stem = drawn().find((one) => has(one, 'water-stem'))
+  expect(Number(stem?.attributes.y2)).toBeCloseTo(y(-4), 0)
+})
+
+test('settlement hangs below the ground, larger by what is said, and joins in order of chainage', () => {
+  const mark = (point: string, eastingMetres: number, value: number) =>
+    tip({
+      point,
+      kind: 'settlement-point',
+      measure: 'settlement',
+      unit: 'mm',
+      eastingMetres,
+      northingMetres: 0,
+      levelMetres: 4,
+      value,
+    })
+  const points = [mark('SP-3', 90, 5), mark('SP-1', 5, 10), mark('SP-2', 15, 20)]
+  const { y, x } = layOutSection({ ...section, points }, size)
+  const line = drawn({ points }).find((one) => has(one, 'settlement'))
+  expect(line?.attributes.d).toBe(
+    `M${round(x(5))} ${round(y(4 - 1))}L${round(x(15))} ${round(y(4 - 2))}L${round(x(90))} ${round(y(4 - 0.5))}`,
+  )
+})
+
+const round = (value: number) => Math.round(value * 10) / 10
+
+test('every point can be chosen and its late one is hatched', () => {
+  const marks = drawn()
+  expect(
+    marks.filter((mark) => has(mark, 'choosable')).map((mark) => mark.attributes['data-choice']),
+  ).toEqual(['PZ-09C', 'PZ-10C'])
+  expect(marks.filter((mark) => has(mark, 'hatch'))).toHaveLength(1)
+})
+
+test('the table tells what the drawing shows', () => {
+  const { rows } = sectionTable(section, ['First', 'Second'])
+  expect(rows.map((row) => row[0])).toEqual(['PZ-09C', 'PZ-10C'])
+  expect(rows[0]).toEqual([
+    'PZ-09C',
+    '10.0',
+    '3.0 m left',
+    '−14.00',
+    '98.1 kPa',
+    '−4.00',
+    '1 h',
+    'Within levels',
+  ])
+})
+
+describe('a bore', () => {
+  const axis = [
+    [50, -100],
+    [50, 100],
+  ] as const
+
+  test('square to the line is as wide as it is high', () => {
+    const [bore] = boresAlong(section.line, 100, axis, 1.7)
+    const chainages = bore?.map(([chainage]) => chainage) ?? []
+    expect(Math.max(...chainages) - Math.min(...chainages)).toBeCloseTo(3.4, 0)
+    expect(Math.max(...(bore?.map(([, half]) => half) ?? []))).toBeCloseTo(1.7, 1)
+  })
+
+  test('along the line is a band of its full height', () => {
+    const along = boresAlong(
+      [
+        [50, -20],
+        [50, 20],
+      ],
+      40,
+      axis,
+      1.7,
+    )
+    expect(along).toHaveLength(1)
+    expect(along[0]?.every(([, half]) => Math.abs(half - 1.7) < 1e-9)).toBe(true)
+  })
+
+  test('out of reach is not there', () => {
+    expect(
+      boresAlong(
+        [
+          [0, 0],
+          [40, 0],
+        ],
+        40,
+        axis,
+        1.7,
+      ),
+    ).toEqual([])
+  })
+})
+
+test('without a line it asks for one', () => {
+  expect(drawn({ line: [] }).map((mark) => mark.text)).toEqual(['Draw a line on the plan to cut a section.'])
+})

@@ -1,0 +1,175 @@
+import { describe, expect, test } from 'vitest'
+import { allMarks, type Mark } from '../../../../web/views/marks/mark.ts'
+import { timeHistoryScene } from '../../../../web/views/time-history/scene.ts'
+import { hourly, madeHistory } from './made-history.ts'
+
+const size = { widthPixels: 1000, heightPixels: 600, fontPixels: 14 }
+const drawn = (...given: Parameters<typeof madeHistory>) =>
+  allMarks(timeHistoryScene(madeHistory(...given), size).marks)
+const ofClass = (marks: readonly Mark[], name: string) =>
+  marks.filter((mark) =>
+    String(mark.attributes.class ?? '')
+      .split(' ')
+      .includes(name),
+  )
+const strokes = (mark: Mark | undefined) => (String(mark?.attributes.d).match(/M/g) ?? []).length
+const level = {
+  level: 1,
+  name: 'Level 1',
+  value: 30,
+  direction: 'above' as const,
+  validFromEpochMs: 0,
+  validUntilEpochMs: null,
+}
+const series = madeHistory().series[0] as NonNullable<ReturnType<typeof madeHistory>['series'][0]>
+
+describe('gaps', () => {
+  test('readings an interval apart are one line', () => {
+    expect(strokes(ofClass(drawn(), 'trace')[0])).toBe(1)
+  })
+
+  test('a missing reading breaks the line, and so does one without a value', () => {
+    const traces = [hourly(1, [1, 2, 3, undefined, 5, 6, null, 8, 9])]
+    const marks = drawn({ traces })
+    expect(strokes(ofClass(marks, 'trace')[0])).toBe(3)
+    expect(ofClass(marks, 'no-value')).toHaveLength(1)
+  })
+
+  test('a gap within one pixel of a dense line is not bridged', () => {
+    const dense = Array.from({ length: 20_000 }, (_, hour) =>
+      hour > 9_000 && hour < 9_010 ? undefined : hour % 7,
+    )
+    const marks = drawn({ traces: [hourly(1, dense)], untilEpochMs: 20_000 * 3_600_000 })
+    expect(strokes(ofClass(marks, 'trace')[0])).toBe(2)
+  })
+})
+
+test('day buckets keep lowest and highest as a band around the means', () => {
+  const trace = hourly(1, [1, 2, 3])
+  const marks = drawn({
+    traces: [{ ...trace, resolution: 'hour', low: Float64Array.of(0, 1, 2), high: Float64Array.of(5, 6, 7) }],
+  })
+  expect(ofClass(marks, 'band')).toHaveLength(1)
+  expect(ofClass(drawn({ traces: [trace] }), 'band')).toHaveLength(0)
+})
+
+test('late receipt is hatched at the foot and its marks are hollow', () => {
+  const trace = hourly(1, [1, 2, 3, 4, 5, 6])
+  trace.quality.set([8, 8, 8], 2)
+  const marks = drawn({ traces: [trace] })
+  expect(ofClass(marks, 'late-stretch')).toHaveLength(1)
+  expect(ofClass(marks, 'received-late')).toHaveLength(3)
+  expect(ofClass(drawn(), 'late-stretch')).toHaveLength(0)
+})
+
+describe('trigger levels', () => {
+  test('within reach of the readings one is a named line', () => {
+    const marks = drawn({ series: [{ ...series, levels: [level] }] })
+    expect(ofClass(marks, 'level').filter((mark) => mark.tag === 'line')).toHaveLength(1)
+    expect(marks.some((mark) => mark.text === 'Level 1 30 kPa')).toBe(true)
+  })
+
+  test('far from the readings it is named at the edge, never left out', () => {
+    const marks = drawn({ series: [{ ...series, levels: [{ ...level, value: 3000 }] }] })
+    expect(ofClass(marks, 'beyond').map((mark) => mark.text)).toEqual([
+      'above this scale: Level 1 3000 kPa ↑',
+    ])
+  })
+
+  test('watching either way it stands on both sides', () => {
+    const both = { ...level, value: 26, direction: 'either' as const }
+    const marks = drawn({ series: [{ ...series, levels: [both] }], traces: [hourly(1, [-20, 20])] })
+    expect(ofClass(marks, 'level').filter((mark) => mark.tag === 'line')).toHaveLength(2)
+  })
+
+  test('before it was agreed it is not drawn', () => {
+    const later = { ...level, validFromEpochMs: 12 * 3_600_000 }
+    const [mark] = ofClass(drawn({ series: [{ ...series, levels: [later] }] }), 'level')
+    expect(Number(mark?.attributes.x1)).toBeGreaterThan(450)
+  })
+})
+
+test('a hold point is drawn until its stage may begin, with its condition', () => {
+  const marks = drawn({
+    holds: [
+      { series: 1, value: 20, sentence: 'Before “dig 3”: at most 20 kPa', untilEpochMs: 12 * 3_600_000 },
+    ],
+  })
+  const [mark] = ofClass(marks, 'hold')
+  expect(Number(mark?.attributes.x2)).toBeLessThan(550)
+  expect(marks.some((one) => one.text === 'Before “dig 3”: at most 20 kPa')).toBe(true)
+})
+
+test('the clock shows the last reading at or before it, and none when that is old', () => {
+  const at = (values: (number | undefined)[]) => ofClass(drawn({ traces: [hourly(1, values)] }), 'at-clock')
+  expect(at(Array.from({ length: 24 }, (_, hour) => hour))).toHaveLength(1)
+  expect(at([1, 2, 3])).toHaveLength(0)
+})
+
+test('stages that overlap do not cover each other', () => {
+  const hour = 3_600_000
+  const marks = drawn({
+    stages: [
+      { name: 'Pumping', fromEpochMs: 2 * hour, untilEpochMs: null },
+      { name: 'Dig', fromEpochMs: 4 * hour, untilEpochMs: 8 * hour },
+    ],
+  })
+  const [pumping, dig] = ofClass(marks, 'stage')
+  expect(pumping?.attributes.y).not.toBe(dig?.attributes.y)
+})
+
+test('rain is bars from zero, in a strip of its own below', () => {
+  const { layout, marks } = timeHistoryScene(
+    madeHistory({
+      companions: [
+        { drawnAs: 'bars', series: { ...series, series: 2, name: 'RG-1', measure: 'Rainfall', unit: 'mm' } },
+      ],
+      traces: [hourly(1, [1, 2]), hourly(2, [0, 3, 0, 1])],
+    }),
+    size,
+  )
+  const [main, rain] = layout.panes
+  expect(rain?.top).toBeGreaterThan(main?.bottom ?? 0)
+  expect(rain?.extent.low).toBe(0)
+  expect(strokes(ofClass(allMarks(marks), 'bars')[0])).toBe(2)
+})
+
+test('measures with different units have panes of their own', () => {
+  const { layout } = timeHistoryScene(
+    madeHistory({ series: [series, { ...series, series: 2, measure: 'Settlement', unit: 'mm' }] }),
+    size,
+  )
+  expect(layout.panes.map((pane) => pane.unit)).toEqual(['kPa', 'mm'])
+})
+
+test('without readings it says so; while they are fetched it says that', () => {
+  const messages = (waiting: boolean) =>
+    ofClass(drawn({ traces: [], waiting }), 'message').map((mark) => mark.text)
+  expect(messages(false)).toEqual(['No readings between these dates.'])
+  expect(messages(true)).toEqual(['Fetching readings …'])
+})
+
+test('axes say unit, site zone and its offset', () => {
+  const texts = drawn({ timeZone: 'Atlantic/Azores' }).map((mark) => mark.text)
+  expect(texts).toContain('Pore pressure, kPa')
+  expect(texts.some((text) => text?.startsWith('Site time, Atlantic/Azores (UTC'))).toBe(true)
+})
+
+test.each([
+  [320, 400],
+  [820, 500],
+  [1900, 900],
+])('at %i by %i every mark lies within the drawing', (widthPixels, heightPixels) => {
+  const { marks } = timeHistoryScene(madeHistory({ series: [{ ...series, levels: [level] }] }), {
+    widthPixels,
+    heightPixels,
+    fontPixels: 12,
+  })
+  for (const mark of allMarks(marks)) {
+    const x = Number(mark.attributes.x ?? mark.attributes.x1 ?? 0)
+    const y = Number(mark.attributes.y ?? mark.attributes.y1 ?? 0)
+    expect(x).toBeGreaterThanOrEqual(-0.5)
+    expect(x).toBeLessThanOrEqual(widthPixels)
+    expect(y).toBeLessThanOrEqual(heightPixels)
+  }
+})
