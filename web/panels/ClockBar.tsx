@@ -31,6 +31,7 @@ export function ClockBar() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const at = () => clockEpochMs() ?? 0
   const stages = createMemo(() => stageStretches(siteDocument()?.stages ?? [], spanEpochMs()))
+  const stageRows = () => Math.max(1, ...stages().map((stage) => stage.row + 1))
   const months = createMemo(() => monthTicks(spanEpochMs()))
   const diary = createMemo(() => diaryWithin(siteDocument()?.diary ?? [], spanEpochMs()))
   const goToPresent = () => {
@@ -69,7 +70,7 @@ export function ClockBar() {
         </button>
       </div>
       <div class="clock-scale">
-        <div class="clock-stages" aria-hidden="true">
+        <div class="clock-stages" aria-hidden="true" style={{ height: `${stageRows() * 1.15 + 0.1}rem` }}>
           <For each={stages()}>
             {(stage) => (
               <span

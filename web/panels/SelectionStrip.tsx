@@ -88,7 +88,7 @@ export function SelectionStrip() {
                       palette={palette()}
                       size={24}
                     />
-                    {point.id.startsWith(instrument().id) ? point.id.slice(instrument().id.length) : point.id}
+                    {memberName(point.id, instrument().id)}
                   </button>
                 )}
               </For>
@@ -115,4 +115,10 @@ export function SelectionStrip() {
       )}
     </Show>
   )
+}
+
+/** A member's name without its instrument's: `A`, `03`; the whole name where nothing would be left. */
+function memberName(point: string, instrument: string): string {
+  if (!point.startsWith(instrument)) return point
+  return point.slice(instrument.length).replace(/^[-/.]/, '') || point
 }

@@ -5,12 +5,16 @@ import type {
   StyleSpecification,
 } from 'maplibre-gl'
 import type { Palette } from '../../ui/palettes.ts'
+import { symbolGrowth } from './symbol-size.ts'
 import type { PhasedWorks } from './works-phases.ts'
 
 /** Our layers go below this one, so that names of measuring points stay readable above them. */
 export const namesLayer = 'point-names'
 export const worksSource = 'works'
 export const namesSource = 'names'
+
+/** Image without colour that `roomLayer` needs; one pixel. */
+export const roomImage = 'room'
 
 const localFont = ['system-ui', 'sans-serif']
 
@@ -26,6 +30,7 @@ export function baseStyle(palette: Palette, works: PhasedWorks, latitude: number
       { id: 'ground', type: 'background', paint: { 'background-color': palette.ground } },
       ...worksLayers(palette, latitude),
       nameLayer(palette),
+      roomLayer(),
     ],
   }
 }
@@ -88,7 +93,13 @@ function workNames(palette: Palette, of: 'area' | 'line'): LayerSpecification {
     id: `worksname-${of}`,
     type: 'symbol',
     source: worksSource,
-    filter: ['==', ['geometry-type'], of === 'area' ? 'Polygon' : 'LineString'],
+    filter: [
+      'all',
+      ['==', ['geometry-type'], of === 'area' ? 'Polygon' : 'LineString'],
+      // Walls and the boundary are known from their drawing; named only from close by.
+      ['any', ['!', ['in', ['get', 'kind'], ['literal', ['wall', 'boundary']]]], ['>=', ['zoom'], 18.6]],
+      ['any', ['!=', ['get', 'kind'], 'excavation'], ['==', ['get', 'phase'], 'there']],
+    ],
     layout: {
       'text-field': ['get', 'name'],
       'text-font': localFont,
@@ -101,6 +112,29 @@ function workNames(palette: Palette, of: 'area' | 'line'): LayerSpecification {
       'text-color': palette.planLabel,
       'text-halo-color': palette.halo,
       'text-halo-width': 1.4,
+    },
+  }
+}
+
+/** Nothing to see: keeps names from being put where symbols are drawn. */
+function roomLayer(): LayerSpecification {
+  const { fromZoom, fromPixels, untilZoom, untilPixels } = symbolGrowth
+  return {
+    id: 'symbol-room',
+    type: 'symbol',
+    source: namesSource,
+    layout: {
+      'icon-image': roomImage,
+      'icon-size': [
+        'interpolate',
+        ['linear'],
+        ['zoom'],
+        fromZoom,
+        fromPixels * 0.66,
+        untilZoom,
+        untilPixels * 0.66,
+      ],
+      'icon-allow-overlap': true,
     },
   }
 }

@@ -6,10 +6,11 @@ import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
 import { sectionLineLayers } from './layers/section-line-layers.ts'
 import { surfaceLayers } from './layers/surface-layers.ts'
-import { symbolLayers, symbolSizePixels } from './layers/symbol-layers.ts'
+import { symbolLayers } from './layers/symbol-layers.ts'
 import type { PlanMapProps } from './plan-map-props.ts'
 import { chainageMarks, lineLengthMetres } from './section-chainage.ts'
 import { type AtlasPlan, drawAtlas, planAtlas } from './symbol-atlas.ts'
+import { symbolSizePixels } from './symbol-size.ts'
 
 export interface PlanLayers {
   /** Every layer above the works, in the order drawn. */
@@ -58,6 +59,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               marks: props.coverage,
               atlas: coverage.image,
               icons: coverage.plan.icons,
+              sizePixels: size * 1.1,
               beforeId: namesLayer,
             })
           : []),

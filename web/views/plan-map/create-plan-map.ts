@@ -9,6 +9,7 @@ import {
   isWorksNameLayer,
   namesLayer,
   namesSource,
+  roomImage,
   worksSource,
 } from './base-style.ts'
 import { createPlanLayers } from './create-plan-layers.ts'
@@ -103,6 +104,9 @@ export function createPlanMap(
   map.on('webglcontextlost', () => callbacks.trouble('context-lost'))
   map.on('webglcontextrestored', recoverContext)
   map.on('style.load', () => {
+    if (!map.hasImage(roomImage)) {
+      map.addImage(roomImage, { width: 1, height: 1, data: new Uint8Array(4) })
+    }
     drawnWorks = ''
     drawnNames = ''
     redraw()

@@ -16,9 +16,8 @@ export function pointNames(
     signature: symbols.map((symbol, place) => `${symbol.id}${texts[place]}${symbol.standing}`).join('|'),
     features: {
       type: 'FeatureCollection',
-      features: symbols.flatMap((symbol, place) => {
-        const text = texts[place]
-        if (!text) return []
+      features: symbols.map((symbol, place) => {
+        const text = texts[place] ?? ''
         return {
           type: 'Feature',
           geometry: { type: 'Point', coordinates: [symbol.longitude, symbol.latitude] },

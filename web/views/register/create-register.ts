@@ -1,5 +1,5 @@
 import { formatAge } from '../../ui/format-instant.ts'
-import { formatShare, formatValue, readableDecimals, unitSign } from '../../ui/format-value.ts'
+import { formatShare, formatValue, unitSign } from '../../ui/format-value.ts'
 import { kindNames, measureNames } from '../../ui/kind-names.ts'
 import type { Palette } from '../../ui/palettes.ts'
 import { levelOf, standingName } from '../../ui/state-scale.ts'
@@ -69,7 +69,13 @@ export function createRegister(
   body.addEventListener('focusin', (event) => {
     activeId = rowAt(event)?.id ?? activeId
   })
-  const sizes = new ResizeObserver(() => drawRows(true))
+  let sized = false
+  const sizes = new ResizeObserver(() => {
+    drawRows(true)
+    const [selected] = props.selected
+    if (!sized && selected !== undefined) showRow(selected)
+    sized = true
+  })
   sizes.observe(scroller)
   update(first)
 
@@ -142,7 +148,7 @@ export function createRegister(
     line.setAttribute('aria-rowindex', String(place + 2))
     line.setAttribute('aria-selected', String(props.selected.has(row.id)))
     const late = row.silent
-    const value = formatValue(row.value, readableDecimals(row.decimals, null))
+    const value = formatValue(row.value, row.decimals)
     line.append(
       pointCell(row),
       textCell('measure', measureNames[row.measure]),

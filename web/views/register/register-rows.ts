@@ -1,6 +1,7 @@
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
+import { readableDecimals } from '../../ui/format-value.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../../ui/state-scale.ts'
 
 /** One line of the register: a series of a measuring point as it stands at the clock. */
@@ -12,6 +13,7 @@ export interface RegisterRow {
   readonly kind: InstrumentKind
   readonly measure: Measure
   readonly unit: string
+  /** Decimals that suit its uncertainty. */
   readonly decimals: number
   readonly standing: Standing
   /** No current data, whatever level it stands at. */
@@ -54,7 +56,7 @@ export function registerRows(
       kind: owner.kind,
       measure: series.measure,
       unit: series.unit,
-      decimals: series.decimals,
+      decimals: readableDecimals(series.decimals, series.standardUncertainty),
       standing: states === null ? 'unknown' : standingOf(state),
       silent: states !== null && isSilent(state),
       value: state?.value ?? null,

@@ -46,6 +46,7 @@ export function coverageLayers(props: {
   readonly marks: readonly CoverageMark[]
   readonly atlas: ImageBitmap
   readonly icons: Readonly<Record<string, unknown>>
+  readonly sizePixels: number
   readonly beforeId: string
 }): Layer[] {
   return [
@@ -58,7 +59,7 @@ export function coverageLayers(props: {
       iconMapping: props.icons as never,
       getPosition: (mark: CoverageMark) => [mark.longitude, mark.latitude],
       getIcon: (mark: CoverageMark) => mark.test,
-      getSize: 46,
+      getSize: props.sizePixels,
       sizeUnits: 'pixels',
     } as never),
   ]

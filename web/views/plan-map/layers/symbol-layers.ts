@@ -16,11 +16,6 @@ export interface SymbolLayerProps {
   readonly beforeId: string
 }
 
-/** Side of a symbol's box on the screen at a map zoom: small over the whole site, a thumb's width close by. */
-export function symbolSizePixels(zoom: number): number {
-  return Math.round(Math.min(52, Math.max(24, 24 + (zoom - 16) * 10)))
-}
-
 /** Measuring points: ring of the selection, arc of the share of the first level used, symbol, count. */
 export function symbolLayers(props: SymbolLayerProps): Layer[] {
   const { symbols, palette, levels, sizePixels, beforeId } = props
@@ -81,7 +76,7 @@ export function symbolLayers(props: SymbolLayerProps): Layer[] {
     new TextLayer<PlanSymbol>({
       ...drawn,
       id: 'counts',
-      data: sizePixels >= 34 ? gathered : [],
+      data: sizePixels >= 36 ? gathered : [],
       getPosition: position,
       getText: (symbol) => `×${symbol.points.length}`,
       getSize: 11,
