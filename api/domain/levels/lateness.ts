@@ -4,7 +4,3 @@
  */
 export const isLate = (lastEpochMs: number | null, nowEpochMs: number, lateAfterMinutes: number): boolean =>
   lastEpochMs === null || nowEpochMs - lastEpochMs > lateAfterMinutes * 60_000
-
-/** Minutes since the last reading; null where there never was one, 0 where its stamp lies ahead. */
-export const ageMinutes = (lastEpochMs: number | null, nowEpochMs: number): number | null =>
-  lastEpochMs === null ? null : Math.max(0, (nowEpochMs - lastEpochMs) / 60_000)

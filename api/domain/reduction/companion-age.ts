@@ -16,21 +16,6 @@ export function companionAges(steps: readonly CalibrationStep[]): CompanionAges 
   }
 }
 
-/** The nearest reading at or before an instant and no older than a number of minutes; null when there is none. */
-export function pickCompanion<T extends { readonly atEpochMs: number }>(
-  readings: Iterable<T>,
-  atEpochMs: number,
-  maximumAgeMinutes: number,
-): T | null {
-  let nearest: T | null = null
-  for (const reading of readings) {
-    const ageMs = atEpochMs - reading.atEpochMs
-    if (ageMs < 0 || ageMs > maximumAgeMinutes * 60_000) continue
-    if (nearest === null || reading.atEpochMs > nearest.atEpochMs) nearest = reading
-  }
-  return nearest
-}
-
 function strictest(steps: readonly CalibrationStep[], kind: 'thermal' | 'barometric'): number | null {
   const byDefault = stepParameters[kind].optional?.maximumAgeMinutes
   const ages = steps

@@ -1,0 +1,37 @@
+/**
+ * Does the arithmetic that stands before the "=" of a trail's sentence and gives how far, relatively, the number
+ * after it is off. As a person with a calculator would: from the text alone.
+ */
+export function checkByHand(sentence: string): number {
+  const statement = sentence.slice(sentence.lastIndexOf(': ') + 2)
+  const [left = '', right = ''] = lastEquation(statement)
+  const stated = Number(/^−?[\d.]+(?:e-?\d+)?/.exec(plain(right))?.[0]?.replace('−', '-').replace(/\.$/, ''))
+  const computed = calculate(plain(left))
+  return Math.abs(computed - stated) / Math.max(Math.abs(stated), 1e-12)
+}
+
+function lastEquation(statement: string): readonly string[] {
+  const at = statement.lastIndexOf(' = ')
+  return [statement.slice(0, at).split('; ').at(-1) ?? '', statement.slice(at + 3)]
+}
+
+const plain = (text: string): string =>
+  text
+    .replaceAll(/(\d)[\u202f ](?=\d{3})/g, '$1')
+    .replaceAll(
+      / × 10\^(−?)(\d+)/g,
+      (_, minus: string, digits: string) => `e${minus === '' ? '' : '-'}${digits}`,
+    )
+    .trim()
+
+/** Evaluates + − × / ² ³ and brackets; everything else in the text is a fault of the sentence. */
+function calculate(text: string): number {
+  const script = text
+    .replaceAll('−', '-')
+    .replaceAll('×', '*')
+    .replaceAll('²', '**2')
+    .replaceAll('³', '**3')
+    .replaceAll(/\b(kN|kPa|mm|m|Hz|mA|V|mV\/V|°C)\b/g, '')
+  if (!/^[-+*/().\d\se]+$/.test(script)) throw new Error(`not arithmetic: ${text}`)
+  return Number(new Function(`return (${script})`)())
+}

@@ -1,0 +1,70 @@
+import { describe, expect, test } from 'vitest'
+import { trailSchema } from '#contract/trail.ts'
+import { readingTrail } from '#domain/reduction/trail.ts'
+import { checkByHand } from './check-by-hand.ts'
+import { piezometer } from './sample-readings.ts'
+
+describe('readingTrail', () => {
+  const trail = readingTrail(piezometer, { levelMetres: -14 })
+
+  test('leads from pressure and level back to period, resistance and loop current', () => {
+    expect(
+      trail.sources.map(({ role, raw, rawUnit, value }) => [role, raw, rawUnit, value?.toFixed(4)]),
+    ).toEqual([
+      ['reading', 345, 'us', '78.7200'],
+      ['temperature', 5000, 'ohm', '13.7296'],
+      ['barometer', 12.5, 'mA', '101.2500'],
+    ])
+    expect(trail.sources[0]?.steps.map(({ kind, output }) => [kind, output?.toFixed(4)])).toEqual([
+      ['period-to-frequency', '2898.5507'],
+      ['frequency-squared', '8401.5963'],
+      ['linear', '78.7478'],
+      ['thermal', '78.6700'],
+      ['barometric', '78.7200'],
+    ])
+  })
+
+  test('goes on to pressure head and piezometric level', () => {
+    expect(trail.derived.map(({ kind }) => kind)).toEqual(['pressure-head', 'piezometric-level'])
+    expect(trail.derived.at(-1)?.output).toBeCloseTo(-14 + (trail.value ?? Number.NaN) / 9.81, 12)
+    expect(trail.derived.at(-1)?.standardUncertainty).toBeCloseTo(
+      (trail.standardUncertainty ?? Number.NaN) / 9.81,
+      12,
+    )
+  })
+
+  test('every sentence checks by hand to ten digits', () => {
+    const sentences = [...trail.sources.flatMap(({ steps }) => steps), ...trail.derived]
+    expect(sentences.length).toBe(9)
+    for (const { sentence } of sentences) expect(checkByHand(sentence), sentence).toBeLessThan(1e-8)
+  })
+
+  test('says what is doubtful: the barometer is five minutes older', () => {
+    expect(trail.cautions).toEqual([
+      'BM-1/barometric-pressure: read 5 min before PZ-1A/pore-pressure, which it corrects.',
+    ])
+  })
+
+  test('crosses the wire as it is', () => {
+    expect(trailSchema.parse(trail)).toEqual(trail)
+  })
+
+  test('without a barometer has no value and says so; without a level of the tip stops at the pressure', () => {
+    const blind = readingTrail({ ...piezometer, barometer: null }, { levelMetres: -14 })
+    expect(blind.value).toBeNull()
+    expect(blind.derived).toEqual([])
+    expect(blind.cautions[0]).toContain('No barometer reading')
+    expect(blind.sources[0]?.steps.at(-1)).toMatchObject({ kind: 'barometric', output: null })
+    expect(readingTrail(piezometer).derived).toEqual([])
+  })
+
+  test('before the first calibration there is a reading and no value', () => {
+    const early = readingTrail({ ...piezometer, calibration: null })
+    expect(early.value).toBeNull()
+    expect(early.sources).toMatchObject([
+      { calibration: null, calibrationVersion: null, steps: [], raw: 345 },
+    ])
+    expect(early.cautions[0]).toContain('No calibration')
+    expect(trailSchema.parse(early)).toEqual(early)
+  })
+})
