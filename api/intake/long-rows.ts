@@ -32,12 +32,12 @@ export function openLongRows(columns: LongColumns, context: TakingContext): RowT
     label: 'other names',
   })
   let unknownNames = 0
-  let current: Slot = strays
+  let current: Slot | null = null
   const none = new Uint8Array(0)
   const valueName = columns.names[columns.value] as string
 
   function knows(row: ScannedRow): boolean {
-    if (isSlot(current, row)) return true
+    if (current !== null && isSlot(current, row)) return true
     const found = slots.get(hashOf(row))?.find((slot) => isSlot(slot, row))
     if (found) current = found
     return found !== undefined
@@ -108,11 +108,10 @@ export function openLongRows(columns: LongColumns, context: TakingContext): RowT
     mostReadings: 1,
     knows,
     learn,
-    clockOf: () => current.clock,
+    clockOf: () => (current ?? strays).clock,
     clocks: () => all.map((slot) => slot.clock),
     take(row, atMicros, receivedMicros) {
-      if (!knows(row)) current = strays
-      const slot = current
+      const slot = knows(row) && current !== null ? current : strays
       if (slot.channel < 0) {
         if (cells.isAbsent(row, columns.value)) context.absent++
         else {
