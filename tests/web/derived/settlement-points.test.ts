@@ -1,0 +1,46 @@
+import { expect, test } from 'vitest'
+import type { PlacedPoint, Series } from '#contract/site-document.ts'
+import { settlementPoints, settlementSeries } from '../../../web/derived/settlement-points.ts'
+import { columnsOf } from '../../../web/engine/columns.ts'
+
+const dayMs = 86_400_000
+const series = (number: number, measure = 'settlement') =>
+  ({
+    series: number,
+    id: `SP-9${number}/${measure}`,
+    point: `SP-9${number}`,
+    measure,
+    unit: 'mm',
+    standardUncertainty: 0.7,
+    lateAfterMinutes: 14_400,
+  }) as Series
+const point = (number: number, retiredAtEpochMs: number | null = null) =>
+  ({ id: `SP-9${number}`, eastingMetres: number, northingMetres: 0, retiredAtEpochMs }) as PlacedPoint
+const columns = columnsOf(3, {
+  series: Float64Array.of(1, 2, 4),
+  last_at_ms: Float64Array.of(98 * dayMs, 60 * dayMs, 99 * dayMs),
+  value: Float64Array.of(12, 5, 3),
+  since_value: Float64Array.of(4, 1, Number.NaN),
+})
+const all = [series(1), series(2), series(3), series(4)]
+const points = [point(1), point(2), point(3, 50 * dayMs), point(4)]
+
+test('values, lateness and uncertainty; a retired point is left away', () => {
+  const found = settlementPoints(columns, all, points, 100 * dayMs, false)
+  expect(found.map((one) => [one.id, one.valueMm, one.late, one.standardUncertaintyMm])).toEqual([
+    ['SP-91', 12, false, 0.7],
+    ['SP-92', 5, true, 0.7],
+    ['SP-94', 3, false, 0.7],
+  ])
+})
+
+test('a change is the difference, less certain by the root of two, unknown without the earlier value', () => {
+  const found = settlementPoints(columns, all, points, 100 * dayMs, true)
+  expect(found[0]?.valueMm).toBe(8)
+  expect(found[0]?.standardUncertaintyMm).toBeCloseTo(0.99, 2)
+  expect(found[2]?.valueMm).toBeNull()
+})
+
+test('only settlements in millimetres make the surface', () => {
+  expect(settlementSeries([series(1), series(2, 'tilt')])).toHaveLength(1)
+})

@@ -1,0 +1,105 @@
+import type { Contours } from '#domain/ground/contours.ts'
+import type { Outcome } from '#domain/outcome.ts'
+import type { ContourRequest } from './settlement-contours.ts'
+
+/** The worker could not work it out: our own fault or its death, not the readings'. */
+export class DerivationFailed extends Error {
+  readonly code = 'derivation-failed'
+}
+
+export interface Derivation {
+  /**
+   * Works out contours beside the page. Only the latest request counts: an earlier one that still runs is
+   * ended and rejects with an AbortError, as one does whose signal is aborted.
+   */
+  contours(request: ContourRequest, signal?: AbortSignal): Promise<Outcome<Contours>>
+  close(): void
+}
+
+interface Answer {
+  readonly turn: number
+  readonly outcome?: Outcome<Contours>
+  readonly failure?: string
+}
+
+type WorkerLike = Pick<Worker, 'postMessage' | 'terminate' | 'addEventListener'>
+
+/** Longer than this a superseded task is ended with its worker; shorter ones finish unheard. */
+const patienceMs = 40
+
+/** Opens the worker lazily; it is ended and made anew to stop a task that is no longer wanted. */
+export function openDerivation(
+  makeWorker: () => WorkerLike = () =>
+    new Worker(new URL('./derivation-worker.ts', import.meta.url), { type: 'module' }),
+): Derivation {
+  let worker: WorkerLike | null = null
+  let turn = 0
+  let current: { turn: number; since: number; reject: (cause: unknown) => void } | null = null
+  let resolveCurrent: ((outcome: Outcome<Contours>) => void) | null = null
+
+  const settle = () => {
+    current = null
+    resolveCurrent = null
+  }
+  const abandon = (cause: unknown) => {
+    if (!current) return
+    const { reject, since } = current
+    settle()
+    if (performance.now() - since > patienceMs) {
+      worker?.terminate()
+      worker = null
+    }
+    reject(cause)
+  }
+  const open = (): WorkerLike => {
+    if (worker) return worker
+    const made = makeWorker()
+    made.addEventListener('message', ((event: MessageEvent<Answer>) => {
+      const { data } = event
+      if (!current || data.turn !== current.turn) return
+      const { reject } = current
+      const resolve = resolveCurrent
+      settle()
+      if (data.outcome) resolve?.(data.outcome)
+      else reject(new DerivationFailed(data.failure ?? 'The worker gave no answer.'))
+    }) as EventListener)
+    made.addEventListener('error', ((event: ErrorEvent) => {
+      if (made !== worker) return
+      worker = null
+      const reject = current?.reject
+      settle()
+      reject?.(new DerivationFailed(event.message || 'The worker stopped.', { cause: event.error }))
+    }) as EventListener)
+    worker = made
+    return made
+  }
+
+  return {
+    contours(request, signal) {
+      abandon(new DOMException('A later request took its place.', 'AbortError'))
+      return new Promise((resolve, reject) => {
+        if (signal?.aborted) {
+          reject(signal.reason)
+          return
+        }
+        turn += 1
+        const mine = turn
+        current = { turn: mine, since: performance.now(), reject }
+        resolveCurrent = resolve
+        signal?.addEventListener(
+          'abort',
+          () => {
+            if (current?.turn === mine) abandon(signal.reason)
+          },
+          { once: true },
+        )
+        open().postMessage({ turn: mine, request })
+      })
+    },
+    close() {
+      abandon(new DOMException('Closed.', 'AbortError'))
+      worker?.terminate()
+      worker = null
+    },
+  }
+}
