@@ -1,7 +1,18 @@
+import { Show } from 'solid-js'
+import { analysisProgress } from '../state/analysis.ts'
 import { standingSummary } from '../state/standing-summary.ts'
 import { cautionSentence } from './site-sentences.ts'
 
 /** What must stand where decisions are taken; always on the screen. */
 export function Cautions() {
-  return <p class="cautions">{cautionSentence(standingSummary())}</p>
+  const engine = () => {
+    const progress = analysisProgress()
+    return progress && progress.stage !== 'ready' && progress.stage !== 'waiting' ? progress.sentence : null
+  }
+  return (
+    <p class="cautions">
+      {cautionSentence(standingSummary())}
+      <Show when={engine()}>{(sentence) => <em> {sentence()}</em>}</Show>
+    </p>
+  )
 }

@@ -1,3 +1,110 @@
+import { createMemo, createSignal, For, Show } from 'solid-js'
+import { timeHistory } from '../queries/time-history.ts'
+import { selectedSeries } from '../state/selection.ts'
+import { clockEpochMs, scrubTo, spanEpochMs } from '../state/site-clock.ts'
+import { siteDocument } from '../state/site-document.ts'
+import { createWidth } from '../ui/create-width.ts'
+import {
+  companionChoices,
+  historyCompanion,
+  historyDiary,
+  historyHolds,
+  historySeries,
+  historyStages,
+  historyTraces,
+} from '../views/time-history/history-from-site.ts'
+import type { TimeHistoryProps } from '../views/time-history/history-props.ts'
+import { TimeHistory } from '../views/time-history/TimeHistory.tsx'
+import { createAnswer } from './create-answer.ts'
+
+const mostSeries = 6
+
+/** Readings over time of what is selected, with weather, tide and pressure below where wanted. */
 export function HistoryPanel() {
-  return <p class="waiting">…</p>
+  const [width, measure] = createWidth(700)
+  const [window, setWindow] = createSignal<readonly [from: number, until: number] | null>(null)
+  const [companions, setCompanions] = createSignal<readonly string[]>([])
+  const shownWindow = () => window() ?? ([spanEpochMs().fromEpochMs, spanEpochMs().untilEpochMs] as const)
+  const choices = createMemo(() => {
+    const document = siteDocument()
+    return document ? companionChoices(document) : []
+  })
+  const chosen = () => choices().filter((choice) => companions().includes(choice.name))
+  // What is made from a whole instrument says more than its many parts; those are one tap away.
+  const series = createMemo(() => {
+    const all = selectedSeries()
+    const whole = all.filter((one) => one.point === one.id.split('/')[0] && all.length > mostSeries)
+    return all.length > mostSeries && whole.length > 0 ? whole.slice(0, 1) : all.slice(0, mostSeries)
+  })
+  const asked = createAnswer(() => {
+    const wanted = [...series(), ...chosen().map((choice) => choice.series)]
+    const [fromEpochMs, untilEpochMs] = shownWindow()
+    if (series().length === 0 || untilEpochMs <= fromEpochMs) return null
+    return timeHistory({
+      fromEpochMs,
+      untilEpochMs,
+      // The answer does not change with every pixel that the sheet is dragged.
+      widthPixels: Math.ceil(width() / 100) * 100,
+      intervalMinutes: Math.min(...wanted.map((one) => one.intervalMinutes)),
+      series: wanted.map((one) => one.series),
+    })
+  })
+  const shown = (): TimeHistoryProps => {
+    const document = siteDocument()
+    const [fromEpochMs, untilEpochMs] = shownWindow()
+    const { fromEpochMs: first, untilEpochMs: last } = spanEpochMs()
+    const answered = asked.answer()
+    const left = selectedSeries().length - series().length
+    return {
+      fromEpochMs,
+      untilEpochMs,
+      clockEpochMs: clockEpochMs(),
+      spanEpochMs: [first, last],
+      timeZone: document?.facts.timeZone ?? 'UTC',
+      series: document ? series().map((one) => historySeries(document, one)) : [],
+      companions: document ? chosen().map((choice) => historyCompanion(document, choice)) : [],
+      traces: answered ? historyTraces(answered.columns, answered.question.resolution) : [],
+      holds: document ? historyHolds(document, series()) : [],
+      stages: document ? historyStages(document) : [],
+      diary: document ? historyDiary(document) : [],
+      remarks:
+        left > 0
+          ? [...asked.remarks(), `${left} further series of it: choose a measuring point.`]
+          : asked.remarks(),
+      waiting: asked.waiting(),
+    }
+  }
+  return (
+    <div class="view-panel" ref={measure}>
+      <Show
+        when={series().length > 0}
+        fallback={<p class="waiting">Select an instrument to see its readings over time.</p>}
+      >
+        <fieldset class="chips" aria-label="Drivers drawn below">
+          <For each={choices()}>
+            {(choice) => (
+              <button
+                type="button"
+                aria-pressed={companions().includes(choice.name)}
+                onClick={() =>
+                  setCompanions((now) =>
+                    now.includes(choice.name)
+                      ? now.filter((one) => one !== choice.name)
+                      : [...now, choice.name],
+                  )
+                }
+              >
+                {choice.name}
+              </button>
+            )}
+          </For>
+        </fieldset>
+        <TimeHistory
+          shown={shown}
+          onClock={scrubTo}
+          onWindow={(fromEpochMs, untilEpochMs) => setWindow([fromEpochMs, untilEpochMs])}
+        />
+      </Show>
+    </div>
+  )
 }

@@ -1,3 +1,94 @@
+import { createMemo, createSignal, For, Show } from 'solid-js'
+import { depthProfile } from '../queries/depth-profile.ts'
+import { addProfileDate, profileDates, removeProfileDate } from '../state/profile-dates.ts'
+import { selectedInstrument, selectedPoint, selectPoint } from '../state/selection.ts'
+import { statesAtClock } from '../state/series-states.ts'
+import { clockEpochMs } from '../state/site-clock.ts'
+import { siteDocument } from '../state/site-document.ts'
+import { formatShortInstant } from '../ui/format-instant.ts'
+import { DepthProfile } from '../views/depth-profile/DepthProfile.tsx'
+import { profileFromSite, profileQuestion } from '../views/depth-profile/profile-from-site.ts'
+import type { DepthProfileProps } from '../views/depth-profile/profile-props.ts'
+import { createAnswer } from './create-answer.ts'
+
+/** Values by depth of the selected string, at the clock and at the dates that were added. */
 export function ProfilePanel() {
-  return <p class="waiting">…</p>
+  const [axis, setAxis] = createSignal<'a' | 'b'>('a')
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const subject = createMemo(() => {
+    const document = siteDocument()
+    const instrument = selectedInstrument()
+    const question = document && instrument ? profileQuestion(document, instrument, axis()) : null
+    return document && instrument && question ? { document, instrument, question } : null
+  })
+  const asked = createAnswer(() => {
+    const at = clockEpochMs()
+    const on = subject()
+    if (!on || at === null) return null
+    const moments = [
+      { heading: 'At the clock', atEpochMs: at },
+      ...profileDates().map((date) => ({ heading: formatShortInstant(date, zone()), atEpochMs: date })),
+    ]
+    const query = depthProfile({
+      atEpochMs: moments.map((moment) => moment.atEpochMs),
+      series: on.question.series.map((series) => series.series),
+    })
+    return { ...query, moments, subject: on }
+  })
+  const shown = (): DepthProfileProps | null => {
+    const on = subject()
+    const at = clockEpochMs()
+    if (!on || at === null) return null
+    const answered = asked.answer()
+    const fits = answered?.question.subject === on ? answered : null
+    return profileFromSite({
+      ...on,
+      moments: fits?.question.moments ?? [{ heading: 'At the clock', atEpochMs: at }],
+      columns: fits?.columns ?? null,
+      states: statesAtClock()?.states ?? new Map(),
+      selectedPoint: selectedPoint()?.id ?? null,
+      remarks: asked.remarks(),
+    })
+  }
+  return (
+    <Show
+      when={shown()}
+      fallback={
+        <p class="waiting">
+          Select a piezometer, an extensometer or an in-place inclinometer to see its values by depth.
+        </p>
+      }
+    >
+      {(props) => (
+        <div class="view-panel">
+          <fieldset class="chips" aria-label="Dates drawn">
+            <button type="button" onClick={() => addProfileDate(clockEpochMs() ?? 0)}>
+              Keep the clock’s date
+            </button>
+            <For each={profileDates()}>
+              {(date) => (
+                <button
+                  type="button"
+                  aria-label={`Take away ${formatShortInstant(date, zone())}`}
+                  onClick={() => removeProfileDate(date)}
+                >
+                  {formatShortInstant(date, zone())} ✕
+                </button>
+              )}
+            </For>
+            <Show when={selectedInstrument()?.kind === 'in-place-inclinometer'}>
+              <For each={['a', 'b'] as const}>
+                {(name) => (
+                  <button type="button" aria-pressed={axis() === name} onClick={() => setAxis(name)}>
+                    Axis {name.toUpperCase()}
+                  </button>
+                )}
+              </For>
+            </Show>
+          </fieldset>
+          <DepthProfile shown={props} onSelectPoint={(point) => selectPoint(point)} />
+        </div>
+      )}
+    </Show>
+  )
 }

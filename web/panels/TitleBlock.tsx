@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js'
 import { noFilters, restoreFilters } from '../state/filters.ts'
 import { openSite, sites } from '../state/open-site.ts'
+import { statesLag, statesTrouble } from '../state/series-states.ts'
 import { chooseSetting, type Setting, setting, settings } from '../state/setting.ts'
 import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs, isAtPresent } from '../state/site-clock.ts'
@@ -15,6 +16,12 @@ import { levelTally, silenceSentence } from './site-sentences.ts'
 export function TitleBlock(props: { askForKeys: () => void }) {
   const facts = () => siteDocument()?.facts
   const zone = () => facts()?.timeZone ?? 'UTC'
+  const clockLabel = () => {
+    if (isAtPresent()) return 'Cut-off, the present'
+    const trouble = statesTrouble()
+    if (trouble) return 'Clock, in the past; states not known'
+    return statesLag() ? 'Clock, in the past; states being worked out' : 'Clock, in the past'
+  }
   const showSilent = () => {
     restoreFilters({ ...noFilters, standings: ['late'] })
     openSheet('register')
@@ -49,7 +56,7 @@ export function TitleBlock(props: { askForKeys: () => void }) {
         </span>
       </div>
       <div class="title-cell title-clock">
-        <span class="title-label">{isAtPresent() ? 'Cut-off, the present' : 'Clock, in the past'}</span>
+        <span class="title-label">{clockLabel()}</span>
         <Show when={clockEpochMs()} fallback={<span class="title-text">–</span>}>
           {(at) => (
             <span class="title-text">

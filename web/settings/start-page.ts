@@ -1,4 +1,4 @@
-import { onCleanup } from 'solid-js'
+import { getOwner, onCleanup, runWithOwner } from 'solid-js'
 import { describePoint, describeSymbol } from '../panels/describe-point.ts'
 import { readAddress } from '../state/address.ts'
 import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
@@ -20,11 +20,13 @@ const refreshEveryMs = 60_000
 
 /** What the page does from its first moment: opens the site of its address, keeps address, theme and states. */
 export function startPage(): void {
+  const owner = getOwner()
   const wanted = readAddress(location.search)
   restoreAddress(wanted)
   void openSite(wanted.site)
   keepAddressBar((site) => void openSite(site))
   wearTheme()
+  void import('./start-analysis.ts').then(({ startAnalysis }) => runWithOwner(owner, startAnalysis))
   tellChanges()
   keepStatesFresh()
 }

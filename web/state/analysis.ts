@@ -4,6 +4,7 @@ import type { SliceKeeper } from '../slices/slice-keeper.ts'
 
 /** What answers questions in space and time: the engine and the slices of the open site. */
 export interface Analysis {
+  readonly site: string
   readonly engine: Engine
   readonly keeper: SliceKeeper
 }

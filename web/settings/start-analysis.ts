@@ -1,0 +1,84 @@
+import type { SliceList } from '#contract/slice-columns.ts'
+import { statesAt } from '../derived/states-at.ts'
+import { openEngine } from '../engine/open-engine.ts'
+import { seriesStatesAt } from '../queries/series-states-at.ts'
+import { createSliceKeeper } from '../slices/slice-keeper.ts'
+import { analysis, offerAnalysis, reportAnalysisProgress } from '../state/analysis.ts'
+import { askServer, sentenceOf } from '../state/ask-server.ts'
+import { reportTrouble } from '../state/notices.ts'
+import { sitePath } from '../state/open-site.ts'
+import { playing } from '../state/playback.ts'
+import { reportPastTrouble, showPastStates } from '../state/series-states.ts'
+import { clockEpochMs, isAtPresent, knowSpan } from '../state/site-clock.ts'
+import { siteDocument, stateDocument } from '../state/site-document.ts'
+import { latestOnly } from '../ui/latest-only.ts'
+import { newestNext } from '../ui/newest-next.ts'
+import { sync } from '../ui/sync.ts'
+
+/**
+ * Brings up the engine behind the drawn map and keeps the states of a past clock. Nothing of it is fetched
+ * before the first states are there.
+ */
+export function startAnalysis(): void {
+  const fetchList = latestOnly((site: string, signal: AbortSignal) =>
+    askServer<SliceList>(sitePath(site, '/slices'), signal),
+  )
+  const takeList = async (site: string) => {
+    try {
+      const list = await fetchList(site)
+      if (!list) return
+      const known = analysis()
+      if (known && known.site === site) known.keeper.replaceList(list)
+      else {
+        await known?.engine.close()
+        const engine = openEngine({ onProgress: reportAnalysisProgress })
+        const keeper = createSliceKeeper(engine, list)
+        offerAnalysis({ site, engine, keeper })
+        // A failed start is told by its progress, and tried again with the first question.
+        whenIdle(() => void engine.start().catch(() => undefined))
+      }
+      knowSpan(analysis()?.keeper.span() ?? null)
+    } catch (cause) {
+      reportTrouble({ cause, retry: () => void takeList(site) })
+    }
+  }
+  sync(
+    () => {
+      const states = stateDocument()
+      return states ? { site: states.site, revision: states.revision } : null
+    },
+    (at) => {
+      if (at) void takeList(at.site)
+    },
+  )
+  judgeThePast()
+}
+
+function judgeThePast(): void {
+  const ask = newestNext(
+    async (atEpochMs: number) => {
+      const [document, on] = [siteDocument(), analysis()]
+      if (!document || !on) return null
+      const oftenRead = document.series.filter((one) => one.intervalMinutes < 60).map((one) => one.series)
+      const query = seriesStatesAt({ atEpochMs, refineSeries: playing() ? [] : oftenRead })
+      const { columns, missing } = await on.keeper.ask(query)
+      if (missing[0]) throw missing[0]
+      return statesAt(columns, document.series, document.triggerLevels, atEpochMs)
+    },
+    (states, atEpochMs) => {
+      if (states) showPastStates({ atEpochMs, states: new Map(states.map((state) => [state.series, state])) })
+    },
+    (cause) => reportPastTrouble(`States at this instant could not be worked out: ${sentenceOf(cause)}`),
+  )
+  sync(
+    () => ({ at: isAtPresent() ? null : clockEpochMs(), on: analysis(), running: playing() }),
+    ({ at, on }) => {
+      if (at !== null && on) ask(at)
+    },
+  )
+}
+
+function whenIdle(task: () => void): void {
+  if ('requestIdleCallback' in globalThis) requestIdleCallback(task, { timeout: 3000 })
+  else setTimeout(task, 1000)
+}
