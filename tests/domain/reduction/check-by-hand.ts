@@ -1,13 +1,12 @@
 /**
- * Does the arithmetic that stands before the "=" of a trail's sentence and gives how far, relatively, the number
- * after it is off. As a person with a calculator would: from the text alone.
+ * Does the arithmetic that stands before the "=" of a trail's sentence and gives how far the number after it is off.
+ * As a person with a calculator would: from the text alone.
  */
-export function checkByHand(sentence: string): number {
+export function handDifference(sentence: string): number {
   const statement = sentence.slice(sentence.lastIndexOf(': ') + 2)
   const [left = '', right = ''] = lastEquation(statement)
   const stated = Number(/^−?[\d.]+(?:e-?\d+)?/.exec(plain(right))?.[0]?.replace('−', '-').replace(/\.$/, ''))
-  const computed = calculate(plain(left))
-  return Math.abs(computed - stated) / Math.max(Math.abs(stated), 1e-12)
+  return Math.abs(calculate(plain(left)) - stated)
 }
 
 function lastEquation(statement: string): readonly string[] {
@@ -24,11 +23,14 @@ const plain = (text: string): string =>
     )
     .trim()
 
-/** Evaluates + − × / ² ³ and brackets; everything else in the text is a fault of the sentence. */
+/** Evaluates + − × / ² ³, the sine of degrees and brackets; everything else in the text is a fault of the sentence. */
 function calculate(text: string): number {
   const script = text
     .replaceAll('−', '-')
     .replaceAll('×', '*')
+    .replaceAll(/sin (\(?-?[\d.e-]+\)?)°/g, (_, degrees: string) =>
+      String(Math.sin((Number(degrees.replace(/[()]/g, '')) * Math.PI) / 180)),
+    )
     .replaceAll('²', '**2')
     .replaceAll('³', '**3')
     .replaceAll(/\b(kN|kPa|mm|m|Hz|mA|V|mV\/V|°C)\b/g, '')

@@ -4,6 +4,7 @@ import type { Companions, StepParameters } from '#domain/reduction/chain.ts'
 import { stepParameters } from '#domain/reduction/step-parameters.ts'
 import { steps } from '#domain/reduction/steps.ts'
 import { type StepKind, stepKinds } from '#domain/site/vocabulary.ts'
+import { handDifference } from './check-by-hand.ts'
 
 const double = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 const either = (min: number, max: number) =>
@@ -162,6 +163,28 @@ describe.each(stepKinds)('%s', (kind) => {
     expect(step.formula).toBe(stepParameters[kind].formula)
   })
 })
+
+// The platinum equation is solved, not evaluated: that its answer solves it is what "invert undoes apply" says.
+test.each(stepKinds.filter((kind) => kind !== 'callendar-van-dusen'))(
+  'the sentence of %s checks by hand',
+  (kind) => {
+    const step = steps[kind]
+    const given = cases[kind].parameters.chain((parameters) =>
+      cases[kind].x(parameters).map((x) => ({ parameters, x })),
+    )
+    fc.assert(
+      fc.property(given, ({ parameters, x }) => {
+        const unitIn = step.unitIn(parameters) ?? 'kPa'
+        const units = { unitIn, unitOut: step.unitOut(parameters, unitIn) }
+        const y = step.apply(x, parameters, companions)
+        const sentence = step.sentence(x, y, parameters, companions, units)
+        const scale = Math.abs(x * step.derivative(x, parameters, companions)) + largest(parameters)
+        expect(handDifference(sentence), sentence).toBeLessThanOrEqual(1e-8 * scale)
+      }),
+      { seed: 6, numRuns: 200 },
+    )
+  },
+)
 
 test('a companion derivative is the slope towards that companion', () => {
   const parameters = { factor: -0.045, reference: 12, maximumAgeMinutes: 60 }

@@ -1,5 +1,5 @@
 import { assert } from '../../assert.ts'
-import { applyConversion, type Conversion, findConversion } from '../../units.ts'
+import { applyConversion, type Conversion, findConversion, unitSymbol } from '../../units.ts'
 import { numberText, quantityText } from '../number-text.ts'
 import { textOf } from '../parameter.ts'
 import { sqlNumber } from '../sql-number.ts'
@@ -25,10 +25,15 @@ export const unit: Step = {
   },
   invert: (y, parameters) =>
     applyConversion(y, conversion(textOf(parameters, 'to'), textOf(parameters, 'from'))),
-  sentence: (x, y, _parameters, _companions, { unitIn, unitOut }) =>
-    y === null
-      ? `There is no value in another unit for ${numberText(x)}.`
-      : `In another unit: ${quantityText(x, unitIn)} = ${quantityText(y, unitOut)}.`,
+  sentence: (x, y, parameters, _companions, { unitIn, unitOut }) => {
+    if (y === null) return `There is no value in another unit for ${numberText(x)}.`
+    const by = conversion(textOf(parameters, 'from'), textOf(parameters, 'to'))
+    const before = by.addBefore === 0 ? numberText(x) : `(${numberText(x)} + ${numberText(by.addBefore)})`
+    const factor = by.numerator === 1 ? '' : ` × ${numberText(by.numerator)}`
+    const divisor = by.denominator === 1 ? '' : ` / ${numberText(by.denominator)}`
+    const after = by.subtractAfter === 0 ? '' : ` − ${numberText(by.subtractAfter)}`
+    return `From ${unitSymbol(unitIn)} to ${unitSymbol(unitOut)}: ${before}${factor}${divisor}${after} = ${quantityText(y, unitOut)}.`
+  },
 }
 
 /** `read-calibration.ts` has refused pairs that do not convert. */
