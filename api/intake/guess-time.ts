@@ -55,11 +55,13 @@ function bestPattern(rows: readonly HeadRow[], columns: readonly number[]): Gues
   const candidates = patterns
     .map((pattern) => tryPattern(rows, columns, pattern))
     .filter((guess) => guess !== null)
-    .sort((a, b) => b.micros.length - a.micros.length || turns(a.micros) - turns(b.micros))
+    .sort((a, b) => b.micros.length - a.micros.length || unsteadiness(a.micros) - unsteadiness(b.micros))
   const [best, second] = candidates
   if (!best) return null
   const swapped =
-    second && second.micros.length === best.micros.length && turns(second.micros) === turns(best.micros)
+    second &&
+    second.micros.length === best.micros.length &&
+    unsteadiness(second.micros) === unsteadiness(best.micros)
       ? second.pattern
       : null
   return { ...best, alsoReadableAs: swapped }
@@ -98,14 +100,17 @@ function readText(reader: TimeReader, text: string): number {
   return reader.read(bytes, 0, bytes.length)
 }
 
-/** How often a sequence changes direction: times in a file run one way. */
-function turns(micros: readonly number[]): number {
-  let count = 0
+/** How unlike a logger's record a sequence of times is: it runs one way, at few different intervals. */
+function unsteadiness(micros: readonly number[]): number {
+  let turns = 0
   let direction = 0
+  const steps = new Set<number>()
   for (let i = 1; i < micros.length; i++) {
-    const step = Math.sign((micros[i] as number) - (micros[i - 1] as number))
-    if (step !== 0 && direction !== 0 && step !== direction) count++
-    if (step !== 0) direction = step
+    const step = (micros[i] as number) - (micros[i - 1] as number)
+    if (step === 0) continue
+    if (direction !== 0 && Math.sign(step) !== direction) turns++
+    direction = Math.sign(step)
+    steps.add(step)
   }
-  return count
+  return turns * 1000 + steps.size
 }

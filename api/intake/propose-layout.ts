@@ -35,7 +35,7 @@ export function proposeLayout(clues: ProposalClues): LayoutProposal {
     table.rows.filter(({ cells }) => cells.length >= table.width),
     table.width,
   )
-  const [time, ...otherTimes] = times
+  const time = times.find((guess) => !isReceipt(guess, table)) ?? times[0]
   if (!time) {
     const first = table.rows.find(({ cells }) => cells.length === table.width)
     return nothing(
@@ -52,9 +52,8 @@ export function proposeLayout(clues: ProposalClues): LayoutProposal {
   if (namesRow === null)
     doubts.push('No row above the readings names the columns, so they are known by number only.')
   const names = namesRow?.cells.slice(0, table.width) ?? null
-  const received = otherTimes.find(({ columns }) =>
-    /recei|arriv|upload|server|gateway/i.test(nameOf(names, columns[0] as number)),
-  )
+  const otherTimes = times.filter((guess) => guess !== time)
+  const received = otherTimes.find((guess) => isReceipt(guess, table))
   for (const other of otherTimes) {
     if (other !== received)
       doubts.push(
@@ -117,6 +116,13 @@ export function proposeLayout(clues: ProposalClues): LayoutProposal {
 
 function nothing(summary: string, fits: LayoutProposal['fits'] = []): LayoutProposal {
   return { layout: null, fits, zoneAssumed: true, names: [], preview: [], doubts: [summary], summary }
+}
+
+/** Whether a column of times is named as one of receipt. */
+function isReceipt(guess: GuessedTime, table: GuessedTable): boolean {
+  const above = table.rows.filter(({ line }) => line < guess.firstRow.line)
+  const names = guessNamesRow(above, table.width)?.cells ?? null
+  return /recei|arriv|upload|server|gateway/i.test(nameOf(names, guess.columns[0] as number))
 }
 
 /** The row above the readings with the most different headings that are no numbers; the earlier of equals. */
