@@ -1,4 +1,5 @@
 import { Hono } from 'hono'
+import { compress } from 'hono/compress'
 import type { Intake } from './intake/create-intake.ts'
 import { fileRoutes } from './routes/files.ts'
 import { hostGuard } from './routes/host-guard.ts'
@@ -29,6 +30,7 @@ export function createApp(dependencies: Dependencies): Hono {
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
+  app.use('/api/*', compress())
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))

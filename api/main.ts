@@ -91,7 +91,9 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const listening = await serve(app, settings)
   say('')
   say(`Stillground is at ${listening.address}`)
-  say(`Files dropped into ${join(dataFolder, 'inbox')}/<site> are taken in; the ingest token for HTTP is in ${token.path}`)
+  say(
+    `Files dropped into ${join(dataFolder, 'inbox')}/<site> are taken in; the ingest token for HTTP is in ${token.path}`,
+  )
 
   return async () => {
     stopping.abort()
@@ -114,6 +116,8 @@ async function loadOwnSite(store: Store, folder: string, atEpochMs: number): Pro
 /** A failure and its causes, each a line; the stack only where we are to blame. */
 function sentences(failure: unknown): string {
   if (!(failure instanceof Error)) return String(failure)
-  const own = failure.message.startsWith('assertion failed') ? (failure.stack ?? failure.message) : failure.message
+  const own = failure.message.startsWith('assertion failed')
+    ? (failure.stack ?? failure.message)
+    : failure.message
   return failure.cause ? `${own}\n  because: ${sentences(failure.cause)}` : own
 }

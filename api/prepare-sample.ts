@@ -21,13 +21,23 @@ export interface SampleRequest {
  * arrived. What is already there is used again; an interrupted first start goes on where it stopped,
  * since files taken once are not taken twice.
  */
-export async function prepareSample({ store, intake, dataFolder, folder, now, say }: SampleRequest): Promise<void> {
+export async function prepareSample({
+  store,
+  intake,
+  dataFolder,
+  folder,
+  now,
+  say,
+}: SampleRequest): Promise<void> {
   const read = await readSiteFolder(folder)
   if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
   const { model, hash } = read.value
   const site = model.facts.id
   const done = join(dataFolder, 'sample-taken')
-  const wanted = createHash('sha256').update(hash).update(await generatorHash(folder)).digest('hex')
+  const wanted = createHash('sha256')
+    .update(hash)
+    .update(await generatorHash(folder))
+    .digest('hex')
   if ((await readFile(done, 'utf8').catch(() => '')) === wanted) return
 
   await loadSiteFolder(store, read.value, 'sample site', now())
@@ -43,7 +53,12 @@ export async function prepareSample({ store, intake, dataFolder, folder, now, sa
   }
   await access(join(raw, 'deliveries.csv'))
   say(`${model.facts.name}: taking the files in as they arrived …`)
-  await takeDeliveries({ intake, site, folder: raw, onProgress: (share: number) => progress(say, 'taken in', share) })
+  await takeDeliveries({
+    intake,
+    site,
+    folder: raw,
+    onProgress: (share: number) => progress(say, 'taken in', share),
+  })
   await writeFile(done, wanted)
 }
 
@@ -56,5 +71,7 @@ function progress(say: (line: string) => void, what: string, share: number): voi
 }
 
 async function generatorHash(folder: string): Promise<string> {
-  return createHash('sha256').update(await readFile(join(folder, 'generate.ts'))).digest('hex')
+  return createHash('sha256')
+    .update(await readFile(join(folder, 'generate.ts')))
+    .digest('hex')
 }

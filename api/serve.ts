@@ -5,7 +5,7 @@ import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import { webFolder } from './build-web.ts'
 import { securityHeaders } from './routes/security-headers.ts'
-import { type Settings, projectFolder } from './settings.ts'
+import { projectFolder, type Settings } from './settings.ts'
 
 export interface Listening {
   readonly address: string
@@ -74,7 +74,10 @@ async function listen(server: Server, { host, port }: Settings): Promise<void> {
     server.once('error', (cause: NodeJS.ErrnoException) => {
       failed(
         cause.code === 'EADDRINUSE'
-          ? new Error(`Port ${port} is taken by another program. Stop it, or set STILLGROUND_PORT to a free port.`, { cause })
+          ? new Error(
+              `Port ${port} is taken by another program. Stop it, or set STILLGROUND_PORT to a free port.`,
+              { cause },
+            )
           : cause,
       )
     })

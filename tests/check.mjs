@@ -13,8 +13,13 @@ const checks = [
 let failed = 0
 for (const [what, program, words] of checks) {
   const begun = performance.now()
-  const { status } = spawnSync(process.execPath, [`node_modules/${program}`, ...words], { cwd: project, stdio: 'inherit' })
-  console.log(`${status === 0 ? 'passed' : 'FAILED'}  ${what} (${((performance.now() - begun) / 1000).toFixed(1)} s)`)
+  const { status } = spawnSync(process.execPath, [`node_modules/${program}`, ...words], {
+    cwd: project,
+    stdio: 'inherit',
+  })
+  console.log(
+    `${status === 0 ? 'passed' : 'FAILED'}  ${what} (${((performance.now() - begun) / 1000).toFixed(1)} s)`,
+  )
   if (status !== 0) failed++
 }
 process.exit(failed === 0 ? 0 : 1)

@@ -9,7 +9,8 @@ import { findChromium } from './support/find-chromium.mjs'
 const project = fileURLToPath(new URL('..', import.meta.url))
 const report = `${project}.cache/test-report.json`
 const run = (command, words, environment = {}) =>
-  spawnSync(command, words, { cwd: project, stdio: 'inherit', env: { ...process.env, ...environment } }).status ?? 1
+  spawnSync(command, words, { cwd: project, stdio: 'inherit', env: { ...process.env, ...environment } })
+    .status ?? 1
 
 installLockedPackages()
 const chromium = await findChromium()

@@ -26,7 +26,10 @@ export async function findChromium() {
   if (installed) return { path: installed }
   if (process.platform === 'linux' && process.getuid?.() === 0 && existsSync('/usr/bin/apt-get')) {
     console.log('Installing the chromium package (once) …')
-    const quiet = { stdio: ['ignore', 'ignore', 'inherit'], env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } }
+    const quiet = {
+      stdio: ['ignore', 'ignore', 'inherit'],
+      env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+    }
     spawnSync('apt-get', ['update', '-qq'], quiet)
     spawnSync('apt-get', ['install', '-y', '-qq', ...debianPackages], quiet)
     const fresh = findInstalled()

@@ -32,6 +32,8 @@ function addressOf(server: ChildProcess): Promise<string> {
     }
     server.stdout?.on('data', listen)
     server.stderr?.on('data', listen)
-    server.once('exit', (code) => reject(new Error(`The server stopped with code ${code} before it was ready:\n${said}`)))
+    server.once('exit', (code) =>
+      reject(new Error(`The server stopped with code ${code} before it was ready:\n${said}`)),
+    )
   })
 }
