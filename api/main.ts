@@ -5,6 +5,7 @@ import { buildWeb } from './build-web.ts'
 import { readOrMakeIngestToken } from './ingest-token.ts'
 import { createIntake } from './intake/create-intake.ts'
 import { watchInbox } from './intake/inbox.ts'
+import { clearOutdatedSample, sampleVersion } from './outdated-sample.ts'
 import { prepareSample } from './prepare-sample.ts'
 import { serve } from './serve.ts'
 import { projectFolder, readSettings, type Settings } from './settings.ts'
@@ -39,7 +40,11 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   await mkdir(dataFolder, { recursive: true })
   if (!settings.development) await buildWeb(say)
 
-  const store = await openDuckdbStore({ file: join(dataFolder, 'stillground.duckdb') })
+  const storeFile = join(dataFolder, 'stillground.duckdb')
+  const sampleFolder = join(projectFolder, 'sample-site')
+  const version = await sampleVersion(sampleFolder)
+  const withSample = settings.withSample && (await clearOutdatedSample(dataFolder, storeFile, version, say))
+  const store = await openDuckdbStore({ file: storeFile })
   const present = async (site: string) => (await store.getSite(site))?.facts.presentEpochMs ?? now()
   const intake = createIntake({ store, filesFolder: join(dataFolder, 'files'), presentEpochMs: present })
   const publisher = createPublisher({
@@ -49,8 +54,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     onFailure: (failure) => console.error(`Publishing failed: ${sentences(failure)}`),
   })
 
-  if (settings.withSample)
-    await prepareSample({ store, intake, dataFolder, folder: join(projectFolder, 'sample-site'), now, say })
+  if (withSample) await prepareSample({ store, intake, dataFolder, folder: sampleFolder, version, now, say })
   for (const folder of settings.siteFolders) await loadOwnSite(store, folder, now())
   for (const { id, name } of await store.listSites()) {
     const { months } = await publisher.publish(id, (month, at, of) =>

@@ -1,8 +1,8 @@
-import { createHash } from 'node:crypto'
 import { access, readFile, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Intake } from './intake/create-intake.ts'
 import { takeDeliveries } from './intake/take-deliveries.ts'
+import { sampleStamp } from './outdated-sample.ts'
 import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
 import type { Store } from './store/store.ts'
 
@@ -12,6 +12,8 @@ export interface SampleRequest {
   readonly dataFolder: string
   /** The site folder of the sample. */
   readonly folder: string
+  /** Of the sample, as `sampleVersion` gives it. */
+  readonly version: string
   readonly now: () => number
   readonly say: (line: string) => void
 }
@@ -26,29 +28,25 @@ export async function prepareSample({
   intake,
   dataFolder,
   folder,
+  version,
   now,
   say,
 }: SampleRequest): Promise<void> {
+  if ((await readFile(sampleStamp(dataFolder), 'utf8').catch(() => '')) === version) return
   const read = await readSiteFolder(folder)
   if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
-  const { model, hash } = read.value
+  const { model } = read.value
   const site = model.facts.id
-  const done = join(dataFolder, 'sample-taken')
-  const wanted = createHash('sha256')
-    .update(hash)
-    .update(await generatorHash(folder))
-    .digest('hex')
-  if ((await readFile(done, 'utf8').catch(() => '')) === wanted) return
 
   await loadSiteFolder(store, read.value, 'sample site', now())
   const raw = join(dataFolder, 'sample-raw')
   const rawMadeBy = join(raw, '.made-by')
-  if ((await readFile(rawMadeBy, 'utf8').catch(() => '')) !== wanted) {
+  if ((await readFile(rawMadeBy, 'utf8').catch(() => '')) !== version) {
     await rm(raw, { recursive: true, force: true })
     say(`${model.facts.name}: making the raw logger files of nine months (invented data) …`)
     const { generateSample } = await import('../sample-site/generate.ts')
-    const { files, readings } = await generateSample(raw, (share: number) => progress(say, 'made', share))
-    await writeFile(rawMadeBy, wanted)
+    const { files, readings } = await generateSample(raw, inFifths(say, 'made'))
+    await writeFile(rawMadeBy, version)
     say(`${model.facts.name}: ${files} files, ${readings.toLocaleString('en-GB')} readings.`)
   }
   await access(join(raw, 'deliveries.csv'))
@@ -57,21 +55,18 @@ export async function prepareSample({
     intake,
     site,
     folder: raw,
-    onProgress: (share: number) => progress(say, 'taken in', share),
+    onProgress: inFifths(say, 'taken in'),
   })
-  await writeFile(done, wanted)
+  await writeFile(sampleStamp(dataFolder), version)
 }
 
-let lastTenth = -1
-function progress(say: (line: string) => void, what: string, share: number): void {
-  const tenth = Math.floor(share * 10)
-  if (tenth === lastTenth || tenth % 2 !== 0) return
-  lastTenth = tenth
-  say(`  ${tenth * 10} % ${what}`)
-}
-
-async function generatorHash(folder: string): Promise<string> {
-  return createHash('sha256')
-    .update(await readFile(join(folder, 'generate.ts')))
-    .digest('hex')
+/** Says every fifth of the way once. */
+function inFifths(say: (line: string) => void, what: string): (share: number) => void {
+  let said = 0
+  return (share) => {
+    const fifth = Math.floor(share * 5)
+    if (fifth <= said) return
+    said = fifth
+    say(`  ${fifth * 20} % ${what}`)
+  }
 }

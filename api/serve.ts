@@ -12,13 +12,16 @@ export interface Listening {
   close(): Promise<void>
 }
 
+/** What the server itself answers; everything else is the web part, whose sources have a folder `slices` too. */
+const serverPath = /^\/api\/|^\/slices\/[^/]+\/[^/]+\.duckdb$/
+
 /** Serves the API and the built web part on one port; in development the web part comes from its sources. */
 export async function serve(app: Hono, settings: Settings): Promise<Listening> {
   const vite = settings.development ? await openDevelopmentServer() : null
   const whole = vite ? app : withBuiltWeb(app)
   const answer = getRequestListener(whole.fetch)
   const server = createServer((request: IncomingMessage, response: ServerResponse) => {
-    if (vite && !/^\/(api|slices)\//.test(request.url ?? '')) vite.middlewares(request, response)
+    if (vite && !serverPath.test(request.url ?? '')) vite.middlewares(request, response)
     else answer(request, response)
   })
   await listen(server, settings)
@@ -42,7 +45,7 @@ function withBuiltWeb(app: Hono): Hono {
   whole.use(
     '*',
     async (context, next) => {
-      if (/^\/(api|slices)\//.test(context.req.path)) return app.fetch(context.req.raw, context.env)
+      if (serverPath.test(context.req.path)) return app.fetch(context.req.raw, context.env)
       return next()
     },
     securityHeaders(),
