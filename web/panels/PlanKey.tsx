@@ -10,6 +10,7 @@ import { KindSymbol } from '../ui/KindSymbol.tsx'
 import { kindNames } from '../ui/kind-names.ts'
 import { type Standing, standingName } from '../ui/state-scale.ts'
 import { ChangeSince } from './ChangeSince.tsx'
+import { CoverageList } from './CoverageList.tsx'
 
 /** The key of the plan: what symbols and fills mean, and which of them are shown. */
 export function PlanKey() {
@@ -119,6 +120,7 @@ export function PlanKey() {
               delivered on. Rule: at least half of the packets in any one spreading factor (common practice,
               no published source). It says nothing of a later obstruction.
             </p>
+            <CoverageList />
           </Show>
         </fieldset>
       </div>

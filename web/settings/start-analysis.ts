@@ -14,6 +14,7 @@ import { siteDocument, stateDocument } from '../state/site-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
+import { startSurface } from './start-surface.ts'
 
 /**
  * Brings up the engine behind the drawn map and keeps the states of a past clock. Nothing of it is fetched
@@ -52,6 +53,7 @@ export function startAnalysis(): void {
     },
   )
   judgeThePast()
+  startSurface()
 }
 
 function judgeThePast(): void {

@@ -2,6 +2,7 @@ import { getOwner, onCleanup, runWithOwner } from 'solid-js'
 import { describePoint, describeSymbol } from '../panels/describe-point.ts'
 import { readAddress } from '../state/address.ts'
 import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
+import { reportTrouble } from '../state/notices.ts'
 import { openSite, refreshStates } from '../state/open-site.ts'
 import { selectedSymbol } from '../state/plan-symbols.ts'
 import { playing } from '../state/playback.ts'
@@ -26,7 +27,10 @@ export function startPage(): void {
   void openSite(wanted.site)
   keepAddressBar((site) => void openSite(site))
   wearTheme()
-  void import('./start-analysis.ts').then(({ startAnalysis }) => runWithOwner(owner, startAnalysis))
+  import('./start-analysis.ts').then(
+    ({ startAnalysis }) => runWithOwner(owner, startAnalysis),
+    (cause) => reportTrouble({ cause, retry: () => location.reload() }),
+  )
   tellChanges()
   keepStatesFresh()
 }

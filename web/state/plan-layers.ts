@@ -6,6 +6,12 @@ export type PlanLayer = (typeof planLayers)[number]
 
 export const firstLayers: readonly PlanLayer[] = ['works', 'labels']
 
+/** Only one surface is drawn at a time: two would hide each other. */
+const otherSurface: Readonly<Partial<Record<PlanLayer, PlanLayer>>> = {
+  contours: 'change',
+  change: 'contours',
+}
+
 const [shownLayers, setShownLayers] = createSignal<readonly PlanLayer[]>(firstLayers)
 
 export { shownLayers }
@@ -13,9 +19,8 @@ export { shownLayers }
 export const isLayerShown = (layer: PlanLayer): boolean => shownLayers().includes(layer)
 
 export function toggleLayer(layer: PlanLayer): void {
-  restoreLayers(
-    isLayerShown(layer) ? shownLayers().filter((one) => one !== layer) : [...shownLayers(), layer],
-  )
+  if (isLayerShown(layer)) restoreLayers(shownLayers().filter((one) => one !== layer))
+  else restoreLayers([...shownLayers().filter((one) => one !== otherSurface[layer]), layer])
 }
 
 /** Layers in their fixed order, whatever order they were asked for in. */

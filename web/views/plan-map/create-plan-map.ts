@@ -2,6 +2,7 @@ import { MapLibreOverlay } from '@deck.gl/maplibre'
 import * as maplibregl from 'maplibre-gl'
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
 import type { LngLat } from '#domain/geometry/site-grid.ts'
+import { describeCoverage } from '../../derived/coverage-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import {
   baseStyle,
@@ -51,6 +52,7 @@ export function createPlanMap(
   let draft: LngLat[] = []
   let drawnWorks = ''
   let drawnNames = ''
+  let openTest: string | null = null
   let lookedAt: PlanView | null | undefined
   const map = new maplibregl.Map({
     container: element,
@@ -179,7 +181,12 @@ export function createPlanMap(
     if (props.drawingSection) {
       draft = [...draft, at]
       redraw()
-    } else callbacks.select(nearestSymbol(onScreen(), x, y, tapRadiusPixels))
+      return
+    }
+    const id = nearestSymbol(onScreen(), x, y, tapRadiusPixels)
+    openTest = id === null ? nearestTest(x, y) : null
+    callbacks.select(id)
+    showCard(id)
   }
 
   function hover(x: number, y: number): void {
@@ -189,9 +196,19 @@ export function createPlanMap(
     showCard(id)
   }
 
+  /** A coverage test near a tap, where no symbol is. */
+  function nearestTest(x: number, y: number): string | null {
+    const tests = props.coverage.map((mark) => ({ id: mark.test, ...pixels(mark) }))
+    return nearestSymbol(tests, x, y, tapRadiusPixels)
+  }
+
   function showCard(hoveredId: string | null): void {
     const symbol = symbolOf(hoveredId ?? props.selectedId)
-    if (!symbol) card.hide()
+    const test = symbol ? undefined : props.coverage.find((mark) => mark.test === openTest)
+    if (test) {
+      const { x, y } = pixels(test)
+      card.show(describeCoverage(test), x, y, element.clientWidth, element.clientHeight)
+    } else if (!symbol) card.hide()
     else {
       const { x, y } = map.project([symbol.longitude, symbol.latitude])
       card.show(props.describe(symbol), x, y, element.clientWidth, element.clientHeight)
@@ -299,7 +316,7 @@ export function createPlanMap(
     return id === null ? undefined : props.symbols.find((symbol) => symbol.id === id)
   }
 
-  function pixels(symbol: PlanSymbol): { x: number; y: number } {
+  function pixels(symbol: { longitude: number; latitude: number }): { x: number; y: number } {
     const { x, y } = map.project([symbol.longitude, symbol.latitude])
     return { x, y }
   }
