@@ -43,6 +43,8 @@ export function openEngine(options: EngineOptions = {}): Engine {
   const bufferBytes = new Map<string, number>()
 
   const tell = (next: EngineProgress) => {
+    // A fetch reports every few kilobytes; a person reads every twentieth part.
+    if (next.stage === progress.stage && next.sentence === progress.sentence) return
     progress = next
     options.onProgress?.(next)
   }
@@ -197,7 +199,7 @@ async function attach(session: Session, alias: string): Promise<void> {
 }
 
 function fetchingSentence(share: number | null, isRestart: boolean): string {
-  const part = share === null ? '' : ` (${Math.round(share * 100)} %)`
+  const part = share === null ? '' : ` (${Math.round(share * 20) * 5} %)`
   return isRestart ? `Restarting the analysis engine${part}.` : `Fetching the analysis engine${part}.`
 }
 

@@ -8,6 +8,11 @@ export interface SliceNeed {
   readonly resolution: Resolution
   readonly fromEpochMs: number
   readonly untilEpochMs: number
+  /**
+   * True where the question asks for last values by time (`hour_last`, `day_last`) rather than for buckets by
+   * series: the keeper then lays a copy in order of time beside the slice.
+   */
+  readonly byTime?: boolean
 }
 
 /** A question as plain data: SQL with `?` marks, their values in order, and the slices it reads. */

@@ -21,9 +21,9 @@ export interface LastQuestion {
  *
  * No bucket may tell what happened after the clock, so only buckets count whose last reading is at or before
  * it: hour buckets of the last 25 hours, and day buckets for series that were silent so long (points levelled
- * weekly, cut cables). A day bucket that straddles the clock began within those 25 hours, so its earlier hours
- * are all looked at. What is left is the part of the clock's own hour before the clock: `refineSeries`.
- * A last reading without a value (no calibration, no barometer) stays without a value: absent is absent.
+ * weekly, cut cables). A day bucket that straddles the clock began within those 25 hours, so the hours
+ * before the clock are all looked at. What is left is the part of the clock's own hour before the clock: `refineSeries`.
+ * A bucket without any value has no `last_at` and does not count: the value before it grows old instead.
  *
  * Columns: series, last_at_ms, value, quality, in order of series.
  */
@@ -33,40 +33,42 @@ export function lastAtOrBefore({ atEpochMs, series, refineSeries = [] }: LastQue
   const hourStart = Math.floor(atEpochMs / hourMs) * hourMs
   const refine = refineSeries.length > 0 && atEpochMs > hourStart
   const params: Parameter[] = [
-    ...[atEpochMs - hourLookBackMs, atEpochMs, atEpochMs, ...onlyParams],
-    ...[atEpochMs, atEpochMs, ...onlyParams],
+    ...[atEpochMs - hourLookBackMs, atEpochMs, ...onlyParams],
+    ...[atEpochMs, ...onlyParams],
     ...(refine ? [hourStart, atEpochMs, refineSeries] : []),
   ]
   const sql = `
     with recent as (
       select series, max(last_at) as last_at, arg_max_null(last, last_at) as value,
         arg_max_null(quality, last_at) as quality
-      from hour_rollup
-      where "at" >= epoch_ms(?) and "at" <= epoch_ms(?) and last_at <= epoch_ms(?) ${only}
+      from hour_last
+      where last_at >= epoch_ms(?) and last_at <= epoch_ms(?) ${only}
       group by series),
     earlier as (
       select series, max(last_at) as last_at, arg_max_null(last, last_at) as value,
         arg_max_null(quality, last_at) as quality
-      from day_rollup
-      where "at" <= epoch_ms(?) and last_at <= epoch_ms(?) ${only}
+      from day_last
+      where last_at <= epoch_ms(?) ${only}
         and series not in (select series from recent)
       group by series),
-    known as (
-      select * from recent union all select * from earlier ${
-        refine
-          ? `union all select series, max("at"), arg_max_null(value, "at"), arg_max_null(quality, "at")
+    known as (select * from recent union all select * from earlier ${
+      refine
+        ? `union all select series, max("at"), arg_max_null(value, "at"), arg_max_null(quality, "at")
              from raw_values where "at" >= epoch_ms(?) and "at" <= epoch_ms(?) and series in ? group by series`
-          : ''
-      })
-    select series, max(last_at) as last_at_ms, arg_max_null(value, last_at) as value,
-      arg_max_null(quality, last_at) as quality
-    from known group by series order by series`
+        : ''
+    })
+    ${
+      refine
+        ? `select series, max(last_at) as last_at_ms, arg_max_null(value, last_at) as value,
+            arg_max_null(quality, last_at) as quality from known group by series`
+        : 'select series, last_at as last_at_ms, value, quality from known'
+    } order by series`
   return {
     sql,
     params,
     needs: [
-      { resolution: 'hour', fromEpochMs: atEpochMs - hourLookBackMs, untilEpochMs: atEpochMs },
-      { resolution: 'day', fromEpochMs: Number.NEGATIVE_INFINITY, untilEpochMs: atEpochMs },
+      { resolution: 'hour', byTime: true, fromEpochMs: atEpochMs - hourLookBackMs, untilEpochMs: atEpochMs },
+      { resolution: 'day', byTime: true, fromEpochMs: Number.NEGATIVE_INFINITY, untilEpochMs: atEpochMs },
       ...(refine ? [{ resolution: 'raw' as const, fromEpochMs: hourStart, untilEpochMs: atEpochMs }] : []),
     ],
   }

@@ -4,7 +4,7 @@ import type { Engine } from '../engine/engine.ts'
 import type { Query, SliceNeed } from '../engine/query.ts'
 import { runQuery } from '../engine/run-query.ts'
 import { fetchSlice, type SliceUnavailable } from './fetch-slice.ts'
-import { sliceAlias, sliceViewSql } from './slice-views.ts'
+import { lastTable, lastTableSql, lastViewSql, sliceAlias, sliceViewSql } from './slice-views.ts'
 
 /** What came of making slices ready. `missing` is never empty in silence: views say which months lack. */
 export interface SlicesReady {
@@ -41,6 +41,7 @@ export function createSliceKeeper(
   let attachedIn = -1
   const attached = new Map<string, Slice>()
   const pending = new Map<string, Promise<void>>()
+  const byTime = new Set<string>()
   let viewsMade = ''
   let viewTurn: Promise<void> = Promise.resolve()
 
@@ -50,6 +51,7 @@ export function createSliceKeeper(
     attachedIn = engine.generation()
     attached.clear()
     pending.clear()
+    byTime.clear()
     viewsMade = ''
   }
 
@@ -72,26 +74,39 @@ export function createSliceKeeper(
     return work
   }
 
+  /** Brings the views in step with what is attached, then lets go of what the list no longer names. */
   const makeViews = async () => {
     const listed = new Set(current.slices.map((slice) => sliceAlias(slice)))
     const keep = [...attached.keys()].filter((alias) => listed.has(alias)).sort()
-    const signature = keep.join()
-    if (signature !== viewsMade || attached.size !== keep.length) {
-      const of = (resolution: Resolution) => keep.filter((alias) => alias.startsWith(`${resolution}_`))
-      for (const resolution of resolutions) await engine.run(sliceViewSql(resolution, of(resolution)))
-      viewsMade = signature || 'none'
-      for (const alias of [...attached.keys()])
-        if (!listed.has(alias)) {
-          attached.delete(alias)
-          await engine.detach(alias)
-        }
+    const laid = keep.filter((alias) => byTime.has(alias))
+    const signature = `${keep} by time ${laid}`
+    if (signature === viewsMade && attached.size === keep.length) return
+    const of = (aliases: readonly string[], resolution: Resolution) =>
+      aliases.filter((alias) => alias.startsWith(`${resolution}_`))
+    for (const resolution of resolutions) await engine.run(sliceViewSql(resolution, of(keep, resolution)))
+    for (const resolution of ['hour', 'day'] as const)
+      await engine.run(lastViewSql(resolution, of(laid, resolution)))
+    viewsMade = signature
+    for (const alias of [...attached.keys()]) {
+      if (listed.has(alias)) continue
+      attached.delete(alias)
+      if (byTime.delete(alias)) await engine.run(`drop table if exists "${lastTable(alias)}"`)
+      await engine.detach(alias)
     }
+  }
+
+  const layByTime = async (slice: Slice) => {
+    const alias = sliceAlias(slice)
+    if (byTime.has(alias) || !attached.has(alias)) return
+    await engine.run(lastTableSql(alias))
+    byTime.add(alias)
   }
 
   const ensure = async (needs: readonly SliceNeed[], signal?: AbortSignal): Promise<SlicesReady> => {
     await engine.start()
     noticeRestart()
     const wanted = new Set(needs.flatMap((need) => slicesTouching(current.slices, need)))
+    const sorted = needs.filter((need) => need.byTime).flatMap((need) => slicesTouching(current.slices, need))
     const missing: SliceUnavailable[] = []
     await Promise.all(
       [...wanted].map((slice) =>
@@ -102,6 +117,7 @@ export function createSliceKeeper(
       ),
     )
     signal?.throwIfAborted()
+    for (const slice of new Set(sorted)) await layByTime(slice)
     viewTurn = viewTurn.then(makeViews, makeViews)
     await viewTurn
     return { attached: wanted.size - missing.length, missing }
