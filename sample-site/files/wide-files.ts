@@ -134,8 +134,8 @@ function writeRows(
 function lastReceipt(loggers: readonly WideLogger[], stampEpochMs: number): number {
   let last = Number.NaN
   for (const { memory, receipts } of loggers) {
-    const received = receipts?.[firstAt(memory.scans.stampEpochMs, stampEpochMs)]
-    if (received !== undefined && !(received <= last)) last = Number.isNaN(received) ? last : received
+    const received = receipts?.[firstAt(memory.scans.stampEpochMs, stampEpochMs)] ?? Number.NaN
+    if (Number.isNaN(last) || received > last) last = received
   }
   return last
 }

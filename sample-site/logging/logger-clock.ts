@@ -7,7 +7,7 @@ export interface Scans {
 }
 
 /** How much LG-08's clock gains. */
-export const gainSecondsPerDay = 41
+const gainSecondsPerDay = 41
 
 /** Every scan of a logger from `fromEpochMs` to the end of the readings, on the whole interval of its own clock. */
 export function scanTimes(logger: string, intervalMinutes: number, fromEpochMs: number): Scans {

@@ -157,7 +157,7 @@ function segmentIncrement(point: string, place: Place, axisShare: number): Sense
 }
 
 /** How the moved bracket of TL-11 bends, and the bracket temperature at which its new zero holds. */
-export const movedBracket = { degreesPerKelvin: 0.0045, zeroDegC: 20.9 } as const
+const movedBracket = { degreesPerKelvin: 0.0045, zeroDegC: 20.9 } as const
 
 function tilt(point: string, place: Place, weather: Weather): Sensed {
   const { eastingMetres, northingMetres } = place

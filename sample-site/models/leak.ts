@@ -1,7 +1,7 @@
 import { dayMs, programme } from './programme.ts'
 
 /** The leaking drain: a bowl of settlement 2 m east of SP-31. */
-export const leak = {
+const leak = {
   eastingMetres: 500_014,
   northingMetres: 309_950,
   depthMillimetres: 14,

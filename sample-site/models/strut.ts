@@ -1,7 +1,7 @@
 import { dayMs, hourMs, programme, shareDone } from './programme.ts'
 
 /** EA of a strut, kN for 1 µm/m; restraint 0.35 and 12e-6 per K make 25.7 kN/K. */
-export const stiffnessKnPerMicrostrain = 6.121
+const stiffnessKnPerMicrostrain = 6.121
 const thermalKnPerKelvin = 0.35 * stiffnessKnPerMicrostrain * 12
 
 /** Share of the full build-up that each strut takes, ST-01 to ST-08. */
