@@ -16,6 +16,7 @@ import {
   fromLocalField,
   toLocalField,
 } from '../ui/format-instant.ts'
+import { sync } from '../ui/sync.ts'
 import { diaryWithin, monthTicks, shareOfSpan, stageStretches } from './clock-ticks.ts'
 
 const hourMs = 3_600_000
@@ -34,6 +35,16 @@ export function ClockBar() {
   const stageRows = () => Math.max(1, ...stages().map((stage) => stage.row + 1))
   const months = createMemo(() => monthTicks(spanEpochMs()))
   const diary = createMemo(() => diaryWithin(siteDocument()?.diary ?? [], spanEpochMs()))
+  // In this order: a range holds its value within the ends it has at that moment.
+  const followClock = (range: HTMLInputElement) =>
+    sync(
+      () => ({ ...spanEpochMs(), atEpochMs: at() }),
+      ({ fromEpochMs, untilEpochMs, atEpochMs }) => {
+        range.min = String(fromEpochMs)
+        range.max = String(untilEpochMs)
+        range.value = String(atEpochMs)
+      },
+    )
   const goToPresent = () => {
     pause()
     jumpToPresent()
@@ -92,10 +103,8 @@ export function ClockBar() {
           class="clock-range"
           aria-label="Site clock"
           aria-valuetext={`${formatInstant(at(), zone())} ${formatOffset(at(), zone())}`}
-          min={spanEpochMs().fromEpochMs}
-          max={spanEpochMs().untilEpochMs}
           step={hourMs}
-          value={at()}
+          ref={followClock}
           onInput={(event) => scrub(Number(event.currentTarget.value))}
         />
         <div class="clock-ticks" aria-hidden="true">

@@ -66,20 +66,14 @@ export function TitleBlock(props: { askForKeys: () => void }) {
           )}
         </Show>
       </div>
-      <Show when={standingSummary()}>
-        {(summary) => (
-          <>
-            <button type="button" class="title-cell title-silent" onClick={showSilent}>
-              <span class="title-label">Silence</span>
-              <span class="title-text">{silenceSentence(summary(), zone())}</span>
-            </button>
-            <button type="button" class="title-cell title-levels" onClick={showReached}>
-              <span class="title-label">Levels reached</span>
-              <span class="title-text">{levelTally(summary(), facts()?.levelNames ?? [])}</span>
-            </button>
-          </>
-        )}
-      </Show>
+      <button type="button" class="title-cell title-silent" onClick={showSilent}>
+        <span class="title-label">Silence</span>
+        <span class="title-text">{silenceSentence(standingSummary(), zone())}</span>
+      </button>
+      <button type="button" class="title-cell title-levels" onClick={showReached}>
+        <span class="title-label">Levels reached</span>
+        <span class="title-text">{levelTally(standingSummary(), facts()?.levelNames ?? [])}</span>
+      </button>
       <Show when={facts()?.invented}>
         <div class="title-cell title-watermark">
           <span>{facts()?.watermark ?? 'invented data'}</span>

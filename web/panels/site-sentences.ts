@@ -1,8 +1,9 @@
 import type { StandingSummary } from '../state/standing-summary.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 
-/** How many series are silent, and the longest since when. */
-export function silenceSentence(summary: StandingSummary, timeZone: string): string {
+/** How many series are silent, and the longest since when. Null: nothing has been judged. */
+export function silenceSentence(summary: StandingSummary | null, timeZone: string): string {
+  if (summary === null) return 'Not known yet for this instant'
   if (summary.late === 0) return `All ${summary.series} series have current data`
   const since =
     summary.lateSinceEpochMs === null
@@ -12,7 +13,8 @@ export function silenceSentence(summary: StandingSummary, timeZone: string): str
 }
 
 /** How many series stand at each level. */
-export function levelTally(summary: StandingSummary, levelNames: readonly string[]): string {
+export function levelTally(summary: StandingSummary | null, levelNames: readonly string[]): string {
+  if (summary === null) return 'Not known yet'
   const reached = summary.reached.flatMap((count, place) =>
     count === 0 ? [] : `${levelNames[place] ?? `Level ${place + 1}`}: ${count}`,
   )

@@ -56,7 +56,7 @@ function edgeTicks(
   const high = Math.floor(Math.max(first, last) / spacingMetres)
   for (let step = low; step <= high; step += 1) {
     const metres = step * spacingMetres
-    ticks.push({ edge, axis, metres, along: (metres - first) / (last - first) })
+    ticks.push({ edge, axis, metres, along: Math.abs((metres - first) / (last - first)) })
   }
   return ticks
 }

@@ -24,5 +24,5 @@ export function worksAt(works: Works, atEpochMs: number): PhasedWorks {
 
 /** Changes exactly when `worksAt` changes, so that the map is not given the same works twice. */
 export function phaseSignature(works: Works, atEpochMs: number): string {
-  return works.features.map((feature) => phaseAt(feature.properties, atEpochMs)[0]).join('')
+  return works.features.map((feature) => phaseAt(feature.properties, atEpochMs)).join(' ')
 }

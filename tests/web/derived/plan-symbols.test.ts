@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest'
+import { gatherSymbols } from '../../../web/derived/plan-symbols.ts'
+import { point, presentEpochMs, smallSite, state, stateMap } from '../state/small-site.ts'
+
+const at = presentEpochMs
+const gather = (changed: Parameters<typeof stateMap>[0] = [], site = smallSite()) =>
+  gatherSymbols({ ...site, states: stateMap(changed), atEpochMs: at })
+const symbolOf = (symbols: ReturnType<typeof gather>, id: string) =>
+  symbols.find((symbol) => symbol.id === id)
+
+describe('symbols on the plan', () => {
+  it('gathers the tips of one hole, however far it leans', () => {
+    const site = smallSite()
+    const leaning = site.points.map((one) =>
+      one.id === 'PZ-1B' ? { ...one, longitude: one.longitude + 1e-4 } : one,
+    )
+    const symbol = symbolOf(gather([], { ...site, points: leaning }), 'PZ-1')
+    expect(symbol?.points).toHaveLength(2)
+  })
+
+  it('keeps apart points of an instrument that lie at different places', () => {
+    const site = smallSite()
+    const apart = site.points.map((one) =>
+      one.id === 'ST-1b' ? { ...one, location: 'elsewhere', longitude: one.longitude + 1e-3 } : one,
+    )
+    const symbols = gather([], { ...site, points: apart })
+    expect(symbolOf(symbols, 'ST-1a')?.points).toEqual(['ST-1a'])
+    expect(symbolOf(symbols, 'ST-1b')?.points).toEqual(['ST-1b'])
+  })
+
+  it('shows silence of one member above the others within levels', () => {
+    const symbol = symbolOf(gather([state(2, { late: true, level: null, atEpochMs: at - 9e7 })]), 'PZ-1')
+    expect(symbol).toMatchObject({ standing: 'late', partLate: true, ageMs: 9e7 })
+    expect(symbol?.points[0]).toBe('PZ-1B')
+  })
+
+  it('shows a level of one member above silence of another, and the silence too', () => {
+    const symbol = symbolOf(gather([state(1, { level: 1 }), state(2, { late: true, level: null })]), 'PZ-1')
+    expect(symbol).toMatchObject({ standing: 'level-1', partLate: true })
+  })
+
+  it('counts no share of a silent member', () => {
+    const silent = state(2, { late: true, level: null, shareOfFirstLevel: 0.99 })
+    expect(symbolOf(gather([silent]), 'PZ-1')?.share).toBe(0.5)
+  })
+
+  it('judges a strut by the force made from all its gauges', () => {
+    const symbol = symbolOf(
+      gather([state(4, { level: null }), state(5, { level: null }), state(6, { level: 1 })]),
+      'ST-1',
+    )
+    expect(symbol).toMatchObject({ standing: 'level-1' })
+    expect(symbol?.points.toSorted()).toEqual(['ST-1a', 'ST-1b'])
+  })
+
+  it('leaves out what is out of use, and puts the worst last so that it is drawn on top', () => {
+    const site = smallSite()
+    const retired = point('SP-1', 'SP-1', 'settlement-point', 3, 3, { retiredAtEpochMs: at })
+    const symbols = gather([state(1, { level: 2 })], {
+      ...site,
+      points: site.points.map((one) => (one.id === 'SP-1' ? retired : one)),
+    })
+    expect(symbols.map((symbol) => symbol.id)).toEqual(['ST-1', 'PZ-1'])
+  })
+
+  it('is unknown, not within, while nothing has been judged', () => {
+    const symbols = gatherSymbols({ ...smallSite(), states: null, atEpochMs: at })
+    expect(new Set(symbols.map((symbol) => symbol.standing))).toEqual(new Set(['unknown']))
+  })
+})

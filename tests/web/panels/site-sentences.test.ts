@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest'
+import { cautionSentence, levelTally, silenceSentence } from '../../../web/panels/site-sentences.ts'
+
+const summary = {
+  atEpochMs: 0,
+  series: 312,
+  late: 7,
+  lateSinceEpochMs: Date.UTC(2027, 7, 3, 14),
+  within: 80,
+  noLevel: 200,
+  reached: [3, 1],
+}
+
+describe('what stands on the sheet', () => {
+  it('tells how many are silent and the longest since when', () => {
+    expect(silenceSentence(summary, 'UTC')).toBe(
+      '7 of 312 series without current data, the longest since 3 Aug 14:00',
+    )
+    expect(silenceSentence({ ...summary, late: 0 }, 'UTC')).toBe('All 312 series have current data')
+    expect(silenceSentence(null, 'UTC')).toContain('Not known yet')
+  })
+
+  it('names the highest level first, by the project’s names', () => {
+    expect(levelTally(summary, ['Amber', 'Red'])).toBe('Red: 1 · Amber: 3 · 80 within levels')
+  })
+
+  it('never claims that nothing was reached beyond what is known', () => {
+    expect(levelTally({ ...summary, reached: [0, 0] }, [])).toBe('None by current data; 80 within levels')
+  })
+
+  it('always carries the cautions, with the number of silent series', () => {
+    for (const given of [summary, null]) {
+      const caution = cautionSentence(given)
+      expect(caution).toContain('provisional until approved')
+      expect(caution).toContain('No alert does not mean no movement')
+      expect(caution).toContain('does not replace the judgement of the responsible engineer')
+      expect(caution).toContain('response plan')
+    }
+    expect(cautionSentence(summary)).toContain('7 of 312 series have no current data')
+    expect(cautionSentence(null)).toContain('the states are not known yet')
+  })
+})

@@ -1,0 +1,43 @@
+import { expect, it } from 'vitest'
+import { worksKinds } from '#domain/site/vocabulary.ts'
+import { palettes } from '../../../../web/ui/palettes.ts'
+import {
+  baseStyle,
+  isWorksLayer,
+  namesLayer,
+  worksSource,
+} from '../../../../web/views/plan-map/base-style.ts'
+
+const style = baseStyle(palettes.paper, { type: 'FeatureCollection', features: [] }, 48)
+
+it('draws every kind of works', () => {
+  const drawn = JSON.stringify(
+    style.layers.filter((layer) => isWorksLayer(layer.id)).map((layer) => 'filter' in layer && layer.filter),
+  )
+  for (const kind of worksKinds) expect(drawn).toContain(`"${kind}"`)
+})
+
+it('asks no server for tiles, glyphs or sprites', () => {
+  expect(style.glyphs).toBeUndefined()
+  expect(style.sprite).toBeUndefined()
+  expect(Object.values(style.sources).every((source) => source.type === 'geojson')).toBe(true)
+})
+
+it('draws a wall as thick as it is from close by', () => {
+  const wall = style.layers.find((layer) => layer.id === 'works-wall')
+  const width = (wall as unknown as { paint: { 'line-width': unknown[] } }).paint['line-width']
+  const at = (zoom: number) => width[width.indexOf(zoom, 3) + 1] as number
+  // Web Mercator at 48° N, 512-pixel tiles: 2^20 · 512 pixels round 40 075 016.7 m · cos 48°.
+  expect(at(20)).toBeCloseTo((2 ** 20 * 512) / (40_075_016.7 * Math.cos((48 * Math.PI) / 180)), 2)
+  expect(at(13)).toBe(3)
+})
+
+it('keeps names above the works', () => {
+  const ids = style.layers.map((layer) => layer.id)
+  expect(ids.indexOf(namesLayer)).toBeGreaterThan(
+    Math.max(...ids.map((id, place) => (isWorksLayer(id) ? place : -1))),
+  )
+  expect(
+    style.layers.filter((layer) => 'source' in layer && layer.source === worksSource).length,
+  ).toBeGreaterThan(10)
+})

@@ -1,0 +1,43 @@
+import { expect, it } from 'vitest'
+import type { PlanSymbol } from '../../../../web/derived/plan-symbols.ts'
+import { pointNames } from '../../../../web/views/plan-map/point-names.ts'
+
+const symbol = (id: string, more: Partial<PlanSymbol>): PlanSymbol => ({
+  id,
+  instrument: id,
+  kind: 'piezometer',
+  longitude: 0,
+  latitude: 0,
+  points: [id],
+  standing: 'within',
+  partLate: false,
+  share: null,
+  ageMs: 3_600_000,
+  ...more,
+})
+const symbols = [
+  symbol('PZ-1', {}),
+  symbol('PZ-2', { standing: 'late', ageMs: 30 * 3_600_000 }),
+  symbol('PZ-3', { standing: 'late', ageMs: null }),
+  symbol('PZ-4', { standing: 'level-1', partLate: true, ageMs: 5 * 86_400_000 }),
+]
+const texts = (shown: boolean) =>
+  pointNames(symbols, shown).features.features.map((one) => one.properties?.text)
+
+it('gives every late one its age, names switched on or off', () => {
+  expect(texts(true)).toEqual(['PZ-1', 'PZ-2\n30 h old', 'PZ-3\nno reading', 'PZ-4\n5 d old'])
+  expect(texts(false)).toEqual(['', 'PZ-2\n30 h old', 'PZ-3\nno reading', 'PZ-4\n5 d old'])
+})
+
+it('keeps the name of the worst when there is no room for all', () => {
+  const order = pointNames(symbols, true).features.features.map((one) => one.properties?.order as number)
+  expect(Math.min(...order)).toBe(order[3])
+  expect(Math.max(...order)).toBe(order[0])
+})
+
+it('has a signature that changes with any text', () => {
+  const before = pointNames(symbols, true).signature
+  const aged = symbols.map((one) => (one.id === 'PZ-2' ? { ...one, ageMs: 90 * 3_600_000 } : one))
+  expect(pointNames(aged, true).signature).not.toBe(before)
+  expect(pointNames([...symbols], true).signature).toBe(before)
+})
