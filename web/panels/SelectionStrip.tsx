@@ -1,4 +1,5 @@
 import { For, Show } from 'solid-js'
+import type { PlacedPoint } from '#contract/site-document.ts'
 import { selectedSymbol } from '../state/plan-symbols.ts'
 import {
   selectedInstrument,
@@ -26,6 +27,8 @@ export function SelectionStrip() {
   }
   const stateOf = (number: number | null) =>
     number === null ? undefined : statesAtClock()?.states.get(number)
+  const isOutOfUse = (point: PlacedPoint) =>
+    point.retiredAtEpochMs !== null && point.retiredAtEpochMs <= (clockEpochMs() ?? 0)
   const measuresOf = (point: string) => siteLookup().seriesOfPoint.get(point) ?? []
   const standing = (number: number | null) => (statesAtClock() ? standingOf(stateOf(number)) : 'unknown')
   return (
@@ -79,16 +82,21 @@ export function SelectionStrip() {
                     aria-pressed={selectedPoint()?.id === point.id}
                     onClick={() => selectPoint(point.id)}
                   >
-                    <KindSymbol
-                      kind={point.kind}
-                      standing={standing(point.primarySeries)}
-                      share={null}
-                      partLate={false}
-                      levels={levels()}
-                      palette={palette()}
-                      size={24}
-                    />
+                    <Show when={!isOutOfUse(point)}>
+                      <KindSymbol
+                        kind={point.kind}
+                        standing={standing(point.primarySeries)}
+                        share={null}
+                        partLate={false}
+                        levels={levels()}
+                        palette={palette()}
+                        size={24}
+                      />
+                    </Show>
                     {memberName(point.id, instrument().id)}
+                    <Show when={isOutOfUse(point)}>
+                      <small>out of use</small>
+                    </Show>
                   </button>
                 )}
               </For>

@@ -39,6 +39,14 @@ export function PlanMap() {
       setHindrance(noWebgl)
     }
   }
+  // A lost context leaves programs and buffers behind that no layer can use again, so the plan is made anew.
+  const makeAnew = () => {
+    plan?.destroy()
+    plan = undefined
+    setHindrance(null)
+    const [loaded, props] = [ready(), planProps()]
+    if (loaded && props) make(loaded, props)
+  }
   onMount(() => {
     sync(
       () => ({ loaded: ready(), props: planProps() }),
@@ -67,7 +75,10 @@ export function PlanMap() {
       openSheet('section')
     },
     sectionGivenUp: () => takeSectionTool(false),
-    trouble: (what) => setHindrance(what === 'context-lost' ? contextLost : null),
+    contextLost: () => {
+      setHindrance(contextLost)
+      setTimeout(makeAnew, 1000)
+    },
   }
   return (
     <>
@@ -76,7 +87,16 @@ export function PlanMap() {
         Arrow keys select the next instrument in that direction, Shift and arrows move the plan, plus and
         minus change the scale, 0 shows the whole site. The register lists the same measuring points.
       </p>
-      <Show when={hindrance()}>{(sentence) => <p class="plan-hindrance">{sentence()}</p>}</Show>
+      <Show when={hindrance()}>
+        {(sentence) => (
+          <div class="plan-hindrance">
+            <p>{sentence()}</p>
+            <button type="button" onClick={makeAnew}>
+              Draw the plan again
+            </button>
+          </div>
+        )}
+      </Show>
     </>
   )
 }
@@ -84,7 +104,7 @@ export function PlanMap() {
 const noWebgl =
   'This browser cannot draw the plan: it gives no WebGL 2. The register lists the same measuring points with value, state and age; everything else works.'
 const contextLost =
-  'The graphics memory of the plan was taken away. It is drawn again as soon as the device gives it back; the register stays usable.'
+  'The graphics memory of the plan was taken away by the device. It is drawn anew in a moment; the register stays usable.'
 
 function planProps(): PlanMapProps | null {
   const document = siteDocument()

@@ -76,7 +76,7 @@ export function createPlanMap(
   canvas.setAttribute('aria-describedby', 'plan-keys')
 
   const layers = createPlanLayers(() => redraw())
-  let overlay = addOverlay()
+  const overlay = addOverlay()
   const frame = createSheetFrame(element)
   const card = createSymbolCard(element)
   const controls = createPlanControls(element, {
@@ -103,8 +103,7 @@ export function createPlanMap(
     if (props.view === null) fitSite(0)
     followMove()
   })
-  map.on('webglcontextlost', () => callbacks.trouble('context-lost'))
-  map.on('webglcontextrestored', recoverContext)
+  map.on('webglcontextlost', callbacks.contextLost)
   map.on('style.load', () => {
     if (!map.hasImage(roomImage)) {
       map.addImage(roomImage, { width: 1, height: 1, data: new Uint8Array(4) })
@@ -148,7 +147,7 @@ export function createPlanMap(
     giveWorks()
     giveNames()
     const list = layers.list(props, draft, map.getZoom())
-    overlay?.setProps({ layers: list })
+    overlay.setProps({ layers: list })
     controls.showDrawing(props.drawingSection ? draft.length : null)
     canvas.style.cursor = props.drawingSection ? 'crosshair' : ''
     showCard(null)
@@ -231,7 +230,7 @@ export function createPlanMap(
     if (map.isMoving()) {
       showCard(null)
       if (layers.needsSize(map.getZoom()))
-        overlay?.setProps({ layers: layers.list(props, draft, map.getZoom()) })
+        overlay.setProps({ layers: layers.list(props, draft, map.getZoom()) })
     }
   }
 
@@ -333,15 +332,6 @@ export function createPlanMap(
     const made = new MapLibreOverlay({ interleaved: true, layers: [] })
     map.addControl(made as unknown as maplibregl.IControl)
     return made
-  }
-
-  /** The GPU's memory is gone: layers and their icons are made anew. */
-  function recoverContext(): void {
-    map.removeControl(overlay as unknown as maplibregl.IControl)
-    layers.forget()
-    overlay = addOverlay()
-    map.setStyle(styleOf(props))
-    callbacks.trouble('context-restored')
   }
 
   function destroy(): void {

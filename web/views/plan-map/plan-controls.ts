@@ -29,7 +29,7 @@ export function createPlanControls(parent: HTMLElement, actions: PlanControlActi
   const strip = element('div', 'plan-strip')
   strip.hidden = true
   const sentence = element('span', 'plan-strip-text')
-  const finish = button('Finish line', 'Finish line', actions.finishLine)
+  const finish = button('Finish the line', 'Finish the line', actions.finishLine)
   finish.className = 'primary'
   strip.append(
     sentence,

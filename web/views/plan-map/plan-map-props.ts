@@ -37,8 +37,6 @@ export interface PlanMapProps {
   readonly describe: (symbol: PlanSymbol) => readonly string[]
 }
 
-export type PlanTrouble = 'no-webgl' | 'context-lost' | 'context-restored'
-
 export interface PlanMapCallbacks {
   select(id: string | null): void
   /** Enter on the plan: the record of what is selected is wanted. */
@@ -47,5 +45,6 @@ export interface PlanMapCallbacks {
   viewChanged(view: PlanView | null): void
   sectionDrawn(corners: readonly LngLat[]): void
   sectionGivenUp(): void
-  trouble(what: PlanTrouble): void
+  /** The graphics memory was taken away: this plan is of no more use and must be made anew. */
+  contextLost(): void
 }
