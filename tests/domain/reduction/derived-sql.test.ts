@@ -102,6 +102,17 @@ describe.each(bundles)('derivedSql for %s', (_name, bundle) => {
   })
 })
 
+test('of two sums equally great the positive one is the deflection, as in deriveValues', async () => {
+  const bundle = inclinometerBundle(2, 'head')
+  const members: Instant = new Map([
+    ['IP-1-1/inclination-a', { value: -5, quality: 0 }],
+    ['IP-1-2R/inclination-a', { value: 10, quality: 0 }],
+  ])
+  const [rows = []] = await deriveInSql(bundle, [members], 0)
+  expect(rows.map(({ value }) => value)).toEqual([5, -5, 5])
+  expect(deriveValues(bundle, members).map(({ value }) => value)).toEqual([5, -5, 5])
+})
+
 test('bundles of one rule and length share a query, others do not', () => {
   const keys = bundles.map(([, bundle]) => derivedShapeKey(derivedShape(bundle)))
   expect(new Set(keys).size).toBe(4)

@@ -1,7 +1,7 @@
 import type { Calibration, CalibrationStep } from '#domain/reduction/chain.ts'
 import type { TrailReading } from '#domain/reduction/trail-source.ts'
 
-export const calibrationOf = (
+const calibrationOf = (
   sensor: string,
   steps: readonly CalibrationStep[],
   standardUncertainty = 0.3,

@@ -33,6 +33,15 @@ describe('readingTrail', () => {
     )
   })
 
+  test('carries the uncertainty of thermistor and barometer into that of the pressure, and ends on the whole', () => {
+    // Calibration 0.3 kPa; thermistor 0.3 °C at −0.045 kPa/°C; barometer 0.3 kPa at −1.
+    const whole = Math.hypot(0.3, 0.045 * 0.3, 0.3)
+    expect(trail.standardUncertainty).toBeCloseTo(whole, 12)
+    expect(trail.sources[0]?.steps.at(-1)?.standardUncertainty).toBeCloseTo(whole, 12)
+    expect(trail.sources[0]?.steps.at(-2)?.standardUncertainty).toBeCloseTo(0.045 * 0.3, 12)
+    expect(trail.sources[0]?.steps[0]?.standardUncertainty).toBeNull()
+  })
+
   test('every sentence checks by hand to ten digits', () => {
     const sentences = [...trail.sources.flatMap(({ steps }) => steps), ...trail.derived]
     expect(sentences.length).toBe(9)
