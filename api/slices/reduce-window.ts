@@ -30,6 +30,7 @@ export async function reduceWindow(
     'create or replace temp table reduced (series integer, "at" timestamp, value double, quality utinyint, received_after_s integer, decimals integer)',
   )
   await writeLinks(connection, links)
+  await linkReadings(connection, readings, from, until)
 
   const companionsOf = new Set(
     links
@@ -43,12 +44,9 @@ export async function reduceWindow(
     'a series that serves as a companion has companions of its own',
   )
 
-  for (const shape of shapes)
-    if (!shape.needsCompanions)
-      await connection.run(insertShape(shape, readings, `(r."at" >= ${from} or k.is_companion)`, until))
-  await findCompanions(connection, readings, from, until)
-  for (const shape of accompanied)
-    await connection.run(insertShape(shape, readings, `r."at" >= ${from}`, until))
+  for (const shape of shapes) if (!shape.needsCompanions) await connection.run(insertShape(shape))
+  await findCompanions(connection, from)
+  for (const shape of accompanied) await connection.run(insertShape(shape))
   await connection.run(`delete from reduced where "at" < ${from}`)
 }
 
@@ -75,7 +73,7 @@ function groupByShape(links: readonly Link[]): readonly ShapeGroup[] {
 }
 
 /** One query for all channels of a shape. */
-function insertShape(shape: ShapeGroup, readings: string, condition: string, until: string): string {
+function insertShape(shape: ShapeGroup): string {
   const { value, bits } = expressions(shape)
   return `
     insert into reduced
@@ -88,11 +86,10 @@ function insertShape(shape: ShapeGroup, readings: string, condition: string, unt
       select k.series, r."at", ${value} as value, k.decimals, k.range_low, k.range_high, k.late_after_s,
         ${shape.needsCompanions ? 't.value' : 'null::double'} as temperature_value,
         ${shape.needsCompanions ? 'b.value' : 'null::double'} as barometer_value,
-        (epoch_us(r.received_at) - epoch_us(r."at")) // 1000000 as received_after_s
-      from ${readings} r
-      join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at and k.shape = ${shape.number}
+        r.received_after_s
+      from linked_reading r join link k on k.link = r.link
       ${shape.needsCompanions ? companionJoins : ''}
-      where r."at" < ${until} and ${condition}
+      where r.shape = ${shape.number}
     )`
 }
 
@@ -116,20 +113,30 @@ const companionJoins = `
       left join companion_at b on b.series = k.barometer and b."at" = r."at"
         and epoch_us(r."at") - epoch_us(b.read_at) <= k.barometer_age * 60000000`
 
-/** Last known value of each companion series at each distinct instant that asks for it. */
-async function findCompanions(
+/** The readings of the window each with its link, found once for all shapes; companions also before the window. */
+async function linkReadings(
   connection: DuckDBConnection,
   readings: string,
   from: string,
   until: string,
 ): Promise<void> {
   await connection.run(`
+    create or replace temp table linked_reading as
+    select k.link, k.shape, r."at", r.raw,
+      ((epoch_us(r.received_at) - epoch_us(r."at")) // 1000000)::integer as received_after_s
+    from ${readings} r
+    join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at
+    where r."at" < ${until} and (r."at" >= ${from} or k.is_companion)`)
+}
+
+/** Last known value of each companion series at each distinct instant that asks for it. */
+async function findCompanions(connection: DuckDBConnection, from: string): Promise<void> {
+  await connection.run(`
     create or replace temp table companion_at as
     with asked as (
       select distinct unnest([k.temperature, k.barometer]) as series, r."at"
-      from ${readings} r
-      join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at
-      where r."at" >= ${from} and r."at" < ${until} and (k.temperature is not null or k.barometer is not null)
+      from linked_reading r join link k on k.link = r.link
+      where r."at" >= ${from} and (k.temperature is not null or k.barometer is not null)
     ),
     known as (select series, "at", value from reduced where value is not null)
     select a.series, a."at", n.value, n."at" as read_at
@@ -143,11 +150,12 @@ async function writeLinks(connection: DuckDBConnection, links: readonly Link[]):
   const shapes = [...new Set(links.map((link) => link.shape))]
   const companions = new Set(links.flatMap((link) => [link.temperatureSeries, link.barometerSeries]))
   await connection.run(`create or replace temp table link (
-    channel integer, series integer, from_at timestamp, until_at timestamp, shape integer, temperature integer,
+    link integer, channel integer, series integer, from_at timestamp, until_at timestamp, shape integer, temperature integer,
     temperature_age double, barometer integer, barometer_age double, range_low double, range_high double, decimals integer,
     late_after_s double, is_companion boolean, ${coefficients.join(', ')})`)
-  const rows = links.map((link) =>
+  const rows = links.map((link, number) =>
     [
+      number,
       link.channel,
       link.series,
       micros(link.fromEpochMs),
@@ -162,7 +170,7 @@ async function writeLinks(connection: DuckDBConnection, links: readonly Link[]):
       link.decimals,
       link.lateAfterMinutes * 60,
       companions.has(link.series),
-      ...Array.from({ length: width }, (_, at) => number(link.coefficients[at])),
+      ...Array.from({ length: width }, (_, at) => double(link.coefficients[at])),
     ].join(', '),
   )
   if (rows.length > 0)
@@ -170,7 +178,7 @@ async function writeLinks(connection: DuckDBConnection, links: readonly Link[]):
 }
 
 /** A double exactly as JavaScript holds it. */
-function number(value: number | undefined): string {
+function double(value: number | undefined): string {
   if (value === undefined) return 'null'
   assert(Number.isFinite(value), `coefficient ${value}`)
   return `'${value}'::double`
