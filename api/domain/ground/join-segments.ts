@@ -34,7 +34,9 @@ export function joinSegments(segments: Segments): readonly JoinedLine[] {
       used[index] = true
       const [fe, fn, te, tn]: Segment = segmentAt(segments, index)
       coordinates.push(te, tn)
-      index = nextLeaving(segments, leaving.get(te, tn) ?? [], used, fe - te, fn - tn)
+      const free = (leaving.get(te, tn) ?? []).filter((other) => !used[other] || other === first)
+      index = firstClockwise(segments, free, fe - te, fn - tn)
+      if (index === first) break
     }
     return {
       coordinates,
@@ -61,15 +63,13 @@ const segmentAt = (segments: Segments, index: number): Segment => [
   segments[4 * index + 3] as number,
 ]
 
-/** Of the unused segments that leave here, the first met turning clockwise from the way back. */
-function nextLeaving(
+/** Of the segments that leave here, the first met turning clockwise from the way back. */
+function firstClockwise(
   segments: Segments,
-  candidates: readonly number[],
-  used: readonly boolean[],
+  free: readonly number[],
   backE: number,
   backN: number,
 ): number | undefined {
-  const free = candidates.filter((index) => !used[index])
   if (free.length < 2) return free[0]
   const back = Math.atan2(backN, backE)
   let best: number | undefined
