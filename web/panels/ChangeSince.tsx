@@ -1,5 +1,4 @@
-import { changeFromEpochMs, countChangeFrom } from '../state/change-since.ts'
-import { spanEpochMs } from '../state/site-clock.ts'
+import { changeSinceEpochMs, countChangeFrom } from '../state/change-since.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { fromLocalField, toLocalField } from '../ui/format-instant.ts'
 
@@ -11,7 +10,7 @@ export function ChangeSince() {
       From
       <input
         type="datetime-local"
-        value={toLocalField(changeFromEpochMs() ?? spanEpochMs().fromEpochMs, zone())}
+        value={toLocalField(changeSinceEpochMs(), zone())}
         onChange={(event) => countChangeFrom(fromLocalField(event.currentTarget.value, zone()))}
       />
       to the site clock

@@ -3,6 +3,7 @@ import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts
 import { filters, toggleKind, toggleStanding } from '../state/filters.ts'
 import { isLayerShown, type PlanLayer, planLayers, toggleLayer } from '../state/plan-layers.ts'
 import { planSurface, surfaceTrouble } from '../state/plan-surface.ts'
+import { setting } from '../state/setting.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { standingSummary } from '../state/standing-summary.ts'
 import { palette } from '../state/theme.ts'
@@ -38,7 +39,7 @@ export function PlanKey() {
     return String(summary.reached[Number(standing.slice(6)) - 1] ?? 0)
   }
   return (
-    <details class="plan-key" open={matchMedia('(min-width: 1200px)').matches}>
+    <details class="plan-key" open={setting() === 'desk' && matchMedia('(min-width: 1500px)').matches}>
       <summary>Key and layers</summary>
       <div class="plan-key-body">
         <fieldset>

@@ -6,7 +6,7 @@ import { selectedInstrument, selectedSeries } from '../state/selection.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
-import { unitSign } from '../ui/format-value.ts'
+import { formatValue, readableDecimals, unitSign } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
@@ -182,11 +182,12 @@ function TrailOf(props: { id: string; name: string }) {
           <>
             <p class="trail-result">
               <strong>
-                {numberText(shown().value)} {unitSign(shown().unit)}
+                {resultText(shown().value, shown().standardUncertainty)} {unitSign(shown().unit)}
               </strong>
               <Show when={shown().standardUncertainty !== null}>
                 {' '}
-                ± {numberText(shown().standardUncertainty)} {unitSign(shown().unit)} (standard uncertainty)
+                ± {shown().standardUncertainty?.toPrecision(2)} {unitSign(shown().unit)} (standard
+                uncertainty)
               </Show>{' '}
               at {formatInstant(shown().atEpochMs, zone())} {formatOffset(shown().atEpochMs, zone())}
             </p>
@@ -214,7 +215,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         <div>
           <dt>Raw reading</dt>
           <dd>
-            {numberText(props.source.raw)} {props.source.rawUnit}, {props.source.logger} channel{' '}
+            {numberText(props.source.raw)} {unitSign(props.source.rawUnit)}, {props.source.logger} channel{' '}
             {props.source.channel}
           </dd>
         </div>
@@ -269,6 +270,14 @@ const roleNames: Readonly<Record<TrailSource['role'], string>> = {
   temperature: 'Temperature',
   barometer: 'Barometer',
   member: 'Member',
+}
+
+/** The result with the digits that its uncertainty leaves a meaning, and one more. */
+function resultText(value: number | null, standardUncertainty: number | null): string {
+  if (value === null) return 'no value'
+  return standardUncertainty === null
+    ? numberText(value)
+    : formatValue(value, readableDecimals(6, standardUncertainty) + 1)
 }
 
 /** Enough digits that the arithmetic checks by hand. */

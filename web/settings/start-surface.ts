@@ -6,10 +6,10 @@ import { surfaceDrawing } from '../derived/surface-drawing.ts'
 import { settlementAt } from '../queries/settlement-at.ts'
 import { analysis } from '../state/analysis.ts'
 import { sentenceOf } from '../state/ask-server.ts'
-import { changeFromEpochMs } from '../state/change-since.ts'
+import { changeSinceEpochMs } from '../state/change-since.ts'
 import { isLayerShown } from '../state/plan-layers.ts'
 import { reportSurfaceTrouble, showSurface } from '../state/plan-surface.ts'
-import { clockEpochMs, spanEpochMs } from '../state/site-clock.ts'
+import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { siteGrid } from '../state/site-grid.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
@@ -41,7 +41,7 @@ export function startSurface(): void {
       if (!analysis() || at === null || !(change || isLayerShown('contours'))) return null
       return {
         atEpochMs: at,
-        sinceEpochMs: change ? (changeFromEpochMs() ?? spanEpochMs().fromEpochMs) : null,
+        sinceEpochMs: change ? changeSinceEpochMs() : null,
       }
     },
     (wanted) => {

@@ -18,5 +18,13 @@ export function readableDecimals(decimals: number, standardUncertainty: number |
 
 /** Units as they are written on drawings. */
 export function unitSign(unit: string): string {
-  return { degC: '°C', deg: '°' }[unit] ?? unit
+  return signs[unit] ?? unit
+}
+
+const signs: Readonly<Record<string, string>> = {
+  degC: '°C',
+  deg: '°',
+  us: 'µs',
+  ohm: 'Ω',
+  '10*3.Hz2': '10³ Hz²',
 }

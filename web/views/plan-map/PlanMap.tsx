@@ -8,6 +8,7 @@ import { planSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
 import { coverageShown, radioMarks } from '../../state/radio-marks.ts'
 import { drawingSection, drawSection, sectionLine, takeSectionTool } from '../../state/section-line.ts'
+import { setting } from '../../state/setting.ts'
 import { openSheet } from '../../state/sheet.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
@@ -113,6 +114,7 @@ function planProps(): PlanMapProps | null {
   return {
     site: document.facts.id,
     palette: palette(),
+    scale: { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
     grid,
     works: document.works,
     showWorks: isLayerShown('works'),

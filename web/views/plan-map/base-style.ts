@@ -19,7 +19,12 @@ export const roomImage = 'room'
 const localFont = ['system-ui', 'sans-serif']
 
 /** The drawing under the measuring points: no tiles, no glyph server, only the site's own works. */
-export function baseStyle(palette: Palette, works: PhasedWorks, latitude: number): StyleSpecification {
+export function baseStyle(
+  palette: Palette,
+  works: PhasedWorks,
+  latitude: number,
+  scale: number,
+): StyleSpecification {
   return {
     version: 8,
     sources: {
@@ -28,9 +33,9 @@ export function baseStyle(palette: Palette, works: PhasedWorks, latitude: number
     },
     layers: [
       { id: 'ground', type: 'background', paint: { 'background-color': palette.ground } },
-      ...worksLayers(palette, latitude),
-      nameLayer(palette),
-      roomLayer(),
+      ...worksLayers(palette, latitude, scale),
+      nameLayer(palette, scale),
+      roomLayer(scale),
     ],
   }
 }
@@ -39,7 +44,7 @@ export function baseStyle(palette: Palette, works: PhasedWorks, latitude: number
 export const isWorksLayer = (id: string): boolean => id.startsWith('works-')
 export const isWorksNameLayer = (id: string): boolean => id.startsWith('worksname-')
 
-function worksLayers(palette: Palette, latitude: number): LayerSpecification[] {
+function worksLayers(palette: Palette, latitude: number, scale: number): LayerSpecification[] {
   const area = (id: string, kinds: string[], colour: string, opacity: number, phase?: string) =>
     layer(id, 'fill', filterFor(kinds, 'Polygon', phase), {
       'fill-color': colour,
@@ -83,12 +88,12 @@ function worksLayers(palette: Palette, latitude: number): LayerSpecification[] {
     }),
     area('works-wall-area', ['wall'], palette.wall, 1, 'there'),
     edge('works-wall-to-come', ['wall'], palette.wall, 1.2, [3, 3], 'to-come'),
-    workNames(palette, 'area'),
-    workNames(palette, 'line'),
+    workNames(palette, 'area', scale),
+    workNames(palette, 'line', scale),
   ]
 }
 
-function workNames(palette: Palette, of: 'area' | 'line'): LayerSpecification {
+function workNames(palette: Palette, of: 'area' | 'line', scale: number): LayerSpecification {
   return {
     id: `worksname-${of}`,
     type: 'symbol',
@@ -103,7 +108,7 @@ function workNames(palette: Palette, of: 'area' | 'line'): LayerSpecification {
     layout: {
       'text-field': ['get', 'name'],
       'text-font': localFont,
-      'text-size': ['interpolate', ['linear'], ['zoom'], 16, 11, 19, 15],
+      'text-size': ['interpolate', ['linear'], ['zoom'], 16, 11 * scale, 19, 15 * scale],
       'text-max-width': 9,
       'text-letter-spacing': 0.06,
       ...(of === 'line' && { 'symbol-placement': 'line-center' as const }),
@@ -117,7 +122,7 @@ function workNames(palette: Palette, of: 'area' | 'line'): LayerSpecification {
 }
 
 /** Nothing to see: keeps names from being put where symbols are drawn. */
-function roomLayer(): LayerSpecification {
+function roomLayer(scale: number): LayerSpecification {
   const { fromZoom, fromPixels, untilZoom, untilPixels } = symbolGrowth
   return {
     id: 'symbol-room',
@@ -130,16 +135,16 @@ function roomLayer(): LayerSpecification {
         ['linear'],
         ['zoom'],
         fromZoom,
-        fromPixels * 0.66,
+        fromPixels * 0.66 * scale,
         untilZoom,
-        untilPixels * 0.66,
+        untilPixels * 0.66 * scale,
       ],
       'icon-allow-overlap': true,
     },
   }
 }
 
-function nameLayer(palette: Palette): LayerSpecification {
+function nameLayer(palette: Palette, scale: number): LayerSpecification {
   return {
     id: namesLayer,
     type: 'symbol',
@@ -147,7 +152,7 @@ function nameLayer(palette: Palette): LayerSpecification {
     layout: {
       'text-field': ['get', 'text'],
       'text-font': localFont,
-      'text-size': ['interpolate', ['linear'], ['zoom'], 16.5, 11, 19, 14],
+      'text-size': ['interpolate', ['linear'], ['zoom'], 16.5, 11 * scale, 19, 14 * scale],
       'text-variable-anchor': ['top', 'bottom', 'right', 'left'],
       'text-radial-offset': ['interpolate', ['linear'], ['zoom'], 16, 1.3, 19, 1.7],
       'text-justify': 'auto',

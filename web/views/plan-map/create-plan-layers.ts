@@ -16,7 +16,7 @@ export interface PlanLayers {
   /** Every layer above the works, in the order drawn. */
   list(props: PlanMapProps, draft: readonly LngLat[], zoom: number): Layer[]
   /** True when symbols would be drawn in another size than they are. */
-  needsSize(zoom: number): boolean
+  needsSize(zoom: number, scale: number): boolean
   /** Drops the icon sheets: another theme, or a lost context. */
   forget(): void
 }
@@ -34,7 +34,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
   let size = 0
   return {
     list(props, draft, zoom) {
-      size = symbolSizePixels(zoom)
+      size = symbolSizePixels(zoom, props.scale)
       const symbols = sheetOf(symbolSheet, `${props.levels}${props.palette.paper}`, () =>
         planAtlas(props.palette, props.levels),
       )
@@ -88,7 +88,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
           : []),
       ]
     },
-    needsSize: (zoom) => symbolSizePixels(zoom) !== size,
+    needsSize: (zoom, scale) => symbolSizePixels(zoom, scale) !== size,
     forget() {
       symbolSheet = undefined
       coverageSheet = undefined

@@ -53,12 +53,13 @@ export function createPlanMap(
   let drawnWorks = ''
   let drawnNames = ''
   let openTest: string | null = null
+  let coloured = false
   let lookedAt: PlanView | null | undefined
   const map = new maplibregl.Map({
     container: element,
     style: styleOf(first),
     bounds: siteBounds(first),
-    fitBoundsOptions: { padding: 48 },
+    fitBoundsOptions: { padding: fitPadding() },
     attributionControl: false,
     keyboard: false,
     pitchWithRotate: false,
@@ -123,7 +124,8 @@ export function createPlanMap(
     const before = props
     props = next
     if (!next.drawingSection) draft = []
-    if (next.palette !== before.palette || next.site !== before.site) map.setStyle(styleOf(next))
+    const restyled = next.palette !== before.palette || next.scale !== before.scale
+    if (restyled || next.site !== before.site) map.setStyle(styleOf(next))
     if (next.site !== before.site) lookedAt = undefined
     follow(next.view)
     redraw()
@@ -138,8 +140,13 @@ export function createPlanMap(
     else if (started) fitSite(250)
   }
 
+  /** Room for the margin of the sheet and half a symbol, less where the plan itself is small. */
+  function fitPadding(): number {
+    return Math.max(8, Math.min(48, element.clientHeight / 9, element.clientWidth / 9))
+  }
+
   function fitSite(duration: number): void {
-    map.fitBounds(siteBounds(props), { padding: 48, bearing: 0, duration })
+    map.fitBounds(siteBounds(props), { padding: fitPadding(), bearing: 0, duration })
   }
 
   function redraw(): void {
@@ -148,10 +155,18 @@ export function createPlanMap(
     giveNames()
     const list = layers.list(props, draft, map.getZoom())
     overlay.setProps({ layers: list })
+    markColoured(list.some((layer) => layer.id === 'symbols'))
     controls.showDrawing(props.drawingSection ? draft.length : null)
     canvas.style.cursor = props.drawingSection ? 'crosshair' : ''
     showCard(null)
     followMove()
+  }
+
+  /** Leaves the mark `plan-coloured` in the page's timeline once every point has been drawn with its state. */
+  function markColoured(drawn: boolean): void {
+    if (coloured || !drawn || !props.symbols.some((symbol) => symbol.standing !== 'unknown')) return
+    coloured = true
+    map.once('render', () => requestAnimationFrame(() => performance.mark('plan-coloured')))
   }
 
   function giveWorks(): void {
@@ -229,7 +244,7 @@ export function createPlanMap(
     controls.showBearing(map.getBearing())
     if (map.isMoving()) {
       showCard(null)
-      if (layers.needsSize(map.getZoom()))
+      if (layers.needsSize(map.getZoom(), props.scale))
         overlay.setProps({ layers: layers.list(props, draft, map.getZoom()) })
     }
   }
@@ -352,7 +367,8 @@ export function canDrawPlan(): boolean {
 
 function styleOf(props: PlanMapProps): maplibregl.StyleSpecification {
   const [, south, , north] = siteBounds(props)
-  return baseStyle(props.palette, worksAt(props.works, props.atEpochMs), (south + north) / 2)
+  const works = worksAt(props.works, props.atEpochMs)
+  return baseStyle(props.palette, works, (south + north) / 2, props.scale)
 }
 
 function cameraOf(view: PlanView): maplibregl.JumpToOptions {

@@ -18,6 +18,8 @@ export interface PlanView {
 export interface PlanMapProps {
   readonly site: string
   readonly palette: Palette
+  /** How many times larger than at a desk symbols and names are drawn. */
+  readonly scale: number
   readonly grid: SiteGrid
   readonly works: Works
   readonly showWorks: boolean

@@ -8,7 +8,7 @@ import {
   worksSource,
 } from '../../../../web/views/plan-map/base-style.ts'
 
-const style = baseStyle(palettes.paper, { type: 'FeatureCollection', features: [] }, 48)
+const style = baseStyle(palettes.paper, { type: 'FeatureCollection', features: [] }, 48, 1)
 
 it('draws every kind of works', () => {
   const drawn = JSON.stringify(
