@@ -68,14 +68,19 @@ function judgeThePast(): void {
       return statesAt(columns, document.series, document.triggerLevels, atEpochMs)
     },
     (states, atEpochMs) => {
-      if (states) showPastStates({ atEpochMs, states: new Map(states.map((state) => [state.series, state])) })
+      if (!states) return
+      showPastStates({ atEpochMs, states: new Map(states.map((state) => [state.series, state])) })
+      // Asked for after the plan has asked for its own frame, so it comes after the points were drawn.
+      requestAnimationFrame(() => performance.mark('clock-step-drawn', { detail: atEpochMs }))
     },
     (cause) => reportPastTrouble(`States at this instant could not be worked out: ${sentenceOf(cause)}`),
   )
   sync(
     () => ({ at: isAtPresent() ? null : clockEpochMs(), on: analysis(), running: playing() }),
     ({ at, on }) => {
-      if (at !== null && on) ask(at)
+      if (at === null || !on) return
+      performance.mark('clock-step', { detail: at })
+      ask(at)
     },
   )
 }
