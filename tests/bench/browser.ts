@@ -1,0 +1,141 @@
+import { gzipSync } from 'node:zlib'
+import { DuckDBInstance } from '@duckdb/node-api'
+import type { SliceList } from '#contract/slice-columns.ts'
+import { openChromium } from '../support/open-chromium.ts'
+import { startServer } from '../support/start-server.ts'
+import { type Measurement, quantile } from './measurement.ts'
+
+const size = { width: 1920, height: 1080 }
+
+/** First colour and clock steps of the sample site in a real Chromium with software GL. */
+export async function measureBrowser(): Promise<Measurement[]> {
+  const server = await startServer('.cache/bench/data')
+  const browser = await openChromium()
+  try {
+    const first = await firstColour(browser, server.address)
+    const steps = await clockSteps(browser, server.address)
+    const peer = await sameQuestionOnServer(server.address)
+    return [
+      {
+        name: 'first colour: navigation to every point coloured, engine not needed',
+        ours: first.colouredMs,
+        unit: 'ms',
+        peer: { name: "the same page's first contentful paint", value: first.paintMs },
+        goal: 'reported',
+      },
+      {
+        name: 'critical path before first colour, compressed',
+        ours: first.bytes / 1000,
+        unit: 'kB',
+        peer: null,
+        goal: 'under 800',
+      },
+      {
+        name: 'clock step: query and redraw of every point, 95th percentile',
+        ours: quantile(steps, 0.95),
+        unit: 'ms',
+        peer: {
+          name: "the server's DuckDB answering the same question from the same slices, 95th percentile",
+          value: quantile(peer, 0.95),
+        },
+        goal: 'under 60',
+      },
+      {
+        name: 'clock step, median',
+        ours: quantile(steps, 0.5),
+        unit: 'ms',
+        peer: {
+          name: "the server's DuckDB answering the same question from the same slices, median",
+          value: quantile(peer, 0.5),
+        },
+        goal: 'reported',
+      },
+    ]
+  } finally {
+    await browser.close()
+    await server.stop()
+  }
+}
+
+type Chromium = Awaited<ReturnType<typeof openChromium>>
+
+async function firstColour(browser: Chromium, address: string) {
+  const page = await (await browser.newContext({ viewport: size })).newPage()
+  const arrived: { at: number; bytes: number }[] = []
+  const begun = performance.now()
+  page.on('response', async (response) => {
+    const at = performance.now() - begun
+    const body = await response.body().catch(() => Buffer.alloc(0))
+    const encoded = response.headers()['content-encoding'] ? gzipSync(body).length : body.length
+    arrived.push({ at, bytes: encoded })
+  })
+  await page.goto(address)
+  const colouredMs = await markOf(page, 'plan-coloured')
+  const paintMs = await page.evaluate(
+    () => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Number.NaN,
+  )
+  await page.waitForTimeout(500)
+  const bytes = arrived.filter((one) => one.at <= colouredMs).reduce((sum, one) => sum + one.bytes, 0)
+  await page.context().close()
+  return { colouredMs, paintMs, bytes }
+}
+
+/** Milliseconds from a clock step by key to the frame in which every point was drawn anew. */
+async function clockSteps(browser: Chromium, address: string): Promise<number[]> {
+  const page = await (await browser.newContext({ viewport: size })).newPage()
+  await page.goto(`${address}/?at=2027-07-01T12:00:00Z`)
+  await markOf(page, 'clock-step-drawn')
+  const times: number[] = []
+  for (let step = 0; step < 80; step++) {
+    const before = await count(page, 'clock-step-drawn')
+    await page.keyboard.press(step % 4 === 3 ? 'L' : 'l')
+    while ((await count(page, 'clock-step-drawn')) === before) await page.waitForTimeout(5)
+    times.push(
+      await page.evaluate(() => {
+        const asked = performance.getEntriesByName('clock-step').at(-1)?.startTime ?? Number.NaN
+        return (performance.getEntriesByName('clock-step-drawn').at(-1)?.startTime ?? Number.NaN) - asked
+      }),
+    )
+  }
+  await page.context().close()
+  // The first steps fetch the slices that they are the first to touch.
+  return times.slice(10)
+}
+
+async function markOf(page: Awaited<ReturnType<Chromium['newPage']>>, name: string): Promise<number> {
+  for (;;) {
+    const at = await page.evaluate((mark) => performance.getEntriesByName(mark)[0]?.startTime ?? null, name)
+    if (at !== null) return at
+    await page.waitForTimeout(20)
+  }
+}
+
+const count = (page: Awaited<ReturnType<Chromium['newPage']>>, name: string): Promise<number> =>
+  page.evaluate((mark) => performance.getEntriesByName(mark).length, name)
+
+/** The peer: last value of every series at an instant, from hour and day slices, in this process's DuckDB. */
+async function sameQuestionOnServer(address: string): Promise<number[]> {
+  const site = 'skarrow-quay'
+  const list = (await (await fetch(`${address}/api/sites/${site}/slices`)).json()) as SliceList
+  const connection = await (await DuckDBInstance.create(':memory:')).connect()
+  const names: string[] = []
+  for (const slice of list.slices.filter((one) => one.resolution !== 'raw')) {
+    const alias = `s${names.length}`
+    await connection.run(
+      `attach '.cache/bench/data/slices/${site}/${slice.url.split('/').at(-1)}' as ${alias} (read_only)`,
+    )
+    names.push(`select series, last, last_at from ${alias}.rollup`)
+  }
+  await connection.run(`create temp table bucket as ${names.join(' union all ')}`)
+  const times: number[] = []
+  for (let step = 0; step < 70; step++) {
+    const at = Date.UTC(2027, 6, 1, 12) + step * 86_400_000
+    const begun = performance.now()
+    await connection.runAndReadAll(
+      `select series, arg_max(last, last_at), max(last_at) from bucket where last_at <= make_timestamp(${at * 1000}) group by series`,
+    )
+    times.push(performance.now() - begun)
+  }
+  connection.closeSync()
+  return times
+}

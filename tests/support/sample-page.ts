@@ -1,0 +1,52 @@
+import type { Browser, Page } from 'playwright-core'
+import { expect, inject } from 'vitest'
+
+/** Sizes at which the page is used: tablet along the works, wall in a meeting. */
+export const tablet = { width: 820, height: 1180, touch: true }
+export const wall = { width: 1920, height: 1080, touch: false }
+
+export interface SamplePage {
+  readonly page: Page
+  /** Errors on the console, page errors, and requests to anywhere but our server. */
+  readonly faults: readonly string[]
+  close(): Promise<void>
+}
+
+/** Address of the server that `serve-sample-site.ts` started for this run. */
+export const sampleAddress = (): string => inject('sampleAddress')
+
+/** Opens the sample site and waits until every point is coloured on the plan. */
+export async function openSamplePage(browser: Browser, size: typeof tablet, query = ''): Promise<SamplePage> {
+  const context = await browser.newContext({
+    viewport: { width: size.width, height: size.height },
+    hasTouch: size.touch,
+    isMobile: size.touch,
+    permissions: ['clipboard-read', 'clipboard-write'],
+  })
+  const page = await context.newPage()
+  const faults: string[] = []
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text())
+  })
+  page.on('pageerror', (error) => faults.push(String(error)))
+  page.on('request', (request) => {
+    const url = request.url()
+    if (!url.startsWith(sampleAddress()) && !/^(data|blob):/.test(url)) faults.push(`request to ${url}`)
+  })
+  await page.goto(`${sampleAddress()}/${query}`)
+  await waitForMark(page, 'plan-coloured')
+  return { page, faults, close: () => context.close() }
+}
+
+/** Waits for a mark in the page's timeline. Our content policy forbids the text form of waitForFunction. */
+export async function waitForMark(page: Page, name: string): Promise<void> {
+  await expect
+    .poll(() => page.evaluate((mark) => performance.getEntriesByName(mark).length, name), { timeout: 60_000 })
+    .toBeGreaterThan(0)
+}
+
+declare module 'vitest' {
+  interface ProvidedContext {
+    sampleAddress: string
+  }
+}

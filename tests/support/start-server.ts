@@ -1,0 +1,42 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { resolve } from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+const project = fileURLToPath(new URL('../..', import.meta.url))
+
+/** Starts the whole program as a person would, on a free port and with a data folder of its own. */
+export async function startServer(
+  dataFolder: string,
+  options: readonly string[] = [],
+): Promise<{ address: string; stop: () => Promise<void> }> {
+  const server = spawn(process.execPath, ['api/start.mjs', ...options], {
+    cwd: project,
+    env: { ...process.env, STILLGROUND_PORT: '0', STILLGROUND_DATA: resolve(project, dataFolder) },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  const address = await addressOf(server)
+  return {
+    address,
+    async stop() {
+      const ended = new Promise((done) => server.once('exit', done))
+      server.kill('SIGTERM')
+      await ended
+    },
+  }
+}
+
+function addressOf(server: ChildProcess): Promise<string> {
+  return new Promise((done, failed) => {
+    let said = ''
+    const listen = (chunk: Buffer) => {
+      said += chunk.toString()
+      const address = /Stillground is at (http:\S+)/.exec(said)?.[1]
+      if (address) done(address)
+    }
+    server.stdout?.on('data', listen)
+    server.stderr?.on('data', listen)
+    server.once('exit', (code) =>
+      failed(new Error(`The server stopped with code ${code} before it was ready:\n${said}`)),
+    )
+  })
+}
