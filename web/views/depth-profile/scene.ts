@@ -39,14 +39,23 @@ interface Layout extends ProfileSize {
 export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): readonly Mark[] {
   const layout = layOut(props, size)
   const wanted: WantedLabel[] = []
+  const strata = strataMarks(props, layout, wanted)
   const curves = props.curves.map((curve, place) => curveMarks(props, layout, curve, place, wanted))
   const { left, right, top, bottom, fontPixels } = layout
   return [
-    group('strata', strataMarks(props, layout)),
+    group('strata', strata),
     group('grid', gridMarks(props, layout)),
     group('references', referenceMarks(props, layout)),
     ...curves.reverse(),
-    group('values', placeLabels(wanted, fontPixels, [left, top - fontPixels, right, bottom + fontPixels])),
+    group(
+      'values',
+      placeLabels(
+        wanted,
+        fontPixels,
+        [left, top - fontPixels, right, bottom + fontPixels],
+        plates(props, layout),
+      ),
+    ),
     group('key', keyMarks(props, layout)),
     group('messages', emptyMarks(props, layout)),
   ]
@@ -95,7 +104,7 @@ function valueExtent(props: DepthProfileProps): Extent {
   return widened(extentOf([seen.low, seen.high, ...near]) ?? seen, 0.09, least)
 }
 
-function strataMarks(props: DepthProfileProps, layout: Layout): Mark[] {
+function strataMarks(props: DepthProfileProps, layout: Layout, wanted: WantedLabel[]): Mark[] {
   const names = [...new Set(props.strata.map((stratum) => stratum.name))]
   return props.strata.flatMap((stratum) => {
     const top = Math.max(layout.top, layout.y(stratum.topLevelMetres))
@@ -105,18 +114,30 @@ function strataMarks(props: DepthProfileProps, layout: Layout): Mark[] {
     const says = `${stratum.name}, ${formatValue(stratum.topLevelMetres, 1)} to ${formatValue(stratum.baseLevelMetres, 1)} m`
     const marks = [box(`stratum stratum-${place}`, [layout.left, top, layout.right, base], says)]
     if (base - top > layout.fontPixels * 1.3)
-      marks.push(
-        label(
-          'stratum-name',
-          layout.right - layout.fontPixels * 0.4,
-          base - layout.fontPixels * 0.4,
-          stratum.name,
-          'end',
-        ),
-      )
+      wanted.push({
+        x: layout.right,
+        y: base - layout.fontPixels * 0.8,
+        text: stratum.name,
+        className: 'stratum-name',
+        clearPixels: layout.fontPixels * 0.4,
+        weight: -50,
+      })
     return marks
   })
 }
+
+/** Boxes of every mark, so that no text lies over one. */
+const plates = (props: DepthProfileProps, layout: Layout) =>
+  props.curves.flatMap((curve) =>
+    curve.readings.flatMap((reading) => {
+      const point = props.points.find((one) => one.point === reading.point)
+      if (!point || reading.value === null) return []
+      const half = layout.fontPixels * 0.55
+      const x = layout.x(reading.value)
+      const y = layout.y(point.levelMetres)
+      return [[x - half, y - half, x + half, y + half] as const]
+    }),
+  )
 
 function gridMarks(props: DepthProfileProps, layout: Layout): Mark[] {
   const { left, right, top, bottom, fontPixels: font } = layout

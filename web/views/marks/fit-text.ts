@@ -3,4 +3,4 @@
  * is read from five metres.
  */
 export const fitText = (widthPixels: number, heightPixels: number): number =>
-  Math.round(Math.min(26, Math.max(12, Math.min(widthPixels / 62, heightPixels / 26))))
+  Math.round(Math.min(26, Math.max(12, Math.min(widthPixels / 84, heightPixels / 36))))

@@ -102,7 +102,7 @@ export function allMarks(marks: readonly Mark[]): Mark[] {
   return marks.flatMap((mark) => [mark, ...allMarks(mark.children ?? [])])
 }
 
-/** Width of a text in a sans face, pixels, good to a tenth: enough to keep labels apart. */
-export const textWidth = (text: string, fontPixels: number): number => text.length * fontPixels * 0.55
+/** Width of a text in a sans face, pixels, rather too wide than too narrow: it keeps labels apart. */
+export const textWidth = (text: string, fontPixels: number): number => text.length * fontPixels * 0.61
 
 const cut = (value: number): number => Math.round(value * 10) / 10

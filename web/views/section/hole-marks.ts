@@ -2,6 +2,7 @@ import { depthAtLevel, positionAtDepth } from '#domain/geometry/hole.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
 import { formatValue } from '../../ui/format-value.ts'
 import { box, label, line, type Mark, textWidth } from '../marks/mark.ts'
+import type { WantedLabel } from '../marks/place-labels.ts'
 import type { PlacedHole, SectionLayout } from './section-layout.ts'
 import type { SectionProps } from './section-props.ts'
 
@@ -17,7 +18,7 @@ export const stratumNames = (holes: readonly PlacedHole[]): readonly string[] =>
  * Layers where they were met, at holes only, and dashed lines between neighbouring holes that met the same
  * layer: what lies between was not seen.
  */
-export function strataMarks(layout: SectionLayout): Mark[] {
+export function strataMarks(layout: SectionLayout, wanted: WantedLabel[]): Mark[] {
   const names = stratumNames(layout.holes)
   const marks: Mark[] = []
   const bored = layout.holes
@@ -45,31 +46,26 @@ export function strataMarks(layout: SectionLayout): Mark[] {
       marks.push(line('between-holes', x + half, base, nextX - half, layout.y(same.baseLevelMetres)))
     }
   })
-  marks.push(...stratumLabels(layout, bored))
+  nameStrata(layout, bored, wanted)
   return marks
 }
 
-/** Each layer's name once, in the widest gap beside a hole that met it. */
-function stratumLabels(layout: SectionLayout, bored: readonly PlacedHole[]): Mark[] {
-  const first = bored[0]
-  if (!first) return []
-  const font = layout.fontPixels
-  return first.hole.strata.flatMap((stratum) => {
-    const base = layout.y(stratum.baseLevelMetres)
-    const top = layout.y(stratum.topLevelMetres)
-    if (base - top < font * 1.2) return []
-    const x = layout.x(first.collar.chainageMetres) + font * (halfHole + 0.4)
-    const fits = x + textWidth(stratum.name, font) < layout.right
-    return [
-      label(
-        'stratum-name',
-        fits ? x : x - font * 1.9,
-        (top + base) / 2 + font * 0.35,
-        stratum.name,
-        fits ? 'start' : 'end',
-      ),
-    ]
-  })
+/** Each layer's name once, beside the first hole that met it. */
+function nameStrata(layout: SectionLayout, bored: readonly PlacedHole[], wanted: WantedLabel[]): void {
+  const named = new Set<string>()
+  for (const { hole, collar } of bored)
+    for (const stratum of hole.strata) {
+      if (named.has(stratum.name)) continue
+      named.add(stratum.name)
+      wanted.push({
+        x: layout.x(collar.chainageMetres),
+        y: layout.y((stratum.topLevelMetres + stratum.baseLevelMetres) / 2),
+        text: stratum.name,
+        className: 'stratum-name',
+        clearPixels: layout.fontPixels * (halfHole + 0.4),
+        weight: 7,
+      })
+    }
 }
 
 /** Holes with their true deviation, their names and offsets above, those off the line marked as projected. */

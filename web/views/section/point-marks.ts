@@ -1,7 +1,7 @@
 import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, unitSign } from '../../ui/format-value.ts'
-import { standingName } from '../../ui/state-scale.ts'
+import { concernOf, standingName } from '../../ui/state-scale.ts'
 import { choosable, line, type Mark, path, pathThrough } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
 import { standingMark } from '../marks/standing-marks.ts'
@@ -12,7 +12,11 @@ import type { SectionProps } from './section-props.ts'
 /** Tips, anchors and marks where they are, with standing and value. */
 export function pointMarks(props: SectionProps, layout: SectionLayout, wanted: WantedLabel[]): Mark[] {
   const radius = layout.fontPixels * 0.62
-  return layout.points.map((placed) => {
+  // The gravest last, so that it lies on top where points crowd.
+  const ordered = layout.points.toSorted(
+    (left, right) => concernOf(left.point.standing) - concernOf(right.point.standing),
+  )
+  return ordered.map((placed) => {
     const { point, on } = placed
     const x = layout.x(on.chainageMetres)
     const y = layout.y(on.levelMetres)

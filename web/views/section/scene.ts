@@ -1,6 +1,6 @@
 import { formatInstant } from '../../ui/format-instant.ts'
 import { formatValue } from '../../ui/format-value.ts'
-import { box, group, label, line, type Mark, path, pathThrough } from '../marks/mark.ts'
+import { group, label, line, type Mark, path, pathThrough } from '../marks/mark.ts'
 import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
 import { groundAlong, holeMarks, strataMarks } from './hole-marks.ts'
@@ -16,6 +16,7 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
     return [label('message', ...middle, 'Draw a line on the plan to cut a section.', 'middle')]
   const layout = layOutSection(props, size)
   const wanted: WantedLabel[] = []
+  const strata = strataMarks(layout, wanted)
   const works = worksMarks(props, layout, wanted)
   const water = waterMarks(layout, wanted)
   const points = pointMarks(props, layout, wanted)
@@ -23,7 +24,7 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
   return [
     group('ground', groundMarks(props, layout)),
     group('grid', gridMarks(props, layout)),
-    group('strata', strataMarks(layout)),
+    group('strata', strata),
     group('works-cut', works),
     group('holes', holeMarks(props, layout)),
     group('settlements', settlementMarks(props, layout)),
@@ -96,14 +97,10 @@ function scaleMarks(props: SectionProps, layout: SectionLayout): Mark[] {
     props.movementExaggeration === 1
       ? 'Movements at true scale.'
       : `Movements drawn ${props.movementExaggeration} times larger.`
+  const when = `Works and values at ${formatInstant(props.clockEpochMs, props.timeZone)}.`
   return [
-    box('scale-plate', [0, foot - font * 1.1, layout.widthPixels, layout.heightPixels]),
-    label(
-      'scale-text',
-      layout.left,
-      foot,
-      `${scale} ${movement} Works and values at ${formatInstant(props.clockEpochMs, props.timeZone)}.`,
-    ),
+    label('scale-text', layout.left, foot - font * 1.25, `${scale} ${movement}`),
+    label('scale-text', layout.left, foot, when),
   ]
 }
 

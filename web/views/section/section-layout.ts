@@ -52,7 +52,7 @@ export function layOutSection(props: SectionProps, size: SectionSize): SectionLa
   const left = font * 4
   const right = size.widthPixels - font * 1.5
   const top = font * 6.4
-  const bottom = size.heightPixels - font * 4.8
+  const bottom = size.heightPixels - font * 5.6
   const perMetreAcross = (right - left) / Math.max(lengthMetres, 1)
   const perMetreUp = (bottom - top) / Math.max(highMetres - lowMetres, 1)
   const fits = perMetreUp / perMetreAcross

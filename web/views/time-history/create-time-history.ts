@@ -134,7 +134,7 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
         one.value === null
           ? 'no value'
           : `${formatValue(one.value, one.series.decimals)} ${unitSign(one.series.unit)}`,
-        one.atEpochMs === null ? '–' : formatAge(clock - one.atEpochMs),
+        ageOf(one, clock),
         [
           ...(one.resolution === 'raw' || one.row === null ? [] : [`${one.resolution} mean`]),
           ...(one.old && one.row !== null ? ['not current'] : []),
@@ -168,6 +168,13 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
       shown = null
     },
   }
+}
+
+/** Age of a reading; a mean stands for the whole hour or day that the clock is in. */
+function ageOf(readout: ReturnType<typeof readHistory>, clockEpochMs: number): string {
+  if (readout.atEpochMs === null) return '–'
+  if (readout.resolution !== 'raw' && !readout.old) return `this ${readout.resolution}`
+  return formatAge(clockEpochMs - readout.atEpochMs)
 }
 
 function sample(style: string): SVGSVGElement {

@@ -26,6 +26,7 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
       value: part('value'),
       low: part('low'),
       high: part('high'),
+      count: part('n'),
       quality: part('quality'),
     })
     start = row

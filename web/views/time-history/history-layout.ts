@@ -1,5 +1,6 @@
 import { textWidth } from '../marks/mark.ts'
 import { type Extent, extentOf, widened } from '../marks/value-ticks.ts'
+import { amounts } from './amounts.ts'
 import type { HistoryLevel, HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
 
 export interface Size {
@@ -131,12 +132,19 @@ function paneOf(
   const first = series[0]
   return {
     heading: first?.measure ?? '',
-    unit: first?.unit ?? '',
+    unit: unitOf(first?.unit ?? '', traces, drawnAs),
     series,
     drawnAs,
     companion,
     extent: paneExtent(props, series, traces, drawnAs),
   }
+}
+
+/** Amounts are told by the length of time that each bar stands for. */
+function unitOf(unit: string, traces: readonly HistoryTrace[], drawnAs: 'line' | 'bars'): string {
+  const resolution = traces[0]?.resolution
+  if (drawnAs === 'line' || resolution === undefined) return unit
+  return `${unit} ${{ raw: 'a reading', hour: 'an hour', day: 'a day' }[resolution]}`
 }
 
 /** Room for the readings, and for trigger levels that do not press them flat. */
@@ -148,8 +156,13 @@ function paneExtent(
 ): Extent {
   const decimals = Math.min(...series.map((one) => one.decimals))
   const least = 10 * 10 ** -decimals
+  if (drawnAs === 'bars') {
+    const fallen = traces.flatMap((trace) =>
+      [...amounts(trace)].filter((_, row) => isWithin(trace.atEpochMs[row] as number, props)),
+    )
+    return { low: 0, high: Math.max(least, (extentOf(fallen)?.high ?? 0) * 1.08) }
+  }
   const seen = extentOf(traces.flatMap((trace) => [...visible(trace, props)]))
-  if (drawnAs === 'bars') return { low: 0, high: Math.max(least, (seen?.high ?? 0) * 1.08) }
   const levels = [
     ...series.flatMap((one) => one.levels.flatMap(levelValues)),
     ...props.holds
@@ -167,10 +180,13 @@ function paneExtent(
   return widened({ low, high }, 0.07, least)
 }
 
+const isWithin = (atEpochMs: number, props: TimeHistoryProps) =>
+  atEpochMs >= props.fromEpochMs && atEpochMs <= props.untilEpochMs
+
 function* visible(trace: HistoryTrace, props: TimeHistoryProps): Iterable<number> {
   for (let row = 0; row < trace.atEpochMs.length; row++) {
     const at = trace.atEpochMs[row] as number
-    if (at < props.fromEpochMs || at > props.untilEpochMs) continue
+    if (!isWithin(at, props)) continue
     yield trace.low[row] as number
     yield trace.high[row] as number
   }

@@ -8,6 +8,8 @@ export interface HistoryTrace {
   readonly value: Float64Array
   readonly low: Float64Array
   readonly high: Float64Array
+  /** Readings with a value in each row; 0 or 1 at raw resolution. */
+  readonly count: Float64Array
   /** Bits of `quality` of the slice contract. */
   readonly quality: Float64Array
 }

@@ -77,7 +77,8 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
   marks.push(label('pane-name', layout.left, pane.top - font * 0.45, `${pane.heading}${unit}`))
   if (pane.companion)
     marks.push(label('pane-source', layout.right, pane.top - font * 0.45, pane.series[0]?.name ?? '', 'end'))
-  marks.push(...levelMarks(props, layout, pane))
+  const levels = levelMarks(props, layout, pane)
+  marks.push(...levels.filter((mark) => mark.tag === 'line'))
   const drawn: (readonly [HistorySeries, HistoryTrace])[] = []
   const lines: Mark[] = []
   pane.series.forEach((series, place) => {
@@ -98,6 +99,8 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
     children: [box('', [layout.left, pane.top, layout.right, pane.bottom])],
   })
   marks.push(group('lines', [...lines, ...railMarks(props, layout, pane, drawn)], { 'clip-path': clip }))
+  // Names stand over the readings, which would run through them.
+  marks.push(...levels.filter((mark) => mark.tag === 'text'))
   if (!pane.companion) marks.push(...endNames(props, layout, pane, drawn))
   return group('pane-marks', marks)
 }
@@ -137,7 +140,7 @@ function clockMarks(props: TimeHistoryProps, layout: HistoryLayout): Mark[] {
   const font = layout.fontPixels
   const at = toX(layout, props)(clock)
   const text = formatInstant(clock, props.timeZone)
-  const half = textWidth(text, font) / 2 + font * 0.5
+  const half = textWidth(text, font) * 0.54 + font * 0.5
   const middle = Math.min(Math.max(at, half), layout.widthPixels - half)
   const marks: Mark[] = [
     line('clock-line', at, font * 1.6, at, layout.bottom),

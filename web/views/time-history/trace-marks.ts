@@ -1,6 +1,7 @@
 import { quality } from '#contract/slice-columns.ts'
 import { thinMinMax } from '../../derived/thin-min-max.ts'
 import { box, dot, line, type Mark, path, pathThrough } from '../marks/mark.ts'
+import { amounts } from './amounts.ts'
 import type { HistoryLayout, Pane } from './history-layout.ts'
 import { toX, toY } from './history-layout.ts'
 import type { HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
@@ -58,7 +59,7 @@ export function traceMarks(
   return marks
 }
 
-/** Rain and other amounts of an interval: a bar each, from zero. */
+/** Rain and other amounts: a bar each, from zero. */
 export function barMarks(
   props: TimeHistoryProps,
   layout: HistoryLayout,
@@ -68,12 +69,13 @@ export function barMarks(
 ): Mark[] {
   const x = toX(layout, props)
   const y = toY(pane)
+  const fallen = amounts(trace)
   let d = ''
   for (const row of thinMinMax(
     Float64Array.from(trace.atEpochMs, (at) => x(at)),
-    trace.high,
+    fallen,
   )) {
-    const amount = trace.high[row] ?? Number.NaN
+    const amount = fallen[row] ?? Number.NaN
     if (!(amount > 0)) continue
     const at = x(trace.atEpochMs[row] ?? 0)
     d += `M${at.toFixed(1)} ${pane.bottom.toFixed(1)}V${y(amount).toFixed(1)}`
@@ -92,20 +94,45 @@ export function railMarks(
   const foot = pane.bottom
   const height = layout.fontPixels * 0.55
   const marks: Mark[] = []
+  const late: Stretch[] = []
   for (const [series, trace] of traces) {
     const step = longestStepMs(series, trace)
     for (const [from, until] of stretches(trace, step, (row) => hasBit(trace, row, quality.receivedLate)))
-      marks.push(
-        box(
-          'late-stretch',
-          [x(from) - 1.5, foot - height, x(until) + 1.5, foot],
-          `${series.name}: received long after it was taken`,
-        ),
-      )
+      late.push({ from, until: until + step, names: new Set([series.name]) })
     for (const [from, until] of stretches(trace, step, (row) => !Number.isFinite(trace.value[row])))
       marks.push(line('no-value', x(from) - 1.5, foot - height * 1.4, x(until) + 1.5, foot - height * 1.4))
   }
+  for (const { from, until, names } of joined(late))
+    marks.push(
+      box(
+        'late-stretch',
+        [x(from) - 1, foot - height, x(until) + 1, foot],
+        `Received long after it was taken: ${[...names].join(', ')}`,
+      ),
+    )
   return marks
+}
+
+interface Stretch {
+  readonly from: number
+  readonly until: number
+  readonly names: ReadonlySet<string>
+}
+
+/** Stretches of several series as one where they overlap. */
+function joined(stretches: readonly Stretch[]): Stretch[] {
+  const found: Stretch[] = []
+  for (const one of stretches.toSorted((left, right) => left.from - right.from)) {
+    const last = found.at(-1)
+    if (last && one.from <= last.until)
+      found[found.length - 1] = {
+        from: last.from,
+        until: Math.max(last.until, one.until),
+        names: new Set([...last.names, ...one.names]),
+      }
+    else found.push(one)
+  }
+  return found
 }
 
 /** Instants between which rows in sequence pass the test. */

@@ -13,6 +13,7 @@ export function hourly(series: number, values: readonly (number | null | undefin
     value,
     low: value,
     high: value,
+    count: Float64Array.from(value, (one) => (Number.isFinite(one) ? 1 : 0)),
     quality: new Float64Array(rows.length),
   }
 }
