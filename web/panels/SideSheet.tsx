@@ -1,4 +1,5 @@
 import { For, Match, Switch } from 'solid-js'
+import { firstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
 import {
   openSheet,
@@ -62,6 +63,7 @@ export function SideSheet() {
         <Switch>
           <Match when={sheetTab() === 'section'}>
             <Later
+              when={firstColour()}
               load={async () => (await import('./SectionPanel.tsx')).SectionPanel}
               waiting="Fetching the section …"
               failed={failed}
@@ -69,6 +71,7 @@ export function SideSheet() {
           </Match>
           <Match when={sheetTab() === 'profile'}>
             <Later
+              when={firstColour()}
               load={async () => (await import('./ProfilePanel.tsx')).ProfilePanel}
               waiting="Fetching the depth profile …"
               failed={failed}
@@ -76,6 +79,7 @@ export function SideSheet() {
           </Match>
           <Match when={sheetTab() === 'history'}>
             <Later
+              when={firstColour()}
               load={async () => (await import('./HistoryPanel.tsx')).HistoryPanel}
               waiting="Fetching readings over time …"
               failed={failed}
@@ -89,6 +93,7 @@ export function SideSheet() {
           </Match>
           <Match when={sheetTab() === 'imports'}>
             <Later
+              when={firstColour()}
               load={async () => (await import('./ImportsPanel.tsx')).ImportsPanel}
               waiting="Fetching imports …"
               failed={failed}

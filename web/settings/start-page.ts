@@ -2,6 +2,7 @@ import { getOwner, onCleanup, runWithOwner } from 'solid-js'
 import { describePoint, describeSymbol } from '../panels/describe-point.ts'
 import { readAddress } from '../state/address.ts'
 import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
+import { firstColour, reportFirstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { openSite, refreshStates } from '../state/open-site.ts'
 import { selectedSymbol } from '../state/plan-symbols.ts'
@@ -10,6 +11,7 @@ import { selectedInstrument, selectedPoint } from '../state/selection.ts'
 import { setting } from '../state/setting.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
+import { fetchSiteGrid } from '../state/site-grid.ts'
 import { palette, theme } from '../state/theme.ts'
 import { announce } from '../ui/announce.ts'
 import { formatInstant } from '../ui/format-instant.ts'
@@ -21,18 +23,28 @@ const refreshEveryMs = 60_000
 
 /** What the page does from its first moment: opens the site of its address, keeps address, theme and states. */
 export function startPage(): void {
-  const owner = getOwner()
   const wanted = readAddress(location.search)
   restoreAddress(wanted)
   void openSite(wanted.site)
   keepAddressBar((site) => void openSite(site))
   wearTheme()
-  import('./start-analysis.ts').then(
-    ({ startAnalysis }) => runWithOwner(owner, startAnalysis),
-    (cause) => reportTrouble({ cause, retry: () => location.reload() }),
-  )
+  fetchTheRest()
   tellChanges()
   keepStatesFresh()
+}
+
+/** Projections and engine come after the first colours, or after four seconds where there are none to come. */
+function fetchTheRest(): void {
+  const owner = getOwner()
+  const timer = setTimeout(reportFirstColour, 4000)
+  onCleanup(() => clearTimeout(timer))
+  sync(firstColour, (drawn) => {
+    if (!drawn) return
+    Promise.all([fetchSiteGrid(), import('./start-analysis.ts')]).then(
+      ([, { startAnalysis }]) => runWithOwner(owner, startAnalysis),
+      (cause) => reportTrouble({ cause, retry: () => location.reload() }),
+    )
+  })
 }
 
 function wearTheme(): void {

@@ -1,6 +1,7 @@
 import { createSignal, onCleanup, onMount, Show } from 'solid-js'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import { describePoint, describeSymbol } from '../../panels/describe-point.ts'
+import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
 import { reportTrouble } from '../../state/notices.ts'
 import { isLayerShown } from '../../state/plan-layers.ts'
@@ -75,6 +76,7 @@ export function PlanMap() {
       takeSectionTool(false)
       openSheet('section')
     },
+    coloured: reportFirstColour,
     sectionGivenUp: () => takeSectionTool(false),
     contextLost: () => {
       setHindrance(contextLost)
@@ -110,7 +112,7 @@ const contextLost =
 function planProps(): PlanMapProps | null {
   const document = siteDocument()
   const grid = siteGrid()
-  if (!document || !grid) return null
+  if (!document) return null
   return {
     site: document.facts.id,
     palette: palette(),
@@ -126,7 +128,9 @@ function planProps(): PlanMapProps | null {
     surface: isLayerShown('contours') || isLayerShown('change') ? planSurface() : null,
     radio: radioMarks(),
     coverage: coverageShown(),
-    sectionLine: sectionLine().map((corner) => grid.toLngLat([corner.eastingMetres, corner.northingMetres])),
+    sectionLine: grid
+      ? sectionLine().map((corner) => grid.toLngLat([corner.eastingMetres, corner.northingMetres]))
+      : [],
     drawingSection: drawingSection(),
     view: mapView(),
     describe,

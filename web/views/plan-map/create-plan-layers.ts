@@ -109,16 +109,17 @@ export function createPlanLayers(ready: () => void): PlanLayers {
 }
 
 function lineLayers(props: PlanMapProps, draft: readonly LngLat[]): Layer[] {
+  const { grid } = props
   const corners = props.drawingSection && draft.length > 0 ? draft : props.sectionLine
-  const onGrid = corners.map((corner): SitePoint => props.grid.toGrid(corner))
+  const onGrid = grid ? corners.map((corner): SitePoint => grid.toGrid(corner)) : []
   const spacing = roundSpacing(Math.max(1, lineLengthMetres(onGrid) / 8))
   const marks =
-    corners.length < 2
-      ? []
-      : chainageMarks(onGrid, spacing).map((mark) => ({
-          at: props.grid.toLngLat(mark.at),
+    grid && onGrid.length >= 2
+      ? chainageMarks(onGrid, spacing).map((mark) => ({
+          at: grid.toLngLat(mark.at),
           chainageMetres: mark.chainageMetres,
         }))
+      : []
   return sectionLineLayers({
     corners,
     marks,

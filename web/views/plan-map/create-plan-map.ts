@@ -166,7 +166,12 @@ export function createPlanMap(
   function markColoured(drawn: boolean): void {
     if (coloured || !drawn || !props.symbols.some((symbol) => symbol.standing !== 'unknown')) return
     coloured = true
-    map.once('render', () => requestAnimationFrame(() => performance.mark('plan-coloured')))
+    map.once('render', () => requestAnimationFrame(tellColoured))
+  }
+
+  function tellColoured(): void {
+    performance.mark('plan-coloured')
+    callbacks.coloured()
   }
 
   function giveWorks(): void {
@@ -230,17 +235,20 @@ export function createPlanMap(
   }
 
   function followMove(): void {
+    const { grid } = props
     const [width, height] = [element.clientWidth, element.clientHeight]
-    const gridAt = (x: number, y: number) => {
-      const { lng, lat } = map.unproject([x, y])
-      return props.grid.toGrid([lng, lat])
+    if (grid) {
+      const gridAt = (x: number, y: number) => {
+        const { lng, lat } = map.unproject([x, y])
+        return grid.toGrid([lng, lat])
+      }
+      frame.update(width, height, {
+        topLeft: gridAt(0, 0),
+        topRight: gridAt(width, 0),
+        bottomLeft: gridAt(0, height),
+        bottomRight: gridAt(width, height),
+      })
     }
-    frame.update(width, height, {
-      topLeft: gridAt(0, 0),
-      topRight: gridAt(width, 0),
-      bottomLeft: gridAt(0, height),
-      bottomRight: gridAt(width, height),
-    })
     controls.showBearing(map.getBearing())
     if (map.isMoving()) {
       showCard(null)

@@ -20,7 +20,8 @@ export interface PlanMapProps {
   readonly palette: Palette
   /** How many times larger than at a desk symbols and names are drawn. */
   readonly scale: number
-  readonly grid: SiteGrid
+  /** Null until it has been fetched: no ticks and chainages so long. */
+  readonly grid: SiteGrid | null
   readonly works: Works
   readonly showWorks: boolean
   readonly showNames: boolean
@@ -47,6 +48,8 @@ export interface PlanMapCallbacks {
   viewChanged(view: PlanView | null): void
   sectionDrawn(corners: readonly LngLat[]): void
   sectionGivenUp(): void
+  /** Every point has been drawn with its state for the first time. */
+  coloured(): void
   /** The graphics memory was taken away: this plan is of no more use and must be made anew. */
   contextLost(): void
 }
