@@ -25,7 +25,7 @@ export function pointMarks(props: SectionProps, layout: SectionLayout, wanted: W
       wanted.push({
         x,
         y,
-        text: `${formatValue(point.value, point.decimals)} ${unitSign(point.unit)}`,
+        text: `${crowded(layout, placed) ? `${point.point}  ` : ''}${formatValue(point.value, point.decimals)} ${unitSign(point.unit)}`,
         className: `value-text${chosen ? ' strong' : ''}`,
         clearPixels: radius + layout.fontPixels * 0.35,
         weight: chosen ? 100 : point.standing.startsWith('level') ? 60 : 20 - on.distanceMetres / 10,
@@ -33,6 +33,18 @@ export function pointMarks(props: SectionProps, layout: SectionLayout, wanted: W
     const mark = standingMark(x, y, radius, point.standing, props.levelCount, point.kind)
     return choosable(mark, point.point, pointSentence(placed), chosen)
   })
+}
+
+/** Whether another point lies so near on the drawing that a value alone would not say whose it is. */
+function crowded(layout: SectionLayout, { point, on }: PlacedPoint): boolean {
+  const x = layout.x(on.chainageMetres)
+  const y = layout.y(on.levelMetres)
+  return layout.points.some(
+    (other) =>
+      other.point !== point &&
+      Math.hypot(layout.x(other.on.chainageMetres) - x, layout.y(other.on.levelMetres) - y) <
+        1.2 * layout.fontPixels,
+  )
 }
 
 /** A point in words: value, age, standing, where it is. */

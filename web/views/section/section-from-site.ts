@@ -68,26 +68,33 @@ function pointsOf(
   clockEpochMs: number,
 ): SectionPoint[] {
   const seriesByNumber = new Map(document.series.map((series) => [series.series, series]))
-  return document.points
-    .filter((point) => drawnKinds.has(point.kind))
-    .filter((point) => point.retiredAtEpochMs === null || point.retiredAtEpochMs > clockEpochMs)
-    .map((point) => {
-      const series = point.primarySeries === null ? undefined : seriesByNumber.get(point.primarySeries)
-      const state = series && states.get(series.series)
-      return {
-        point: point.id,
-        kind: point.kind,
-        measure: series?.measure ?? null,
-        eastingMetres: point.eastingMetres,
-        northingMetres: point.northingMetres,
-        levelMetres: point.levelMetres,
-        standing: states.size === 0 ? 'unknown' : standingOf(state),
-        value: state?.value ?? null,
-        unit: series?.unit ?? '',
-        decimals: series ? readableDecimals(series.decimals, series.standardUncertainty) : 0,
-        ageMs: state?.atEpochMs == null ? null : clockEpochMs - state.atEpochMs,
-      }
-    })
+  const ids = new Set(document.points.map((point) => point.id))
+  return (
+    document.points
+      .filter((point) => drawnKinds.has(point.kind))
+      // The gauges of a strut stand behind its force; the strut itself is shown.
+      .filter(
+        (point) => point.kind !== 'strut-load' || point.id === point.instrument || !ids.has(point.instrument),
+      )
+      .filter((point) => point.retiredAtEpochMs === null || point.retiredAtEpochMs > clockEpochMs)
+      .map((point) => {
+        const series = point.primarySeries === null ? undefined : seriesByNumber.get(point.primarySeries)
+        const state = series && states.get(series.series)
+        return {
+          point: point.id,
+          kind: point.kind,
+          measure: series?.measure ?? null,
+          eastingMetres: point.eastingMetres,
+          northingMetres: point.northingMetres,
+          levelMetres: point.levelMetres,
+          standing: states.size === 0 ? 'unknown' : standingOf(state),
+          value: state?.value ?? null,
+          unit: series?.unit ?? '',
+          decimals: series ? readableDecimals(series.decimals, series.standardUncertainty) : 0,
+          ageMs: state?.atEpochMs == null ? null : clockEpochMs - state.atEpochMs,
+        }
+      })
+  )
 }
 
 /** Casings' A-axis deflections turned into the plane of the section's nearest piece. */

@@ -114,8 +114,9 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
 
   const fillReadout = (now: TimeHistoryProps) => {
     const clock = now.clockEpochMs
-    readout.hidden = clock === null || now.series.length === 0
-    if (clock === null) return
+    const outside = clock === null || clock < now.fromEpochMs || clock > now.untilEpochMs
+    readout.hidden = outside || now.series.length === 0
+    if (outside) return
     const shownSeries = [...now.series, ...now.companions.map((companion) => companion.series)]
     const readouts = shownSeries.map((series) =>
       readHistory(

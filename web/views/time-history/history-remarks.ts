@@ -29,7 +29,10 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
         .join(', ')}.`,
     )
   const clock = props.clockEpochMs
-  if (clock !== null) {
+  const shown = clock !== null && clock >= props.fromEpochMs && clock <= props.untilEpochMs
+  if (clock !== null && !shown && props.series.length > 0)
+    sentences.push(`The clock, ${formatInstant(clock, props.timeZone)}, lies outside these dates.`)
+  if (clock !== null && shown) {
     const old = own.filter(({ series, trace }) => readHistory(series, trace, clock).old)
     if (old.length > 0)
       sentences.push(
