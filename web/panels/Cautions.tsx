@@ -10,9 +10,9 @@ export function Cautions() {
     return progress && progress.stage !== 'ready' && progress.stage !== 'waiting' ? progress.sentence : null
   }
   return (
-    <p class="cautions">
+    <footer class="cautions">
       {cautionSentence(standingSummary())}
       <Show when={engine()}>{(sentence) => <em> {sentence()}</em>}</Show>
-    </p>
+    </footer>
   )
 }
