@@ -266,7 +266,7 @@ function curveMarks(
     })
   }
   const absent = placed.filter(({ reading }) => reading?.value == null)
-  if (place === 0)
+  if (place === 0 && !props.waiting && curve.readings.length > 0)
     for (const { point } of absent)
       marks.push(
         label(

@@ -3,7 +3,7 @@ import { projectOntoSection } from '#domain/geometry/section-line.ts'
 import { formatValue } from '../../ui/format-value.ts'
 import { box, label, line, type Mark, textWidth } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
-import type { PlacedHole, SectionLayout } from './section-layout.ts'
+import { holeNameLanes, type PlacedHole, type SectionLayout } from './section-layout.ts'
 import type { SectionProps } from './section-props.ts'
 
 /** Half the width of a drawn hole, in parts of the text size. */
@@ -94,7 +94,7 @@ export function holeMarks(props: SectionProps, layout: SectionLayout): Mark[] {
     const from = Math.min(Math.max(x - width / 2, 0), layout.widthPixels - width)
     let lane = laneEnds.findIndex((end) => end <= from)
     if (lane < 0) lane = laneEnds.length
-    if (lane > 3) continue
+    if (lane >= holeNameLanes(layout)) continue
     laneEnds[lane] = from + width
     const textY = font * (1.1 + 1.25 * lane)
     marks.push(line('leader', x, textY + font * 0.25, x, y))

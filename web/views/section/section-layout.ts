@@ -39,6 +39,9 @@ export interface SectionLayout extends SectionSize {
   readonly cuts: readonly WorksCut[]
 }
 
+/** Lines of hole names above the section: fewer where it is low. */
+export const holeNameLanes = (size: SectionSize): number => (size.heightPixels < 26 * size.fontPixels ? 2 : 4)
+
 const roundExaggerations = [1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 15, 20]
 
 /** Brings everything onto the section and gives it its scales. */
@@ -51,7 +54,7 @@ export function layOutSection(props: SectionProps, size: SectionSize): SectionLa
   const [lowMetres, highMetres] = levelReach(props, holes, points, cuts)
   const left = font * 4
   const right = size.widthPixels - font * 1.5
-  const top = font * 6.4
+  const top = font * (1.4 + 1.25 * holeNameLanes(size))
   const bottom = size.heightPixels - font * 5.6
   const perMetreAcross = (right - left) / Math.max(lengthMetres, 1)
   const perMetreUp = (bottom - top) / Math.max(highMetres - lowMetres, 1)
