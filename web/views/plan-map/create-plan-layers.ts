@@ -63,7 +63,6 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               beforeId: namesLayer,
             })
           : []),
-        ...lineLayers(props, draft),
         ...(symbols.image
           ? [
               ...radioLayers({
@@ -86,6 +85,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               }),
             ]
           : []),
+        ...lineLayers(props, draft),
       ]
     },
     needsSize: (zoom, scale) => symbolSizePixels(zoom, scale) !== size,
@@ -125,7 +125,6 @@ function lineLayers(props: PlanMapProps, draft: readonly LngLat[]): Layer[] {
     marks,
     palette: props.palette,
     drawing: props.drawingSection,
-    beforeId: namesLayer,
   })
 }
 

@@ -222,7 +222,7 @@ export function createPlanMap(
   }
 
   function showCard(hoveredId: string | null): void {
-    const symbol = symbolOf(hoveredId ?? props.selectedId)
+    const symbol = props.drawingSection ? undefined : symbolOf(hoveredId ?? props.selectedId)
     const test = symbol ? undefined : props.coverage.find((mark) => mark.test === openTest)
     if (test) {
       const { x, y } = pixels(test)

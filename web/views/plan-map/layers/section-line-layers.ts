@@ -14,14 +14,14 @@ export interface SectionLineProps {
   readonly marks: readonly SectionMark[]
   readonly palette: Palette
   readonly drawing: boolean
-  readonly beforeId: string
 }
 
 /** The section line with chainage from its first corner: A is where chainage begins. */
 export function sectionLineLayers(props: SectionLineProps): Layer[] {
-  const { corners, palette, beforeId } = props
+  const { corners, palette } = props
   if (corners.length === 0) return []
-  const drawn = { beforeId, parameters: { depthCompare: 'always' as const } }
+  // Above the names too: a line being drawn must be seen whole.
+  const drawn = { parameters: { depthCompare: 'always' as const } }
   const path = corners.map((corner): [number, number] => [corner[0], corner[1]])
   const ends = [corners[0], corners[corners.length - 1]].flatMap((corner, place) =>
     corner ? [{ corner, name: place === 0 ? 'A' : 'B' }] : [],
