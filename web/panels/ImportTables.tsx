@@ -10,7 +10,7 @@ export function QuarantineTable(props: { entries: readonly Quarantined[] }) {
     <div class="scroll-across">
       <table class="plain">
         <caption>
-          Quarantined, {props.entries.length.toLocaleString('en-GB')} entries
+          Quarantined entries: {props.entries.length.toLocaleString('en-GB')}
           {props.entries.length > mostRows ? `, the first ${mostRows} shown` : ''}
         </caption>
         <thead>

@@ -2,6 +2,7 @@ import type { SliceList } from '#contract/slice-columns.ts'
 import { statesAt } from '../derived/states-at.ts'
 import { openEngine } from '../engine/open-engine.ts'
 import { seriesStatesAt } from '../queries/series-states-at.ts'
+import { forgetOtherSlices } from '../slices/fetch-slice.ts'
 import { createSliceKeeper } from '../slices/slice-keeper.ts'
 import { analysis, offerAnalysis, reportAnalysisProgress } from '../state/analysis.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
@@ -39,6 +40,7 @@ export function startAnalysis(): void {
         whenIdle(() => void engine.start().catch(() => undefined))
       }
       knowSpan(analysis()?.keeper.span() ?? null)
+      void forgetOtherSlices(new Set(list.slices.map((slice) => slice.url)))
     } catch (cause) {
       reportTrouble({ cause, retry: () => void takeList(site) })
     }

@@ -13,16 +13,14 @@ export interface SiteEntry {
 }
 
 const [sites, setSites] = createSignal<readonly SiteEntry[]>([])
-const [opening, setOpening] = createSignal(true)
 
-export { opening, sites }
+export { sites }
 
 /** Path of a site's part of the API. */
 export const sitePath = (site: string, part = ''): string => `/api/sites/${encodeURIComponent(site)}${part}`
 
 /** Opens the wanted site, or the first there is. Document and states are asked for together. */
 export async function openSite(wanted: string | null): Promise<void> {
-  setOpening(true)
   try {
     const listed = askServer<readonly SiteEntry[]>('/api/sites').then(takeList)
     const site = wanted ?? (await listed)[0]?.id
@@ -37,8 +35,6 @@ export async function openSite(wanted: string | null): Promise<void> {
     await listed
   } catch (cause) {
     reportTrouble({ cause, retry: () => void openSite(wanted) })
-  } finally {
-    setOpening(false)
   }
 }
 
