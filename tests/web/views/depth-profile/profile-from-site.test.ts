@@ -1,0 +1,144 @@
+import { describe, expect, test } from 'vitest'
+import type { PlacedInstrument, Series, SiteDocument } from '#contract/site-document.ts'
+import { columnsOf } from '../../../../web/engine/columns.ts'
+import {
+  type ProfileQuestion,
+  profileFromSite,
+  profileQuestion,
+} from '../../../../web/views/depth-profile/profile-from-site.ts'
+
+const hourMs = 3_600_000
+const site = (
+  kind: string,
+  fixedEnd: string | null,
+  measure: string,
+  depths: readonly number[],
+  gauge: number | null,
+) => {
+  const points = depths.map((depthMetres, place) => ({
+    id: `X-${place + 1}`,
+    depthMetres,
+    levelMetres: 4 - depthMetres,
+    gaugeLengthMetres: gauge,
+  }))
+  const instrument = {
+    id: 'X',
+    kind,
+    location: 'X',
+    fixedEnd,
+    positiveMeans: 'towards the dig',
+    points: points.map((point) => point.id),
+  } as unknown as PlacedInstrument
+  const series = points.map((point, place) => ({
+    series: place + 1,
+    id: `${point.id}/${measure}`,
+    point: point.id,
+    measure,
+    unit: measure === 'pore-pressure' ? 'kPa' : 'mm',
+    decimals: 1,
+    lateAfterMinutes: 180,
+  })) as unknown as Series[]
+  const document = {
+    facts: { verticalDatum: 'site datum', timeZone: 'UTC', groundLevelMetres: 4, levelNames: ['One', 'Two'] },
+    locations: [
+      {
+        id: 'X',
+        eastingMetres: 0,
+        northingMetres: 0,
+        collarLevelMetres: 4,
+        azimuthDegrees: 0,
+        dipDegrees: 90,
+      },
+    ],
+    strata: [],
+    triggerLevels: [],
+    points,
+    series,
+  } as unknown as SiteDocument
+  return { document, instrument }
+}
+
+function drawn({ document, instrument }: ReturnType<typeof site>, values: readonly number[], ageHours = 1) {
+  const question = profileQuestion(document, instrument) as ProfileQuestion
+  const columns = columnsOf(values.length, {
+    which: new Float64Array(values.length),
+    series: Float64Array.from(values, (_, place) => place + 1),
+    value: Float64Array.from(values),
+    last_at_ms: new Float64Array(values.length).fill((100 - ageHours) * hourMs),
+  })
+  return profileFromSite({
+    document,
+    instrument,
+    question,
+    moments: [{ heading: 'At the clock', atEpochMs: 100 * hourMs }],
+    columns,
+    states: new Map(),
+    selectedPoint: null,
+    remarks: [],
+  })
+}
+
+const values = (props: ReturnType<typeof drawn>) => props.curves[0]?.readings.map((reading) => reading.value)
+
+describe('tips', () => {
+  const tips = site('piezometer', null, 'pore-pressure', [6, 12], null)
+
+  test('pressure at rest hangs from the level to which the highest tip rises: −2 + 19.62 / 9.81 = 0 m', () => {
+    expect(drawn(tips, [19.62, 60]).water?.levelMetres).toBeCloseTo(0, 9)
+    expect(drawn(tips, [19.62, 60]).water?.sentence).toContain('X-1')
+  })
+
+  test('a highest tip without pressure cannot name the water level; the next can, none gives none', () => {
+    expect(drawn(tips, [-1, 60]).water?.sentence).toContain('X-2')
+    expect(drawn(tips, [-1, Number.NaN]).water).toBeNull()
+  })
+
+  test('older than its limit a reading is late, whatever its value', () => {
+    expect(drawn(tips, [20, 60], 4).curves[0]?.readings.map((one) => [one.late, one.standing])).toEqual([
+      [true, 'late'],
+      [true, 'late'],
+    ])
+  })
+})
+
+describe('anchors', () => {
+  test('from the head they are as read', () => {
+    const props = drawn(site('extensometer', 'head', 'displacement', [3, 9], null), [1, 4])
+    expect(values(props)).toEqual([1, 4])
+    expect(props.still?.levelMetres).toBe(4)
+  })
+
+  test('from the deepest anchor each is less what that one moved', () => {
+    const props = drawn(site('extensometer', 'deepest-anchor', 'displacement', [3, 9], null), [1, 4])
+    expect(values(props)).toEqual([-3, 0])
+    expect(props.still?.sentence).toContain('X-2')
+  })
+})
+
+describe('segments', () => {
+  const casing = (fixedEnd: string) => site('in-place-inclinometer', fixedEnd, 'inclination-a', [1, 3, 5], 2)
+
+  test('from the toe each stands at its top and carries all below', () => {
+    const props = drawn(casing('toe'), [1, 2, 4])
+    expect(values(props)).toEqual([7, 6, 4])
+    expect(props.points.map((point) => point.depthMetres)).toEqual([0, 2, 4])
+    expect(props.still?.levelMetres).toBe(-2)
+  })
+
+  test('from the head each stands at its base and moves the other way', () => {
+    const props = drawn(casing('head'), [1, 2, 4])
+    expect(values(props)).toEqual([-1, -3, -7])
+    expect(props.points.map((point) => point.depthMetres)).toEqual([2, 4, 6])
+  })
+
+  test('beyond a dead segment nothing is known, and that is said', () => {
+    const props = drawn(casing('toe'), [1, Number.NaN, 4])
+    expect(values(props)).toEqual([null, null, 4])
+    expect(props.remarks.at(-1)).toContain('beyond it the deflection is not known')
+  })
+})
+
+test('what has no depth has no profile', () => {
+  const { document, instrument } = site('settlement-point', null, 'settlement', [0], null)
+  expect(profileQuestion(document, instrument)).toBeNull()
+})

@@ -1,0 +1,119 @@
+import { expect, test } from 'vitest'
+import type { SiteDocument } from '#contract/site-document.ts'
+import type { SeriesState } from '#contract/state-document.ts'
+import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import { sectionFromSite } from '../../../../web/views/section/section-from-site.ts'
+
+const opened = openSiteGrid('EPSG:3857')
+if (!opened.ok) throw new Error('the grid of the test cannot be opened')
+
+const point = (id: string, instrument: string, kind: string, changes = {}) => ({
+  id,
+  instrument,
+  kind,
+  eastingMetres: 10,
+  northingMetres: 0,
+  levelMetres: 4,
+  depthMetres: 0,
+  gaugeLengthMetres: null,
+  retiredAtEpochMs: null,
+  primarySeries: null,
+  ...changes,
+})
+const document = {
+  facts: { verticalDatum: 'd', timeZone: 'UTC', groundLevelMetres: 4, levelNames: ['One'] },
+  works: { type: 'FeatureCollection', features: [] },
+  strata: [],
+  locations: [
+    {
+      id: 'IP-9',
+      kind: 'hole',
+      eastingMetres: 10,
+      northingMetres: 0,
+      collarLevelMetres: 4,
+      azimuthDegrees: 0,
+      dipDegrees: 90,
+      lengthMetres: 4,
+    },
+  ],
+  instruments: [
+    {
+      id: 'IP-9',
+      kind: 'in-place-inclinometer',
+      location: 'IP-9',
+      axisBearingDegrees: 90,
+      fixedEnd: 'toe',
+      points: ['IP-9-1', 'IP-9-2'],
+    },
+  ],
+  points: [
+    point('ST-9', 'ST-9', 'strut-load', { primarySeries: 1 }),
+    point('ST-9-1', 'ST-9', 'strut-load', { primarySeries: 2 }),
+    point('SP-9', 'SP-9', 'settlement-point', { retiredAtEpochMs: 50 }),
+    point('BA-9', 'BA-9', 'barometer'),
+    point('IP-9-1', 'IP-9', 'in-place-inclinometer', { depthMetres: 1, gaugeLengthMetres: 2 }),
+    point('IP-9-2', 'IP-9', 'in-place-inclinometer', { depthMetres: 3, gaugeLengthMetres: 2 }),
+  ],
+  series: [
+    {
+      series: 1,
+      id: 'ST-9/force',
+      point: 'ST-9',
+      measure: 'force',
+      unit: 'kN',
+      decimals: 1,
+      standardUncertainty: 15,
+    },
+    { series: 11, id: 'IP-9-1/inclination-a', point: 'IP-9-1', measure: 'inclination-a' },
+    { series: 12, id: 'IP-9-2/inclination-a', point: 'IP-9-2', measure: 'inclination-a' },
+  ],
+} as unknown as SiteDocument
+const state = (series: number, value: number) =>
+  ({ series, value, atEpochMs: 90, late: false, level: 0 }) as unknown as SeriesState
+const states = new Map([
+  [1, state(1, 2000)],
+  [11, state(11, 3)],
+  [12, state(12, 5)],
+])
+const cut = (line: readonly (readonly [number, number])[]) =>
+  sectionFromSite(document, opened.value, states, {
+    line,
+    clockEpochMs: 100,
+    offsetLimitMetres: 10,
+    trueScale: false,
+    movementExaggeration: 100,
+    selectedPoint: null,
+    remarks: [],
+    waiting: false,
+  })
+const eastwards = [
+  [0, 0],
+  [100, 0],
+] as const
+
+test('a strut is shown once, a retired mark and the weather not at all', () => {
+  expect(cut(eastwards).points.map((one) => [one.point, one.value, one.ageMs, one.standing])).toEqual([
+    ['ST-9', 2000, 10, 'within'],
+  ])
+})
+
+test('a casing that leans east by 8 mm moves along a line to the east, back along one to the west', () => {
+  const top = (line: readonly (readonly [number, number])[]) =>
+    cut(line).shapes[0]?.places[0]?.alongMillimetres
+  expect(top(eastwards)).toBeCloseTo(8, 9)
+  expect(top(eastwards.toReversed())).toBeCloseTo(-8, 9)
+})
+
+test('square to the line, and without its B axis, its movement in the section is not known and not drawn', () => {
+  expect(
+    cut([
+      [10, -50],
+      [10, 50],
+    ]).shapes,
+  ).toEqual([])
+})
+
+test('while states are worked out no point looks judged', () => {
+  const props = sectionFromSite(document, opened.value, new Map(), { ...cut(eastwards), line: eastwards })
+  expect(props.points.map((one) => one.standing)).toEqual(['unknown'])
+})
