@@ -60,9 +60,14 @@ export function chooseLayout(
       value: layoutId,
     })
   }
+  const tried = new Map<Layout, Outcome<Layout>>()
+  const fits = (some: readonly Layout[]) =>
+    some.filter((layout) => {
+      const outcome = tried.get(layout) ?? fitLayout(layout, head)
+      tried.set(layout, outcome)
+      return outcome.ok
+    })
   const meant = layouts.filter((layout) => matchesFileName(layout, fileName))
-  const tried = new Map(layouts.map((layout) => [layout, fitLayout(layout, head)]))
-  const fits = (some: readonly Layout[]) => some.filter((layout) => tried.get(layout)?.ok)
   const [byName, ...alsoByName] = fits(meant)
   if (byName && alsoByName.length === 0) return accept(byName)
   const candidates = byName ? [byName, ...alsoByName] : fits(layouts)

@@ -2,7 +2,8 @@ import type { LayoutProposal } from '#contract/layout-proposal.ts'
 import type { Receipt } from '#contract/receipt.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
-import { type FileBytes, keepFile, keptPath } from './keep-file.ts'
+import { cacheChannelNumbers } from './channel-cache.ts'
+import { type FileBytes, type Keeping, keepFile, keptPath } from './keep-file.ts'
 import { proposeLayout } from './propose-layout.ts'
 import { readHead } from './read-head.ts'
 import { sizeText, type TakingProgress, takeKept } from './take-kept.ts'
@@ -10,7 +11,8 @@ import { sizeText, type TakingProgress, takeKept } from './take-kept.ts'
 export interface FileRequest {
   readonly site: string
   readonly fileName: string
-  readonly bytes: FileBytes
+  /** The bytes, or what `keep` has made of them already. */
+  readonly bytes: FileBytes | Keeping
   /** Who or what sent it, as people will read it. */
   readonly from: string
   readonly receivedAtEpochMs: number
@@ -22,6 +24,8 @@ export interface FileRequest {
 }
 
 export interface Intake {
+  /** Keeps a file and reads nothing of it yet, so that the next one can be kept while one is being stored. */
+  keep(bytes: FileBytes): Promise<Keeping>
   /** Keeps a file and takes its readings; says in the receipt what became of every one of them. */
   takeFile(request: FileRequest): Promise<Receipt>
   /** Says what a file looks like, without keeping or storing anything. The beginning of it is enough. */
@@ -52,6 +56,8 @@ export function createIntake(settings: IntakeSettings): Intake {
   const largestFileBytes = settings.largestFileBytes ?? 2 * 1024 ** 3
   const inflatedLimitBytes = settings.largestInflatedBytes ?? 8 * 1024 ** 3
 
+  const channels = cacheChannelNumbers(store)
+
   async function modelOf(site: string): Promise<SiteModel> {
     const model = await store.getSite(site)
     if (model === null) throw new Error(`there is no site "${site}" to take files for`)
@@ -59,16 +65,20 @@ export function createIntake(settings: IntakeSettings): Intake {
   }
 
   return {
+    keep: (bytes) => keepFile(filesFolder, bytes, largestFileBytes),
+
     async takeFile(request) {
       const { site, fileName, bytes, from, receivedAtEpochMs, layoutId, onProgress, signal } = request
       const model = await modelOf(site)
-      const keeping = await keepFile(filesFolder, bytes, largestFileBytes, {
-        ...(signal && { signal }),
-        ...(onProgress && {
-          onBytes: (bytesDone: number) =>
-            onProgress({ stage: 'keeping', bytesDone, bytesTotal: null, readings: 0 }),
-        }),
-      })
+      const keeping = isKept(bytes)
+        ? bytes
+        : await keepFile(filesFolder, bytes, largestFileBytes, {
+            ...(signal && { signal }),
+            ...(onProgress && {
+              onBytes: (bytesDone: number) =>
+                onProgress({ stage: 'keeping', bytesDone, bytesTotal: null, readings: 0 }),
+            }),
+          })
       if ('tooLargeAfterBytes' in keeping) {
         const head = {
           site,
@@ -88,6 +98,7 @@ export function createIntake(settings: IntakeSettings): Intake {
       }
       return takeKept({
         store,
+        channels,
         model,
         kept: keeping.kept,
         fileName,
@@ -117,6 +128,7 @@ export function createIntake(settings: IntakeSettings): Intake {
       if (earlier.sha256 === '') return earlier
       return takeKept({
         store,
+        channels,
         model,
         kept: {
           path: keptPath(filesFolder, earlier.sha256),
@@ -148,4 +160,8 @@ async function beginningOf(bytes: AsyncIterable<Uint8Array>): Promise<Uint8Array
     if (length >= lookBytes) break
   }
   return Buffer.concat(pieces)
+}
+
+function isKept(bytes: FileBytes | Keeping): bytes is Keeping {
+  return typeof bytes === 'object' && ('kept' in bytes || 'tooLargeAfterBytes' in bytes)
 }

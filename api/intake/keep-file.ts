@@ -33,6 +33,10 @@ export async function keepFile(
   limitBytes: number,
   options: { onBytes?: (bytes: number) => void; signal?: AbortSignal } = {},
 ): Promise<Keeping> {
+  if (typeof source === 'string') {
+    const already = await findKept(filesFolder, source, limitBytes, options.signal)
+    if (already) return { kept: already }
+  }
   await mkdir(filesFolder, { recursive: true })
   const unfinished = join(filesFolder, `.${randomUUID()}.part`)
   const hash = createHash('sha256')
@@ -73,6 +77,27 @@ export async function keepFile(
     await unlink(unfinished).catch(() => undefined)
     throw cause
   }
+}
+
+/** The kept file with the same bytes, if there is one: a file on this disk is then read but not written again. */
+async function findKept(
+  filesFolder: string,
+  source: string,
+  limitBytes: number,
+  signal: AbortSignal | undefined,
+): Promise<KeptFile | null> {
+  if ((await stat(source)).size > limitBytes) return null
+  const hash = createHash('sha256')
+  let bytes = 0
+  for await (const chunk of createReadStream(source, { highWaterMark: 1 << 18 })) {
+    signal?.throwIfAborted()
+    hash.update(chunk)
+    bytes += chunk.length
+  }
+  const sha256 = hash.digest('hex')
+  const path = keptPath(filesFolder, sha256)
+  const already = await stat(path).catch(() => null)
+  return already?.size === bytes ? { path, sha256, bytes, known: true } : null
 }
 
 async function writeWhole(handle: Awaited<ReturnType<typeof open>>, chunk: Uint8Array): Promise<void> {

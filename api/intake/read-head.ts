@@ -18,7 +18,7 @@ export interface HeadRow {
 }
 
 const headBytes = 1 << 18
-const mostRows = 600
+const mostRows = 300
 
 /** The first 256 KiB of a file, or of what is given of it. */
 export async function readHead(source: string | Uint8Array): Promise<FileHead> {

@@ -23,10 +23,11 @@ const wordRange = 4_294_967_296
 
 /**
  * Fills blocks of about 64 thousand readings for a batch writer. Every block has arrays of its own, so the writer may
- * keep them, and the next one is parsed while the writer is still busy with the last.
+ * keep them, and the next one is parsed while the writer is still busy with the last. `mostReadings` is how many a small
+ * file can hold at most, so that it does not cost a whole block.
  */
-export function createReadingBlocks(writer: BatchWriter): ReadingBlocks {
-  let size = blockReadings
+export function createReadingBlocks(writer: BatchWriter, mostReadings = blockReadings): ReadingBlocks {
+  let size = Math.max(64, Math.min(blockReadings, mostReadings))
   let at = new BigInt64Array(size)
   let received = new BigInt64Array(size)
   let atWords = new Int32Array(at.buffer)
@@ -56,7 +57,7 @@ export function createReadingBlocks(writer: BatchWriter): ReadingBlocks {
       }
     },
     async close() {
-      if (blocks.used > 0) await flush(blockReadings)
+      if (blocks.used > 0) await flush(0)
       await underWay
     },
     async settle() {

@@ -2,10 +2,11 @@ import { readFile } from 'node:fs/promises'
 import { basename, join, relative, resolve } from 'node:path'
 import type { Receipt } from '#contract/receipt.ts'
 import type { Intake } from './create-intake.ts'
+import type { Keeping } from './keep-file.ts'
 import { cellText, createRowScanner } from './scan-rows.ts'
 
 export interface DeliveriesRequest {
-  readonly intake: Pick<Intake, 'takeFile' | 'factsOf'>
+  readonly intake: Pick<Intake, 'keep' | 'takeFile' | 'factsOf'>
   readonly site: string
   /** Holds `deliveries.csv` (file, receivedAt, from) and the files that it names. */
   readonly folder: string
@@ -25,16 +26,19 @@ export async function takeDeliveries(request: DeliveriesRequest): Promise<readon
   if (!facts?.invented)
     throw new Error(`"${site}" is not an invented site, so its files take the time of their real receipt`)
   const deliveries = readDeliveries(await readFile(join(folder, 'deliveries.csv')))
+  const outside = deliveries.find(({ file }) => relative(folder, resolve(folder, file)).startsWith('..'))
+  if (outside) throw new Error(`deliveries.csv names "${outside.file}", which is outside its folder`)
   const receipts: Receipt[] = []
+  // Waiting for the disk to keep a file takes as long as storing one, so the next is kept meanwhile.
+  let keeping = keepNext(0)
   for (const [i, { file, receivedAtEpochMs, from }] of deliveries.entries()) {
     signal?.throwIfAborted()
-    const path = resolve(folder, file)
-    if (relative(folder, path).startsWith('..'))
-      throw new Error(`deliveries.csv names "${file}", which is outside its folder`)
+    const bytes = await keeping
+    keeping = keepNext(i + 1)
     const receipt = await intake.takeFile({
       site,
       fileName: basename(file),
-      bytes: path,
+      bytes,
       from,
       receivedAtEpochMs,
       ...(signal && { signal }),
@@ -44,6 +48,16 @@ export async function takeDeliveries(request: DeliveriesRequest): Promise<readon
     onProgress?.((i + 1) / deliveries.length)
   }
   return receipts
+
+  function keepNext(i: number): Promise<Keeping> {
+    const delivery = deliveries[i]
+    const kept = delivery
+      ? intake.keep(join(folder, delivery.file))
+      : Promise.resolve({ tooLargeAfterBytes: 0 })
+    // It is met when its turn comes; until then, or if that never comes, it must not count as unhandled.
+    kept.catch(() => undefined)
+    return kept
+  }
 }
 
 interface Delivery {

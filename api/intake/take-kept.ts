@@ -24,6 +24,7 @@ export interface TakingProgress {
 
 export interface KeptFileRequest {
   readonly store: Store
+  readonly channels: Pick<Store, 'channelNumbers'>
   readonly model: SiteModel
   readonly kept: KeptFile
   readonly fileName: string
@@ -90,7 +91,7 @@ async function readUnderLayout(request: KeptFileRequest, layouts: readonly Layou
   }
   const layout = chosen.value
   const state = freshReadingState()
-  const context = await openContext(request, layout)
+  const context = await openContext(request, layout, head.gzip)
   const { writer, log, blocks } = context
   try {
     const pieces = watched(
@@ -122,15 +123,20 @@ async function readUnderLayout(request: KeptFileRequest, layouts: readonly Layou
   }
 }
 
-async function openContext(request: KeptFileRequest, layout: Layout): Promise<TakingContext> {
+async function openContext(
+  request: KeptFileRequest,
+  layout: Layout,
+  compressed: boolean,
+): Promise<TakingContext> {
   const writer = await request.store.beginBatch(headOf(request, layout))
   return {
     site: request.model.facts.id,
-    store: request.store,
+    store: request.channels,
     register: createLoggerRegister(request.model),
     cells: createCellReader(layout),
     log: createQuarantineLog(),
-    blocks: createReadingBlocks(writer),
+    // A reading takes at least two bytes; compressed, there may be any number.
+    blocks: createReadingBlocks(writer, compressed ? undefined : Math.ceil(request.kept.bytes / 2)),
     writer,
     absent: 0,
   }
