@@ -207,6 +207,17 @@ describe.each([
     await better.remove()
   })
 
+  test('a warmed month is not laid again when the clock runs into it', async () => {
+    const own = openEngine({ startSession })
+    const warmed = createSliceKeeper(own, { site: 's', revision: 1, slices: [...made.slices] }, made.bytesOf)
+    await warmed.warmByTime(at('2027-03-20T00:00:00'))
+    const laid = await own.run("select table_name from duckdb_tables() where table_name like 'last_hour%'")
+    expect(laid.rows).toBe(2)
+    const stop = AbortSignal.abort()
+    await expect(warmed.warmByTime(0, stop)).resolves.toBeUndefined()
+    await own.close()
+  })
+
   test('SQL that fails says so with the SQL and the cause', async () => {
     const failure = await engine.run('select nothing_here').catch((cause: unknown) => cause)
     expect(failure).toBeInstanceOf(QueryFailed)

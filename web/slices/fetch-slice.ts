@@ -39,13 +39,17 @@ export async function fetchSlice(slice: Slice, signal?: AbortSignal): Promise<Ui
   return bytes
 }
 
-/** Drops kept slices that no list names any more. */
-export async function forgetOtherSlices(urls: ReadonlySet<string>): Promise<void> {
+/** Drops kept slices that lie beside these but that the list no longer names; other sites' stay. */
+export async function forgetOtherSlices(urls: readonly string[]): Promise<void> {
   const store = await openStore()
   if (!store) return
-  const wanted = new Set([...urls].map((url) => new URL(url, location.href).href))
-  for (const request of await store.keys()) if (!wanted.has(request.url)) await store.delete(request)
+  const wanted = new Set(urls.map((url) => new URL(url, location.href).href))
+  const folders = new Set([...wanted].map(folderOf))
+  for (const request of await store.keys())
+    if (folders.has(folderOf(request.url)) && !wanted.has(request.url)) await store.delete(request)
 }
+
+const folderOf = (url: string) => url.slice(0, url.lastIndexOf('/'))
 
 async function openStore(): Promise<Cache | undefined> {
   try {

@@ -3,7 +3,7 @@ import type { Columns } from '../engine/columns.ts'
 import type { Engine } from '../engine/engine.ts'
 import type { Query, SliceNeed } from '../engine/query.ts'
 import { runQuery } from '../engine/run-query.ts'
-import { fetchSlice, type SliceUnavailable } from './fetch-slice.ts'
+import { fetchSlice, forgetOtherSlices, type SliceUnavailable } from './fetch-slice.ts'
 import { lastTable, lastTableSql, lastViewSql, sliceAlias, sliceViewSql } from './slice-views.ts'
 
 /** What came of making slices ready. `missing` is never empty in silence: views say which months lack. */
@@ -23,10 +23,22 @@ export interface SliceKeeper {
   ensureSlices(need: SliceNeed, signal?: AbortSignal): Promise<SlicesReady>
   /** Makes ready what a question needs, then answers it. */
   ask(query: Query, signal?: AbortSignal): Promise<Answer>
+  /**
+   * Lays hour slices in order of time one after another, those nearest an instant first, so that a clock that
+   * runs into another month does not wait for it. Stops at `warmLimitBytes`, at its signal, and at the first
+   * slice that cannot be had: the question that needs it will say so.
+   */
+  warmByTime(nearEpochMs: number, signal?: AbortSignal): Promise<void>
   /** First and last instant for which there are slices; null when there are none. */
   span(): { fromEpochMs: number; untilEpochMs: number } | null
   revision(): number
 }
+
+/** Memory that warming may fill with last values; a larger site warms what lies nearest. */
+export const warmLimitBytes = 150e6
+
+/** Of a row of last values in DuckDB's memory: series, instant, value, quality and their null bits. */
+const bytesPerLastRow = 22
 
 /**
  * Keeps the engine's attached slices in step with a list. Hour and day slices are fetched whole and kept;
@@ -126,6 +138,8 @@ export function createSliceKeeper(
   return {
     replaceList(next) {
       current = next
+      // What cannot be dropped only takes room.
+      void forgetOtherSlices(next.slices.map((slice) => slice.url)).catch(() => undefined)
     },
     ensureSlices: (need, signal) => ensure([need], signal),
     async ask(query, signal) {
@@ -139,6 +153,21 @@ export function createSliceKeeper(
           // The engine restarted between attaching and asking: what was attached went with it.
           if (attempt > 0 || generation === engine.generation()) throw cause
         }
+      }
+    },
+    async warmByTime(nearEpochMs, signal) {
+      const away = (slice: Slice) => Math.abs((slice.fromEpochMs + slice.untilEpochMs) / 2 - nearEpochMs)
+      let bytes = 0
+      for (const slice of current.slices
+        .filter((one) => one.resolution === 'hour')
+        .toSorted((left, right) => away(left) - away(right))) {
+        bytes += slice.rows * bytesPerLastRow
+        if (bytes > warmLimitBytes || signal?.aborted) return
+        const need = { ...slice, byTime: true, untilEpochMs: slice.untilEpochMs - 1 }
+        const ready = await ensure([need], signal).catch(() => null)
+        if (!ready || ready.missing.length > 0) return
+        // Questions that came meanwhile go first.
+        await new Promise((resolve) => setTimeout(resolve, 50))
       }
     },
     span() {
