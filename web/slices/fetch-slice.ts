@@ -40,10 +40,10 @@ export async function fetchSlice(slice: Slice, signal?: AbortSignal): Promise<Ui
 }
 
 /** Drops kept slices that lie beside these but that the list no longer names; other sites' stay. */
-export async function forgetOtherSlices(urls: readonly string[]): Promise<void> {
+export async function forgetOtherSlices(urls: Iterable<string>): Promise<void> {
   const store = await openStore()
   if (!store) return
-  const wanted = new Set(urls.map((url) => new URL(url, location.href).href))
+  const wanted = new Set([...urls].map((url) => new URL(url, location.href).href))
   const folders = new Set([...wanted].map(folderOf))
   for (const request of await store.keys())
     if (folders.has(folderOf(request.url)) && !wanted.has(request.url)) await store.delete(request)

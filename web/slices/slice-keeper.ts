@@ -3,7 +3,7 @@ import type { Columns } from '../engine/columns.ts'
 import type { Engine } from '../engine/engine.ts'
 import type { Query, SliceNeed } from '../engine/query.ts'
 import { runQuery } from '../engine/run-query.ts'
-import { fetchSlice, forgetOtherSlices, type SliceUnavailable } from './fetch-slice.ts'
+import { fetchSlice, type SliceUnavailable } from './fetch-slice.ts'
 import { lastTable, lastTableSql, lastViewSql, sliceAlias, sliceViewSql } from './slice-views.ts'
 
 /** What came of making slices ready. `missing` is never empty in silence: views say which months lack. */
@@ -138,8 +138,6 @@ export function createSliceKeeper(
   return {
     replaceList(next) {
       current = next
-      // What cannot be dropped only takes room.
-      void forgetOtherSlices(next.slices.map((slice) => slice.url)).catch(() => undefined)
     },
     ensureSlices: (need, signal) => ensure([need], signal),
     async ask(query, signal) {
