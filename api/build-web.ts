@@ -1,6 +1,7 @@
 import { readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { hashTrees } from './hash-tree.ts'
+import { precompress } from './precompress.ts'
 import { projectFolder } from './settings.ts'
 
 /** Where the built web part lies. */
@@ -17,5 +18,6 @@ export async function buildWeb(say: (line: string) => void): Promise<void> {
   say('Building the web part …')
   const { build } = await import('vite')
   await build({ configFile: join(projectFolder, 'web', 'vite.config.ts'), logLevel: 'error' })
+  await precompress(webFolder)
   await writeFile(stamp, wanted)
 }

@@ -8,7 +8,9 @@ const stamp = `${project}node_modules/.locked-by`
 
 /** Runs `npm ci` unless node_modules already holds exactly what the lock file says. Stops the process on failure. */
 export function installLockedPackages() {
-  const locked = createHash('sha256').update(readFileSync(`${project}package-lock.json`)).digest('hex')
+  const locked = createHash('sha256')
+    .update(readFileSync(`${project}package-lock.json`))
+    .digest('hex')
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === locked) return
   console.log('Installing the locked packages (once; about half a minute) …')
   const npm = process.platform === 'win32' ? 'npm.cmd' : 'npm'

@@ -2,7 +2,6 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import { getRequestListener } from '@hono/node-server'
 import { serveStatic } from '@hono/node-server/serve-static'
 import { Hono } from 'hono'
-import { compress } from 'hono/compress'
 import { webFolder } from './build-web.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { projectFolder, type Settings } from './settings.ts'
@@ -41,7 +40,6 @@ export async function serve(app: Hono, settings: Settings): Promise<Listening> {
 /** Hashed assets are kept by browsers for good, the page itself is asked for each time. */
 function withBuiltWeb(app: Hono): Hono {
   const whole = new Hono()
-  whole.use('/assets/*', compress())
   whole.use(
     '*',
     async (context, next) => {
@@ -51,6 +49,7 @@ function withBuiltWeb(app: Hono): Hono {
     securityHeaders(),
     serveStatic({
       root: webFolder,
+      precompressed: true,
       onFound: (path, context) => {
         context.header(
           'cache-control',
@@ -58,7 +57,7 @@ function withBuiltWeb(app: Hono): Hono {
         )
       },
     }),
-    serveStatic({ path: `${webFolder}/index.html` }),
+    serveStatic({ path: `${webFolder}/index.html`, precompressed: true }),
   )
   return whole
 }

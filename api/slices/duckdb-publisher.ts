@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { mkdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
-import type { SliceList } from '#contract/slice-columns.ts'
+import type { SliceList } from '#contract/slice-list.ts'
 import { openSiteGrid } from '#domain/geometry/site-grid.ts'
 import { reject } from '#domain/outcome.ts'
 import type { SiteModel } from '#domain/site/site.ts'

@@ -1,4 +1,4 @@
-import type { SliceList } from '#contract/slice-columns.ts'
+import type { SliceList } from '#contract/slice-list.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { Trail } from '#domain/reduction/trail.ts'
 import type { SiteFacts } from '#domain/site/site.ts'

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto'
 import { mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { z } from 'zod'
-import { sliceSchema } from '#contract/slice-columns.ts'
+import { sliceSchema } from '#contract/slice-list.ts'
 
 /** The last known value of a series in one month. */
 const latestSchema = z.object({

@@ -3,7 +3,8 @@ import { createReadStream } from 'node:fs'
 import { mkdir, rename, rm, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { DuckDBConnection } from '@duckdb/node-api'
-import type { Resolution, Slice } from '#contract/slice-columns.ts'
+import type { Resolution } from '#contract/slice-columns.ts'
+import type { Slice } from '#contract/slice-list.ts'
 
 /**
  * Smallest block for which DuckDB still packs BIGINT columns by bits (tried: 16 and 32 KiB store them whole,

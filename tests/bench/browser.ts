@@ -1,6 +1,5 @@
-import { gzipSync } from 'node:zlib'
 import { DuckDBInstance } from '@duckdb/node-api'
-import type { SliceList } from '#contract/slice-columns.ts'
+import type { SliceList } from '#contract/slice-list.ts'
 import { openChromium } from '../support/open-chromium.ts'
 import { startServer } from '../support/start-server.ts'
 import { type Measurement, quantile } from './measurement.ts'
@@ -61,21 +60,20 @@ type Chromium = Awaited<ReturnType<typeof openChromium>>
 
 async function firstColour(browser: Chromium, address: string) {
   const page = await (await browser.newContext({ viewport: size })).newPage()
-  const arrived: { at: number; bytes: number }[] = []
-  const begun = performance.now()
-  page.on('response', async (response) => {
-    const at = performance.now() - begun
-    const body = await response.body().catch(() => Buffer.alloc(0))
-    const encoded = response.headers()['content-encoding'] ? gzipSync(body).length : body.length
-    arrived.push({ at, bytes: encoded })
-  })
   await page.goto(address)
   const colouredMs = await markOf(page, 'plan-coloured')
   const paintMs = await page.evaluate(
     () => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Number.NaN,
   )
-  await page.waitForTimeout(500)
-  const bytes = arrived.filter((one) => one.at <= colouredMs).reduce((sum, one) => sum + one.bytes, 0)
+  const bytes = await page.evaluate(
+    (until) =>
+      performance
+        .getEntries()
+        .filter((entry) => entry instanceof PerformanceResourceTiming)
+        .filter((entry) => entry.responseEnd <= until)
+        .reduce((sum, entry) => sum + entry.encodedBodySize, 0),
+    colouredMs,
+  )
   await page.context().close()
   return { colouredMs, paintMs, bytes }
 }

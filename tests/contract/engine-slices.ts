@@ -4,7 +4,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { DuckDBInstance } from '@duckdb/node-api'
-import type { Resolution, Slice } from '#contract/slice-columns.ts'
+import type { Resolution } from '#contract/slice-columns.ts'
+import type { Slice } from '#contract/slice-list.ts'
 
 /** One reading of a made-up series. Null value: read, but not to be turned into a value. */
 export interface MadeReading {

@@ -1,4 +1,4 @@
-import type { SliceList } from '#contract/slice-columns.ts'
+import type { SliceList } from '#contract/slice-list.ts'
 import { statesAt } from '../derived/states-at.ts'
 import { openEngine } from '../engine/open-engine.ts'
 import { seriesStatesAt } from '../queries/series-states-at.ts'
@@ -37,7 +37,12 @@ export function startAnalysis(): void {
         const keeper = createSliceKeeper(engine, list)
         offerAnalysis({ site, engine, keeper })
         // A failed start is told by its progress, and tried again with the first question.
-        whenIdle(() => void engine.start().catch(() => undefined))
+        whenIdle(() =>
+          engine.start().then(
+            () => keeper.warmByTime(clockEpochMs() ?? list.slices.at(-1)?.untilEpochMs ?? 0),
+            () => undefined,
+          ),
+        )
       }
       knowSpan(analysis()?.keeper.span() ?? null)
       void forgetOtherSlices(new Set(list.slices.map((slice) => slice.url)))
@@ -87,7 +92,7 @@ function judgeThePast(): void {
   )
 }
 
-function whenIdle(task: () => void): void {
+function whenIdle(task: () => unknown): void {
   if ('requestIdleCallback' in globalThis) requestIdleCallback(task, { timeout: 3000 })
   else setTimeout(task, 1000)
 }

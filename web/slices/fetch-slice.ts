@@ -1,4 +1,4 @@
-import type { Slice } from '#contract/slice-columns.ts'
+import type { Slice } from '#contract/slice-list.ts'
 
 /** A slice could not be had whole: says which and why. */
 export class SliceUnavailable extends Error {

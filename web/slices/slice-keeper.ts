@@ -1,4 +1,5 @@
-import { type Resolution, resolutions, type Slice, type SliceList } from '#contract/slice-columns.ts'
+import { type Resolution, resolutions } from '#contract/slice-columns.ts'
+import type { Slice, SliceList } from '#contract/slice-list.ts'
 import type { Columns } from '../engine/columns.ts'
 import type { Engine } from '../engine/engine.ts'
 import type { Query, SliceNeed } from '../engine/query.ts'

@@ -1,5 +1,5 @@
 import { afterEach, expect, test, vi } from 'vitest'
-import type { Slice } from '#contract/slice-columns.ts'
+import type { Slice } from '#contract/slice-list.ts'
 import { fetchSlice, forgetOtherSlices } from '../../../web/slices/fetch-slice.ts'
 
 const slice = (name: string, bytes = 3): Slice => ({

@@ -1,4 +1,5 @@
-import { quality, type Resolution } from '#contract/slice-columns.ts'
+import type { Resolution } from '#contract/slice-columns.ts'
+import { quality } from '#domain/reduction/quality.ts'
 import type { HistorySeries, HistoryTrace } from './history-props.ts'
 
 /** What a series said at or last before the clock, within the window that is shown. */

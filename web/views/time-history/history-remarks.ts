@@ -1,4 +1,4 @@
-import { quality } from '#contract/slice-columns.ts'
+import { quality } from '#domain/reduction/quality.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import type { TimeHistoryProps } from './history-props.ts'
 import { readHistory } from './history-readout.ts'

@@ -1,4 +1,4 @@
-import { quality } from '#contract/slice-columns.ts'
+import { quality } from '#domain/reduction/quality.ts'
 import { thinMinMax } from '../../derived/thin-min-max.ts'
 import { box, dot, line, type Mark, path, pathThrough } from '../marks/mark.ts'
 import { amounts } from './amounts.ts'
