@@ -24,7 +24,7 @@ export default defineConfig({
           root: new URL('..', import.meta.url).pathname,
           environment: 'jsdom',
           include: ['tests/web/**/*.test.{ts,tsx}'],
-          server: { deps: { inline: [/solid-js/, /@kobalte/] } },
+          server: { deps: { inline: [/solid-js/] } },
         },
       },
       {

@@ -60,7 +60,7 @@ export const receiptSchema = z.object({
   layout: z.string().nullable(),
   layoutVersion: z.int().nullable(),
   outcome: z.enum(['taken', 'taken-in-part', 'refused']),
-  /** For `refused`: what was wrong and what to do. */
+  /** What was wrong and what to do, or that the same bytes were taken before; null where there is nothing to say. */
   message: z.string().nullable(),
   accepted: z.int(),
   repeated: z.int(),
