@@ -77,8 +77,6 @@ function judgeThePast(): void {
     (states, atEpochMs) => {
       if (!states) return
       showPastStates({ atEpochMs, states: new Map(states.map((state) => [state.series, state])) })
-      // Asked for after the plan has asked for its own frame, so it comes after the points were drawn.
-      requestAnimationFrame(() => performance.mark('clock-step-drawn', { detail: atEpochMs }))
     },
     (cause) => reportPastTrouble(`States at this instant could not be worked out: ${sentenceOf(cause)}`),
   )

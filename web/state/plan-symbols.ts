@@ -8,8 +8,7 @@ import {
   selectNothing,
   selectPoint,
 } from './selection.ts'
-import { statesAtClock } from './series-states.ts'
-import { clockEpochMs } from './site-clock.ts'
+import { planEpochMs, statesAtClock } from './series-states.ts'
 import { siteDocument } from './site-document.ts'
 
 const allSymbols = createRoot(() =>
@@ -19,7 +18,7 @@ const allSymbols = createRoot(() =>
     return gatherSymbols({
       ...document,
       states: statesAtClock()?.states ?? null,
-      atEpochMs: clockEpochMs() ?? 0,
+      atEpochMs: planEpochMs(),
     })
   }),
 )

@@ -32,6 +32,12 @@ export const statesAtClock = createRoot(() =>
   createMemo((): StatesAt | null => (isAtPresent() ? presentStates() : pastStates())),
 )
 
+/**
+ * Instant that the plan is drawn for: that of its states, so that works and points move together and a clock
+ * step costs one drawing. Where there are no states it is the clock's, and the points say that nothing is known.
+ */
+export const planEpochMs = (): number => statesAtClock()?.atEpochMs ?? clockEpochMs() ?? 0
+
 /** True while what is drawn was not judged at the clock's instant. */
 export const statesLag = (): boolean => statesAtClock()?.atEpochMs !== clockEpochMs()
 

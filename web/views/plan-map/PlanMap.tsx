@@ -9,6 +9,7 @@ import { planSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
 import { coverageShown, radioMarks } from '../../state/radio-marks.ts'
 import { drawingSection, drawSection, sectionLine, takeSectionTool } from '../../state/section-line.ts'
+import { planEpochMs } from '../../state/series-states.ts'
 import { setting } from '../../state/setting.ts'
 import { openSheet } from '../../state/sheet.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
@@ -121,7 +122,7 @@ function planProps(): PlanMapProps | null {
     works: document.works,
     showWorks: isLayerShown('works'),
     showNames: isLayerShown('labels'),
-    atEpochMs: clockEpochMs() ?? 0,
+    atEpochMs: planEpochMs(),
     levels: Math.max(1, document.facts.levelNames.length),
     symbols: shownSymbols(),
     selectedId: selectedSymbol()?.id ?? null,

@@ -54,6 +54,7 @@ export function createPlanMap(
   let drawnNames = ''
   let openTest: string | null = null
   let coloured = false
+  let drawnEpochMs = Number.NaN
   let lookedAt: PlanView | null | undefined
   const map = new maplibregl.Map({
     container: element,
@@ -156,6 +157,7 @@ export function createPlanMap(
     const list = layers.list(props, draft, map.getZoom())
     overlay.setProps({ layers: list })
     markColoured(list.some((layer) => layer.id === 'symbols'))
+    markDrawn()
     controls.showDrawing(props.drawingSection ? draft.length : null)
     canvas.style.cursor = props.drawingSection ? 'crosshair' : ''
     showCard(null)
@@ -172,6 +174,14 @@ export function createPlanMap(
   function tellColoured(): void {
     performance.mark('plan-coloured')
     callbacks.coloured()
+  }
+
+  /** Leaves the mark `plan-drawn`, with its instant, when the frame of another instant has been drawn. */
+  function markDrawn(): void {
+    const { atEpochMs } = props
+    if (atEpochMs === drawnEpochMs) return
+    drawnEpochMs = atEpochMs
+    map.once('render', () => performance.mark('plan-drawn', { detail: atEpochMs }))
   }
 
   function giveWorks(): void {
