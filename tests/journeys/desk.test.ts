@@ -51,9 +51,9 @@ describe('at the desk', () => {
       .toBeGreaterThan(0)
     await page.getByRole('tab', { name: 'Depth profile' }).click()
     await expect.poll(() => page.getByRole('tabpanel').textContent(), { timeout: 60_000 }).toContain('kPa')
+    await expect.poll(() => page.url()).toContain('sheet=profile')
     const link = page.url()
     expect(link).toContain('selected=point%3APZ-05C')
-    expect(link).toContain('sheet=profile')
     const again = await openSamplePage(browser, wall, new URL(link).search)
     expect(await again.page.getByRole('heading', { name: /^PZ-05C/ }).isVisible()).toBe(true)
     expect(await again.page.getByRole('tab', { name: 'Depth profile' }).getAttribute('aria-selected')).toBe(

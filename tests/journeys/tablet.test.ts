@@ -15,7 +15,7 @@ describe('by thumb on a tablet', () => {
     const at = await placeOf(page, 'SP-31')
     await page.touchscreen.tap(at.x, at.y)
     await expect.poll(() => page.getByRole('heading', { name: /^SP-31/ }).isVisible()).toBe(true)
-    expect(page.url()).toContain('selected=')
+    await expect.poll(() => page.url()).toContain('selected=')
     await page.getByRole('tab', { name: 'Readings over time' }).tap()
     await expect
       .poll(() => page.getByRole('tabpanel').locator('svg, canvas').count(), { timeout: 60_000 })
