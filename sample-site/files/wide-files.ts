@@ -1,5 +1,6 @@
 import { type Channel, faultCode, firstAt, type LoggerMemory } from '../logging/logged-channels.ts'
 import type { Receipts } from '../logging/radio-delivery.ts'
+import { openRandomStream } from '../random.ts'
 import { azoresText, dayName, dottedText, plainText, type SampleFile } from './file-text.ts'
 import { arrival, type Week } from './weeks.ts'
 
@@ -39,18 +40,25 @@ export function eastNetworkFile(loggers: readonly WideLogger[], week: Week): Sam
   }
 }
 
-/** A group of loggers in the street, semicolons and decimal commas, read out by cable. */
+/** A group of loggers in the street, semicolons and decimal commas; the cabinet's modem hands each row on. */
 export function streetFile(group: string, loggers: readonly WideLogger[], week: Week): SampleFile {
   const columns = columnsOf(loggers, week)
   const head = [
     `Street network;group ${group}`,
     'Clock UTC; decimal comma',
-    ['Date', 'Time', ...columns.map(({ logger, channel }) => `${logger.memory.serial} ${channel.name}`)].join(
-      ';',
-    ),
-    ['', '', ...columns.map(({ channel }) => unitNames[channel.rawUnit] ?? channel.rawUnit)].join(';'),
+    [
+      'Date',
+      'Time',
+      'Received',
+      ...columns.map(({ logger, channel }) => `${logger.memory.serial} ${channel.name}`),
+    ].join(';'),
+    ['', '', '', ...columns.map(({ channel }) => unitNames[channel.rawUnit] ?? channel.rawUnit)].join(';'),
   ]
-  const body = writeRows(columns, week, { delimiter: ';', decimalMark: ',' }, (_, stamp) => dottedText(stamp))
+  const modem = openRandomStream(`modem of ${group} ${dayName(week.fromEpochMs)}`)
+  const body = writeRows(columns, week, { delimiter: ';', decimalMark: ',' }, (_, stamp) => {
+    const received = stamp + 1000 * Math.round(120 + 480 * modem.uniform())
+    return `${dottedText(stamp)};${dottedText(received).replace(';', ' ')}`
+  })
   return {
     path: `raw/street/street_${group}_${dayName(week.fromEpochMs)}.csv`,
     text: `${head.join('\r\n')}\r\n${body.text.replaceAll('\n', '\r\n')}`,
