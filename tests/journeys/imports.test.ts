@@ -47,4 +47,42 @@ describe('a file brought by a person', () => {
     expect(faults).toEqual([])
     await close()
   })
+
+  it('of an unknown layout is declared in the page, taken, and every cell accounted for', async () => {
+    const { page, faults, close } = await openSamplePage(browser, wall, '?sheet=imports')
+    const panel = page.getByRole('tabpanel', { name: 'Imports' })
+    // Channels of a registered logger that no sensor is wired to: nothing that is shown changes.
+    const hours = ['06', '07', '08', '09', '10', '11', '12', '13']
+    const rows = hours.map(
+      (hour, at) => `2027-10-01 ${hour}:00;1.${at};${hour === '09' ? 'oops' : `2.${at}`}`,
+    )
+    // The data folder outlives a run, and so would a layout that an earlier run declared.
+    const lines = [`when ${Date.now()};SK7105 CH15;SK7105 CH16`, ...rows]
+    const name = `bench-${Date.now()}.txt`
+    await page.locator('input[type=file]').setInputFiles({
+      name,
+      mimeType: 'text/plain',
+      buffer: Buffer.from(`${lines.join('\n')}\n`),
+    })
+    const look = page.getByRole('region', { name: `First look at ${name}` })
+    await expect.poll(() => look.textContent(), { timeout: 30_000 }).toContain('No declared layout fits')
+    await look.getByText('Declare a layout for files like this one').click()
+    await look.getByLabel('Short name').fill('Bench Files')
+    await look.getByLabel('Title').fill('Bench')
+    await look.getByLabel('Zone', { exact: true }).fill('UTC')
+    await look.getByLabel('Why it is declared so').fill('read on the bench')
+    await look.getByRole('button', { name: 'Declare the layout' }).click()
+    await expect.poll(() => look.getByRole('alert').textContent()).toMatch(/layout\.id/)
+    await look.getByLabel('Short name').fill(name.replace('.txt', ''))
+    await look.getByLabel('File names').fill(`^${name.replace('.', '\\.')}$`)
+    await look.getByRole('button', { name: 'Declare the layout' }).click()
+    await expect.poll(() => look.textContent(), { timeout: 30_000 }).toContain('Chosen by intake: Bench')
+    await look.getByRole('button', { name: 'Take it in' }).click()
+    const receipt = panel.getByRole('article').filter({ hasText: name }).first()
+    await expect.poll(() => receipt.textContent(), { timeout: 30_000 }).toMatch(/quarantined1/)
+    await receipt.getByRole('button', { name: 'Show quarantine' }).click()
+    await expect.poll(() => panel.textContent()).toMatch(/oops/)
+    expect(faults.filter((fault) => !fault.includes('400'))).toEqual([])
+    await close()
+  })
 })

@@ -1,7 +1,7 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { LayoutProposal } from '#contract/layout-proposal.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
-import { askServer, sentenceOf, tellServer } from '../state/ask-server.ts'
+import { askServer, sendServer, sentenceOf, tellServer } from '../state/ask-server.ts'
 import { refreshSite, sitePath } from '../state/open-site.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
@@ -56,11 +56,17 @@ export function ImportsPanel() {
     during(`Taking in ${chosen.name} …`, async () => {
       const query = new URLSearchParams({ name: chosen.name, ...(layout && { layout }) })
       const receipt = await tellServer<Receipt>(sitePath(site(), `/files?${query}`), chosen)
+      if (receipt.outcome === 'refused') setTrouble(`${chosen.name}: ${receipt.message}`)
       announce(`${chosen.name}: ${receipt.accepted} readings accepted, ${receipt.quarantined} quarantined`)
       setFile(null)
       setProposal(null)
       await Promise.all([listAgain(), refreshSite(site())])
     })
+  const declare = async (chosen: File, layout: unknown, reason: string) => {
+    await sendServer(sitePath(site(), '/layouts'), { layout, reason })
+    announce('The layout is declared; the file is looked at again')
+    await look(chosen)
+  }
   const retry = (batch: number) =>
     during(`Trying batch ${batch} again …`, async () => {
       await tellServer<Receipt>(sitePath(site(), `/batches/${batch}/retry`), null)
@@ -118,7 +124,9 @@ export function ImportsPanel() {
                 fileName={chosen().name}
                 proposal={seen()}
                 zone={zone()}
+                loggers={siteDocument()?.loggers.map(({ id }) => id) ?? []}
                 take={(layout) => void take(chosen(), layout)}
+                declare={(layout, reason) => declare(chosen(), layout, reason)}
                 leave={() => setFile(null)}
               />
             )}

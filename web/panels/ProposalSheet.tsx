@@ -1,13 +1,16 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { LayoutProposal } from '#contract/layout-proposal.ts'
 import { formatInstant, formatOffset } from '../ui/format-instant.ts'
+import { LayoutForm } from './LayoutForm.tsx'
 
 /** What a first look makes of a file, with its first rows as they would be understood. */
 export function ProposalSheet(props: {
   fileName: string
   proposal: LayoutProposal
   zone: string
+  loggers: readonly string[]
   take: (layout: string | null) => void
+  declare: (layout: unknown, reason: string) => Promise<void>
   leave: () => void
 }) {
   const [layout, setLayout] = createSignal<string | null>(null)
@@ -87,6 +90,9 @@ export function ProposalSheet(props: {
           No declared layout fits this file. Taken in now it would be kept and refused, with the reason;
           declare its layout first.
         </p>
+      </Show>
+      <Show when={props.proposal.layout}>
+        {(proposed) => <LayoutForm proposed={proposed()} loggers={props.loggers} declare={props.declare} />}
       </Show>
       <div class="buttons">
         <button type="button" class="primary" onClick={() => props.take(layout())}>

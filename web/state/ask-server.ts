@@ -35,6 +35,15 @@ export function tellServer<T>(path: string, body: Blob | null, signal?: AbortSig
   })
 }
 
+/** POST of a JSON document. */
+export function sendServer<T>(path: string, content: unknown): Promise<T> {
+  return exchange<T>(path, {
+    method: 'POST',
+    body: JSON.stringify(content),
+    headers: { accept: 'application/json', 'content-type': 'application/json' },
+  })
+}
+
 /** A sentence for a person from whatever went wrong. */
 export function sentenceOf(cause: unknown): string {
   return cause instanceof Error ? cause.message : String(cause)
@@ -48,7 +57,9 @@ async function exchange<T>(path: string, request: RequestInit): Promise<T> {
     if (request.signal?.aborted) throw cause
     throw new ServerUnreachable(path, cause)
   }
-  if (answer.ok) return (await answer.json()) as T
+  // A file that could not be taken answers 422 with its receipt, which says why: that is an answer.
+  const isJson = answer.headers.get('content-type')?.startsWith('application/json') ?? false
+  if (answer.ok || (answer.status === 422 && isJson)) return (await answer.json()) as T
   throw new ServerRefused(await readProblem(path, answer))
 }
 
