@@ -24,12 +24,18 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
   let scheduled = 0
   const frame = createViewFrame(container, 'time-history', () => draw())
   const tools = element('div', 'view-tools')
-  const readout = element('table', 'history-readout')
+  const readout = element('table', '')
+  const readoutBox = element('div', 'history-readout')
+  // It scrolls when many series are shown, so it must be reachable by keyboard.
+  readoutBox.tabIndex = 0
+  readoutBox.setAttribute('role', 'region')
+  readoutBox.setAttribute('aria-label', 'Values at the clock')
+  readoutBox.append(readout)
   const details = element('details', 'view-table')
   const table = element('table', '')
   details.append(element('summary', '', 'The same as a table'), table)
   frame.root.prepend(tools)
-  frame.root.append(readout, details)
+  frame.root.append(readoutBox, details)
   frame.drawing.setAttribute('tabindex', '0')
   const band = element('div', 'history-band')
   band.hidden = true
@@ -115,7 +121,7 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
   const fillReadout = (now: TimeHistoryProps) => {
     const clock = now.clockEpochMs
     const outside = clock === null || clock < now.fromEpochMs || clock > now.untilEpochMs
-    readout.hidden = outside || now.series.length === 0
+    readoutBox.hidden = outside || now.series.length === 0
     if (outside) return
     const shownSeries = [...now.series, ...now.companions.map((companion) => companion.series)]
     const readouts = shownSeries.map((series) =>
@@ -128,9 +134,8 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
     fillTable(
       readout,
       `At ${formatInstant(clock, now.timeZone)}`,
-      ['Line', 'Series', 'Value', 'Age', 'Remarks'],
+      ['Series', 'Value', 'Age', 'Remarks'],
       readouts.map((one) => [
-        '',
         `${one.series.name}, ${one.series.measure.toLowerCase()}`,
         one.value === null
           ? 'no value'
@@ -148,7 +153,7 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
       if (!row) return
       row.className = one.old || one.value === null ? 'not-current' : ''
       const style = place < now.series.length ? traceStyle(place) : 'companion'
-      row.cells[0]?.append(sample(style))
+      row.cells[0]?.prepend(sample(style))
     })
   }
 

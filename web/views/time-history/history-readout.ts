@@ -51,6 +51,7 @@ export function qualityNotes(bits: number): string[] {
     [quality.outOfRange, "outside the sensor's range"],
     [quality.receivedLate, 'received late'],
     [quality.noCalibration, 'no calibration valid then'],
+    [quality.notComputable, 'the reading has no engineering value'],
     [quality.incomplete, 'made from fewer members than it should be'],
   ]
   return words.filter(([bit]) => (bits & bit) !== 0).map(([, text]) => text)
