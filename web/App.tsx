@@ -1,6 +1,7 @@
 import { createSignal, onCleanup } from 'solid-js'
 import { Cautions } from './panels/Cautions.tsx'
 import { ClockBar } from './panels/ClockBar.tsx'
+import { ConnectionBanner } from './panels/ConnectionBanner.tsx'
 import { KeySheet } from './panels/KeySheet.tsx'
 import { Notices } from './panels/Notices.tsx'
 import { PlanKey } from './panels/PlanKey.tsx'
@@ -31,6 +32,7 @@ export function App() {
         <ClockBar />
         <Cautions />
       </div>
+      <ConnectionBanner />
       <Notices />
       <KeySheet open={keysOpen()} closed={() => setKeysOpen(false)} />
       <div class="visually-hidden" aria-live="polite" ref={announceIn} />

@@ -66,7 +66,12 @@ export function TitleBlock(props: { askForKeys: () => void }) {
           )}
         </Show>
       </div>
-      <button type="button" class="title-cell title-silent" onClick={showSilent}>
+      <button
+        type="button"
+        class="title-cell title-silent"
+        classList={{ 'some-silent': (standingSummary()?.late ?? 1) > 0 }}
+        onClick={showSilent}
+      >
         <span class="title-label">Silence</span>
         <span class="title-text">{silenceSentence(standingSummary(), zone())}</span>
       </button>

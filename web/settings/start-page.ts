@@ -19,7 +19,7 @@ import { kindNames } from '../ui/kind-names.ts'
 import { cssVariables } from '../ui/palettes.ts'
 import { sync } from '../ui/sync.ts'
 
-const refreshEveryMs = 60_000
+const refreshEveryMs = 30_000
 
 /** What the page does from its first moment: opens the site of its address, keeps address, theme and states. */
 export function startPage(): void {
@@ -87,13 +87,22 @@ function tellChanges(): void {
   )
 }
 
-/** Asks for newer states while the page is looked at; what is shown ages in any case. */
+/** Asks for newer states while the page is looked at, and at once when it is looked at again. */
 function keepStatesFresh(): void {
-  const timer = setInterval(() => {
+  const ask = () => {
     const site = siteDocument()?.facts.id
     if (site === undefined || document.hidden) return
-    // Unreachable for a while is no news: the age of every reading is on the screen.
+    // A failure is told by the banner over the page, until an answer comes again.
     refreshStates(site).catch(() => undefined)
-  }, refreshEveryMs)
-  onCleanup(() => clearInterval(timer))
+  }
+  const timer = setInterval(ask, refreshEveryMs)
+  document.addEventListener('visibilitychange', ask)
+  globalThis.addEventListener('online', ask)
+  globalThis.addEventListener('offline', ask)
+  onCleanup(() => {
+    clearInterval(timer)
+    document.removeEventListener('visibilitychange', ask)
+    globalThis.removeEventListener('online', ask)
+    globalThis.removeEventListener('offline', ask)
+  })
 }

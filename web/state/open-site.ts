@@ -3,6 +3,7 @@ import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { askServer } from './ask-server.ts'
+import { reportAnswer, reportNoAnswer } from './connection.ts'
 import { reportTrouble } from './notices.ts'
 import { showSite, showStates } from './site-document.ts'
 
@@ -32,6 +33,7 @@ export async function openSite(wanted: string | null): Promise<void> {
     states.catch(() => {})
     showSite(await askServer<SiteDocument>(sitePath(site)))
     showStates(await states)
+    reportAnswer(Date.now())
     await listed
   } catch (cause) {
     reportTrouble({ cause, retry: () => void openSite(wanted) })
@@ -40,7 +42,13 @@ export async function openSite(wanted: string | null): Promise<void> {
 
 /** Asks for the newest states; what is shown stays when the server cannot be reached, and says so. */
 export const refreshStates = latestOnly(async (site: string, signal: AbortSignal) => {
-  showStates(await askServer<StateDocument>(sitePath(site, '/state'), signal))
+  try {
+    showStates(await askServer<StateDocument>(sitePath(site, '/state'), signal))
+    reportAnswer(Date.now())
+  } catch (cause) {
+    if (!signal.aborted) reportNoAnswer(Date.now())
+    throw cause
+  }
 })
 
 /** Asks for records and states again, after a file was taken in. */

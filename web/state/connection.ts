@@ -1,0 +1,17 @@
+import { createSignal } from 'solid-js'
+
+const [unansweredSince, setUnansweredSince] = createSignal<number | null>(null)
+let lastAnswerEpochMs: number | null = null
+
+/** Since when (this device's clock) the server has not answered; null while it does. */
+export const unansweredSinceEpochMs = unansweredSince
+
+export function reportAnswer(atEpochMs: number): void {
+  lastAnswerEpochMs = atEpochMs
+  setUnansweredSince(null)
+}
+
+/** An attempt that got no answer: what is shown is as old as the last one that did. */
+export function reportNoAnswer(atEpochMs: number): void {
+  setUnansweredSince(lastAnswerEpochMs ?? atEpochMs)
+}
