@@ -11,7 +11,11 @@ afterAll(() => browser.close())
 
 describe('by thumb on a tablet', () => {
   it('selects a point by a tap on the plan and shows its readings', async () => {
-    const { page, faults, close } = await openSamplePage(browser, tablet, '?site=skarrow-quay&view=-30,48,19,0')
+    const { page, faults, close } = await openSamplePage(
+      browser,
+      tablet,
+      '?site=skarrow-quay&view=-30,48,19,0',
+    )
     const at = await placeOf(page, 'SP-31')
     await page.touchscreen.tap(at.x, at.y)
     await expect.poll(() => page.getByRole('heading', { name: /^SP-31/ }).isVisible()).toBe(true)

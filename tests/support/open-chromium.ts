@@ -1,13 +1,15 @@
 import { type Browser, chromium } from 'playwright-core'
 
-/** Opens the Chromium under test with software GL and no traffic of its own. */
-export function openChromium(): Promise<Browser> {
+const softwareGl = ['--use-angle=gl-egl', '--ignore-gpu-blocklist']
+const noGl = ['--disable-gpu', '--disable-software-rasterizer', '--disable-3d-apis']
+
+/** Opens the Chromium under test with software GL, or none, and no traffic of its own. */
+export function openChromium({ withGl = true } = {}): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
     args: [
       '--no-sandbox',
-      '--use-angle=gl-egl',
-      '--ignore-gpu-blocklist',
+      ...(withGl ? softwareGl : noGl),
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
