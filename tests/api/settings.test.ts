@@ -1,0 +1,41 @@
+import { describe, expect, it } from 'vitest'
+import { readSettings } from '../../api/settings.ts'
+
+describe('settings of the process', () => {
+  it('listens on loopback with the sample unless told otherwise', () => {
+    const settings = readSettings({}, [])
+    expect(settings).toMatchObject({
+      ok: true,
+      value: { host: '127.0.0.1', port: 8477, withSample: true, development: false, siteFolders: [] },
+    })
+  })
+
+  it('takes what it is told', () => {
+    const settings = readSettings(
+      { STILLGROUND_PORT: '0', STILLGROUND_HOST: '::1', STILLGROUND_DATA: '/somewhere' },
+      ['--no-sample', '--site', '/one', '--site', '/two', '--dev'],
+    )
+    expect(settings).toMatchObject({
+      ok: true,
+      value: {
+        host: '::1',
+        port: 0,
+        dataFolder: '/somewhere',
+        siteFolders: ['/one', '/two'],
+        withSample: false,
+        development: true,
+      },
+    })
+  })
+
+  it('reports every fault under the name it was given', () => {
+    const settings = readSettings({ STILLGROUND_PORT: 'eighty' }, ['--sites', '--site'])
+    if (settings.ok) throw new Error('taken')
+    expect(settings.issues.map((issue) => issue.code)).toEqual([
+      'option-unknown',
+      'folder-expected',
+      'port-expected',
+    ])
+    expect(settings.issues[2]?.message).toContain('STILLGROUND_PORT is "eighty"')
+  })
+})
