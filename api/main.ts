@@ -1,5 +1,6 @@
 import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
+import { issueLine } from '#domain/outcome.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
 import { readOrMakeIngestToken } from './ingest-token.ts'
@@ -111,7 +112,7 @@ async function loadOwnSite(store: Store, folder: string, atEpochMs: number): Pro
   const read = await readSiteFolder(folder)
   if (!read.ok)
     throw new Error(
-      `The site folder ${folder} was not loaded; nothing of it was changed.\n${read.issues.map((issue) => `  ${issue.message}`).join('\n')}`,
+      `The site folder ${folder} was not loaded; nothing of it was changed.\n${read.issues.map((issue) => `  ${issueLine(issue)}`).join('\n')}`,
     )
   const { changed } = await loadSiteFolder(store, read.value, `loaded from ${folder}`, atEpochMs)
   say(`${read.value.model.facts.name}: ${changed} records new or changed.`)

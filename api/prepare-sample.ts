@@ -1,5 +1,6 @@
 import { access, readFile, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import { issueLine } from '#domain/outcome.ts'
 import type { Intake } from './intake/create-intake.ts'
 import { takeDeliveries } from './intake/take-deliveries.ts'
 import { sampleStamp } from './outdated-sample.ts'
@@ -34,7 +35,7 @@ export async function prepareSample({
 }: SampleRequest): Promise<void> {
   if ((await readFile(sampleStamp(dataFolder), 'utf8').catch(() => '')) === version) return
   const read = await readSiteFolder(folder)
-  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
+  if (!read.ok) throw new Error(read.issues.map(issueLine).join('\n'))
   const { model } = read.value
   const site = model.facts.id
 

@@ -21,3 +21,13 @@ export type Outcome<T> =
 export const accept = <T>(value: T): Outcome<T> => ({ ok: true, value })
 
 export const reject = (...issues: readonly Issue[]): Outcome<never> => ({ ok: false, issues })
+
+/** An issue as one line of a report: where it is, then what is wrong and what to do. */
+export function issueLine({ file, line, column, message }: Issue): string {
+  const where = [
+    file,
+    line === undefined ? undefined : `line ${line}`,
+    column === undefined ? undefined : `column ${column}`,
+  ].filter((part) => part !== undefined)
+  return where.length > 0 ? `${where.join(', ')}: ${message}` : message
+}
