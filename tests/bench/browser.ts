@@ -84,7 +84,7 @@ async function clockSteps(browser: Chromium, address: string): Promise<number[]>
   await page.goto(`${address}/?at=2027-07-01T12:00:00Z`)
   await markOf(page, 'plan-drawn')
   // The engine lays out its months in the background first; that is not a step.
-  await page.waitForTimeout(5000)
+  await page.waitForTimeout(12_000)
   const times: number[] = []
   for (let step = 0; step < 80; step++) {
     // Steps as a person makes them: software GL is still busy with the frames after the last one.
