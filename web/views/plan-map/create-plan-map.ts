@@ -176,11 +176,12 @@ export function createPlanMap(
     callbacks.coloured()
   }
 
-  /** Leaves the mark `plan-drawn`, with its instant, when the frame of another instant has been drawn. */
+  /** Marks, with its instant, that the plan of another instant was given to the GPU, and that its frame was drawn. */
   function markDrawn(): void {
     const { atEpochMs } = props
     if (atEpochMs === drawnEpochMs) return
     drawnEpochMs = atEpochMs
+    performance.mark('plan-given', { detail: atEpochMs })
     map.once('render', () => performance.mark('plan-drawn', { detail: atEpochMs }))
   }
 
