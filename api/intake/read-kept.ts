@@ -89,8 +89,13 @@ async function* inflateIfGzip(
   if (first.done) return
   state.gzip = first.value[0] === 0x1f && first.value[1] === 0x8b
   async function* all() {
-    yield first.value as Uint8Array
-    yield* raw
+    try {
+      yield first.value as Uint8Array
+      yield* raw
+    } finally {
+      // A reader that stops after the first piece would otherwise leave the file open.
+      await raw.return(undefined)
+    }
   }
   yield* state.gzip ? inflate(inSmallPieces(all()), state) : all()
 }
