@@ -1,0 +1,361 @@
+import type { PublishedRow } from './statistics-values.ts'
+
+export const waterAndAirRows: readonly PublishedRow[] = [
+  {
+    id: 'WD-01',
+    quantity: 'density of air-free water at 101325 Pa',
+    kind: 'published',
+    source:
+      'CIPM (Tanaka et al. 2001, Metrologia 38, 301): rho=a5[1-(t+a1)^2(t+a2)/(a3(t+a4))], constants text seen',
+    inputs: { t_C: 0 },
+    expected: 999.8428,
+    tolerance: 0.0001,
+  },
+  {
+    id: 'WD-03',
+    quantity: 'density of air-free water at 101325 Pa',
+    kind: 'published',
+    source:
+      'CIPM (Tanaka et al. 2001, Metrologia 38, 301): rho=a5[1-(t+a1)^2(t+a2)/(a3(t+a4))], constants text seen',
+    inputs: { t_C: 5 },
+    expected: 999.9668,
+    tolerance: 0.0001,
+  },
+  {
+    id: 'WD-04',
+    quantity: 'density of air-free water at 101325 Pa',
+    kind: 'published',
+    source:
+      'CIPM (Tanaka et al. 2001, Metrologia 38, 301): rho=a5[1-(t+a1)^2(t+a2)/(a3(t+a4))], constants text seen',
+    inputs: { t_C: 10 },
+    expected: 999.7027,
+    tolerance: 0.0001,
+  },
+  {
+    id: 'WD-05',
+    quantity: 'density of air-free water at 101325 Pa',
+    kind: 'published',
+    source:
+      'CIPM (Tanaka et al. 2001, Metrologia 38, 301): rho=a5[1-(t+a1)^2(t+a2)/(a3(t+a4))], constants text seen',
+    inputs: { t_C: 15 },
+    expected: 999.1026,
+    tolerance: 0.0001,
+  },
+  {
+    id: 'WD-06',
+    quantity: 'density of air-free water at 101325 Pa',
+    kind: 'published',
+    source:
+      'CIPM (Tanaka et al. 2001, Metrologia 38, 301): rho=a5[1-(t+a1)^2(t+a2)/(a3(t+a4))], constants text seen',
+    inputs: { t_C: 20 },
+    expected: 998.2067,
+    tolerance: 0.0001,
+  },
+  {
+    id: 'WD-07',
+    quantity: 'density of air-free water at 101325 Pa',
+    kind: 'published',
+    source:
+      'CIPM (Tanaka et al. 2001, Metrologia 38, 301): rho=a5[1-(t+a1)^2(t+a2)/(a3(t+a4))], constants text seen',
+    inputs: { t_C: 25 },
+    expected: 997.047,
+    tolerance: 0.0001,
+  },
+  {
+    id: 'WD-08',
+    quantity: 'density of air-free water at 101325 Pa',
+    kind: 'published',
+    source:
+      'CIPM (Tanaka et al. 2001, Metrologia 38, 301): rho=a5[1-(t+a1)^2(t+a2)/(a3(t+a4))], constants text seen',
+    inputs: { t_C: 30 },
+    expected: 995.6488,
+    tolerance: 0.0001,
+  },
+  {
+    id: 'WD-20',
+    quantity: 'sea water density, one-atmosphere EOS-80',
+    kind: 'published',
+    source:
+      'UNESCO Tech. Papers 44 (Fofonoff & Millard 1983); coefficients text seen, check value from memory and reproduced exactly',
+    inputs: { S_psu: 35, t68_C: 5 },
+    expected: 1027.67547,
+    tolerance: 1e-5,
+  },
+  {
+    id: 'ATM-01',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: -500 },
+    expected: { T_K: 291.4, p_Pa: 107477.51, rho_kg_m3: 1.284891 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-02',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'published',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 0 },
+    expected: { T_K: 288.15, p_Pa: 101325, rho_kg_m3: 1.225 },
+    tolerance: { T_K: 1e-6, p_Pa: 0, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-03',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 100 },
+    expected: { T_K: 287.5, p_Pa: 100129.44, rho_kg_m3: 1.213283 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-04',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 300 },
+    expected: { T_K: 286.2, p_Pa: 97772.575, rho_kg_m3: 1.190106 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-05',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 500 },
+    expected: { T_K: 284.9, p_Pa: 95460.835, rho_kg_m3: 1.167269 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-06',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 1000 },
+    expected: { T_K: 281.65, p_Pa: 89874.563, rho_kg_m3: 1.111643 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-07',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 1500 },
+    expected: { T_K: 278.4, p_Pa: 84555.994, rho_kg_m3: 1.058067 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-08',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 2000 },
+    expected: { T_K: 275.15, p_Pa: 79495.202, rho_kg_m3: 1.00649 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-09',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 3000 },
+    expected: { T_K: 268.65, p_Pa: 70108.526, rho_kg_m3: 0.9091219 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-10',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 4000 },
+    expected: { T_K: 262.15, p_Pa: 61640.214, rho_kg_m3: 0.8191291 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-11',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 5000 },
+    expected: { T_K: 255.65, p_Pa: 54019.888, rho_kg_m3: 0.7361155 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-12',
+    quantity: 'standard atmosphere at geopotential altitude H',
+    kind: 'published',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { H_gpm: 11000 },
+    expected: { T_K: 216.65, p_Pa: 22632.04, rho_kg_m3: 0.3639176 },
+    tolerance: { T_K: 1e-6, p_Pa: 0.5, rho_kg_m3: 2e-5 },
+  },
+  {
+    id: 'ATM-13',
+    quantity: 'inverse: altitude from pressure',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { p_Pa: 89874.57 },
+    expected: 999.999350201,
+    tolerance: 0.01,
+  },
+  {
+    id: 'ATM-14',
+    quantity: 'geometric 1000 m to geopotential, and pressure',
+    kind: 'reference software',
+    source: 'ISO 2533 with r=6356766 m',
+    inputs: { Z_m: 1000 },
+    expected: { H_gpm: 999.842712047, p_Pa: 89876.2776023 },
+    tolerance: { H_gpm: 0.001, p_Pa: 0.05 },
+  },
+  {
+    id: 'ATM-15',
+    quantity: 'barometer carried up 250 m at mean column temperature 10 C',
+    kind: 'reference software',
+    source: 'hypsometric equation, R=287.05287 J/(kg K)',
+    inputs: { p_hPa: 1000, dz_m: 250, Tmean_C: 10 },
+    expected: 970.286845535,
+    tolerance: 0.001,
+  },
+  {
+    id: 'ATM-17',
+    quantity: 'station pressure from sea-level (QNH) pressure at 300 m',
+    kind: 'reference software',
+    source:
+      'ISO 2533:1975 / ICAO / US Standard Atmosphere 1976: p=101325(1-0.0065H/288.15)^(g/(R 0.0065)) = ^5.25588, g=9.80665, R=287.05287 J/(kg K)',
+    inputs: { QNH_hPa: 1013.25, elev_m: 300 },
+    expected: 977.725746846,
+    tolerance: 0.001,
+  },
+  {
+    id: 'ATM-21',
+    quantity: 'unvented absolute sensor: gauge pressure and head',
+    kind: 'reference software',
+    source: 'difference of absolute pressures',
+    inputs: { p_abs_kPa: 151.325, baro_kPa: 98.5 },
+    expected: { u_kPa: 52.825, head_m: 5.38665089506 },
+    tolerance: 1e-6,
+  },
+  {
+    id: 'HY-01',
+    quantity: 'pressure head of 98.0665 kPa with three unit weights',
+    kind: 'reference software',
+    source:
+      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    inputs: { u_kPa: 98.0665, gamma_w_kN_m3: [9.80665, 9.81, 9.78907] },
+    expected: [10, 9.99658511723, 10.0179588051],
+    tolerance: 1e-6,
+  },
+  {
+    id: 'HY-02',
+    quantity: 'piezometric elevation = tip elevation + u/gamma_w',
+    kind: 'reference software',
+    source:
+      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    inputs: { z_tip_m: 87.35, u_kPa: 64.72, gamma_w_kN_m3: 9.80665 },
+    expected: 93.9496033304,
+    tolerance: 1e-6,
+  },
+  {
+    id: 'HY-04',
+    quantity: 'vertical gradient between two tips',
+    kind: 'reference software',
+    source:
+      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    inputs: { zA_m: 100, uA_kPa: 150, zB_m: 90, uB_kPa: 230, gamma_w_kN_m3: 9.80665 },
+    expected: { HA_m: 115.295743195, HB_m: 113.453472898, i_down: 0.184227029618 },
+    tolerance: 1e-6,
+  },
+  {
+    id: 'HY-05',
+    quantity: 'horizontal gradient and direction of three-point plane',
+    kind: 'reference software',
+    source:
+      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    inputs: {
+      points: [
+        [0, 0, 45.2],
+        [100, 0, 44.7],
+        [0, 80, 45.6],
+      ],
+    },
+    expected: { dHdx: -0.005, dHdy: 0.005, i: 0.00707106781187, flow_azimuth_deg: 135 },
+    tolerance: 1e-9,
+  },
+  {
+    id: 'HY-06',
+    quantity: 'total, pore and effective stress (worked example)',
+    kind: 'published',
+    source: 'NPTEL course 105103097, chapter 5, example 1 (text seen), re-computed',
+    inputs: {
+      layers: [
+        { h_m: 4, gamma_t_m3: 1.92 },
+        { h_m: 7, gamma_t_m3: 2.1 },
+      ],
+      wt_m: 0,
+      gamma_w_t_m3: 1.0,
+      z_m: [4, 11],
+    },
+    expected: { sigma: [7.68, 22.38], u: [4, 11], sigma_eff: [3.68, 11.38] },
+    tolerance: 1e-9,
+  },
+  {
+    id: 'HY-08',
+    quantity: 'pore-pressure ratio r_u = u/sigma_v',
+    kind: 'reference software',
+    source: 'Bishop & Morgenstern (1960) definition',
+    inputs: { u_kPa: 58.8, sigma_v_kPa: 167 },
+    expected: 0.352095808383,
+    tolerance: 1e-9,
+  },
+  {
+    id: 'HY-11',
+    quantity: "critical gradient from unit weight gamma'/gamma_w",
+    kind: 'reference software',
+    source: "EM 1110-2-1913 form i_c = gamma'/gamma_w (from memory)",
+    inputs: { gamma_sat_kN_m3: 19.5, gamma_w: 9.81 },
+    expected: 0.987767584098,
+    tolerance: 1e-9,
+  },
+  {
+    id: 'HY-16',
+    quantity: 'uplift of a clay plug above an artesian layer, total-stress FS and effective-stress FS',
+    kind: 'reference software',
+    source:
+      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    inputs: { t_m: 4, gamma_kN_m3: 19, h_above_base_m: 6, gamma_w: 9.81 },
+    expected: { FS_total: 1.29119945634, FS_effective: 1.87359836901 },
+    tolerance: 1e-6,
+  },
+  {
+    id: 'HY-17',
+    quantity: 'mean upward gradient and FS against heave',
+    kind: 'reference software',
+    source:
+      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    inputs: { dh_m: 2.0, L_m: 4.0, gamma_sat: 19, gamma_w: 9.81 },
+    expected: { i: 0.5, i_c: 0.936799184506, FS: 1.87359836901 },
+    tolerance: 1e-6,
+  },
+  {
+    id: 'HY-19',
+    quantity: 'tidal: 3.0 m sea tide as pressure',
+    kind: 'reference software',
+    source: 'rho g h',
+    inputs: { h_m: 3.0, rho: 1025.0, g: 9.80665 },
+    expected: 30.15544875,
+    tolerance: 1e-9,
+  },
+]
