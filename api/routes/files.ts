@@ -29,14 +29,21 @@ export function fileRoutes(dependencies: Dependencies): Hono {
       `At most ${Math.round(bytes / 1024 ** 2)} MiB are taken this way. Put the file into the inbox folder instead.`,
     )
 
+  // Whatever is asked here of a site, the site must exist; whatever changes it, the asker must be known.
+  const places = '/api/sites/:site/:place{files|layouts|batches|quarantine|conflicts}'
+  for (const path of [places, `${places}/*`])
+    routes.use(path, async (context, next) => {
+      const refusal = context.req.method === 'GET' ? null : refuseStranger(context, dependencies)
+      if (refusal) return refusal
+      if (!(await store.getSite(context.req.param('site') ?? ''))) return noSite(context)
+      return next()
+    })
+
   routes.post(
     '/api/sites/:site/files',
     bodyLimit({ maxSize: largestUploadBytes, onError: tooLarge(largestUploadBytes) }),
     async (context) => {
-      const refusal = refuseStranger(context, dependencies)
-      if (refusal) return refusal
       const site = context.req.param('site')
-      if (!(await store.getSite(site))) return noSite(context)
       const fileName = context.req.query('name') ?? ''
       if (!isFileName(fileName)) return namelessFile(context)
       const layoutId = context.req.query('layout')
@@ -58,10 +65,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
     '/api/sites/:site/files/look',
     bodyLimit({ maxSize: largestLookBytes, onError: tooLarge(largestLookBytes) }),
     async (context) => {
-      const refusal = refuseStranger(context, dependencies)
-      if (refusal) return refusal
       const site = context.req.param('site')
-      if (!(await store.getSite(site))) return noSite(context)
       const fileName = context.req.query('name') ?? ''
       if (!isFileName(fileName)) return namelessFile(context)
       const bytes = new Uint8Array(await context.req.arrayBuffer())
@@ -77,10 +81,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
     '/api/sites/:site/layouts',
     bodyLimit({ maxSize: largestLayoutBytes, onError: tooLarge(largestLayoutBytes) }),
     async (context) => {
-      const refusal = refuseStranger(context, dependencies)
-      if (refusal) return refusal
       const site = context.req.param('site')
-      if (!(await store.getSite(site))) return noSite(context)
       const body = await context.req.json().catch(() => null)
       const parsed = declarationSchema.safeParse(body)
       if (!parsed.success)
@@ -126,8 +127,6 @@ export function fileRoutes(dependencies: Dependencies): Hono {
   )
 
   routes.post('/api/sites/:site/batches/:batch/retry', async (context) => {
-    const refusal = refuseStranger(context, dependencies)
-    if (refusal) return refusal
     const site = context.req.param('site')
     const batch = Number(context.req.param('batch'))
     const known = (await store.listBatches(site)).some((receipt) => receipt.batch === batch)

@@ -91,6 +91,8 @@ describe('reading', () => {
     ['/api/sites/nowhere', 404],
     ['/api/sites/nowhere/state', 404],
     ['/api/nothing', 404],
+    ['/api/sites/nowhere/batches', 404],
+    ['/api/sites/nowhere/quarantine', 404],
     [`${site}/trail?series=PZ-01A/pore-pressure`, 400],
     [`${site}/trail?series=PZ-01A/pore-pressure&at=yesterday`, 400],
     [`${site}/trail?series=none&at=2027-06-01T00:00:00Z`, 404],

@@ -14,8 +14,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     id: 'ST-01',
     quantity: 'univariate NumAcc1',
     kind: 'published',
-    source:
-      'NIST StRD certified values (public domain; certified values text seen in a transcription of the NIST files)',
+    source: 'NIST StRD certified values (public domain; read in a public copy of the NIST files)',
     inputs: { y: [10000001, 10000003, 10000002] },
     expected: { mean: 10000002, sd: 1, r1: -0.5 },
     tolerance: { mean: 0, sd: 1e-9, r1: 1e-9 },
@@ -24,8 +23,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     id: 'ST-02',
     quantity: 'univariate NumAcc4: 10000000.2 then 500 x (10000000.1, 10000000.3)',
     kind: 'published',
-    source:
-      'NIST StRD certified values (public domain; certified values text seen in a transcription of the NIST files)',
+    source: 'NIST StRD certified values (public domain; read in a public copy of the NIST files)',
     inputs: { first: 10000000.2, pair: [10000000.1, 10000000.3], pairs: 500 },
     expected: { mean: 10000000.2, sd: 0.1, r1: -0.999 },
     tolerance: { mean: 1e-7, sd: 1e-8, r1: 1e-7 },
@@ -35,7 +33,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     quantity: 'linear regression Norris y=b0+b1 x',
     kind: 'published',
     source:
-      'NIST StRD certified values (public domain; certified values text seen in a transcription of the NIST files); recomputed in 40-digit arithmetic, all digits agree',
+      'NIST StRD certified values (public domain; read in a public copy of the NIST files); recomputed in 40-digit arithmetic, all digits agree',
     inputs: {
       x: [
         0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4, 0.6, 775.5, 666.9,
@@ -76,7 +74,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     quantity: 'Mann-Kendall with ties',
     kind: 'published',
     source:
-      'EPA QA/G-9S (2006) worked example: S=22, VAR(S)=155.33, Z=1.685 (seen in transcription); R cor.test(kendall, continuity) agrees',
+      'EPA QA/G-9S (2006) worked example: S=22, VAR(S)=155.33, Z=1.685 (read in a public copy); R cor.test(kendall, continuity) agrees',
     inputs: { y: [10, 10, 10, 5, 10, 20, 18, 17, 15, 24, 15] },
     expected: { S: 22, varS: 155.3333333, Z: 1.68494979, p_two_sided: 0.09199825921 },
     tolerance: { S: 0, varS: 1e-6, Z: 1e-7, p_two_sided: 1e-8 },

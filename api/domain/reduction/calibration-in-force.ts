@@ -1,5 +1,5 @@
+import { groupBy } from '../group-by.ts'
 import type { Calibration } from './chain.ts'
-import { groupBy } from './group-by.ts'
 
 /** A calibration and the time in which it holds; until is exclusive, null while it lasts. */
 export interface CalibrationPeriod {

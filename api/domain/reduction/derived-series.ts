@@ -1,10 +1,10 @@
+import { groupBy } from '../group-by.ts'
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import type { SiteModel } from '../site/site.ts'
 import { type Instrument, type MeasuringPoint, type Sensor, siteTables } from '../site/tables.ts'
 import type { Measure } from '../site/vocabulary.ts'
 import { isSameUnit } from '../units.ts'
 import type { FixedEnd } from './cumulative-deflection.ts'
-import { groupBy } from './group-by.ts'
 
 /** `mean`: of the members that have a value; `cumulative`: sums from the still end. */
 export type DerivedRule =

@@ -1,10 +1,10 @@
+import { groupBy } from '../group-by.ts'
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow, CalibrationStepRow, Sensor } from '../site/tables.ts'
 import { siteTables } from '../site/tables.ts'
 import { isSameUnit, unitSymbol } from '../units.ts'
 import type { Calibration, CalibrationStep } from './chain.ts'
-import { groupBy } from './group-by.ts'
 import { parseStepParameters } from './parse-step-parameters.ts'
 import { steps as stepsByKind } from './steps.ts'
 

@@ -1,5 +1,6 @@
+import { groupBy } from '../group-by.ts'
 import type { Issue } from '../outcome.ts'
-import { cellIssue, groupBy, type SiteReadings, showInstant } from './site-readings.ts'
+import { cellIssue, type SiteReadings, showInstant } from './site-readings.ts'
 
 /** Versions of a sensor are 1, 2, 3 … and apply one after the other; so do the steps of each. */
 export function checkCalibrations(site: SiteReadings): readonly Issue[] {

@@ -1,5 +1,6 @@
+import { groupBy } from '../group-by.ts'
 import type { Issue } from '../outcome.ts'
-import { cellIssue, groupBy, type SiteReadings } from './site-readings.ts'
+import { cellIssue, type SiteReadings } from './site-readings.ts'
 
 /** No more packets arrive than were sent, a test stands at one place, a diary place has both coordinates. */
 export function checkCoverageAndDiary(site: SiteReadings): readonly Issue[] {

@@ -1,6 +1,7 @@
+import { groupBy } from '../group-by.ts'
 import type { Issue } from '../outcome.ts'
 import { nearestWord } from './nearest-word.ts'
-import { cellIssue, groupBy, type SiteReadings } from './site-readings.ts'
+import { cellIssue, type SiteReadings } from './site-readings.ts'
 
 /** A millimetre: levels and depths that come from sums of decimals may miss each other by less. */
 const slackMetres = 0.001

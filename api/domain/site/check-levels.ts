@@ -1,9 +1,10 @@
+import { groupBy } from '../group-by.ts'
 import type { Issue } from '../outcome.ts'
 import { nearestWord } from './nearest-word.ts'
 import type { PlacedRow } from './read-table.ts'
 import { possibleSeriesIds } from './series-ids.ts'
 import type { SiteFacts } from './site.ts'
-import { cellIssue, groupBy, type SiteReadings } from './site-readings.ts'
+import { cellIssue, type SiteReadings } from './site-readings.ts'
 import type { TriggerLevel } from './tables.ts'
 
 /** Trigger levels and hold points watch series that exist, in order, approved by a second person. */

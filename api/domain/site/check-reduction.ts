@@ -1,8 +1,9 @@
+import { groupBy } from '../group-by.ts'
 import type { Issue } from '../outcome.ts'
 import { derivedBundles } from '../reduction/derived-series.ts'
 import { parseStepParameters } from '../reduction/parse-step-parameters.ts'
 import { readCalibrations } from '../reduction/read-calibrations.ts'
-import { cellIssue, groupBy, type SiteReadings } from './site-readings.ts'
+import { cellIssue, type SiteReadings } from './site-readings.ts'
 import { siteTables } from './tables.ts'
 
 /**

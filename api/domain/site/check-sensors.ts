@@ -1,5 +1,6 @@
+import { groupBy } from '../group-by.ts'
 import type { Issue } from '../outcome.ts'
-import { cellIssue, groupBy, type SiteReadings } from './site-readings.ts'
+import { cellIssue, type SiteReadings } from './site-readings.ts'
 import { isTimeZone } from './time-zone.ts'
 
 /** Sensors are named point/measure, their companions measure what they must, loggers can be told apart. */

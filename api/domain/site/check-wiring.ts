@@ -1,6 +1,7 @@
+import { groupBy } from '../group-by.ts'
 import type { Issue } from '../outcome.ts'
 import type { PlacedRow } from './read-table.ts'
-import { cellIssue, groupBy, type SiteReadings, showInstant } from './site-readings.ts'
+import { cellIssue, type SiteReadings, showInstant } from './site-readings.ts'
 import type { Wiring } from './tables.ts'
 
 /** At any instant a channel reads at most one sensor, and a sensor is read by at most one channel. */

@@ -18,14 +18,3 @@ export function cellIssue<N extends TableName>(
 /** Instants as a person reads them in a message. */
 export const showInstant = (epochMs: number | null) =>
   epochMs === null ? 'no end' : new Date(epochMs).toISOString().replace('.000Z', 'Z')
-
-export function groupBy<T>(rows: readonly T[], keyOf: (row: T) => string): ReadonlyMap<string, readonly T[]> {
-  const groups = new Map<string, T[]>()
-  for (const row of rows) {
-    const key = keyOf(row)
-    const group = groups.get(key)
-    if (group) group.push(row)
-    else groups.set(key, [row])
-  }
-  return groups
-}

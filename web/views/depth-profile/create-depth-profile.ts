@@ -1,3 +1,4 @@
+import { onceAFrame } from '../marks/once-a-frame.ts'
 import { createViewFrame, element, fillTable, listenForChoice } from '../marks/view-frame.ts'
 import type { DepthProfileEvents, DepthProfileProps } from './profile-props.ts'
 import { profileRemarks, profileTable } from './profile-table.ts'
@@ -13,7 +14,7 @@ export interface DepthProfile {
 /** Values of a string by depth, drawn into a container that gives the room. */
 export function createDepthProfile(container: HTMLElement, events: DepthProfileEvents): DepthProfile {
   let props: DepthProfileProps | null = null
-  let scheduled = 0
+  const drawing = onceAFrame(() => draw())
   const frame = createViewFrame(container, 'depth-profile', () => draw())
   const details = element('details', 'view-table')
   const table = element('table', '')
@@ -37,14 +38,10 @@ export function createDepthProfile(container: HTMLElement, events: DepthProfileE
   return {
     update(next) {
       props = next
-      if (scheduled) return
-      scheduled = requestAnimationFrame(() => {
-        scheduled = 0
-        draw()
-      })
+      drawing.ask()
     },
     destroy() {
-      if (scheduled) cancelAnimationFrame(scheduled)
+      drawing.cancel()
       frame.destroy()
       props = null
     },

@@ -1,3 +1,4 @@
+import { onceAFrame } from '../marks/once-a-frame.ts'
 import { createViewFrame, element, fillTable, listenForChoice } from '../marks/view-frame.ts'
 import { sectionScene } from './scene.ts'
 import type { SectionEvents, SectionProps } from './section-props.ts'
@@ -17,7 +18,7 @@ export const movementExaggerations = [1, 50, 100, 200, 500] as const
 /** A cut through the site along a line, drawn into a container that gives the room. */
 export function createSection(container: HTMLElement, events: SectionEvents): Section {
   let props: SectionProps | null = null
-  let scheduled = 0
+  const drawing = onceAFrame(() => draw())
   const frame = createViewFrame(container, 'section', () => draw())
   const tools = element('div', 'view-tools')
   const scale = element('button', 'view-tool', 'True scale')
@@ -57,14 +58,10 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
   return {
     update(next) {
       props = next
-      if (scheduled) return
-      scheduled = requestAnimationFrame(() => {
-        scheduled = 0
-        draw()
-      })
+      drawing.ask()
     },
     destroy() {
-      if (scheduled) cancelAnimationFrame(scheduled)
+      drawing.cancel()
       frame.destroy()
       props = null
     },

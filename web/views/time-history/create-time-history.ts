@@ -1,5 +1,6 @@
 import { formatAge, formatInstant } from '../../ui/format-instant.ts'
 import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { onceAFrame } from '../marks/once-a-frame.ts'
 import { createViewFrame, element, fillTable } from '../marks/view-frame.ts'
 import { listenForGestures, type Shown } from './history-gestures.ts'
 import type { TimeHistoryEvents, TimeHistoryProps } from './history-props.ts'
@@ -21,7 +22,7 @@ export interface TimeHistory {
 export function createTimeHistory(container: HTMLElement, events: TimeHistoryEvents): TimeHistory {
   let shown: Shown | null = null
   let props: TimeHistoryProps | null = null
-  let scheduled = 0
+  const drawing = onceAFrame(() => draw())
   const frame = createViewFrame(container, 'time-history', () => draw())
   const tools = element('div', 'view-tools')
   const readout = element('table', '')
@@ -160,15 +161,10 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
   return {
     update(next) {
       props = next
-      if (scheduled) return
-      // Several changes of state in one turn are one drawing.
-      scheduled = requestAnimationFrame(() => {
-        scheduled = 0
-        draw()
-      })
+      drawing.ask()
     },
     destroy() {
-      if (scheduled) cancelAnimationFrame(scheduled)
+      drawing.cancel()
       frame.destroy()
       props = null
       shown = null
