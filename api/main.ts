@@ -88,7 +88,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     intake,
     publisher,
     now,
-    allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase()],
+    allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,
     loopbackOnly,
     report: (line) => console.error(line),

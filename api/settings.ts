@@ -6,6 +6,8 @@ import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 export interface Settings {
   readonly host: string
   readonly port: number
+  /** Names and addresses, besides loopback and `host`, by which browsers may ask for this server. */
+  readonly names: readonly string[]
   readonly dataFolder: string
   /** Site folders to load besides the sample. */
   readonly siteFolders: readonly string[]
@@ -52,6 +54,9 @@ export function readSettings(
   return accept({
     host: environment.STILLGROUND_HOST ?? '127.0.0.1',
     port,
+    names: (environment.STILLGROUND_NAMES ?? '')
+      .split(',')
+      .flatMap((name) => name.trim().toLowerCase() || []),
     dataFolder: resolve(environment.STILLGROUND_DATA ?? `${projectFolder}.stillground`),
     siteFolders,
     withSample,

@@ -12,13 +12,19 @@ describe('settings of the process', () => {
 
   it('takes what it is told', () => {
     const settings = readSettings(
-      { STILLGROUND_PORT: '0', STILLGROUND_HOST: '::1', STILLGROUND_DATA: '/somewhere' },
+      {
+        STILLGROUND_PORT: '0',
+        STILLGROUND_HOST: '::1',
+        STILLGROUND_DATA: '/somewhere',
+        STILLGROUND_NAMES: 'Site-Office, 192.0.2.7',
+      },
       ['--no-sample', '--site', '/one', '--site', '/two', '--dev'],
     )
     expect(settings).toMatchObject({
       ok: true,
       value: {
         host: '::1',
+        names: ['site-office', '192.0.2.7'],
         port: 0,
         dataFolder: '/somewhere',
         siteFolders: ['/one', '/two'],
