@@ -34,6 +34,20 @@ const textOf = (file: string) =>
 const fileNamed = (name: string) =>
   deliveries().find(({ file }) => basename(file ?? '') === name)?.file as string
 
+const minuteMs = 60_000
+/** `01.02.2027 00:08:15`, UTC. */
+function fromDotted(text: string): number {
+  const [day, month, year] = text.slice(0, 10).split('.')
+  return Date.parse(`${year}-${month}-${day}T${text.slice(11)}Z`)
+}
+/** `01/02/2027 00:00` outside the repeated hour; Atlantic/Azores is one hour behind UTC, in summer level with it. */
+function fromAzores(text: string): number {
+  const [day, month, year] = text.slice(0, 10).split('/')
+  const asUtc = Date.parse(`${year}-${month}-${day}T${text.slice(11)}Z`)
+  const summer = asUtc >= Date.UTC(2027, 2, 28, 1) && asUtc < Date.UTC(2027, 9, 31, 0)
+  return summer ? asUtc : asUtc + 60 * minuteMs
+}
+
 function sumOf(root: string): string {
   const hash = createHash('sha256')
   const walk = (at: string) => {
@@ -113,6 +127,71 @@ describe('generateSample', () => {
         expect(names).toContain(layout.channels.valueColumn)
       }
     }
+  })
+
+  it('gives every street row a receipt minutes after its reading and before its file arrives', () => {
+    const files = deliveries().filter(({ file }) => file?.includes('/street/'))
+    const delays: number[] = []
+    for (const { file, receivedAt } of files) {
+      const lines = textOf(file as string)
+        .trim()
+        .split('\r\n')
+      expect(lines[2]?.split(';').slice(0, 3), file).toEqual(['Date', 'Time', 'Received'])
+      for (const line of lines.slice(4)) {
+        const [date, time, received] = line.split(';') as [string, string, string]
+        const receivedEpochMs = fromDotted(received)
+        delays.push(receivedEpochMs - fromDotted(`${date} ${time}`))
+        expect(receivedEpochMs).toBeLessThanOrEqual(Date.parse(receivedAt as string))
+      }
+    }
+    expect(files).toHaveLength(4 * 39)
+    expect(delays.length).toBeGreaterThan(4 * 6500)
+    expect(delays.reduce((a, b) => Math.min(a, b))).toBeGreaterThanOrEqual(2 * minuteMs)
+    expect(delays.reduce((a, b) => Math.max(a, b))).toBeLessThanOrEqual(10 * minuteMs)
+    expect(new Set(delays).size).toBeGreaterThan(400)
+  })
+
+  it('has no street or terrace reading that counts as late', () => {
+    const lateAfter = (folder: string) => {
+      const serials = new Set(
+        deliveries()
+          .filter(({ file }) => file?.includes(`/${folder}/`))
+          .flatMap(({ file }) => textOf(file as string).match(/SK\d{4}/g) ?? []),
+      )
+      const loggers = new Set(site.loggers.filter(({ serial }) => serials.has(serial)).map(({ id }) => id))
+      const sensors = new Set(
+        site.wiring.filter(({ logger }) => loggers.has(logger)).map(({ sensor }) => sensor),
+      )
+      return new Set(
+        site.sensors.filter(({ id }) => sensors.has(id)).map(({ lateAfterMinutes }) => lateAfterMinutes),
+      )
+    }
+    expect(lateAfter('street')).toEqual(new Set([180]))
+    expect(lateAfter('terrace')).toEqual(new Set([8 * 24 * 60]))
+
+    const files = deliveries().filter(({ file }) => file?.includes('/terrace/'))
+    expect(files).toHaveLength(39)
+    const ages = files.map(({ file, receivedAt }) => {
+      const first = (textOf(file as string).split('\n')[2] as string).split('\t')[0] as string
+      return Date.parse(receivedAt as string) - fromAzores(first)
+    })
+    // The first row of a file waits the whole week and some hours of the day after it.
+    expect(Math.max(...ages)).toBeGreaterThan(7 * 24 * 60 * minuteMs)
+    expect(Math.max(...ages)).toBeLessThan(8 * 24 * 60 * minuteMs)
+  })
+
+  it('brings the terrace up to the present with its last visit', () => {
+    const last = deliveries()
+      .filter(({ file }) => file?.includes('/terrace/'))
+      .at(-1)
+    const stamp = textOf(last?.file as string)
+      .trim()
+      .split('\n')
+      .at(-1)
+      ?.split('\t')[0] as string
+    const present = site.facts.presentEpochMs as number
+    expect(Date.parse(last?.receivedAt as string)).toBeLessThanOrEqual(present)
+    expect(present - fromAzores(stamp)).toBe(60 * minuteMs)
   })
 
   it('writes both passes of the repeated hour in local time, one after the other', () => {
