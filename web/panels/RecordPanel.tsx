@@ -6,7 +6,7 @@ import { selectedInstrument, selectedSeries } from '../state/selection.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
-import { formatValue, readableDecimals, unitSign } from '../ui/format-value.ts'
+import { formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
@@ -106,8 +106,7 @@ export function RecordPanel() {
                     <tr>
                       <th scope="row">{siteDocument()?.facts.levelNames[level.level - 1] ?? level.level}</th>
                       <td>
-                        {level.direction} {String(level.value).replace('-', '−')}{' '}
-                        {unitSign(series()?.unit ?? '')}
+                        {level.direction} {withUnit(numberText(level.value), series()?.unit ?? '')}
                       </td>
                       <td>{formatShortInstant(level.validFrom, zone())}</td>
                       <td>
@@ -182,11 +181,11 @@ function TrailOf(props: { id: string; name: string }) {
           <>
             <p class="trail-result">
               <strong>
-                {resultText(shown().value, shown().standardUncertainty)} {unitSign(shown().unit)}
+                {withUnit(resultText(shown().value, shown().standardUncertainty), shown().unit)}
               </strong>
               <Show when={shown().standardUncertainty !== null}>
                 {' '}
-                ± {shown().standardUncertainty?.toPrecision(2)} {unitSign(shown().unit)} (standard
+                ± {withUnit(shown().standardUncertainty?.toPrecision(2) ?? '', shown().unit)} (standard
                 uncertainty)
               </Show>{' '}
               at {formatInstant(shown().atEpochMs, zone())} {formatOffset(shown().atEpochMs, zone())}
@@ -208,14 +207,14 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
   return (
     <details class="trail-source" open={props.source.role === 'reading'}>
       <summary>
-        {roleNames[props.source.role]}: {props.source.series} = {numberText(props.source.value)}{' '}
-        {unitSign(props.source.unit)}
+        {roleNames[props.source.role]}: {props.source.series} =
+        {withUnit(numberText(props.source.value), props.source.unit)}
       </summary>
       <dl class="facts">
         <div>
           <dt>Raw reading</dt>
           <dd>
-            {numberText(props.source.raw)} {unitSign(props.source.rawUnit)}, {props.source.logger} channel{' '}
+            {withUnit(numberText(props.source.raw), props.source.rawUnit)}, {props.source.logger} channel{' '}
             {props.source.channel}
           </dd>
         </div>
@@ -254,8 +253,8 @@ function Steps(props: { steps: readonly TrailStep[] }) {
             <span>{step.sentence}</span>
             <code>{step.formula}</code>
             <span class="trail-numbers">
-              {numberText(step.input)} {unitSign(step.inputUnit)} → {numberText(step.output)}{' '}
-              {unitSign(step.outputUnit)}
+              {withUnit(numberText(step.input), step.inputUnit)} →{' '}
+              {withUnit(numberText(step.output), step.outputUnit)}
               <Show when={step.standardUncertainty !== null}> ± {numberText(step.standardUncertainty)}</Show>
             </span>
           </li>

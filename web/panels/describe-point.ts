@@ -4,7 +4,7 @@ import type { PlanSymbol } from '../derived/plan-symbols.ts'
 import { statesAtClock } from '../state/series-states.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatAge } from '../ui/format-instant.ts'
-import { formatShare, formatValue, readableDecimals, unitSign } from '../ui/format-value.ts'
+import { formatShare, formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
 import { isSilent, standingName, standingOf } from '../ui/state-scale.ts'
 
 /** Value, state, share and age of a series in one line. */
@@ -16,8 +16,7 @@ export function describeState(
 ): string {
   if (!state || state.atEpochMs === null) return 'No reading yet'
   const decimals = readableDecimals(series.decimals, series.standardUncertainty)
-  const value =
-    state.value === null ? 'no value' : `${formatValue(state.value, decimals)} ${unitSign(series.unit)}`
+  const value = state.value === null ? 'no value' : withUnit(formatValue(state.value, decimals), series.unit)
   const name = standingName(standingOf(state), levelNames)
   const silent = isSilent(state)
   const parts = [

@@ -1,3 +1,5 @@
+import { unitSymbol } from '#domain/units.ts'
+
 /** A value with a true minus sign and its decimals; a dash where there is none. */
 export function formatValue(value: number | null, decimals: number): string {
   if (value === null || !Number.isFinite(value)) return '–'
@@ -16,15 +18,8 @@ export function readableDecimals(decimals: number, standardUncertainty: number |
   return Math.min(decimals, Math.max(0, Math.ceil(-Math.log10(standardUncertainty))))
 }
 
-/** Units as they are written on drawings. */
-export function unitSign(unit: string): string {
-  return signs[unit] ?? unit
-}
-
-const signs: Readonly<Record<string, string>> = {
-  degC: '°C',
-  deg: '°',
-  us: 'µs',
-  ohm: 'Ω',
-  '10*3.Hz2': '10³ Hz²',
+/** A number with its unit as people write it; signs of angle stand close (ISO 80000-1). */
+export function withUnit(number: string, unit: string): string {
+  const symbol = unitSymbol(unit)
+  return /^[°′″]$/.test(symbol) ? `${number}${symbol}` : `${number} ${symbol}`.trimEnd()
 }

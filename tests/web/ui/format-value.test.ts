@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { formatShare, formatValue, readableDecimals, unitSign } from '../../../web/ui/format-value.ts'
+import { formatShare, formatValue, readableDecimals, withUnit } from '../../../web/ui/format-value.ts'
 
 describe('numbers on the screen', () => {
   it.each([
@@ -25,7 +25,16 @@ describe('numbers on the screen', () => {
   it('says nothing where there is no share', () => {
     expect(formatShare(null)).toBe('')
     expect(formatShare(1.249)).toBe('125 %')
-    expect(unitSign('degC')).toBe('°C')
-    expect(unitSign('kPa')).toBe('kPa')
+  })
+
+  it.each([
+    ['8354.07', '10*3.Hz2', '8354.07 Hz²/1000'],
+    ['12.7', 'degC', '12.7 °C'],
+    ['0.05', 'deg', '0.05°'],
+    ['−304', 'um/m', '−304 µm/m'],
+    ['4', 'furlong', '4 furlong'],
+    ['4', '', '4'],
+  ])('writes %s with %s as the trade does', (number, unit, text) => {
+    expect(withUnit(number, unit)).toBe(text)
   })
 })

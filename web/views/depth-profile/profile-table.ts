@@ -1,12 +1,13 @@
+import { unitSymbol } from '#domain/units.ts'
 import { formatAge, formatInstant } from '../../ui/format-instant.ts'
-import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatValue } from '../../ui/format-value.ts'
 import type { DepthProfileProps } from './profile-props.ts'
 
 /** The numbers of the profile: a row a point, a value and an age a date. */
 export function profileTable(props: DepthProfileProps) {
   const ordered = [...props.points].sort((left, right) => left.depthMetres - right.depthMetres)
   return {
-    caption: `${props.instrument}: ${props.valueName.toLowerCase()}, ${unitSign(props.unit)}. ${props.positiveMeans}`,
+    caption: `${props.instrument}: ${props.valueName.toLowerCase()}, ${unitSymbol(props.unit)}. ${props.positiveMeans}`,
     headings: [
       'Point',
       'Depth, m',

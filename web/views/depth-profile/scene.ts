@@ -1,6 +1,7 @@
+import { unitSymbol } from '#domain/units.ts'
 import { hydrostaticKpa } from '../../derived/hydrostatic.ts'
 import { formatAge, formatInstant } from '../../ui/format-instant.ts'
-import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import {
   box,
   choosable,
@@ -170,7 +171,7 @@ function gridMarks(props: DepthProfileProps, layout: Layout): Mark[] {
       'axis-name',
       (left + right) / 2,
       bottom + font * 2.7,
-      `${props.valueName}, ${unitSign(props.unit)}`,
+      `${props.valueName}, ${unitSymbol(props.unit)}`,
       'middle',
     ),
     label('axis-name', 2, top - font * 0.5, `Level, m`),
@@ -291,7 +292,7 @@ function withStill(
 }
 
 function readingSentence(props: DepthProfileProps, curve: ProfileCurve, reading: ProfileReading): string {
-  const value = `${formatValue(reading.value, props.decimals)} ${unitSign(props.unit)}`
+  const value = withUnit(formatValue(reading.value, props.decimals), props.unit)
   const age =
     reading.atEpochMs === null ? '' : `, read ${formatAge(curve.atEpochMs - reading.atEpochMs)} before`
   return `${reading.point}: ${value} at ${formatInstant(curve.atEpochMs, props.timeZone)}${age}${reading.late ? ', no current data' : ''}`

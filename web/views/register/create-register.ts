@@ -1,5 +1,5 @@
 import { formatAge } from '../../ui/format-instant.ts'
-import { formatShare, formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatShare, formatValue, withUnit } from '../../ui/format-value.ts'
 import { kindNames, measureNames } from '../../ui/kind-names.ts'
 import type { Palette } from '../../ui/palettes.ts'
 import { levelOf, standingName } from '../../ui/state-scale.ts'
@@ -152,7 +152,7 @@ export function createRegister(
     line.append(
       pointCell(row),
       textCell('measure', measureNames[row.measure]),
-      textCell('value', row.value === null ? '–' : `${value} ${unitSign(row.unit)}`, late),
+      textCell('value', row.value === null ? '–' : withUnit(value, row.unit), late),
       textCell('standing', stateText(row, props.levelNames), false, levelOf(row.standing) > 0),
       textCell('share', late ? '' : formatShare(row.share)),
       textCell('age', row.ageMs === null ? 'no reading' : formatAge(row.ageMs), false, late),

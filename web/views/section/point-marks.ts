@@ -1,6 +1,6 @@
 import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
 import { formatAge } from '../../ui/format-instant.ts'
-import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { concernOf, standingName } from '../../ui/state-scale.ts'
 import { choosable, line, type Mark, path, pathThrough } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
@@ -25,7 +25,7 @@ export function pointMarks(props: SectionProps, layout: SectionLayout, wanted: W
       wanted.push({
         x,
         y,
-        text: `${crowded(layout, placed) ? `${point.point}  ` : ''}${formatValue(point.value, point.decimals)} ${unitSign(point.unit)}`,
+        text: `${crowded(layout, placed) ? `${point.point}  ` : ''}${withUnit(formatValue(point.value, point.decimals), point.unit)}`,
         className: `value-text${chosen ? ' strong' : ''}`,
         clearPixels: radius + layout.fontPixels * 0.35,
         weight: chosen ? 100 : point.standing.startsWith('level') ? 60 : 20 - on.distanceMetres / 10,
@@ -50,7 +50,7 @@ function crowded(layout: SectionLayout, { point, on }: PlacedPoint): boolean {
 /** A point in words: value, age, standing, where it is. */
 export function pointSentence({ point, on }: PlacedPoint): string {
   const value =
-    point.value === null ? 'no value' : `${formatValue(point.value, point.decimals)} ${unitSign(point.unit)}`
+    point.value === null ? 'no value' : withUnit(formatValue(point.value, point.decimals), point.unit)
   const age = point.ageMs === null ? '' : `, ${formatAge(point.ageMs)} old`
   return `${point.point}: ${value}${age}, ${standingName(point.standing, []).toLowerCase()}, chainage ${formatValue(on.chainageMetres, 1)} m, ${offsetText(on.offsetMetres)}, level ${formatValue(on.levelMetres, 1)} m`
 }

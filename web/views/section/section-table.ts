@@ -2,7 +2,7 @@ import { lengthOfLine } from '#domain/geometry/alignment.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
 import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
 import { formatAge } from '../../ui/format-instant.ts'
-import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { standingName } from '../../ui/state-scale.ts'
 import { offsetText } from './hole-marks.ts'
 import type { SectionProps } from './section-props.ts'
@@ -35,9 +35,7 @@ export function sectionTable(props: SectionProps, levelNames: readonly string[] 
       formatValue(on.chainageMetres, 1),
       offsetText(on.offsetMetres),
       formatValue(on.levelMetres, 2),
-      point.value === null
-        ? 'no value'
-        : `${formatValue(point.value, point.decimals)} ${unitSign(point.unit)}`,
+      point.value === null ? 'no value' : withUnit(formatValue(point.value, point.decimals), point.unit),
       point.measure === 'pore-pressure' && point.value !== null
         ? formatValue(piezometricLevelMetres(on.levelMetres, point.value), 2)
         : '',

@@ -1,5 +1,5 @@
 import { formatAge, formatInstant } from '../../ui/format-instant.ts'
-import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { onceAFrame } from '../marks/once-a-frame.ts'
 import { createViewFrame, element, fillTable } from '../marks/view-frame.ts'
 import { listenForGestures, type Shown } from './history-gestures.ts'
@@ -140,7 +140,7 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
         `${one.series.name}, ${one.series.measure.toLowerCase()}`,
         one.value === null
           ? 'no value'
-          : `${formatValue(one.value, one.series.decimals)} ${unitSign(one.series.unit)}`,
+          : withUnit(formatValue(one.value, one.series.decimals), one.series.unit),
         ageOf(one, clock),
         [
           ...(one.resolution === 'raw' || one.row === null ? [] : [`${one.resolution} mean`]),

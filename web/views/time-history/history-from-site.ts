@@ -1,6 +1,7 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
 import type { Columns } from '../../engine/columns.ts'
+import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import type {
   HistoryCompanion,
@@ -72,7 +73,7 @@ export function historyHolds(document: SiteDocument, series: readonly Series[]):
         series: watched.series,
         value: hold.value,
         untilEpochMs: stage.startsAt,
-        sentence: `Before “${stage.name}”: ${words[hold.statistic]}${limit} ${hold.value} ${watched.unit}`,
+        sentence: `Before “${stage.name}”: ${words[hold.statistic]}${limit} ${withUnit(String(hold.value).replace('-', '−'), watched.unit)}`,
       },
     ]
   })

@@ -1,3 +1,4 @@
+import { unitSymbol } from '#domain/units.ts'
 import { textWidth } from '../marks/mark.ts'
 import { type Extent, extentOf, widened } from '../marks/value-ticks.ts'
 import { amounts } from './amounts.ts'
@@ -13,6 +14,8 @@ export interface Size {
 export interface Pane {
   readonly heading: string
   readonly unit: string
+  /** The unit as people write it, with the length of time that an amount is of. */
+  readonly unitText: string
   readonly top: number
   readonly bottom: number
   readonly extent: Extent
@@ -132,7 +135,8 @@ function paneOf(
   const first = series[0]
   return {
     heading: first?.measure ?? '',
-    unit: unitOf(first?.unit ?? '', traces, drawnAs),
+    unit: first?.unit ?? '',
+    unitText: unitTextOf(first?.unit ?? '', traces, drawnAs),
     series,
     drawnAs,
     companion,
@@ -141,10 +145,11 @@ function paneOf(
 }
 
 /** Amounts are told by the length of time that each bar stands for. */
-function unitOf(unit: string, traces: readonly HistoryTrace[], drawnAs: 'line' | 'bars'): string {
+function unitTextOf(unit: string, traces: readonly HistoryTrace[], drawnAs: 'line' | 'bars'): string {
+  const symbol = unitSymbol(unit)
   const resolution = traces[0]?.resolution
-  if (drawnAs === 'line' || resolution === undefined) return unit
-  return `${unit} ${{ raw: 'a reading', hour: 'an hour', day: 'a day' }[resolution]}`
+  if (drawnAs === 'line' || resolution === undefined) return symbol
+  return `${symbol} ${{ raw: 'a reading', hour: 'an hour', day: 'a day' }[resolution]}`
 }
 
 /** Room for the readings, and for trigger levels that do not press them flat. */

@@ -1,5 +1,5 @@
 import { formatInstant } from '../../ui/format-instant.ts'
-import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import type { TimeHistoryProps } from './history-props.ts'
 import { qualityNotes } from './history-readout.ts'
 
@@ -26,7 +26,7 @@ export function historyTable(props: TimeHistoryProps): TableOfHistory {
       const bucket = { raw: 'reading', hour: 'hour mean', day: 'day mean' }[trace.resolution]
       const range = trace.resolution === 'raw' ? '' : `${value(trace.low)} to ${value(trace.high)}`
       const name = `${series.name} ${series.measure.toLowerCase()}`
-      const valueText = `${value(trace.value)} ${unitSign(series.unit)}`
+      const valueText = withUnit(value(trace.value), series.unit)
       found.push({
         at,
         row: [

@@ -1,4 +1,4 @@
-import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { label, line, type Mark } from '../marks/mark.ts'
 import type { HistoryLayout, Pane } from './history-layout.ts'
 import { levelValues, toX, toY } from './history-layout.ts'
@@ -68,7 +68,7 @@ function linesOf(props: TimeHistoryProps, pane: Pane): Drawn[] {
         if (!found.has(key))
           found.set(key, {
             className: `level level-${Math.min(level.level, 6)}`,
-            text: `${level.name} ${formatValue(value, trimmed(value, series.decimals))} ${unitSign(pane.unit)}`,
+            text: `${level.name} ${withUnit(formatValue(value, trimmed(value, series.decimals)), pane.unit)}`,
             value,
             from: level.validFromEpochMs,
             until: level.validUntilEpochMs ?? Number.POSITIVE_INFINITY,

@@ -1,5 +1,5 @@
 import { formatInstant, formatOffset } from '../../ui/format-instant.ts'
-import { formatValue, unitSign } from '../../ui/format-value.ts'
+import { formatValue } from '../../ui/format-value.ts'
 import { box, dot, group, label, line, type Mark, path, textWidth } from '../marks/mark.ts'
 import { timeTicks } from '../marks/time-ticks.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
@@ -73,7 +73,7 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
     marks.push(line(value === 0 ? 'rule zero' : 'rule', layout.left, at, layout.right, at))
     marks.push(label('tick', layout.left - font * 0.4, at + font * 0.35, formatValue(value, decimals), 'end'))
   }
-  const unit = pane.unit === '' ? '' : `, ${unitSign(pane.unit)}`
+  const unit = pane.unit === '' ? '' : `, ${pane.unitText}`
   marks.push(label('pane-name', layout.left, pane.top - font * 0.45, `${pane.heading}${unit}`))
   if (pane.companion)
     marks.push(label('pane-source', layout.right, pane.top - font * 0.45, pane.series[0]?.name ?? '', 'end'))
