@@ -1,4 +1,5 @@
 import { createSignal, For, Show } from 'solid-js'
+import type { Layout } from '#contract/layout.ts'
 import type { LayoutProposal } from '#contract/layout-proposal.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import { askServer, sendServer, sentenceOf, tellServer } from '../state/ask-server.ts'
@@ -6,6 +7,7 @@ import { refreshSite, sitePath } from '../state/open-site.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { sync } from '../ui/sync.ts'
+import { DeclaredLayouts } from './DeclaredLayouts.tsx'
 import { ConflictTable, QuarantineTable } from './ImportTables.tsx'
 import { ProposalSheet } from './ProposalSheet.tsx'
 import { ReceiptCard } from './ReceiptCard.tsx'
@@ -22,6 +24,7 @@ export function ImportsPanel() {
   const [working, setWorking] = createSignal<string | null>(null)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [receipts, setReceipts] = createSignal<readonly Receipt[]>([])
+  const [layouts, setLayouts] = createSignal<readonly Layout[]>([])
   const [conflicts, setConflicts] = createSignal<readonly Conflict[]>([])
   const [opened, setOpened] = createSignal<{ batch: number; entries: readonly Quarantined[] } | null>(null)
   const [dragging, setDragging] = createSignal(false)
@@ -38,12 +41,14 @@ export function ImportsPanel() {
     }
   }
   const listAgain = async () => {
-    const [batches, differing] = await Promise.all([
+    const [batches, differing, declared] = await Promise.all([
       askServer<{ batches: readonly Receipt[] }>(sitePath(site(), '/batches')),
       askServer<{ conflicts: readonly Conflict[] }>(sitePath(site(), '/conflicts')),
+      askServer<{ layouts: readonly Layout[] }>(sitePath(site(), '/layouts')),
     ])
     setReceipts([...batches.batches].sort((left, right) => right.batch - left.batch))
     setConflicts(differing.conflicts)
+    setLayouts(declared.layouts)
   }
   const look = (chosen: File) =>
     during(`Looking at ${chosen.name} …`, async () => {
@@ -62,11 +67,14 @@ export function ImportsPanel() {
       setProposal(null)
       await Promise.all([listAgain(), refreshSite(site())])
     })
-  const declare = async (chosen: File, layout: unknown, reason: string) => {
+  const declare = async (layout: unknown, reason: string) => {
     await sendServer(sitePath(site(), '/layouts'), { layout, reason })
-    announce('The layout is declared; the file is looked at again')
-    await look(chosen)
+    const chosen = file()
+    announce(chosen ? 'The layout is declared; the file is looked at again' : 'The layout is declared')
+    await during('Fetching the list of layouts …', listAgain)
+    if (chosen) await look(chosen)
   }
+  const loggers = () => siteDocument()?.loggers.map(({ id }) => id) ?? []
   const retry = (batch: number) =>
     during(`Trying batch ${batch} again …`, async () => {
       await tellServer<Receipt>(sitePath(site(), `/batches/${batch}/retry`), null)
@@ -124,9 +132,9 @@ export function ImportsPanel() {
                 fileName={chosen().name}
                 proposal={seen()}
                 zone={zone()}
-                loggers={siteDocument()?.loggers.map(({ id }) => id) ?? []}
+                loggers={loggers()}
                 take={(layout) => void take(chosen(), layout)}
-                declare={(layout, reason) => declare(chosen(), layout, reason)}
+                declare={declare}
                 leave={() => setFile(null)}
               />
             )}
@@ -136,6 +144,7 @@ export function ImportsPanel() {
       <Show when={conflicts().length > 0}>
         <ConflictTable conflicts={conflicts()} zone={zone()} />
       </Show>
+      <DeclaredLayouts layouts={layouts()} loggers={loggers()} declare={declare} />
       <h3>Files taken in</h3>
       <Show when={receipts().length > 0} fallback={<p class="waiting">None yet.</p>}>
         <ul class="receipts">

@@ -1,6 +1,7 @@
-import { createSignal, For, type JSX, Show } from 'solid-js'
+import { createSignal, createUniqueId, For, type JSX, Show } from 'solid-js'
 import type { Layout } from '#contract/layout.ts'
 import { ServerRefused, sentenceOf } from '../state/ask-server.ts'
+import { faultsOfFields, faultsOfIssues, type LayoutFault, type LayoutPlace } from './layout-faults.ts'
 import { fieldsOf, type LayoutFields, layoutOf } from './layout-fields.ts'
 
 type FieldName = keyof LayoutFields
@@ -12,41 +13,66 @@ const choices: Readonly<Partial<Record<FieldName, readonly string[]>>> = {
   shape: ['wide', 'long'],
 }
 
-/** A proposed layout to correct and declare; what the server refuses is said with its place. */
+/** A layout to correct and declare; what is wrong with it stands beside the field that says it. */
 export function LayoutForm(props: {
+  heading: string
   proposed: Layout
   loggers: readonly string[]
   declare: (layout: unknown, reason: string) => Promise<void>
+  open?: boolean
 }) {
   const [fields, setFields] = createSignal(fieldsOf(props.proposed))
   const [reason, setReason] = createSignal('')
-  const [faults, setFaults] = createSignal<readonly string[]>([])
+  const [faults, setFaults] = createSignal<readonly LayoutFault[]>([])
+  const form = createUniqueId()
+  const idOf = (place: LayoutPlace) => `${form}-${place}`
+  const loggerList = `${form}-loggers`
 
   const submit = async (event: SubmitEvent) => {
     event.preventDefault()
-    setFaults([])
+    const seen = faultsOfFields(fields())
+    showFaults(seen)
+    if (seen.length > 0) return
     try {
       await props.declare(layoutOf(fields()), reason())
     } catch (cause) {
       const issues = cause instanceof ServerRefused ? (cause.problem.issues ?? []) : []
-      setFaults(
-        issues.length > 0
-          ? issues.map((issue) => `${issue.column ?? 'layout'}: ${issue.message}`)
-          : [sentenceOf(cause)],
+      showFaults(
+        issues.length > 0 ? faultsOfIssues(issues) : [{ place: null, path: '', message: sentenceOf(cause) }],
       )
     }
   }
+  const showFaults = (found: readonly LayoutFault[]) => {
+    setFaults(found)
+    const first = found.find(({ place }) => place !== null)?.place
+    if (first) document.getElementById(idOf(first))?.focus()
+  }
+  const faultsAt = (place: LayoutPlace | null) => faults().filter((fault) => fault.place === place)
+  const troubled = (place: LayoutPlace) =>
+    faultsAt(place).length > 0
+      ? ({ 'aria-invalid': 'true', 'aria-describedby': `${idOf(place)}-fault` } as const)
+      : {}
+  const faultText = (place: LayoutPlace): JSX.Element => (
+    <Show when={faultsAt(place).length > 0}>
+      <p class="field-fault" id={`${idOf(place)}-fault`}>
+        {faultsAt(place)
+          .map(({ message }) => message)
+          .join(' ')}
+      </p>
+    </Show>
+  )
 
   const field = (name: FieldName, label: string, hint?: string, required = false): JSX.Element => (
     <div class="layout-field">
-      <label for={`layout-${name}`}>{label}</label>
+      <label for={idOf(name)}>{label}</label>
       <Show
         when={choices[name]}
         fallback={
           <input
-            id={`layout-${name}`}
+            id={idOf(name)}
+            {...troubled(name)}
             required={required}
-            list={name === 'logger' ? 'layout-loggers' : undefined}
+            list={name === 'logger' ? loggerList : undefined}
             value={fields()[name]}
             onInput={(event) => setFields({ ...fields(), [name]: event.currentTarget.value })}
           />
@@ -54,7 +80,8 @@ export function LayoutForm(props: {
       >
         {(list) => (
           <select
-            id={`layout-${name}`}
+            id={idOf(name)}
+            {...troubled(name)}
             value={fields()[name]}
             onChange={(event) => setFields({ ...fields(), [name]: event.currentTarget.value })}
           >
@@ -65,14 +92,15 @@ export function LayoutForm(props: {
       <Show when={hint}>
         <small>{hint}</small>
       </Show>
+      {faultText(name)}
     </div>
   )
 
   return (
-    <details class="layout-form">
-      <summary>Declare a layout for files like this one</summary>
+    <details class="layout-form" open={props.open}>
+      <summary>{props.heading}</summary>
       <form onSubmit={(event) => void submit(event)}>
-        <datalist id="layout-loggers">
+        <datalist id={loggerList}>
           <For each={props.loggers}>{(logger) => <option value={logger} />}</For>
         </datalist>
         <fieldset>
@@ -125,14 +153,31 @@ export function LayoutForm(props: {
             {field('ignored', 'Columns to leave out', 'divided by |')}
           </Show>
         </fieldset>
-        <label class="layout-field">
-          <span>Why it is declared so</span>
-          <input required value={reason()} onInput={(event) => setReason(event.currentTarget.value)} />
-        </label>
+        <div class="layout-field">
+          <label for={idOf('reason')}>Why it is declared so</label>
+          <input
+            id={idOf('reason')}
+            {...troubled('reason')}
+            required
+            value={reason()}
+            onInput={(event) => setReason(event.currentTarget.value)}
+          />
+          {faultText('reason')}
+        </div>
         <Show when={faults().length > 0}>
-          <ul class="trouble" role="alert">
-            <For each={faults()}>{(fault) => <li>{fault}</li>}</For>
-          </ul>
+          <div class="trouble" role="alert">
+            <p>The layout was not declared:</p>
+            <ul>
+              <For each={faults()}>
+                {(fault) => (
+                  <li>
+                    {fault.path === '' ? '' : `${fault.path}: `}
+                    {fault.message}
+                  </li>
+                )}
+              </For>
+            </ul>
+          </div>
         </Show>
         <div class="buttons">
           <button type="submit" class="primary">

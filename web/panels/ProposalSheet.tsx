@@ -92,7 +92,18 @@ export function ProposalSheet(props: {
         </p>
       </Show>
       <Show when={props.proposal.layout}>
-        {(proposed) => <LayoutForm proposed={proposed()} loggers={props.loggers} declare={props.declare} />}
+        {(proposed) => (
+          <LayoutForm
+            heading={
+              props.proposal.fits.length > 0
+                ? 'Declare another layout for files like this one'
+                : 'Declare a layout for files like this one'
+            }
+            proposed={proposed()}
+            loggers={props.loggers}
+            declare={props.declare}
+          />
+        )}
       </Show>
       <div class="buttons">
         <button type="button" class="primary" onClick={() => props.take(layout())}>
