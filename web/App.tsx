@@ -10,7 +10,7 @@ import { SkipLinks } from './panels/SkipLinks.tsx'
 import { TitleBlock } from './panels/TitleBlock.tsx'
 import { listenForKeys } from './settings/listen-for-keys.ts'
 import { startPage } from './settings/start-page.ts'
-import { sheetHeight } from './state/sheet.ts'
+import { sheetStanding } from './state/sheet.ts'
 import { announceIn } from './ui/announce.ts'
 import { PlanMap } from './views/plan-map/PlanMap.tsx'
 
@@ -22,7 +22,7 @@ export function App() {
   return (
     <>
       <SkipLinks />
-      <div class="page" data-sheet={sheetHeight()}>
+      <div class="page" data-sheet={sheetStanding()}>
         <TitleBlock askForKeys={() => setKeysOpen(true)} />
         <main class="plan" id="plan" aria-label="Site plan">
           <PlanMap />

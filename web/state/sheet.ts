@@ -1,4 +1,5 @@
 import { createSignal } from 'solid-js'
+import { selectedInstrument } from './selection.ts'
 
 /** Tabs of the side sheet, in order. */
 export const sheetTabs = ['section', 'profile', 'history', 'record', 'register', 'imports'] as const
@@ -11,6 +12,14 @@ const [sheetTab, setSheetTab] = createSignal<SheetTab>('history')
 const [sheetHeight, setSheetHeight] = createSignal<SheetHeight>('half')
 
 export { sheetHeight, sheetTab }
+
+/** How the sheet stands on a narrow screen: one that waits for a selection leaves its room to the plan. */
+export function sheetStanding(): SheetHeight | 'waiting' {
+  const waits = ofSelection.has(sheetTab()) && selectedInstrument() === null
+  return sheetHeight() === 'half' && waits ? 'waiting' : sheetHeight()
+}
+
+const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record'])
 
 /** Opens a tab; a lowered sheet comes up with it. */
 export function openSheet(tab: SheetTab): void {

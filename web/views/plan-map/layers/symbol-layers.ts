@@ -25,14 +25,51 @@ export function symbolLayers(props: SymbolLayerProps): Layer[] {
     iconMapping: props.icons as never,
     sizeUnits: 'pixels' as const,
   }
-  const withShare = symbols.filter((symbol) => symbol.share !== null && symbol.standing !== 'late')
   const gathered = symbols.filter((symbol) => symbol.points.length > 1)
+  const selected = symbols.filter((symbol) => symbol.id === props.selectedId)
   const drawn = { beforeId, parameters: { depthCompare: 'always' as const } }
+  const drawSymbols = (prefix: string, list: readonly PlanSymbol[]): Layer[] => {
+    const withShare = list.filter((symbol) => symbol.share !== null && symbol.standing !== 'late')
+    return [
+      new IconLayer<PlanSymbol>({
+        ...drawn,
+        ...icons,
+        id: `${prefix}arc-tracks`,
+        data: withShare,
+        getPosition: position,
+        getIcon: () => 'arc-track',
+        getSize: sizePixels,
+        getColor: toRgba(palette.inkSoft, 110),
+      }),
+      new IconLayer<PlanSymbol>({
+        ...drawn,
+        ...icons,
+        id: `${prefix}arcs`,
+        data: withShare,
+        getPosition: position,
+        getIcon: (symbol) => arcIcon(symbol.share ?? 0),
+        getSize: sizePixels,
+        getColor: (symbol) => toRgba(standingColour(symbol.standing, levels, palette) ?? palette.ink),
+        updateTriggers: { getColor: [palette, levels] },
+      }),
+      new IconLayer<PlanSymbol>({
+        ...drawn,
+        ...icons,
+        id: `${prefix}symbols`,
+        data: list,
+        getPosition: position,
+        getIcon: (symbol) => symbolIcon(symbol.kind, symbol.standing, symbol.partLate),
+        getSize: sizePixels,
+      }),
+    ]
+  }
   return [
+    ...drawSymbols('', symbols),
+    // Above its neighbours: where points lie close, the selected one must not be the one that is hidden.
     new ScatterplotLayer<PlanSymbol>({
       ...drawn,
       id: 'selection-ring',
-      data: symbols.filter((symbol) => symbol.id === props.selectedId),
+      data: selected,
       getPosition: position,
       getRadius: sizePixels * 0.62,
       radiusUnits: 'pixels',
@@ -43,36 +80,7 @@ export function symbolLayers(props: SymbolLayerProps): Layer[] {
       lineWidthUnits: 'pixels',
       getLineWidth: 3,
     }),
-    new IconLayer<PlanSymbol>({
-      ...drawn,
-      ...icons,
-      id: 'arc-tracks',
-      data: withShare,
-      getPosition: position,
-      getIcon: () => 'arc-track',
-      getSize: sizePixels,
-      getColor: toRgba(palette.inkSoft, 110),
-    }),
-    new IconLayer<PlanSymbol>({
-      ...drawn,
-      ...icons,
-      id: 'arcs',
-      data: withShare,
-      getPosition: position,
-      getIcon: (symbol) => arcIcon(symbol.share ?? 0),
-      getSize: sizePixels,
-      getColor: (symbol) => toRgba(standingColour(symbol.standing, levels, palette) ?? palette.ink),
-      updateTriggers: { getColor: [palette, levels] },
-    }),
-    new IconLayer<PlanSymbol>({
-      ...drawn,
-      ...icons,
-      id: 'symbols',
-      data: symbols,
-      getPosition: position,
-      getIcon: (symbol) => symbolIcon(symbol.kind, symbol.standing, symbol.partLate),
-      getSize: sizePixels,
-    }),
+    ...drawSymbols('selected-', selected),
     new TextLayer<PlanSymbol>({
       ...drawn,
       id: 'counts',
