@@ -145,7 +145,7 @@ export function ImportsPanel() {
         <ConflictTable conflicts={conflicts()} zone={zone()} />
       </Show>
       <DeclaredLayouts layouts={layouts()} loggers={loggers()} declare={declare} />
-      <h3>Files taken in</h3>
+      <h2>Files taken in</h2>
       <Show when={receipts().length > 0} fallback={<p class="waiting">None yet.</p>}>
         <ul class="receipts">
           <For each={receipts()}>

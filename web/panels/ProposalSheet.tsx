@@ -16,7 +16,7 @@ export function ProposalSheet(props: {
   const [layout, setLayout] = createSignal<string | null>(null)
   return (
     <section class="proposal" aria-label={`First look at ${props.fileName}`}>
-      <h3>{props.fileName}</h3>
+      <h2>{props.fileName}</h2>
       <p>{props.proposal.summary}</p>
       <Show when={props.proposal.zoneAssumed}>
         <p class="trouble">Nothing in the file says which zone its times are in; it was assumed.</p>
