@@ -1,0 +1,8 @@
+import type { PublishedTable } from '../published-row.ts'
+import { levellingRows } from './rows.ts'
+
+export const levelling: PublishedTable = {
+  area: 'levelling',
+  rows: levellingRows,
+  computed: {},
+}

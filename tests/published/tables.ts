@@ -1,0 +1,45 @@
+import { airPressure } from './air-pressure/table.ts'
+import { alignments } from './alignments/table.ts'
+import { barometricEfficiency } from './barometric-efficiency/table.ts'
+import { baselineAndUncertainty } from './baseline-and-uncertainty/table.ts'
+import { coordinates } from './coordinates/table.ts'
+import { extensometers } from './extensometers/table.ts'
+import { holes } from './holes/table.ts'
+import { hydrostatics } from './hydrostatics/table.ts'
+import { inclinometers } from './inclinometers/table.ts'
+import { levelling } from './levelling/table.ts'
+import { levelsAndDistortion } from './levels-and-distortion/table.ts'
+import { oddReadings } from './odd-readings/table.ts'
+import type { PublishedTable } from './published-row.ts'
+import { statistics } from './statistics/table.ts'
+import { temperature } from './temperature/table.ts'
+import { tiltAndCracks } from './tilt-and-cracks/table.ts'
+import { time } from './time/table.ts'
+import { transducers } from './transducers/table.ts'
+import { units } from './units/table.ts'
+import { vibratingWire } from './vibrating-wire/table.ts'
+import { waterDensity } from './water-density/table.ts'
+
+/** Every table of values from outside the project. */
+export const publishedTables: readonly PublishedTable[] = [
+  vibratingWire,
+  temperature,
+  transducers,
+  units,
+  airPressure,
+  waterDensity,
+  hydrostatics,
+  extensometers,
+  levelling,
+  inclinometers,
+  tiltAndCracks,
+  coordinates,
+  alignments,
+  holes,
+  statistics,
+  time,
+  levelsAndDistortion,
+  oddReadings,
+  baselineAndUncertainty,
+  barometricEfficiency,
+]

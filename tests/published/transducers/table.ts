@@ -1,0 +1,8 @@
+import type { PublishedTable } from '../published-row.ts'
+import { transducersRows } from './rows.ts'
+
+export const transducers: PublishedTable = {
+  area: 'transducers',
+  rows: transducersRows,
+  computed: {},
+}
