@@ -12,7 +12,7 @@ beforeAll(async () => {
   browser = await openChromium()
   ;({ page, close } = await openSamplePage(browser, wall))
   await page.getByRole('button', { name: 'Diary' }).click()
-  diary = (await page.getByRole('dialog', { name: 'Works diary' }).innerText()).replace(/\s+/g, ' ')
+  diary = ((await page.getByRole('dialog', { name: 'Works diary' }).textContent()) ?? '').replace(/\s+/g, ' ')
   await page.keyboard.press('Escape')
 })
 afterAll(async () => {
@@ -253,7 +253,7 @@ describe('what only looks wrong can be seen for what it is', () => {
     expect(count(whole, 'accepted')).toBeGreaterThan(1000)
 
     const stranger = files.filter({ hasText: 'dock_network_20270719' })
-    expect(count((await stranger.innerText()) ?? '', 'quarantined')).toBe(24)
+    expect(count((await stranger.textContent()) ?? '', 'quarantined')).toBe(24)
     await stranger.getByRole('button', { name: 'Show quarantine' }).click()
     await expect
       .poll(() => panel.textContent(), { timeout: 30_000 })

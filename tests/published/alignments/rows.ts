@@ -8,8 +8,7 @@ export const alignmentsRows: readonly PublishedRow[] = [
       'chainage and offset to polyline (0,0)-(100,0)-(100,100), start chainage 1000, right of travel positive',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'third point lies in the outer wedge at the bend: nearest is the vertex; sign from the side',
     inputs: {
       points: [
@@ -27,8 +26,7 @@ export const alignmentsRows: readonly PublishedRow[] = [
     quantity: 'tie at inside of bend',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'two equally near feet: a deterministic rule (lowest chainage) is needed',
     inputs: { point: [90, 10] },
     expected: { distance: 10, candidates: [1090, 1110] },
@@ -39,8 +37,7 @@ export const alignmentsRows: readonly PublishedRow[] = [
     quantity: 'point before start: clamped versus extrapolated',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { point: [-5, 3] },
     expected: {
       clamped: { chainage: 1000, distance: 5.83095189485 },
@@ -53,8 +50,7 @@ export const alignmentsRows: readonly PublishedRow[] = [
     quantity: 'circular curve right, R=500, start (0,0) heading north: centreline point at 200 m',
     unit: 'm; deg',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { R_m: 500, arc_m: 200 },
     expected: { E: 39.4695029986, N: 194.709171154, heading_deg: 22.9183118052 },
     tolerance: 1e-6,
@@ -64,8 +60,7 @@ export const alignmentsRows: readonly PublishedRow[] = [
     quantity: 'same curve: chainage and offset of (60,180)',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { R_m: 500, point: [60, 180] },
     expected: { chainage: 194.159359086, offset_right: 24.6054270398 },
     tolerance: 1e-6,
@@ -75,8 +70,7 @@ export const alignmentsRows: readonly PublishedRow[] = [
     quantity: 'projection of a point into a vertical section, origin (1000,2000), section azimuth 040',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { E: 1100, N: 2050, E0: 1000, N0: 2000, azimuth_deg: 40 },
     expected: { distance: 102.580983125, offset_right: 44.4650638276 },
     tolerance: 1e-6,

@@ -7,8 +7,7 @@ export const holesRows: readonly PublishedRow[] = [
     quantity: 'point at measured depth, straight inclined hole',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'MD x cos(dip) horizontal; the same hole has inclination 30 deg from vertical',
     inputs: { collar: [1000, 2000, 150], azimuth_deg: 135, dip_below_horizontal_deg: 60, MD_m: 40 },
     expected: { E: 1014.14213562, N: 1985.85786438, Z: 115.358983849 },
@@ -19,8 +18,7 @@ export const holesRows: readonly PublishedRow[] = [
     quantity: 'same hole if dip is misread as inclination from vertical',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: '14.6 m elevation error',
     inputs: { collar: [1000, 2000, 150], azimuth_deg: 135, inclination_from_vertical_deg: 60, MD_m: 40 },
     expected: { E: 1024.49489743, N: 1975.50510257, Z: 130 },
@@ -64,8 +62,7 @@ export const holesRows: readonly PublishedRow[] = [
     quantity: 'deviation of a nominally vertical hole, 1 deg over 50 m',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: '0.87 m sideways, 7.6 mm in depth: elevation barely changes but the tip is elsewhere',
     inputs: { inc_deg: 1, MD_m: 50 },
     expected: { horizontal: 0.872620321864, tvd: 49.9923847578 },

@@ -7,8 +7,7 @@ export const hydrostaticsRows: readonly PublishedRow[] = [
     quantity: 'pressure head of 98.0665 kPa with three unit weights',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'conventional / common 9.81 / 20 C fresh',
     inputs: { u_kPa: 98.0665, gamma_w_kN_m3: [9.80665, 9.81, 9.78907] },
     expected: [10, 9.99658511723, 10.0179588051],
@@ -19,8 +18,7 @@ export const hydrostaticsRows: readonly PublishedRow[] = [
     quantity: 'piezometric elevation = tip elevation + u/gamma_w',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { z_tip_m: 87.35, u_kPa: 64.72, gamma_w_kN_m3: 9.80665 },
     expected: 93.9496033304,
     tolerance: 1e-6,
@@ -30,8 +28,7 @@ export const hydrostaticsRows: readonly PublishedRow[] = [
     quantity: 'vertical gradient between two tips',
     unit: 'm; -',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'flow is DOWN although the pressure is higher at the lower tip; gradient must use total heads',
     inputs: { zA_m: 100, uA_kPa: 150, zB_m: 90, uB_kPa: 230, gamma_w_kN_m3: 9.80665 },
     expected: { HA_m: 115.295743195, HB_m: 113.453472898, i_down: 0.184227029618 },
@@ -42,8 +39,7 @@ export const hydrostaticsRows: readonly PublishedRow[] = [
     quantity: 'horizontal gradient and direction of three-point plane',
     unit: '-; deg from +y clockwise',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'flow is down-gradient: direction (+x,-y)',
     inputs: {
       points: [
@@ -142,8 +138,7 @@ export const hydrostaticsRows: readonly PublishedRow[] = [
     quantity: 'uplift of a clay plug above an artesian layer, total-stress FS and effective-stress FS',
     unit: '-',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'tail water at the top of the plug (excavation base); total-stress form gamma t/(gamma_w h), effective form gamma_sub t/(gamma_w(h-t)); two definitions give 1.29 and 1.87: state which',
     inputs: { t_m: 4, gamma_kN_m3: 19, h_above_base_m: 6, gamma_w: 9.81 },
     expected: { FS_total: 1.29119945634, FS_effective: 1.87359836901 },
@@ -154,8 +149,7 @@ export const hydrostaticsRows: readonly PublishedRow[] = [
     quantity: 'mean upward gradient and FS against heave',
     unit: '-',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { dh_m: 2, L_m: 4, gamma_sat: 19, gamma_w: 9.81 },
     expected: { i: 0.5, i_c: 0.936799184506, FS: 1.87359836901 },
     tolerance: 1e-6,

@@ -7,8 +7,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'checksum A0+A180 per level, base and current',
     unit: 'reading units',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'constructed data set; reading = K sin(theta) + bias, generic K',
     inputs: {
       K_reading_per_sin: 50000,
@@ -27,8 +26,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'mean and standard deviation of the current checksum',
     unit: 'reading units',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'constancy (sd) matters more than the mean, which is twice the probe bias',
     inputs: {
       K_reading_per_sin: 50000,
@@ -47,8 +45,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'deviation per interval L sin(theta), base and current',
     unit: 'mm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: '(A0-A180)/2 x L/K',
     inputs: {
       K_reading_per_sin: 50000,
@@ -67,8 +64,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'incremental displacement per interval',
     unit: 'mm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: {
       K_reading_per_sin: 50000,
       L_mm: 500,
@@ -86,8 +82,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'cumulative displacement from fixed bottom (3.0 m)',
     unit: 'mm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'value at depth d is the displacement of the top of that interval',
     inputs: {
       K_reading_per_sin: 50000,
@@ -106,8 +101,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'constant probe bias +20 in both passes',
     unit: 'mm; units',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'cancels in (A0-A180)/2',
     inputs: { bias_A0: 20, bias_A180: 20, intervals: 6 },
     expected: { displacement_error_top_mm: 0, checksum_shift: 40 },
@@ -118,8 +112,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'rotation error: sensor axis turned 0.1 deg in casing leaning 3 deg across',
     unit: 'mm at top',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'error profile has the shape of the cross-axis cumulative deviation',
     inputs: { rotation_deg: 0.1, cross_lean_deg: 3, length_m: 30 },
     expected: 2.74030286962,
@@ -131,8 +124,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
       'depth error: all readings taken 20 mm too deep, casing inclination 1.0 deg at bottom, 4.0 deg at top',
     unit: 'mm magnitude at top',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'telescopes to dz (sin top - sin bottom); zero in a straight casing however inclined',
     inputs: { dz_mm: 20, theta_bottom_deg: 1, theta_top_deg: 4 },
     expected: 1.04608134614,
@@ -143,8 +135,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'displacement of a 2 m gauge at 10.0 -> 10.1 deg',
     unit: 'mm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'L(sin t1 - sin t0), not L sin(t1-t0)=3.4907 mm (1.6 % high)',
     inputs: { L_m: 2, theta0_deg: 10, theta1_deg: 10.1 },
     expected: 3.43709685011,
@@ -155,8 +146,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'in-place string with unequal gauge lengths, top to bottom, bottom fixed',
     unit: 'mm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { L_m: [1, 2, 2, 3], theta0_deg: [0.5, -0.2, 0.1, 1], theta1_deg: [0.8, 0.05, 0.15, 1] },
     expected: {
       incremental: [5.23564484077, 8.72663186092, 1.74532504304, 0],
@@ -169,8 +159,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'same string, sensor 2 missing',
     unit: 'mm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'everything above a gap is unknown; do not treat a missing gauge as zero',
     inputs: {
       L_m: [1, 2, 2, 3],
@@ -186,8 +175,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'vertical depth of string nodes below top, inclined gauges',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'gauge length is along the casing; vertical sum is shorter',
     inputs: { L_m: [1, 2, 2, 3], theta_deg: [0.8, 0.05, 0.15, 1] },
     expected: 7.99943799405,
@@ -198,8 +186,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'A/B displacement to East/North, A+ azimuth 60, B+ 90 deg clockwise of A+',
     unit: 'mm; deg',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'B+ clockwise viewed from above is common practice: store it as data, not as an assumption',
     inputs: { dA_mm: 12, dB_mm: 5, azimuth_A_deg: 60 },
     expected: { E: 12.8923048454, N: 1.66987298108, resultant: 13, azimuth_deg: 82.619864948 },
@@ -210,8 +197,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'same, B+ 90 deg counter-clockwise',
     unit: 'mm; deg',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: '45 deg azimuth difference with the same resultant: magnitude alone does not reveal the error',
     inputs: { dA_mm: 12, dB_mm: 5, azimuth_A_deg: 60 },
     expected: { E: 7.89230484541, N: 10.3301270189, resultant: 13, azimuth_deg: 37.380135052 },
@@ -223,8 +209,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
       'groove spiral: 60 intervals of +1 mm in A, groove azimuth turning linearly 0 -> 10 deg from top to 30 m',
     unit: 'mm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'azimuth taken at interval mid-depth; without correction N=60, E=0: 5.2 mm sideways error',
     inputs: { intervals: 60, dA_mm: 1, twist_total_deg: 10, azimuth_top_deg: 0 },
     expected: { N: 59.6958672495, E: 5.22271164368 },
@@ -235,8 +220,7 @@ export const inclinometersRows: readonly PublishedRow[] = [
     quantity: 'skewed top reference: bottom-fixed versus top-surveyed',
     unit: 'mm toe movement',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'add surveyed-minus-computed to every depth when the toe is not stable',
     inputs: { cumulative_bottom_fixed_top_mm: 18.4, surveyed_top_mm: 21 },
     expected: 2.6,

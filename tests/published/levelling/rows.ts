@@ -7,8 +7,7 @@ export const levellingRows: readonly PublishedRow[] = [
     quantity: 'levelling loop: reduced levels',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'constructed; check sum(BS)-sum(FS)=+0.006',
     inputs: { RL0_m: 100, BS_m: [1.523, 1.208, 0.987, 2.104], FS_m: [0.846, 1.675, 2.21, 1.085] },
     expected: [100.677, 100.21, 98.987, 100.006],
@@ -19,8 +18,7 @@ export const levellingRows: readonly PublishedRow[] = [
     quantity: 'levelling loop: misclosure distributed equally by setups',
     unit: 'm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'with unequal legs distribute by distance',
     inputs: { RL0_m: 100, BS_m: [1.523, 1.208, 0.987, 2.104], FS_m: [0.846, 1.675, 2.21, 1.085] },
     expected: { misclosure_m: 0.006, adjusted_m: [100.6755, 100.207, 98.9825, 100] },
@@ -66,8 +64,7 @@ export const levellingRows: readonly PublishedRow[] = [
     quantity: 'the loop of LV-01 (0.8 km) against k=12 and k=4',
     unit: 'pass?',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { misclosure_mm: 6, K_km: 0.8 },
     expected: { k12: true, k4: false },
     tolerance: 0,

@@ -122,8 +122,7 @@ export const levelsAndDistortionRows: readonly PublishedRow[] = [
     quantity: 'tilt, angular distortion and deflection ratio from four settlement points',
     unit: 'mm/m; mm; -',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'slope, angular distortion (slope minus rigid tilt) and deflection ratio are three different quantities: 1.2, 0.533 mm/m and 1/4500',
     inputs: { x_m: [0, 10, 20, 30], settlement_mm: [0, 12, 20, 20] },
     expected: {

@@ -328,8 +328,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     quantity: 'Hampel with zero MAD (constant neighbours)',
     unit: '',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'MAD=0 flags any change, here one count of resolution: a floor (sensor resolution) is needed',
     inputs: { x: [5, 5, 5, 5, 5.01, 5, 5, 5, 5], k: 2, n_sigma: 3 },
     expected: { flagged_index_0based: [4] },
@@ -385,8 +384,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     quantity: 'time-weighted average, irregular samples, hold-last and trapezoid',
     unit: '',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { t_min: [0, 10, 60], y: [0, 10, 10], end_min: 60 },
     expected: { arithmetic: 6.666666667, hold_last: 8.33333333333, trapezoid: 9.16666666667 },
     tolerance: 1e-8,
@@ -396,8 +394,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     quantity: 'time-weighted average with a gap: 6 h data hole excluded at max gap 1 h',
     unit: '',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { t_h: [0, 1, 7, 8], y: [1, 1, 5, 6], max_gap_h: 1 },
     expected: { trapezoid_all: 3.0625, trapezoid_excluding_gap: 3.25 },
     tolerance: 1e-9,
@@ -407,8 +404,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     quantity: 'circular mean of azimuths 350 and 10',
     unit: 'deg',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'arithmetic mean 180',
     inputs: { deg: [350, 10] },
     expected: 0,
@@ -419,8 +415,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     quantity: 'two-point rate noise versus regression rate noise: sigma 0.1 mm, 15 min',
     unit: 'mm/day',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'rate triggers on consecutive samples alarm on noise: 13.6 mm/day against 0.035',
     inputs: { sigma_mm: 0.1, dt_min: 15, n: 97 },
     expected: { two_point_mm_per_day: 13.5764501988, regression_mm_per_day: 0.0348118685189 },

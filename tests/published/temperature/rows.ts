@@ -105,8 +105,7 @@ export const temperatureRows: readonly PublishedRow[] = [
     quantity: 'error if log10 is used instead of ln (R=3000)',
     unit: 'degC',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'wrong by 150 C: a unit test for the logarithm',
     inputs: { R_ohm: 3000 },
     expected: 174.655198642,

@@ -7,8 +7,7 @@ export const transducersRows: readonly PublishedRow[] = [
     quantity: '4-20 mA scaling',
     unit: 'kPa',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'y = lo + (I-4)/16 (hi-lo); live-zero range per IEC 60381-1 (from memory)',
     inputs: { I_mA: 12, lo: 0, hi: 700 },
     expected: 350,
@@ -19,8 +18,7 @@ export const transducersRows: readonly PublishedRow[] = [
     quantity: '4-20 mA under-range value kept, not clipped',
     unit: 'kPa',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'small negative pressures are real near zero',
     inputs: { I_mA: 3.8, lo: 0, hi: 700 },
     expected: -8.75,
@@ -31,8 +29,7 @@ export const transducersRows: readonly PublishedRow[] = [
     quantity: '4-20 mA span check',
     unit: 'kPa',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { I_mA: 20.5, lo: 0, hi: 700 },
     expected: 721.875,
     tolerance: 1e-9,
@@ -64,8 +61,7 @@ export const transducersRows: readonly PublishedRow[] = [
     quantity: '0-10 V scaling with offset range',
     unit: 'mm',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { V: 7.5, lo: -50, hi: 50 },
     expected: 25,
     tolerance: 1e-9,
@@ -86,8 +82,7 @@ export const transducersRows: readonly PublishedRow[] = [
     quantity: 'full-bridge load cell ratiometric',
     unit: 'kN',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: '6.56 mV / 5 V = 1.312 mV/V',
     inputs: {
       out_mV: 6.56,
@@ -104,8 +99,7 @@ export const transducersRows: readonly PublishedRow[] = [
     quantity: 'same cell, excitation sagged to 4.9 V but 5 V assumed',
     unit: 'kN',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: '-13.1 kN error: divide by measured excitation',
     inputs: {
       out_mV: 6.428800000000001,

@@ -38,8 +38,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'mean of digits versus digits of mean frequency',
     unit: 'Hz^2/1000',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'pitfall: averaging must be done on f^2 (digits); the two differ by var(f)/1000 = 6.667',
     inputs: { f_Hz: [2800, 2900, 3000] },
     expected: { mean_of_digits: 8416.66666667, digits_of_mean_f: 8410 },
@@ -50,8 +49,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'linear pressure with zero reading P=G(R0-R1)',
     unit: 'kPa',
     kind: 'common practice, no published source',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'constructed example; convention: pressure relaxes the wire so digits fall and P is positive with positive G',
     inputs: { G_kPa_per_digit: 0.158, R0_digits: 8900, R1_digits: 8400 },
     expected: 79,
@@ -62,8 +60,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'linear pressure with thermal and barometric correction',
     unit: 'kPa',
     kind: 'common practice, no published source',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'constructed; unvented sensor, gauge pressure wanted: subtract (S1-S0); a falling barometer RAISES the corrected value',
     inputs: {
       G_kPa_per_digit: 0.158,
@@ -84,7 +81,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     unit: 'kPa; m',
     kind: 'reference software',
     source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js with ISO 2533 pressures',
+      'first principles; computed in python3, re-computed independently in Node.js with ISO 2533 pressures',
     note: 'apparent suction of 1.17 m of water if the zero is not taken on site',
     inputs: { H_factory_m: 0, H_site_m: 1000 },
     expected: { dP_kPa: -11.4504370838, head_m: -1.167619634 },
@@ -95,8 +92,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'strain change from two frequencies',
     unit: 'microstrain (tension +)',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'rise in frequency = tension',
     inputs: { L_m: 0.15, rho_kg_m3: 7850, E_Pa: 200000000000, f0_Hz: 800, f1_Hz: 850 },
     expected: 291.43125,
@@ -119,8 +115,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'temperature: free structure shows zero mechanical strain',
     unit: 'microstrain (tension +)',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'unrestrained structure expands 200 (=total), wire sees 200-240=-40, mechanical = 0',
     inputs: { d_eps_wire: -40, dT_C: 20, alpha_wire: 12, alpha_structure: 10 },
     expected: { total: 200, mechanical: 0 },
@@ -131,8 +126,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'temperature: total and mechanical strain',
     unit: 'microstrain (tension +)',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'constructed',
     inputs: { d_eps_wire: 100, dT_C: -10, alpha_wire: 12.2, alpha_structure: 10.4 },
     expected: { total: -22, mechanical: 82 },
@@ -155,8 +149,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'resolution: digits and kPa per 0.1 Hz at 2900 Hz',
     unit: 'digits; kPa',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'd(digits)=2 f df/1000',
     inputs: { f_Hz: 2900, df_Hz: 0.1, G_kPa_per_digit: 0.158 },
     expected: { digits: 0.58001, kPa: 0.0916415799999 },
@@ -167,8 +160,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'three-gauge load cell: mean of digit changes times factor',
     unit: 'kN (compression +)',
     kind: 'common practice, no published source',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     note: 'constructed; average the per-gauge differences, not R1 against a single zero; a missing gauge must not be averaged as 0',
     inputs: { R0: [7012, 6890, 7105], R1: [6711, 6602, 6779], G_kN_per_digit: 1.75 },
     expected: 533.75,
@@ -179,8 +171,7 @@ export const vibratingWireRows: readonly PublishedRow[] = [
     quantity: 'period averaging: mean period is not the period of mean frequency',
     unit: 'Hz',
     kind: 'reference software',
-    source:
-      'first principles (derivation in section text); computed in python3, re-computed independently in Node.js',
+    source: 'first principles; computed in python3, re-computed independently in Node.js',
     inputs: { period_us: [400, 500] },
     expected: { f_of_mean_period_Hz: 2222.22222222, mean_f_Hz: 2250 },
     tolerance: { f_of_mean_period_Hz: 1e-6, mean_f_Hz: 1e-9 },
