@@ -22,6 +22,16 @@ export const noUncertainty: UncertaintySources = {
 /** Standard uncertainty of a reading rounded to a resolution: a rectangle of that width (JCGM 100, 4.3.7). */
 export const resolutionUncertainty = (resolution: number): number => resolution / (2 * Math.sqrt(3))
 
+/** Of a value known to lie within `halfWidth` either side and no likelier anywhere there (JCGM 100, 4.3.7). */
+export const rectangularUncertainty = (halfWidth: number): number => halfWidth / Math.sqrt(3)
+
+/**
+ * Of the difference of two values of one sensor under one calibration: the calibration's offset is common to both and
+ * cancels, only what is independent from reading to reading stays (JCGM 100, 5.2). A change is known far better than
+ * a level.
+ */
+export const changeUncertainty = (ofOneReading: number): number => combine(ofOneReading, ofOneReading)
+
 /** Root of the sum of squares: independent contributions together. */
 export const combine = (...contributions: readonly number[]): number => Math.hypot(...contributions)
 

@@ -1,15 +1,27 @@
 import { madToSigma, median, medianAbsoluteDeviation } from './spread.ts'
 
+/** A value that stands off from its neighbours, and their median. */
+export interface HampelOutlier {
+  readonly at: number
+  readonly median: number
+}
+
 /**
- * Places of values that stand off from the median of the `half` neighbours on either side by more than
- * `sigmas` of their scaled median absolute deviation (Hampel 1974). Among equal neighbours any difference
- * stands off: never divided by. Values are only pointed out; nothing is changed.
+ * Values that stand off from the median of the `half` neighbours on either side (fewer at the ends) by more than
+ * `sigmas` of their scaled median absolute deviation (Hampel 1974). That deviation is 0 among equal neighbours, and
+ * one flicker of the last digit would stand off: give the sensor's resolution as `leastSpread`, in the same unit.
+ * Values are only pointed out; nothing is changed.
  */
-export function hampelOutliers(values: readonly number[], half: number, sigmas: number): readonly number[] {
+export function hampelOutliers(
+  values: readonly number[],
+  half: number,
+  sigmas: number,
+  leastSpread = 0,
+): readonly HampelOutlier[] {
   return values.flatMap((value, at) => {
     const window = values.slice(Math.max(0, at - half), at + half + 1)
-    const away = Math.abs(value - median(window))
-    const limit = sigmas * madToSigma * medianAbsoluteDeviation(window)
-    return away > limit ? [at] : []
+    const middle = median(window)
+    const spread = Math.max(madToSigma * medianAbsoluteDeviation(window), leastSpread)
+    return Math.abs(value - middle) > sigmas * spread ? [{ at, median: middle }] : []
   })
 }

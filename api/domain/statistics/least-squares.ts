@@ -1,4 +1,5 @@
 import { accept, type Outcome, reject } from '../outcome.ts'
+import { studentQuantile } from './student-t.ts'
 
 /** A fitted straight line y = intercept + slope · x, with standard errors. */
 export interface LineFit {
@@ -11,6 +12,8 @@ export interface LineFit {
   /** Share of the variance explained; NaN where y does not vary. */
   readonly rSquared: number
   readonly count: number
+  /** Correlation of the two estimates; 0 where the x lie about 0. */
+  readonly correlation: number
 }
 
 /**
@@ -59,7 +62,35 @@ export function fitLine(x: ArrayLike<number>, y: ArrayLike<number>): Outcome<Lin
     residualStandardDeviation: Math.sqrt(variance),
     rSquared: 1 - residuals / syy,
     count,
+    correlation: -meanX / Math.sqrt(sxx / count + meanX * meanX),
   })
+}
+
+/** Value of the line at x and its standard error, that of the line itself and not of one more reading. */
+export function lineAt(fit: LineFit, x: number): { readonly value: number; readonly standardError: number } {
+  const along = x * fit.slopeStandardError
+  const both = 2 * fit.correlation * fit.interceptStandardError * along
+  return {
+    value: fit.intercept + fit.slope * x,
+    standardError: Math.sqrt(Math.max(0, fit.interceptStandardError ** 2 + along ** 2 + both)),
+  }
+}
+
+/**
+ * Intervals that hold slope and intercept at a level such as 0.95, each by itself, by Student's t with n − 2 degrees
+ * of freedom. For independent residuals: readings close in time have wider ones. Null for two points, which leave none.
+ */
+export function lineIntervals(
+  fit: LineFit,
+  confidence: number,
+): { readonly slope: readonly [number, number]; readonly intercept: readonly [number, number] } | null {
+  if (fit.count < 3) return null
+  const factor = studentQuantile((1 + confidence) / 2, fit.count - 2)
+  const about = (middle: number, error: number) => [middle - factor * error, middle + factor * error] as const
+  return {
+    slope: about(fit.slope, fit.slopeStandardError),
+    intercept: about(fit.intercept, fit.interceptStandardError),
+  }
 }
 
 /** Mean by a second pass over what the first left: exact where a plain sum of large numbers is not. */

@@ -41,13 +41,15 @@ export function medianAbsoluteDeviation(values: readonly number[]): number {
 export const madToSigma = 1.482602218505602
 
 /**
- * Sample quantile by Hyndman and Fan's (1996) type 6 (p(n + 1), the one of hydrology) or 8
- * ((n + 1/3)p + 1/3, nearly unbiased for any distribution). Held to the extremes outside them.
+ * Sample quantile by Hyndman and Fan's (1996) type 6 (p(n + 1), the one of hydrology), 7 ((n − 1)p + 1, that of
+ * spreadsheets) or 8 ((n + 1/3)p + 1/3, nearly unbiased for any distribution). Held to the extremes outside them.
  */
-export function quantile(values: readonly number[], share: number, type: 6 | 8): number {
+export function quantile(values: readonly number[], share: number, type: 6 | 7 | 8): number {
   const sorted = [...values].sort((one, other) => one - other)
-  const place = type === 6 ? share * (sorted.length + 1) : share * (sorted.length + 1 / 3) + 1 / 3
+  const count = sorted.length
+  const places = { 6: share * (count + 1), 7: share * (count - 1) + 1, 8: share * (count + 1 / 3) + 1 / 3 }
+  const place = places[type]
   const below = Math.floor(place)
-  const at = (place: number) => sorted[Math.min(sorted.length, Math.max(1, place)) - 1] ?? Number.NaN
+  const at = (place: number) => sorted[Math.min(count, Math.max(1, place)) - 1] ?? Number.NaN
   return at(below) + (place - below) * (at(below + 1) - at(below))
 }

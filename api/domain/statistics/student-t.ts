@@ -1,0 +1,86 @@
+import { normalQuantile } from './normal-quantile.ts'
+
+/**
+ * Quantile of Student's t with any positive number of degrees of freedom (Welch–Satterthwaite gives fractions) for
+ * a probability between 0 and 1, to about 1 part in 10¹²; 0 and 1 give minus and plus infinity. By Newton's method,
+ * held between bounds, on `studentTail`.
+ */
+export function studentQuantile(probability: number, degreesOfFreedom: number): number {
+  if (probability <= 0 || probability >= 1)
+    return probability <= 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY
+  const tail = Math.min(probability, 1 - probability)
+  if (tail === 0.5) return 0
+  let low = 0
+  let high = Math.max(1, -normalQuantile(tail))
+  while (studentTail(high, degreesOfFreedom) > tail) high *= 2
+  let t = Math.min(high, -normalQuantile(tail))
+  for (let round = 0; round < 200; round++) {
+    const over = studentTail(t, degreesOfFreedom) - tail
+    if (over > 0) low = t
+    else high = t
+    const next = t + over / density(t, degreesOfFreedom)
+    const moved = next > low && next < high ? next : (low + high) / 2
+    if (Math.abs(moved - t) <= 1e-15 * Math.abs(t)) break
+    t = moved
+  }
+  return probability < 0.5 ? -t : t
+}
+
+/** Probability that Student's t exceeds `t` (Abramowitz and Stegun 26.7.1 and 26.5.27). */
+export function studentTail(t: number, degreesOfFreedom: number): number {
+  const share = degreesOfFreedom / (degreesOfFreedom + t * t)
+  const tail = incompleteBeta(share, degreesOfFreedom / 2, 0.5) / 2
+  return t < 0 ? 1 - tail : tail
+}
+
+function density(t: number, degreesOfFreedom: number): number {
+  const half = degreesOfFreedom / 2
+  const log =
+    logGamma(half + 0.5) -
+    logGamma(half) -
+    Math.log(degreesOfFreedom * Math.PI) / 2 -
+    (half + 0.5) * Math.log1p((t * t) / degreesOfFreedom)
+  return Math.exp(log)
+}
+
+/** Regularised incomplete beta function I_x(a, b), by its continued fraction (Abramowitz and Stegun 26.5.8). */
+function incompleteBeta(x: number, a: number, b: number): number {
+  if (x <= 0 || x >= 1) return x <= 0 ? 0 : 1
+  if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a)
+  const front = Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x))
+  const tiny = 1e-300
+  const away = (value: number) => (Math.abs(value) < tiny ? tiny : value)
+  let c = 1
+  let d = 1 / away(1 - ((a + b) * x) / (a + 1))
+  let fraction = d
+  for (let m = 1; m <= 10_000; m++) {
+    const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m))
+    d = 1 / away(1 + even * d)
+    c = away(1 + even / c)
+    fraction *= d * c
+    const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1))
+    d = 1 / away(1 + odd * d)
+    c = away(1 + odd / c)
+    fraction *= d * c
+    if (Math.abs(d * c - 1) < 1e-16) break
+  }
+  return (front * fraction) / a
+}
+
+/** ln Γ(x) for x above 0: Stirling's series (Abramowitz and Stegun 6.1.41) from 12 on, recurrence below. */
+function logGamma(x: number): number {
+  let shift = 0
+  let z = x
+  while (z < 12) {
+    shift += Math.log(z)
+    z++
+  }
+  const inverse = 1 / (z * z)
+  const series =
+    (1 / 12 -
+      inverse *
+        (1 / 360 -
+          inverse * (1 / 1260 - inverse * (1 / 1680 - inverse * (1 / 1188 - inverse * (691 / 360360)))))) /
+    z
+  return (z - 0.5) * Math.log(z) - z + Math.log(2 * Math.PI) / 2 + series - shift
+}
