@@ -1,0 +1,157 @@
+import { describe, expect, it } from 'vitest'
+import type { CalibrationStep, Companions } from '#domain/reduction/chain.ts'
+import { runChain } from '#domain/reduction/run-chain.ts'
+import {
+  chainUncertainty,
+  changeUncertainty,
+  combine,
+  rectangularUncertainty,
+  resolutionUncertainty,
+  type UncertaintySources,
+} from '#domain/reduction/uncertainty.ts'
+import { mean, standardDeviation } from '#domain/statistics/spread.ts'
+import { randomFrom } from '../statistics/random-values.ts'
+
+/** One real chain around each kind of step, with readings and uncertainties as their sensors have them. */
+const chains: readonly {
+  readonly name: string
+  readonly raw: number
+  readonly sources: UncertaintySources
+  readonly companions: Companions
+  readonly steps: readonly CalibrationStep[]
+}[] = [
+  {
+    name: 'vibrating wire, period, thermal, barometer, zero, unit',
+    raw: 345.12,
+    sources: { raw: 0.02, calibration: 0.2, temperatureDegC: 0.3, barometerKpa: 0.05 },
+    companions: { temperatureDegC: 11.4, barometerKpa: 101.9 },
+    steps: [
+      { kind: 'period-to-frequency', parameters: {} },
+      { kind: 'frequency-squared', parameters: {} },
+      { kind: 'polynomial', parameters: { c0: 1400, c1: -0.16, c2: -1e-7, unit: 'kPa' } },
+      { kind: 'thermal', parameters: { factor: 0.08, reference: 20 } },
+      { kind: 'barometric', parameters: { reference: 100.1, maximumAgeMinutes: 60 } },
+      { kind: 'zero', parameters: { value: 3.2 } },
+      { kind: 'unit', parameters: { from: 'kPa', to: 'm[H2O]' } },
+    ],
+  },
+  {
+    name: 'thermistor',
+    raw: 4120,
+    sources: { raw: 6, calibration: 0.1, temperatureDegC: null, barometerKpa: null },
+    companions: { temperatureDegC: null, barometerKpa: null },
+    steps: [{ kind: 'steinhart-hart', parameters: { a: 1.4051e-3, b: 2.369e-4, c: 1.019e-7 } }],
+  },
+  {
+    name: 'platinum resistance',
+    raw: 107.2,
+    sources: { raw: 0.04, calibration: 0.05, temperatureDegC: null, barometerKpa: null },
+    companions: { temperatureDegC: null, barometerKpa: null },
+    steps: [{ kind: 'callendar-van-dusen', parameters: { r0: 100 } }],
+  },
+  {
+    name: 'current loop with barometer',
+    raw: 11.3,
+    sources: { raw: 0.004, calibration: 0.15, temperatureDegC: null, barometerKpa: 0.08 },
+    companions: { temperatureDegC: null, barometerKpa: 99.2 },
+    steps: [
+      { kind: 'current-span', parameters: { low: 0, high: 350, unit: 'kPa' } },
+      { kind: 'barometric', parameters: { reference: 101, maximumAgeMinutes: 60 } },
+    ],
+  },
+  {
+    name: 'voltage span, linear',
+    raw: 3.1,
+    sources: { raw: 0.002, calibration: 0.02, temperatureDegC: 0.5, barometerKpa: null },
+    companions: { temperatureDegC: 24, barometerKpa: null },
+    steps: [
+      { kind: 'voltage-span', parameters: { lowVolts: 0, highVolts: 5, low: 0, high: 50, unit: 'mm' } },
+      { kind: 'thermal', parameters: { factor: -0.02, reference: 15 } },
+      { kind: 'linear', parameters: { factor: -1, offset: 12, unit: 'mm' } },
+    ],
+  },
+  {
+    name: 'bridge with the same temperature at two steps',
+    raw: 1.2345,
+    sources: { raw: 0.0004, calibration: 1, temperatureDegC: 0.5, barometerKpa: null },
+    companions: { temperatureDegC: 31, barometerKpa: null },
+    steps: [
+      { kind: 'ratio-bridge', parameters: { zero: 0.01, sensitivity: 2, capacity: 3000, unit: 'kN' } },
+      { kind: 'thermal', parameters: { factor: 1.5, reference: 20 } },
+      { kind: 'thermal', parameters: { factor: -0.6, reference: 20 } },
+    ],
+  },
+  {
+    name: 'inclinometer segment',
+    raw: 1.75,
+    sources: { raw: 0.006, calibration: 0.03, temperatureDegC: null, barometerKpa: null },
+    companions: { temperatureDegC: null, barometerKpa: null },
+    steps: [
+      { kind: 'linear', parameters: { factor: 1, offset: 0, unit: 'deg' } },
+      { kind: 'gauge-length-sine', parameters: { length: 2 } },
+      { kind: 'zero', parameters: { value: 40 } },
+    ],
+  },
+]
+
+const trials = 40_000
+/** Relative standard deviation of a standard deviation from that many Gaussian trials, 0.0035; five of them. */
+const monteCarloError = 5 / Math.sqrt(2 * trials)
+/** What second-order terms of these chains may add; the greatest is that of the wire's square. */
+const curvature = 0.002
+
+/** Values of a chain with everything uncertain drawn anew each time (JCGM 101, 7): independent and Gaussian. */
+function trialValues(
+  { raw, sources, companions, steps }: (typeof chains)[number],
+  random: ReturnType<typeof randomFrom>,
+): number[] {
+  const drawn = (middle: number | null, u: number | null) =>
+    middle === null ? null : middle + (u ?? 0) * random.gaussian()
+  return Array.from({ length: trials }, () => {
+    const { value } = runChain(drawn(raw, sources.raw), steps, {
+      temperatureDegC: drawn(companions.temperatureDegC, sources.temperatureDegC),
+      barometerKpa: drawn(companions.barometerKpa, sources.barometerKpa),
+    })
+    return (value ?? Number.NaN) + (sources.calibration ?? 0) * random.gaussian()
+  })
+}
+
+describe('uncertainty by derivatives agrees with trials (JCGM 101)', () => {
+  it('on chains of fourteen kinds of step', () => {
+    expect(new Set(chains.flatMap(({ steps }) => steps.map(({ kind }) => kind))).size).toBe(14)
+  })
+
+  it.each(chains)('$name', (chain) => {
+    const values = trialValues(chain, randomFrom(101))
+    const byTrials = standardDeviation(values)
+    const byDerivatives = chainUncertainty(chain.raw, chain.steps, chain.companions, chain.sources)
+    expect(byDerivatives).not.toBeNull()
+    expect(Math.abs((byDerivatives ?? 0) / byTrials - 1)).toBeLessThan(monteCarloError + curvature)
+    const { value } = runChain(chain.raw, chain.steps, chain.companions)
+    expect(Math.abs(mean(values) - (value ?? 0))).toBeLessThan((5 * byTrials) / Math.sqrt(trials))
+  })
+})
+
+describe('shapes of uncertainty agree with trials', () => {
+  it('resolution and half-width are rectangles', () => {
+    const random = randomFrom(5)
+    const rounded = Array.from({ length: trials }, () => {
+      const exact = 100 * random.uniform()
+      return Math.round(exact / 0.1) * 0.1 - exact
+    })
+    expect(standardDeviation(rounded) / resolutionUncertainty(0.1)).toBeCloseTo(1, 1.7)
+    const within = Array.from({ length: trials }, () => (2 * random.uniform() - 1) * 0.5)
+    expect(standardDeviation(within) / rectangularUncertainty(0.5)).toBeCloseTo(1, 1.7)
+  })
+
+  it('a change of one sensor does not hold the offset that both its readings share', () => {
+    const random = randomFrom(6)
+    const changes = Array.from({ length: trials }, () => {
+      const offset = 0.2 * random.gaussian()
+      return offset + 0.05 * random.gaussian() - (offset + 0.05 * random.gaussian())
+    })
+    const spread = standardDeviation(changes)
+    expect(Math.abs(spread / changeUncertainty(0.05) - 1)).toBeLessThan(monteCarloError)
+    expect(spread).toBeLessThan(0.3 * changeUncertainty(combine(0.2, 0.05)))
+  })
+})
