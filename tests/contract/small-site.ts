@@ -74,6 +74,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     holdPoints: [],
     coverageTests: [],
     diary: [],
+    checkLimits: [],
   }
 }
 

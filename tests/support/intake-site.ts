@@ -33,6 +33,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     holdPoints: [],
     coverageTests: [],
     diary: [],
+    checkLimits: [],
   }
 }
 

@@ -3,6 +3,7 @@ import { checkCalibrations } from './check-calibrations.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
 import { checkGround } from './check-ground.ts'
 import { checkLevels } from './check-levels.ts'
+import { checkLimitsOfChecks } from './check-limits-of-checks.ts'
 import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
 import { checkSensors } from './check-sensors.ts'
@@ -18,19 +19,29 @@ import { siteTables, type TableName } from './tables.ts'
 
 const tableNames = Object.keys(siteTables) as TableName[]
 
-/** Names of the files of a site folder that `readSite` needs; others in the folder are not looked at. */
+/** Names of the files of a site folder that `readSite` reads; others in the folder are not looked at. */
 export const siteFiles: readonly string[] = [
   factsFile,
   worksFile,
   ...tableNames.map((name) => siteTables[name].file),
 ]
 
+/** Those of them that a folder may do without. */
+export const optionalSiteFiles: ReadonlySet<string> = new Set(
+  tableNames.flatMap((name) => {
+    const table: AnyTable = siteTables[name]
+    return table.optional ? [table.file] : []
+  }),
+)
+
 /**
  * Reads a site folder, file name to text. All or nothing: either the whole model, or every fault in every
  * file, by file and line.
  */
 export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel> {
-  const issues: Issue[] = siteFiles.filter((file) => !files.has(file)).map(missingFile)
+  const issues: Issue[] = siteFiles
+    .filter((file) => !files.has(file) && !optionalSiteFiles.has(file))
+    .map(missingFile)
   const factsText = files.get(factsFile)
   const { facts, issues: factsIssues } =
     factsText === undefined ? { facts: null, issues: [] } : readFacts(factsText)
@@ -47,7 +58,12 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
 
   issues.push(...factsIssues, ...worksIssues, ...tableNames.flatMap((name) => readings[name].issues))
   // A whole missing table makes every reference to it look broken: tell that once only.
-  const absent = new Set(tableNames.filter((name) => !files.has(siteTables[name].file)))
+  const absent = new Set(
+    tableNames.filter((name) => {
+      const { file } = siteTables[name]
+      return !files.has(file) && !optionalSiteFiles.has(file)
+    }),
+  )
   issues.push(
     ...(absent.size === 0 ? checkReferences(readings) : []),
     ...checkSpans(readings),
@@ -60,6 +76,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
       ? []
       : checkLevels(readings, facts)),
     ...checkCoverageAndDiary(readings),
+    ...(absent.size === 0 ? checkLimitsOfChecks(readings) : []),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

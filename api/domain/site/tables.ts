@@ -1,3 +1,4 @@
+import { readingChecks } from '../flags/reading-checks.ts'
 import {
   choice,
   choiceOrNothing,
@@ -268,6 +269,29 @@ export const siteTables = {
       author: text('who wrote it'),
     },
   }),
+  checkLimits: table({
+    file: 'check-limits.csv',
+    means: 'limits of the automatic checks of readings; beyond them a reading is marked, never removed',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      series: textOrNothing('series that they are for; empty: every sensor of the measure'),
+      measure: choiceOrNothing('measure that they are for; empty where a series is named', measures),
+      check: choice('what is checked', readingChecks),
+      suspectBelow: numberOrNothing(
+        'below it a reading is suspect; unit of the series (range), degC (temperature), seconds (clock)',
+      ),
+      suspectAbove: numberOrNothing(
+        'above it a reading is suspect; unit of the series (range, spike, duplicate), that an hour (rate-of-change), hours (stuck-value, at most 24), minutes (gap, at most 1440), seconds (clock), degC (temperature)',
+      ),
+      failBelow: numberOrNothing('below it the check fails'),
+      failAbove: numberOrNothing('above it the check fails'),
+      against: textOrNothing('duplicate: the series beside it'),
+      reason: text('where the limits come from'),
+      author: text('who set them'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -289,3 +313,4 @@ export type TriggerLevel = Row<'triggerLevels'>
 export type HoldPoint = Row<'holdPoints'>
 export type CoverageTestRow = Row<'coverageTests'>
 export type DiaryEntry = Row<'diary'>
+export type CheckLimit = Row<'checkLimits'>

@@ -19,7 +19,7 @@ export function writeSite(model: SiteModel): ReadonlyMap<string, string> {
   ])
   for (const name of Object.keys(siteTables) as TableName[]) {
     const table: AnyTable = siteTables[name]
-    files.set(table.file, writeTable(table, model[name]))
+    if (!table.optional || model[name].length > 0) files.set(table.file, writeTable(table, model[name]))
   }
   return files
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Issue } from '#domain/outcome.ts'
-import { readSite, siteFiles } from '#domain/site/read-site.ts'
+import { optionalSiteFiles, readSite, siteFiles } from '#domain/site/read-site.ts'
 import { folderFaults } from './folder-faults.ts'
 import { smallSite, smallSiteWith } from './small-site.ts'
 
@@ -53,6 +53,8 @@ describe('a sound folder', () => {
   })
 })
 
+const requiredFiles = siteFiles.filter((file) => !optionalSiteFiles.has(file))
+
 describe('each fault names its file, line, heading and value', () => {
   test.each(folderFaults)('%s: %s → %s', (file, from, to, expected, says) => {
     const issues = issuesOf(smallSiteWith(file, from, to))
@@ -61,14 +63,14 @@ describe('each fault names its file, line, heading and value', () => {
     expect(found?.message).toMatch(says)
   })
 
-  test.each(siteFiles)('missing %s', (file) => {
+  test.each(requiredFiles)('missing %s', (file) => {
     const files = smallSite()
     files.delete(file)
     const issues = issuesOf(files)
     expect(issues.map(({ code, file }) => [code, file])).toEqual([['file-missing', file]])
   })
 
-  test.each(siteFiles)('empty %s', (file) => {
+  test.each(requiredFiles)('empty %s', (file) => {
     const issues = issuesOf(smallSite().set(file, ''))
     expect(issues.some((issue) => issue.file === file)).toBe(true)
   })
