@@ -33,6 +33,8 @@ export interface CalibrationPreview {
   readonly gained: number
   readonly greatestChange: { readonly atEpochMs: number; readonly old: number; readonly new: number } | null
   readonly meanChange: number | null
+  /** Length of each stretch: hours while all readings lie within three weeks, days (UTC) otherwise. */
+  readonly resolution: 'hour' | 'day'
   readonly stretches: readonly PreviewStretch[]
   readonly levels: readonly PreviewLevel[]
   /** Other series that would change with it: it corrects them, or they are made from it. */

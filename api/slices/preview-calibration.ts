@@ -16,8 +16,8 @@ export interface PreviewRequest {
   readonly signal: AbortSignal
 }
 
-/** Stretches that the span of the readings is cut into: more than a plot has pixels for is of no use. */
-const stretchCount = 480
+/** Readings that lie within this are shown by hours, others by days: more than a plot has pixels for is of no use. */
+const hourlyWithinMs = 21 * 86_400_000
 
 /**
  * The series of a draft's sensor under the calibrations as they are and with the draft, from every raw reading that
@@ -47,7 +47,7 @@ export async function previewCalibration(request: PreviewRequest): Promise<Calib
       sensor,
       unit: model.sensors.find(({ id }) => id === sensor)?.unit ?? '',
       ...summary,
-      stretches: await stretchesOf(connection),
+      ...(await stretchesOf(connection)),
       levels: await levelsReached(
         connection,
         model.triggerLevels.filter(({ series }) => series === sensor),
@@ -103,20 +103,26 @@ async function summarize(connection: DuckDBConnection) {
   }
 }
 
-async function stretchesOf(connection: DuckDBConnection): Promise<readonly PreviewStretch[]> {
+async function stretchesOf(
+  connection: DuckDBConnection,
+): Promise<Pick<CalibrationPreview, 'resolution' | 'stretches'>> {
+  const span = await connection.runAndReadAll(
+    `select (max(epoch_ms("at")) - min(epoch_ms("at")))::double from ${joined}`,
+  )
+  const spanMs = (span.getRows()[0]?.[0] as number | null) ?? 0
+  const resolution = spanMs < hourlyWithinMs ? 'hour' : 'day'
   const reader = await connection.runAndReadAll(`
-    with value_at as (select *, epoch_ms("at") as ms from ${joined}),
-    span as (select min(ms) as first, greatest(1, (max(ms) - min(ms)) // ${stretchCount} + 1) as width from value_at)
-    select (span.first + (ms - span.first) // span.width * span.width)::double as begins,
+    select epoch_ms(date_trunc('${resolution}', "at"))::double as begins,
       min(old), avg(old), max(old), min(new), avg(new), max(new)
-    from value_at, span group by begins order by begins`)
-  return (reader.getRows() as (number | null)[][]).map(
-    ([begins, oldLow, oldMean, oldHigh, newLow, newMean, newHigh]) => ({
+    from ${joined} group by begins order by begins`)
+  const stretches = (reader.getRows() as (number | null)[][]).map(
+    ([begins, oldLow, oldMean, oldHigh, newLow, newMean, newHigh]): PreviewStretch => ({
       fromEpochMs: begins ?? Number.NaN,
       old: { low: oldLow ?? null, mean: oldMean ?? null, high: oldHigh ?? null },
       new: { low: newLow ?? null, mean: newMean ?? null, high: newHigh ?? null },
     }),
   )
+  return { resolution, stretches }
 }
 
 /** `judge`'s own meaning of reached, with a reference of 0. */
