@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import { mkdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { SliceList } from '#contract/slice-list.ts'
-import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import { reject } from '#domain/outcome.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
@@ -98,7 +98,7 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
     async siteDocument(site) {
       const ready = await prepare(site)
       if (!ready) return null
-      const grid = openSiteGrid(ready.model.facts.crs)
+      const grid = openGridOfSite(ready.model.facts, ready.model.controlPoints)
       if (!grid.ok) throw new Error(grid.issues.map((issue) => issue.message).join(' '))
       return document(buildSiteDocument(ready.model, ready.recipe.series, grid.value, present(ready.model)))
     },

@@ -1,4 +1,5 @@
 import proj4 from 'proj4'
+import { combinedFactorOf } from './ground-distance.ts'
 import { transformPlane } from './plane-transform.ts'
 import type { SiteGrid, SitePoint } from './site-grid.ts'
 
@@ -14,55 +15,30 @@ export interface GridFactors {
   readonly convergenceDegrees: number
 }
 
-/** Mean radius of the earth, metres; that of any ellipsoid anywhere differs by less than 0.4 %: 0.2 mm per km at 350 m. */
-export const earthRadiusMetres = 6_371_000
-
 /**
  * Scale and convergence of a grid that is true to shape (transverse Mercator, Lambert conformal, oblique Mercator),
  * from the projection itself: how far and which way a step along the meridian goes on the grid. Of the CRS's own datum;
  * on another one, true north differs by seconds of arc. Heights are levels on the site's datum: that
  * the ellipsoid lies up to 100 m elsewhere changes a length by up to 16 mm per km, and is not corrected.
  */
-export function gridFactorsAt(grid: SiteGrid, point: SitePoint, heightMetres: number): GridFactors {
+export function gridFactorsAt(
+  grid: Pick<SiteGrid, 'definition' | 'local'>,
+  point: SitePoint,
+  heightMetres: number,
+): GridFactors {
   const projection = proj4.Proj(grid.definition)
   const local = grid.local
   const [x, y] = local ? transformPlane(local.toCrs, point) : point
   const here = projection.inverse({ x, y })
   const [north, meridianRadius] = [stepNorth(projection, here), meridianRadiusAt(projection, here.y)]
   const pointScaleFactor = Math.hypot(...north) / meridianRadius / (local?.scale ?? 1)
-  const heightFactor = earthRadiusMetres / (earthRadiusMetres + heightMetres)
   const turn = (Math.atan2(-north[0], north[1]) * 180) / Math.PI - (local?.rotationDegrees ?? 0)
   return {
     pointScaleFactor,
-    heightFactor,
-    combinedFactor: pointScaleFactor * heightFactor,
+    heightFactor: combinedFactorOf(1, heightMetres),
+    combinedFactor: combinedFactorOf(pointScaleFactor, heightMetres),
     convergenceDegrees: turn > 180 ? turn - 360 : turn <= -180 ? turn + 360 : turn,
   }
-}
-
-/** Length on the ground from one on the grid, metres; over a few kilometres one factor serves. */
-export const groundDistance = (gridMetres: number, combinedFactor: number): number =>
-  gridMetres / combinedFactor
-
-/** Length on the grid from one taped or measured on the ground, metres. */
-export const gridDistance = (groundMetres: number, combinedFactor: number): number =>
-  groundMetres * combinedFactor
-
-/** Product of the point scale factor and R / (R + h). */
-export const combinedFactorOf = (pointScaleFactor: number, heightMetres: number): number =>
-  (pointScaleFactor * earthRadiusMetres) / (earthRadiusMetres + heightMetres)
-
-/**
- * Bearing from grid north, 0 up to 360, from one read with a magnetic compass. Declination: magnetic north east
- * of true north positive, for the place and the date.
- */
-export function gridBearing(
-  magneticDegrees: number,
-  declinationDegrees: number,
-  convergenceDegrees: number,
-): number {
-  const bearing = (magneticDegrees + declinationDegrees - convergenceDegrees) % 360
-  return bearing < 0 ? (bearing + 360) % 360 : bearing
 }
 
 type Projection = ReturnType<typeof proj4.Proj>

@@ -3,6 +3,7 @@ import { assert } from '../assert.ts'
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import { ellipsoids } from './ellipsoids.ts'
 import { crsDefinition } from './epsg-definitions.ts'
+import { type GridFactors, gridFactorsAt } from './grid-factors.ts'
 import type { LocalGridFit } from './local-grid.ts'
 import { invertPlane, transformPlane } from './plane-transform.ts'
 
@@ -30,6 +31,8 @@ export interface SiteGrid {
   toLngLat(point: SitePoint): LngLat
   /** Metres; NaN where the projection does not reach. */
   toGrid(position: LngLat): SitePoint
+  /** How the grid lies on the ground at a point and a level; only of grids in metres that are true to shape. */
+  factorsAt(point: SitePoint, levelMetres: number): GridFactors
 }
 
 /**
@@ -54,6 +57,7 @@ export function openSiteGrid(crs: string): Outcome<SiteGrid> {
       metres: isInMetres(definition),
       toLngLat: ([easting, northing]) => pair(converter.inverse([easting, northing])) as LngLat,
       toGrid: ([longitude, latitude]) => pair(converter.forward([longitude, latitude])) as SitePoint,
+      factorsAt: (point, level) => gridFactorsAt({ definition, local: null }, point, level),
     }
     grid.toGrid([0, 0])
     return accept(grid)
@@ -71,6 +75,7 @@ export function onLocalGrid(grid: SiteGrid, local: LocalGridFit): SiteGrid {
     local,
     toLngLat: (point) => grid.toLngLat(transformPlane(local.toCrs, point)),
     toGrid: (position) => transformPlane(back, grid.toGrid(position)),
+    factorsAt: (point, level) => gridFactorsAt({ definition: grid.definition, local }, point, level),
   }
 }
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { gridBearing, gridFactorsAt, groundDistance } from '#domain/geometry/grid-factors.ts'
+import { gridBearing, groundDistance } from '#domain/geometry/ground-distance.ts'
 import { fitLocalGrid } from '#domain/geometry/local-grid.ts'
 import { similarity, transformPlane } from '#domain/geometry/plane-transform.ts'
 import { onLocalGrid, openSiteGrid, type SiteGrid } from '#domain/geometry/site-grid.ts'
@@ -17,7 +17,7 @@ test.each([
   { crs: 'EPSG:2193', at: [1748000, 5428000], scale: 0.9998695751845773, convergence: -1.166370864825582 },
   { crs: 'EPSG:25832', at: [690000, 5335000], scale: 1.0000435868343749, convergence: 1.902778116154975 },
 ] as const)('scale and convergence of $crs', ({ crs, at, scale, convergence }) => {
-  const factors = gridFactorsAt(open(crs), at, 0)
+  const factors = open(crs).factorsAt(at, 0)
   expect(Math.abs(factors.pointScaleFactor - scale)).toBeLessThan(1e-9)
   expect(Math.abs(factors.convergenceDegrees - convergence)).toBeLessThan(1e-8)
   expect(factors.heightFactor).toBe(1)
@@ -26,7 +26,7 @@ test.each([
 test('a local grid that was fitted to the ground has a factor of one, and the turn of its own north', () => {
   const utm = open('EPSG:32630')
   const centre = [500_000, 5_760_000] as const
-  const there = gridFactorsAt(utm, centre, 350)
+  const there = utm.factorsAt(centre, 350)
   const turn = 10
   const toCrs = similarity({
     scale: there.combinedFactor,
@@ -43,7 +43,7 @@ test('a local grid that was fitted to the ground has a factor of one, and the tu
     corners.map((local, index) => ({ id: `CP-${index}`, local, crs: transformPlane(toCrs, local) })),
   )
   if (!fit.ok) throw new Error('no fit')
-  const local = gridFactorsAt(onLocalGrid(utm, fit.value), [0, 0], 350)
+  const local = onLocalGrid(utm, fit.value).factorsAt([0, 0], 350)
   expect(local.combinedFactor).toBeCloseTo(1, 9)
   // A line to local north lies 10° west of grid north: its bearing there is 350°.
   expect(local.convergenceDegrees).toBeCloseTo(there.convergenceDegrees - turn, 9)

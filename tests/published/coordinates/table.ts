@@ -5,7 +5,7 @@ import {
   toEastNorthUp,
 } from '#domain/geometry/earth-centred.ts'
 import { ellipsoids } from '#domain/geometry/ellipsoids.ts'
-import { combinedFactorOf, gridBearing, gridDistance, gridFactorsAt } from '#domain/geometry/grid-factors.ts'
+import { combinedFactorOf, gridBearing, gridDistance } from '#domain/geometry/ground-distance.ts'
 import { type ControlPair, fitLocalGrid } from '#domain/geometry/local-grid.ts'
 import { similarity, transformPlane } from '#domain/geometry/plane-transform.ts'
 import { openSiteGrid, type SiteGrid } from '#domain/geometry/site-grid.ts'
@@ -33,7 +33,7 @@ export const coordinates: PublishedTable = {
     },
     'CO-03': ({ lat, lon }) => gridPair(nationalGrid().toGrid([degrees(lon), degrees(lat)])),
     'CO-04': ({ lat, lon }) => {
-      const factors = gridFactorsAt(nationalGrid(), nationalGrid().toGrid([lon, lat]), 0)
+      const factors = nationalGrid().factorsAt(nationalGrid().toGrid([lon, lat]), 0)
       return { convergence_deg: factors.convergenceDegrees, k: factors.pointScaleFactor }
     },
     'CO-05': utm31,
