@@ -3,7 +3,7 @@ import { mkdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { PublishProgress } from '#contract/publishing.ts'
 import type { SliceList } from '#contract/slice-list.ts'
-import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import { reject } from '#domain/outcome.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
@@ -107,7 +107,7 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
     async siteDocument(site) {
       const ready = await prepare(site)
       if (!ready) return null
-      const grid = openSiteGrid(ready.model.facts.crs)
+      const grid = openGridOfSite(ready.model.facts, ready.model.controlPoints)
       if (!grid.ok) throw new Error(grid.issues.map((issue) => issue.message).join(' '))
       return document(buildSiteDocument(ready.model, ready.recipe.series, grid.value, present(ready.model)))
     },

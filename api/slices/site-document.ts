@@ -1,6 +1,7 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import type { SiteGrid } from '#domain/geometry/site-grid.ts'
+import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
 
@@ -29,7 +30,8 @@ export function buildSiteDocument(
   presentEpochMs: number,
 ): SiteDocument {
   const instrumentById = new Map(model.instruments.map((instrument) => [instrument.id, instrument]))
-  const locationById = new Map(model.locations.map((location) => [location.id, location]))
+  const surveyed = model.locations.map((location) => surveyedHole(location, model.holeSurveys))
+  const locationById = new Map(surveyed.map((location) => [location.id, location]))
   const seriesByPoint = new Map<string, Series[]>()
   for (const one of series) seriesByPoint.set(one.point, [...(seriesByPoint.get(one.point) ?? []), one])
 
@@ -73,7 +75,7 @@ export function buildSiteDocument(
     works: model.works,
     stages: model.stages,
     strata: model.strata,
-    locations: model.locations.map((location) => {
+    locations: surveyed.map((location) => {
       const [longitude, latitude] = grid.toLngLat([location.eastingMetres, location.northingMetres])
       return { ...location, longitude, latitude }
     }),
@@ -97,6 +99,7 @@ export function buildSiteDocument(
     holdPoints: model.holdPoints,
     coverageTests: model.coverageTests,
     diary: model.diary,
+    controlPoints: model.controlPoints,
     wiredTo,
   }
 }

@@ -1,4 +1,5 @@
 import { positionAtDepth } from '#domain/geometry/hole.ts'
+import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
 import type { Trail } from '#domain/reduction/trail.ts'
@@ -64,5 +65,7 @@ function tipOf(model: SiteModel, series: string): { levelMetres: number } | null
   const point = model.points.find(({ id }) => id === sensor.point)
   const instrument = model.instruments.find(({ id }) => id === point?.instrument)
   const location = model.locations.find(({ id }) => id === instrument?.location)
-  return point && location ? { levelMetres: positionAtDepth(location, point.depthMetres).levelMetres } : null
+  if (!point || !location) return null
+  const hole = surveyedHole(location, model.holeSurveys)
+  return { levelMetres: positionAtDepth(hole, point.depthMetres).levelMetres }
 }

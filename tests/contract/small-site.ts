@@ -74,6 +74,8 @@ export function smallSite(id = 'small-quay'): SiteModel {
     holdPoints: [],
     coverageTests: [],
     diary: [],
+    controlPoints: [],
+    holeSurveys: [],
   }
 }
 

@@ -33,6 +33,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     holdPoints: [],
     coverageTests: [],
     diary: [],
+    controlPoints: [],
+    holeSurveys: [],
   }
 }
 

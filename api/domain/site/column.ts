@@ -46,6 +46,8 @@ export type RowOf<T extends Columns> = { readonly [K in keyof T]: Cell<T[K]> }
 export interface Table<T extends Columns = Columns> {
   readonly file: string
   readonly means: string
+  /** A folder without this file has no rows of it. */
+  readonly optional?: true
   /** Headings that together name a row uniquely. */
   readonly key: readonly (keyof T & string)[]
   readonly columns: T
@@ -54,6 +56,7 @@ export interface Table<T extends Columns = Columns> {
 /** A table whose columns are not known to the compiler. */
 export interface AnyTable {
   readonly file: string
+  readonly optional?: true
   readonly key: readonly string[]
   readonly columns: Columns
 }

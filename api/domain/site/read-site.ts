@@ -1,7 +1,9 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import { checkCalibrations } from './check-calibrations.ts'
+import { checkControlPoints } from './check-control-points.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
 import { checkGround } from './check-ground.ts'
+import { checkHoleSurveys } from './check-hole-surveys.ts'
 import { checkLevels } from './check-levels.ts'
 import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
@@ -25,12 +27,20 @@ export const siteFiles: readonly string[] = [
   ...tableNames.map((name) => siteTables[name].file),
 ]
 
+/** Those of them that a folder may leave out. */
+export const optionalSiteFiles: readonly string[] = tableNames.flatMap((name) => {
+  const table: AnyTable = siteTables[name]
+  return table.optional ? [table.file] : []
+})
+
 /**
  * Reads a site folder, file name to text. All or nothing: either the whole model, or every fault in every
  * file, by file and line.
  */
 export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel> {
-  const issues: Issue[] = siteFiles.filter((file) => !files.has(file)).map(missingFile)
+  const issues: Issue[] = siteFiles
+    .filter((file) => !files.has(file) && !optionalSiteFiles.includes(file))
+    .map(missingFile)
   const factsText = files.get(factsFile)
   const { facts, issues: factsIssues } =
     factsText === undefined ? { facts: null, issues: [] } : readFacts(factsText)
@@ -47,11 +57,18 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
 
   issues.push(...factsIssues, ...worksIssues, ...tableNames.flatMap((name) => readings[name].issues))
   // A whole missing table makes every reference to it look broken: tell that once only.
-  const absent = new Set(tableNames.filter((name) => !files.has(siteTables[name].file)))
+  const absent = new Set(
+    tableNames.filter((name) => {
+      const { file } = siteTables[name]
+      return !files.has(file) && !optionalSiteFiles.includes(file)
+    }),
+  )
   issues.push(
     ...(absent.size === 0 ? checkReferences(readings) : []),
     ...checkSpans(readings),
     ...checkGround(readings),
+    ...checkHoleSurveys(readings),
+    ...checkControlPoints(readings, facts),
     ...checkSensors(readings),
     ...checkWiring(readings),
     ...(absent.has('calibrationSteps') ? [] : checkCalibrations(readings)),

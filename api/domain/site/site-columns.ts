@@ -1,5 +1,6 @@
 import {
   choice,
+  choiceOrNothing,
   flag,
   instantOrNothing,
   number,
@@ -16,7 +17,17 @@ export const siteFields = {
   name: text('name of the site'),
   invented: flag('whether this is made-up data'),
   watermark: textOrNothing('words shown on every screen; needed for made-up data'),
-  crs: text('site grid: EPSG code such as EPSG:32630, or a PROJ string'),
+  crs: text(
+    'site grid: EPSG code such as EPSG:32630, or a PROJ string; with control-points.csv, what that ties the own grid to',
+  ),
+  localGridScale: choiceOrNothing('whether control points also fit a scale; empty means fitted', [
+    'fitted',
+    'one',
+  ]),
+  controlToleranceMetres: numberOrNothing('largest residual of a control point; empty means 0.02', {
+    min: 0,
+    max: 1,
+  }),
   verticalDatum: text('what levels are measured from'),
   timeZone: text('IANA name of the zone in which people on the works read the time'),
   presentAt: instantOrNothing('instant that stands for the present; only for made-up data'),

@@ -9,8 +9,12 @@ export interface SiteFacts {
   /** True for made-up data; every screen then carries `watermark`. */
   readonly invented: boolean
   readonly watermark: string | null
-  /** EPSG code or PROJ string of the site grid. */
+  /** EPSG code or PROJ string of the site grid, or of what control points tie it to. */
   readonly crs: string
+  /** Whether control points fit a scale (null: they do) or hold it at one. */
+  readonly localGridScale?: 'fitted' | 'one' | null
+  /** Largest residual that a control point may keep; null: 0.02 m. */
+  readonly controlToleranceMetres?: number | null
   readonly verticalDatum: string
   /** IANA zone name in which people on the works read the time. */
   readonly timeZone: string

@@ -268,6 +268,41 @@ export const siteTables = {
       author: text('who wrote it'),
     },
   }),
+  controlPoints: table({
+    file: 'control-points.csv',
+    means:
+      "points that tie the site's own grid to the CRS of site.csv; with rows here, eastings and northings of all other tables are on that own grid",
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name of the control point'),
+      localEastingMetres: number("easting on the site's own grid"),
+      localNorthingMetres: number('northing there'),
+      crsEastingMetres: numberOrNothing('easting in the CRS of site.csv'),
+      crsNorthingMetres: numberOrNothing('northing there'),
+      longitudeDegrees: numberOrNothing('instead of them, longitude on WGS 84', { min: -180, max: 180 }),
+      latitudeDegrees: numberOrNothing('latitude on WGS 84', { min: -90, max: 90 }),
+      surveyedAt: instant('when it was measured'),
+      surveyedBy: text('who measured it'),
+    },
+  }),
+  holeSurveys: table({
+    file: 'hole-surveys.csv',
+    means: 'deviation surveys of holes, a row a station; a hole without rows is straight',
+    optional: true,
+    key: ['location', 'depthMetres'],
+    columns: {
+      location: reference('hole', 'locations'),
+      depthMetres: number('distance along the hole from the collar', { min: 0 }),
+      dipDegrees: number(
+        'angle below horizontal, as in locations.csv: 90 is straight down; 90 less the inclination from the vertical',
+        { min: -90, max: 90 },
+      ),
+      azimuthDegrees: number('bearing from grid north, clockwise', { min: 0, max: 360 }),
+      surveyedAt: instant('when it was surveyed'),
+      surveyedBy: text('who surveyed it'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -289,3 +324,5 @@ export type TriggerLevel = Row<'triggerLevels'>
 export type HoldPoint = Row<'holdPoints'>
 export type CoverageTestRow = Row<'coverageTests'>
 export type DiaryEntry = Row<'diary'>
+export type ControlPoint = Row<'controlPoints'>
+export type HoleSurveyRow = Row<'holeSurveys'>

@@ -19,6 +19,7 @@ export function writeSite(model: SiteModel): ReadonlyMap<string, string> {
   ])
   for (const name of Object.keys(siteTables) as TableName[]) {
     const table: AnyTable = siteTables[name]
+    if (table.optional && model[name].length === 0) continue
     files.set(table.file, writeTable(table, model[name]))
   }
   return files
@@ -36,7 +37,13 @@ function writeTable(table: AnyTable, rows: readonly Readonly<Record<string, Cell
 
 function writeFacts(facts: SiteFacts): string {
   const { presentEpochMs, levelNames, ...rest } = facts
-  const fields: SiteFields = { ...rest, presentAt: presentEpochMs, levelNames: levelNames.join(';') }
+  const fields: SiteFields = {
+    ...rest,
+    localGridScale: rest.localGridScale ?? null,
+    controlToleranceMetres: rest.controlToleranceMetres ?? null,
+    presentAt: presentEpochMs,
+    levelNames: levelNames.join(';'),
+  }
   return formatDelimitedText([
     ['field', 'value'],
     ...Object.entries(siteFields).map(([name, column]) => [

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Issue } from '#domain/outcome.ts'
-import { readSite, siteFiles } from '#domain/site/read-site.ts'
+import { optionalSiteFiles, readSite, siteFiles } from '#domain/site/read-site.ts'
 import { folderFaults } from './folder-faults.ts'
 import { smallSite, smallSiteWith } from './small-site.ts'
 
@@ -61,7 +61,7 @@ describe('each fault names its file, line, heading and value', () => {
     expect(found?.message).toMatch(says)
   })
 
-  test.each(siteFiles)('missing %s', (file) => {
+  test.each(siteFiles.filter((file) => !optionalSiteFiles.includes(file)))('missing %s', (file) => {
     const files = smallSite()
     files.delete(file)
     const issues = issuesOf(files)

@@ -114,6 +114,7 @@ export function smallSite(): SiteDocument {
     ],
     strata: [],
     locations: [],
+    controlPoints: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),
       instrument('SP-1', 'settlement-point'),
