@@ -1,6 +1,6 @@
 import { lengthOfLine } from '#domain/geometry/alignment.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
-import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
+import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { standingName } from '../../ui/state-scale.ts'
@@ -37,7 +37,7 @@ export function sectionTable(props: SectionProps, levelNames: readonly string[] 
       formatValue(on.levelMetres, 2),
       point.value === null ? 'no value' : withUnit(formatValue(point.value, point.decimals), point.unit),
       point.measure === 'pore-pressure' && point.value !== null
-        ? formatValue(piezometricLevelMetres(on.levelMetres, point.value), 2)
+        ? formatValue(piezometricLevelMetres(on.levelMetres, point.value, props.waterUnitWeightKnPerM3), 2)
         : '',
       point.ageMs === null ? '–' : formatAge(point.ageMs),
       standingName(point.standing, levelNames),
