@@ -82,11 +82,12 @@ export const stepParameters: Readonly<
     numbers: ['r25', 'beta'],
     texts: [],
   },
-  /** Hz²/1000 → um/m, tension positive */
+  /** Hz²/1000 → um/m, tension positive; with its diameterMillimetres the trail says what the wire's stiffness does */
   'wire-strain': {
     formula: 'y = 4 · lengthMetres² · densityKgPerM3 · x / modulusGpa',
     numbers: ['lengthMetres', 'densityKgPerM3', 'modulusGpa'],
     texts: [],
+    optional: { diameterMillimetres: 0 },
   },
   /** um/m stays; wire and structure are coefficients of expansion in um/m/degC */
   'strain-temperature': {

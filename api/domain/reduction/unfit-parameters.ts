@@ -89,6 +89,13 @@ const rules: readonly Rule[] = [
   notAbove0(['wire-strain'], 'lengthMetres', 'The length of the wire'),
   notAbove0(['wire-strain'], 'densityKgPerM3', "The wire's density"),
   notAbove0(['wire-strain'], 'modulusGpa', "The wire's modulus"),
+  rule(
+    ['wire-strain'],
+    'diameterMillimetres',
+    (of) => of('diameterMillimetres') < 0,
+    'The diameter of the wire cannot be below 0. Correct it, or leave it out.',
+    '0 or more',
+  ),
   notAbove0(['quarter-bridge'], 'gaugeFactor', 'The gauge factor'),
   rule(
     ['quarter-bridge'],

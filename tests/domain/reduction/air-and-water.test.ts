@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { standardAir, standardPressureAbove, standardPressureSlope } from '#domain/reduction/atmosphere.ts'
 import { runChain } from '#domain/reduction/run-chain.ts'
+import { chainUncertainty, noUncertainty } from '#domain/reduction/uncertainty.ts'
 import {
   freshWaterDensity,
   kellWaterDensity,
@@ -76,6 +77,19 @@ describe('a barometric term', () => {
   test('takes out of a sealed tip only the share that it feels (GWT-17: 0.4 kPa of 1 kPa)', () => {
     expect(pressure(150.4, 102.3, { efficiency: 0.4 })).toBeCloseTo(150, 12)
     expect(pressure(150.4, 102.3)).toBeCloseTo(149.4, 12)
+  })
+
+  test("brings the barometer's uncertainty in by the share that is felt, at the level to which it is carried", () => {
+    const uncertainty = (more: Record<string, number>) =>
+      chainUncertainty(
+        150,
+        [{ kind: 'barometric', parameters: { reference: 101.3, maximumAgeMinutes: 60, ...more } }],
+        { temperatureDegC: null, barometerKpa: 102.3 },
+        { ...noUncertainty, barometerKpa: 0.1 },
+      )
+    expect(uncertainty({})).toBeCloseTo(0.1, 12)
+    expect(uncertainty({ efficiency: 0.4 })).toBeCloseTo(0.04, 12)
+    expect(uncertainty({ riseMetres: 120 })).toBeCloseTo(0.1 * standardPressureSlope(102.3, 120), 12)
   })
 
   test('carries barometer and reference together, so that a rise alone moves nothing', () => {

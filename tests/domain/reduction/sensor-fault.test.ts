@@ -91,3 +91,12 @@ test('a platinum trail tells what the classes of IEC 60751 allow there', () => {
   })
   expect(sentence).toContain('class A ±0.35 °C there, of class B ±0.8 °C')
 })
+
+test('a wire of a stated diameter says what its stiffness does (VW-18: 6.3 %)', () => {
+  const parameters = { lengthMetres: 0.05, densityKgPerM3: 7850, modulusGpa: 200, diameterMillimetres: 0.25 }
+  // 400 MPa in 200 GPa is 2000 µm/m.
+  const x = steps['wire-strain'].invert(2000, parameters, none) ?? Number.NaN
+  const units = { unitIn: '10*3.Hz2', unitOut: 'um/m' }
+  const sentence = steps['wire-strain'].sentence(x, 2000, parameters, none, units)
+  expect(sentence).toContain('a wire of 0.25 mm rings 6.3 % higher')
+})

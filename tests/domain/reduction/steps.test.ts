@@ -108,11 +108,17 @@ const cases: Readonly<Record<StepKind, Case>> = {
       double(-79, 199).map((celsius) => steps.beta.invert(celsius, parameters, companions) ?? Number.NaN),
   },
   'wire-strain': {
-    parameters: fc.record({
-      lengthMetres: double(0.03, 0.5),
-      densityKgPerM3: double(7500, 8500),
-      modulusGpa: double(100, 220),
-    }),
+    parameters: fc
+      .record(
+        {
+          lengthMetres: double(0.03, 0.5),
+          densityKgPerM3: double(7500, 8500),
+          modulusGpa: double(100, 220),
+          diameterMillimetres: double(0.1, 0.5),
+        },
+        { requiredKeys: ['lengthMetres', 'densityKgPerM3', 'modulusGpa'] },
+      )
+      .map((given): StepParameters => ({ ...given })),
     x: () => double(200, 10_000),
   },
   'strain-temperature': {

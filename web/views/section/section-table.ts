@@ -57,6 +57,10 @@ export function sectionRemarks(props: SectionProps): readonly string[] {
   )
   if (shown.length === 0)
     sentences.push('No measuring point lies near enough: widen the limit or draw another line.')
+  if (shown.some((point) => point.measure === 'pore-pressure'))
+    sentences.push(
+      `Levels to which water would rise are reckoned with ${withUnit(formatValue(props.waterUnitWeightKnPerM3, 3), 'kN/m³')} for the unit weight of water.`,
+    )
   const late = shown.filter((point) => point.standing === 'late').length
   if (late > 0) sentences.push(`${late} of ${shown.length} points have no current data (hollow, hatched).`)
   return sentences
