@@ -15,8 +15,8 @@ export interface Recipe {
   readonly links: readonly Link[]
   readonly calibrations: ReadonlyMap<string, readonly Calibration[]>
   readonly bundles: readonly DerivedBundle[]
-  /** Changes whenever a value could come out differently. */
-  readonly hash: string
+  /** For a stretch of time: changes whenever a value in it could come out differently. Until is exclusive. */
+  readonly hashOf: (fromEpochMs: number, untilEpochMs: number) => string
 }
 
 /** Reads the recipe of a site from its records, with the store's numbers for series and channels. */
@@ -56,8 +56,22 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
       standardUncertainty: standardUncertaintyOf(calibrations.get(one.id), Number.MAX_SAFE_INTEGER),
     }),
   )
-  const hash = createHash('sha256')
-    .update(JSON.stringify([links, bundles.value, series.map((one) => [one.id, one.series])]))
-    .digest('hex')
-  return { series, numberOf, links, calibrations, bundles: bundles.value, hash }
+  const always = JSON.stringify([bundles.value, series.map((one) => [one.id, one.series])])
+  const hashOf = (fromEpochMs: number, untilEpochMs: number) =>
+    createHash('sha256')
+      .update(always)
+      .update(
+        JSON.stringify(
+          links
+            .filter((link) => link.fromEpochMs < untilEpochMs && fromEpochMs < link.untilEpochMs)
+            // Where a link begins or ends outside the stretch, nothing in it depends on when.
+            .map((link) => ({
+              ...link,
+              fromEpochMs: Math.max(link.fromEpochMs, fromEpochMs),
+              untilEpochMs: Math.min(link.untilEpochMs, untilEpochMs),
+            })),
+        ),
+      )
+      .digest('hex')
+  return { series, numberOf, links, calibrations, bundles: bundles.value, hashOf }
 }
