@@ -27,12 +27,19 @@ export interface ChainSql {
 
 /** Text that is the same for chains which differ in their numbers only: these are reduced by one query. */
 export const chainShape = (steps: readonly CalibrationStep[]): string =>
-  steps
-    .map(({ kind, parameters }) => {
+  [
+    `revision ${reductionRevision}:`,
+    ...steps.map(({ kind, parameters }) => {
       const texts = stepParameters[kind].texts.map((name) => `${name}=${textOf(parameters, name)}`)
       return texts.length > 0 ? `${kind}(${texts.join(',')})` : kind
-    })
-    .join(' ')
+    }),
+  ].join(' ')
+
+/**
+ * Raised whenever a step comes to make something else of the same numbers: what was published before is then made
+ * anew. 2: currents and resistances that only a fault gives have no value.
+ */
+const reductionRevision = 2
 
 /** The numbers of a chain in the order in which `chainSql` asks for them. */
 export const chainCoefficients = (steps: readonly CalibrationStep[]): readonly number[] =>

@@ -3,7 +3,7 @@
  * so a heading, its meaning and its check stand in one place.
  */
 export type Column = ColumnRule & {
-  /** The folder may leave the column out: see `maybeAbsent`. */
+  /** See `maybeAbsent`. */
   readonly mayBeAbsent?: true
 }
 
@@ -48,11 +48,11 @@ export type Columns = Readonly<Record<string, Column>>
 
 type MayBeAbsent<C> = C extends { mayBeAbsent: true } ? true : false
 
-/** A row's values; those of a column that may be absent only where they are given. */
+/** A row's values; those of a column that may be absent need not be there. */
 export type RowOf<T extends Columns> = {
   readonly [K in keyof T as MayBeAbsent<T[K]> extends true ? never : K]: Cell<T[K]>
 } & {
-  readonly [K in keyof T as MayBeAbsent<T[K]> extends true ? K : never]?: Filled<T[K]>
+  readonly [K in keyof T as MayBeAbsent<T[K]> extends true ? K : never]?: Filled<T[K]> | null
 }
 
 export interface Table<T extends Columns = Columns> {
@@ -91,8 +91,8 @@ export const referenceOrNothing = (means: string, to: string) =>
   ({ type: 'reference', required: false, means, to }) as const
 
 /**
- * A column that a folder need not have: what is not given is not there, whether the cell is empty or the whole column
- * is missing. Only for what was asked for after folders were in use, so that these stay readable, and unchanged.
+ * A column that was asked for after folders were in use. A folder without it reads as one with empty cells, rows made
+ * without it are whole, and where no row has anything in it, it is not written: folders stay as they were.
  */
 export const maybeAbsent = <const C extends ColumnRule & { required: false }>(column: C) =>
   ({ ...column, mayBeAbsent: true }) as const

@@ -27,23 +27,24 @@ type WaterFacts = Pick<
  */
 export function siteWater(facts: WaterFacts): SiteWater {
   const { waterUnitWeightKnPerM3: stated, waterTemperatureDegC: temperature } = facts
-  if (stated !== undefined)
+  if (stated != null)
     return {
       unitWeightKnPerM3: stated,
       sentence: `Unit weight of water as the site states it: ${quantityText(stated, 'kN/m3')}.`,
     }
-  if (temperature === undefined)
+  if (temperature == null)
     return {
       unitWeightKnPerM3: unitWeightOfWaterKnPerM3,
       sentence: `Unit weight of water: the customary ${quantityText(unitWeightOfWaterKnPerM3, 'kN/m3')}; the site states no other.`,
     }
-  const { waterSalinity: salinity = 0, latitudeDegrees: latitude } = facts
+  const salinity = facts.waterSalinity ?? 0
+  const latitude = facts.latitudeDegrees ?? null
   const density = salinity > 0 ? seaWaterDensity(salinity, temperature) : freshWaterDensity(temperature)
-  const gravity = latitude === undefined ? standardGravity : normalGravity(latitude)
+  const gravity = latitude === null ? standardGravity : normalGravity(latitude)
   const unitWeight = unitWeightKnPerM3(density, gravity)
   const water = salinity > 0 ? `salinity ${numberText(salinity)}` : 'no salt'
   const where =
-    latitude === undefined ? 'standard gravity' : `gravity at latitude ${quantityText(latitude, 'deg')}`
+    latitude === null ? 'standard gravity' : `gravity at latitude ${quantityText(latitude, 'deg')}`
   return {
     unitWeightKnPerM3: unitWeight,
     sentence: `Unit weight of water of ${quantityText(temperature, 'Cel')} and ${water}, ${where}: ${numberText(density)} × ${numberText(
@@ -63,7 +64,7 @@ interface WaterFault {
 export function waterFaults(facts: WaterFacts): readonly WaterFault[] {
   const { waterUnitWeightKnPerM3, waterTemperatureDegC, waterSalinity, latitudeDegrees } = facts
   const faults: WaterFault[] = []
-  if (waterUnitWeightKnPerM3 !== undefined && waterTemperatureDegC !== undefined)
+  if (waterUnitWeightKnPerM3 != null && waterTemperatureDegC != null)
     faults.push({
       field: 'waterUnitWeightKnPerM3',
       code: 'water-stated-twice',
@@ -71,12 +72,12 @@ export function waterFaults(facts: WaterFacts): readonly WaterFault[] {
       message:
         'The site states the unit weight of its water and also a temperature to compute it from. Keep one of the two.',
     })
-  if (waterTemperatureDegC === undefined)
+  if (waterTemperatureDegC == null)
     for (const [field, value] of [
       ['waterSalinity', waterSalinity],
       ['latitudeDegrees', latitudeDegrees],
     ] as const)
-      if (value !== undefined)
+      if (value != null)
         faults.push({
           field,
           code: 'water-temperature-missing',
@@ -84,10 +85,7 @@ export function waterFaults(facts: WaterFacts): readonly WaterFault[] {
           message: `${field} is used only to compute the unit weight of water from its temperature, which is not given. Add waterTemperatureDegC, or take ${field} away.`,
         })
   const [lowest, highest] = (waterSalinity ?? 0) > 0 ? [-2, 40] : [0, 100]
-  if (
-    waterTemperatureDegC !== undefined &&
-    !(waterTemperatureDegC >= lowest && waterTemperatureDegC <= highest)
-  )
+  if (waterTemperatureDegC != null && !(waterTemperatureDegC >= lowest && waterTemperatureDegC <= highest))
     faults.push({
       field: 'waterTemperatureDegC',
       code: 'water-temperature-unknown',

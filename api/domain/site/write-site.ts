@@ -26,7 +26,7 @@ export function writeSite(model: SiteModel): ReadonlyMap<string, string> {
 
 function writeTable(table: AnyTable, rows: readonly Readonly<Record<string, CellValue>>[]): string {
   const headings = Object.keys(table.columns).filter(
-    (heading) => !table.columns[heading]?.mayBeAbsent || rows.some((row) => row[heading] !== undefined),
+    (heading) => !table.columns[heading]?.mayBeAbsent || rows.some((row) => row[heading] != null),
   )
   return formatDelimitedText([
     headings,
@@ -43,7 +43,9 @@ function writeFacts(facts: SiteFacts): string {
     ['field', 'value'],
     ...Object.entries(siteFields).flatMap(([name, column]) => {
       const value = fields[name as keyof SiteFields]
-      return value === undefined ? [] : [[name, writeCell(column.type, value)]]
+      return value === undefined || (value === null && 'mayBeAbsent' in column)
+        ? []
+        : [[name, writeCell(column.type, value)]]
     }),
   ])
 }

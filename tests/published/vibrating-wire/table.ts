@@ -3,6 +3,7 @@ import { deriveValues } from '#domain/reduction/derive-values.ts'
 import { pressureHeadMetres } from '#domain/reduction/hydrostatics.ts'
 import { clampedWireFrequencyHz, stringFrequencyHz } from '#domain/reduction/wire-mechanics.ts'
 import { mean } from '#domain/statistics/spread.ts'
+import { strutBundle } from '../../domain/reduction/sample-bundles.ts'
 import type { PublishedTable } from '../published-row.ts'
 import { invert, reduce, step } from '../run-steps.ts'
 import { vibratingWireRows } from './rows.ts'
@@ -20,30 +21,17 @@ const wireStrain = (given: { L_m: number; rho_kg_m3: number; E_Pa: number }) =>
     modulusGpa: given.E_Pa / 1e9,
   })
 
-/** A load cell of gauges that each have their own zero, as the strut's bundle averages them. */
+/** A load cell of three gauges that each have their own zero, averaged as those of a strut are. */
 function cellForce(zeros: readonly number[], read: readonly number[], kilonewtonsPerDigit: number) {
-  const series = zeros.map((_, gauge) => `G-${gauge}/force`)
-  const members = series.map((id, gauge) => {
+  const cell = strutBundle(zeros.length)
+  const members = cell.slots.map(({ series }, gauge) => {
     const chain = [
       step('zero', { value: zeros[gauge] ?? Number.NaN }),
       step('linear', { factor: -kilonewtonsPerDigit, offset: 0, unit: 'kN' }),
     ]
-    return [id, { value: reduce(read[gauge] ?? Number.NaN, chain), quality: 0 }] as const
+    return [series[0] ?? '', { value: reduce(read[gauge] ?? Number.NaN, chain), quality: 0 }] as const
   })
-  const [force] = deriveValues(
-    {
-      instrument: 'LC-1',
-      rule: { kind: 'mean' },
-      slots: series.map((id) => ({ point: id, depthMetres: 0, series: [id] })),
-      outputs: [{ id: 'LC-1/force', measure: 'force', of: 'whole' }],
-      unit: 'kN',
-      decimals: 2,
-      intervalMinutes: 60,
-      lateAfterMinutes: 180,
-    },
-    new Map(members),
-  )
-  return force?.value
+  return deriveValues(cell, new Map(members))[0]?.value
 }
 
 export const vibratingWire: PublishedTable = {
