@@ -1,6 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Companions, StepParameters } from '#domain/reduction/chain.ts'
+import { quality } from '#domain/reduction/quality.ts'
+import { runChain } from '#domain/reduction/run-chain.ts'
 import { stepParameters } from '#domain/reduction/step-parameters.ts'
 import { steps } from '#domain/reduction/steps.ts'
 import { type StepKind, stepKinds } from '#domain/site/vocabulary.ts'
@@ -210,6 +212,21 @@ describe.each(stepKinds)('%s', (kind) => {
         if (Number.isFinite(x) && Math.abs(x) < 1e100) expect(Number.isNaN(y)).toBe(false)
       }),
       { seed: 3, numRuns: 500 },
+    )
+  })
+
+  test('in a chain any finite reading becomes a finite value, or none with a reason', () => {
+    fc.assert(
+      fc.property(
+        cases[kind].parameters,
+        fc.double({ noNaN: true, noDefaultInfinity: true }),
+        (parameters, x) => {
+          const { value, quality: bits } = runChain(x, [{ kind, parameters }], companions)
+          if (value === null) expect(bits & (quality.notComputable | quality.sensorFault)).not.toBe(0)
+          else expect(Number.isFinite(value)).toBe(true)
+        },
+      ),
+      { seed: 5, numRuns: 500 },
     )
   })
 

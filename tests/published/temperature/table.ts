@@ -56,6 +56,7 @@ export const temperature: PublishedTable = {
     'RTD-13': quadraticCelsius,
     'RTD-14': quadraticCelsius,
     'RTD-16': ({ T_C }) => ({ A: platinumToleranceDegC('A', T_C), B: platinumToleranceDegC('B', T_C) }),
+    'RTD-18': ({ T_C, R0_ohm }) => T_C.map((celsius: number) => invert(celsius, platinum(R0_ohm))),
     'RTD-17': ({ R_extra_ohm, T_C }) => leadError(T_C, R_extra_ohm, platinum()),
   },
 }
