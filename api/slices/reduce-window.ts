@@ -74,7 +74,7 @@ function groupByShape(links: readonly Link[]): readonly ShapeGroup[] {
 
 /** One query for all channels of a shape. */
 function insertShape(shape: ShapeGroup): string {
-  const { value, bits } = expressions(shape)
+  const { value, fault, bits } = expressions(shape)
   return `
     insert into reduced
     select series, "at", value,
@@ -83,7 +83,7 @@ function insertShape(shape: ShapeGroup): string {
         | case when received_after_s > late_after_s then ${quality.receivedLate} else 0 end)::utinyint,
       received_after_s, decimals
     from (
-      select k.series, r."at", ${value} as value, k.decimals, k.range_low, k.range_high, k.late_after_s,
+      select k.series, r."at", ${value} as value, ${fault} as sensor_fault, k.decimals, k.range_low, k.range_high, k.late_after_s,
         ${shape.needsCompanions ? 't.value' : 'null::double'} as temperature_value,
         ${shape.needsCompanions ? 'b.value' : 'null::double'} as barometer_value,
         r.received_after_s
@@ -93,17 +93,25 @@ function insertShape(shape: ShapeGroup): string {
     )`
 }
 
-/** SQL of a shape's value, from the joined columns, and of its quality, from the finished ones. */
-function expressions(shape: ShapeGroup): { value: string; bits: string } {
-  if (shape.name === uncalibrated) return { value: 'null::double', bits: String(quality.noCalibration) }
+/** SQL of a shape's value and fault, from the joined columns, and of its quality, from the finished ones. */
+function expressions(shape: ShapeGroup): { value: string; fault: string; bits: string } {
+  if (shape.name === uncalibrated)
+    return { value: 'null::double', fault: 'false', bits: String(quality.noCalibration) }
   const coefficient = (at: number) => `k.c${at}`
   const inside = { temperatureDegC: 't.value', barometerKpa: 'b.value' }
   const alone = { temperatureDegC: 'null::double', barometerKpa: 'null::double' }
   const outside = { temperatureDegC: 'temperature_value', barometerKpa: 'barometer_value' }
   const { steps } = shape.example
+  const { value, fault } = chainSql(steps, {
+    raw: 'r.raw',
+    coefficient,
+    ...(shape.needsCompanions ? inside : alone),
+  })
+  const { qualityOf } = chainSql(steps, { raw: 'r.raw', coefficient, ...outside })
   return {
-    value: chainSql(steps, { raw: 'r.raw', coefficient, ...(shape.needsCompanions ? inside : alone) }).value,
-    bits: `${chainSql(steps, { raw: 'r.raw', coefficient, ...outside }).qualityOf('value')}::integer`,
+    value,
+    fault,
+    bits: `${qualityOf('value', 'sensor_fault')}::integer`,
   }
 }
 

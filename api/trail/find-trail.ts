@@ -2,9 +2,10 @@ import { positionAtDepth } from '#domain/geometry/hole.ts'
 import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
-import type { Trail } from '#domain/reduction/trail.ts'
+import type { Trail, TrailTip } from '#domain/reduction/trail.ts'
 import { readingTrail } from '#domain/reduction/trail.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import { siteWater } from '#domain/site/site-water.ts'
 import type { Recipe } from '../slices/recipe.ts'
 import type { Store } from '../store/store.ts'
 import { openReadingLookup } from './reading-lookup.ts'
@@ -58,8 +59,8 @@ const nothingBefore = (series: string, atEpochMs: number) =>
     message: `${series} has no reading at or before ${new Date(atEpochMs).toISOString()}.`,
   })
 
-/** Level of the tip of a pore pressure, so that its trail goes on to the piezometric level. */
-function tipOf(model: SiteModel, series: string): { levelMetres: number } | null {
+/** Level of the tip of a pore pressure and the site's water, so that its trail goes on to the piezometric level. */
+function tipOf(model: SiteModel, series: string): TrailTip | null {
   const sensor = model.sensors.find(({ id }) => id === series)
   if (sensor?.measure !== 'pore-pressure') return null
   const point = model.points.find(({ id }) => id === sensor.point)
@@ -67,5 +68,8 @@ function tipOf(model: SiteModel, series: string): { levelMetres: number } | null
   const location = model.locations.find(({ id }) => id === instrument?.location)
   if (!point || !location) return null
   const hole = surveyedHole(location, model.holeSurveys)
-  return { levelMetres: positionAtDepth(hole, point.depthMetres).levelMetres }
+  return {
+    levelMetres: positionAtDepth(hole, point.depthMetres).levelMetres,
+    water: siteWater(model.facts),
+  }
 }

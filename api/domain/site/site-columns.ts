@@ -3,6 +3,7 @@ import {
   choiceOrNothing,
   flag,
   instantOrNothing,
+  maybeAbsent,
   number,
   numberOrNothing,
   type RowOf,
@@ -33,6 +34,27 @@ export const siteFields = {
   presentAt: instantOrNothing('instant that stands for the present; only for made-up data'),
   levelNames: text('names of levels 1, 2, 3 …, separated by semicolons'),
   groundLevelMetres: number('level of the ground before the works, where no hole says otherwise'),
+  waterUnitWeightKnPerM3: maybeAbsent(
+    numberOrNothing(
+      'unit weight of the water in the ground, kN/m³; 9.81 where nothing is said of the water',
+      {
+        min: 9.5,
+        max: 12,
+      },
+    ),
+  ),
+  waterTemperatureDegC: maybeAbsent(
+    numberOrNothing('temperature of the water in the ground, from which its unit weight is computed', {
+      min: -2,
+      max: 100,
+    }),
+  ),
+  waterSalinity: maybeAbsent(
+    numberOrNothing('practical salinity of that water, 0 fresh, 35 the sea', { min: 0, max: 42 }),
+  ),
+  latitudeDegrees: maybeAbsent(
+    numberOrNothing('latitude, for gravity; 9.80665 m/s² where it is not given', { min: -90, max: 90 }),
+  ),
 } as const
 export type SiteFields = RowOf<typeof siteFields>
 

@@ -24,6 +24,13 @@ export interface SiteFacts {
   readonly levelNames: readonly string[]
   /** Level of ground before the works, for sections where no hole says otherwise. */
   readonly groundLevelMetres: number
+  /** Unit weight of water, stated; or what it is computed from. `site-water.ts` gives the one that holds. */
+  readonly waterUnitWeightKnPerM3?: number | null
+  readonly waterTemperatureDegC?: number | null
+  /** Practical salinity. */
+  readonly waterSalinity?: number | null
+  /** For gravity. */
+  readonly latitudeDegrees?: number | null
 }
 
 /** Properties of a feature of `works.geojson`; its geometry is WGS 84 longitude, latitude (RFC 7946). */

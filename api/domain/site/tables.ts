@@ -4,6 +4,7 @@ import {
   flag,
   instant,
   instantOrNothing,
+  maybeAbsent,
   number,
   numberOrNothing,
   type RowOf,
@@ -132,6 +133,12 @@ export const siteTables = {
       lateAfterMinutes: number('minutes without a reading after which it has no current data', {
         min: 0.1,
       }),
+      venting: maybeAbsent(
+        choiceOrNothing('whether a pressure sensor breathes: vented to the air, or sealed from it', [
+          'vented',
+          'sealed',
+        ]),
+      ),
     },
   }),
   loggers: table({

@@ -67,6 +67,16 @@ export const stepKinds = [
   'zero',
   'gauge-length-sine',
   'unit',
+  'beta',
+  'wire-strain',
+  'strain-temperature',
+  'quarter-bridge',
+  'full-bridge',
+  'potentiometer',
+  'shunt',
+  'rain-counter',
+  'sine-to-tilt',
+  'tilt-to-sine',
 ] as const
 export type StepKind = (typeof stepKinds)[number]
 

@@ -26,7 +26,9 @@ export function writeSite(model: SiteModel): ReadonlyMap<string, string> {
 }
 
 function writeTable(table: AnyTable, rows: readonly Readonly<Record<string, CellValue>>[]): string {
-  const headings = Object.keys(table.columns)
+  const headings = Object.keys(table.columns).filter(
+    (heading) => !table.columns[heading]?.mayBeAbsent || rows.some((row) => row[heading] != null),
+  )
   return formatDelimitedText([
     headings,
     ...rows.map((row) =>
@@ -46,10 +48,12 @@ function writeFacts(facts: SiteFacts): string {
   }
   return formatDelimitedText([
     ['field', 'value'],
-    ...Object.entries(siteFields).map(([name, column]) => [
-      name,
-      writeCell(column.type, fields[name as keyof SiteFields]),
-    ]),
+    ...Object.entries(siteFields).flatMap(([name, column]) => {
+      const value = fields[name as keyof SiteFields]
+      return value === undefined || (value === null && 'mayBeAbsent' in column)
+        ? []
+        : [[name, writeCell(column.type, value)]]
+    }),
   ])
 }
 

@@ -1,12 +1,13 @@
 import type { PlacedInstrument, PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
+import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
+import { type SiteWater, siteWater } from '#domain/site/site-water.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
-import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
 import { relativeTo } from '../../derived/relative-displacements.ts'
 import type { Columns } from '../../engine/columns.ts'
-import { formatValue } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingOf } from '../../ui/state-scale.ts'
 import type { DepthProfileProps, ProfileCurve, ProfilePoint, ProfileReading } from './profile-props.ts'
@@ -86,7 +87,8 @@ export function profileFromSite(given: {
   }
   if (instrument.kind === 'extensometer') return asDisplacements(shared, instrument)
   if (instrument.kind === 'in-place-inclinometer') return asDeflection(given, shared, points)
-  return { ...shared, water: waterOf(shared) }
+  const water = siteWater(document.facts)
+  return { ...shared, water: waterOf(shared, water), remarks: [...shared.remarks, water.sentence] }
 }
 
 function readingsOf(
@@ -133,7 +135,10 @@ function levelsOf(document: SiteDocument, question: ProfileQuestion) {
 }
 
 /** Pressure at rest below the level to which water rises from the highest tip that has a pressure. */
-function waterOf(props: Pick<DepthProfileProps, 'points' | 'curves'>): DepthProfileProps['water'] {
+function waterOf(
+  props: Pick<DepthProfileProps, 'points' | 'curves'>,
+  { unitWeightKnPerM3 }: SiteWater,
+): DepthProfileProps['water'] {
   const clock = props.curves[0]
   const highest = props.points
     .toSorted((left, right) => right.levelMetres - left.levelMetres)
@@ -142,10 +147,11 @@ function waterOf(props: Pick<DepthProfileProps, 'points' | 'curves'>): DepthProf
       return reading && reading.value !== null && reading.value > 0 ? [{ point, value: reading.value }] : []
     })[0]
   if (!highest) return null
-  const levelMetres = piezometricLevelMetres(highest.point.levelMetres, highest.value)
+  const levelMetres = piezometricLevelMetres(highest.point.levelMetres, highest.value, unitWeightKnPerM3)
   return {
     levelMetres,
-    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the level to which water rises from ${highest.point.point}`,
+    unitWeightKnPerM3,
+    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the level to which water rises from ${highest.point.point}, in water of ${withUnit(formatValue(unitWeightKnPerM3, 3), 'kN/m³')}`,
   }
 }
 

@@ -1,6 +1,7 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
+import { siteWater } from '#domain/site/site-water.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { standingOf } from '../../ui/state-scale.ts'
@@ -42,6 +43,7 @@ export function sectionFromSite(
     datum: document.facts.verticalDatum,
     timeZone: document.facts.timeZone,
     groundLevelMetres: document.facts.groundLevelMetres,
+    waterUnitWeightKnPerM3: siteWater(document.facts).unitWeightKnPerM3,
     levelCount: document.facts.levelNames.length,
     works: document.works,
     holes: holesOf(document),

@@ -1,7 +1,7 @@
 import { lengthOfLine, pointAtChainage } from '#domain/geometry/alignment.ts'
 import { groundDistance } from '#domain/geometry/ground-distance.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
-import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
+import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { standingName } from '../../ui/state-scale.ts'
@@ -38,7 +38,7 @@ export function sectionTable(props: SectionProps, levelNames: readonly string[] 
       formatValue(on.levelMetres, 2),
       point.value === null ? 'no value' : withUnit(formatValue(point.value, point.decimals), point.unit),
       point.measure === 'pore-pressure' && point.value !== null
-        ? formatValue(piezometricLevelMetres(on.levelMetres, point.value), 2)
+        ? formatValue(piezometricLevelMetres(on.levelMetres, point.value, props.waterUnitWeightKnPerM3), 2)
         : '',
       point.ageMs === null ? '–' : formatAge(point.ageMs),
       standingName(point.standing, levelNames),
@@ -69,6 +69,10 @@ export function sectionRemarks(props: SectionProps): readonly string[] {
   )
   if (shown.length === 0)
     sentences.push('No measuring point lies near enough: widen the limit or draw another line.')
+  if (shown.some((point) => point.measure === 'pore-pressure'))
+    sentences.push(
+      `Levels to which water would rise are reckoned with ${withUnit(formatValue(props.waterUnitWeightKnPerM3, 3), 'kN/m³')} for the unit weight of water.`,
+    )
   const late = shown.filter((point) => point.standing === 'late').length
   if (late > 0) sentences.push(`${late} of ${shown.length} points have no current data (hollow, hatched).`)
   return sentences

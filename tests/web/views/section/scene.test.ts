@@ -123,6 +123,7 @@ const section: SectionProps = {
   grid,
   datum: 'site datum',
   groundLevelMetres: 4,
+  waterUnitWeightKnPerM3: 9.81,
   works,
   holes: [hole('PZ-09', 10, 3), hole('PZ-10', 80, -4), hole('PZ-11', 50, 60)],
   points: [
