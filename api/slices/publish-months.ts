@@ -4,7 +4,7 @@ import { addDerivedSeries } from './derive-window.ts'
 import { monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
 import type { Recipe } from './recipe.ts'
-import { lookBackMinutes, reduceWindow } from './reduce-window.ts'
+import { reduceWindow } from './reduce-window.ts'
 import {
   fileNames,
   type Latest,
@@ -33,11 +33,10 @@ export async function publishMonths(
   request: PublishRequest,
 ): Promise<{ index: SliceIndex; report: PublishReport }> {
   const { store, site, folder, recipe, revision, previous } = request
+  const lookBackMs = recipe.lookBackMinutes * 60_000
   const sameRecipe = previous.recipe === recipe.hash
   const touched = await store.touchedSince(site, sameRecipe ? previous.revision : 0)
-  const months = touched
-    ? monthsBetween(touched.fromEpochMs, touched.untilEpochMs + lookBackMinutes * 60_000)
-    : []
+  const months = touched ? monthsBetween(touched.fromEpochMs, touched.untilEpochMs + lookBackMs) : []
   const published: Record<string, PublishedMonth> = sameRecipe ? { ...previous.months } : {}
   const report = { months: months.length, files: 0, bytes: 0, rawRows: 0 }
 
@@ -47,10 +46,17 @@ export async function publishMonths(
       request.onMonth(month.name, at + 1, months.length)
       await store.exposeReadings(connection, 'window_reading', {
         site,
-        fromEpochMs: month.fromEpochMs - lookBackMinutes * 60_000,
+        fromEpochMs: month.fromEpochMs - lookBackMs,
         untilEpochMs: month.untilEpochMs,
       })
-      await reduceWindow(connection, 'window_reading', recipe.links, month.fromEpochMs, month.untilEpochMs)
+      await reduceWindow(
+        connection,
+        'window_reading',
+        recipe.links,
+        month.fromEpochMs,
+        month.untilEpochMs,
+        recipe.heldSeries,
+      )
       await addDerivedSeries(connection, recipe)
       if (await isEmpty(connection)) {
         delete published[month.name]

@@ -1,11 +1,13 @@
 import { createHash } from 'node:crypto'
 import type { Series } from '#contract/site-document.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
-import { type DerivedBundle, derivedBundles } from '#domain/reduction/derived-series.ts'
+import { derivedBundles } from '#domain/reduction/derived-series.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
+import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
 import { type Link, linkChannels } from './links.ts'
+import { lookBackMinutes } from './reduce-window.ts'
 import { seriesCatalogue, standardUncertaintyOf } from './series-catalogue.ts'
 
 /** How the readings of a site become values: everything but the readings themselves. */
@@ -15,6 +17,10 @@ export interface Recipe {
   readonly links: readonly Link[]
   readonly calibrations: ReadonlyMap<string, readonly Calibration[]>
   readonly bundles: readonly DerivedBundle[]
+  /** Numbers of the series whose last survey stands for later instants. */
+  readonly heldSeries: ReadonlySet<number>
+  /** How far before an instant its value may reach back: companions, and surveys at their greatest age. */
+  readonly lookBackMinutes: number
   /** Changes whenever a value could come out differently. */
   readonly hash: string
 }
@@ -59,5 +65,15 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
   const hash = createHash('sha256')
     .update(JSON.stringify([links, bundles.value, series.map((one) => [one.id, one.series])]))
     .digest('hex')
-  return { series, numberOf, links, calibrations, bundles: bundles.value, hash }
+  const held = bundles.value.flatMap(({ slots }) => slots.filter((slot) => slot.maximumAgeMinutes !== null))
+  return {
+    series,
+    numberOf,
+    links,
+    calibrations,
+    bundles: bundles.value,
+    heldSeries: new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number))),
+    lookBackMinutes: Math.max(lookBackMinutes, ...held.map((slot) => slot.maximumAgeMinutes ?? 0)),
+    hash,
+  }
 }

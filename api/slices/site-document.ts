@@ -19,6 +19,9 @@ const primaryMeasure: Readonly<Record<InstrumentKind, readonly Measure[]>> = {
   'air-temperature': ['temperature'],
   'tide-gauge': ['tide-level'],
   'logger-battery': ['battery-voltage'],
+  'traversed-inclinometer': ['deflection', 'deviation-a', 'face-a0'],
+  'tilt-beam': ['differential-settlement', 'tilt'],
+  'settlement-cell': ['settlement', 'relative-settlement'],
 }
 
 /** Everything that draws the site but its readings; `series` already carry their slice numbers. */

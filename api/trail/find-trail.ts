@@ -3,6 +3,7 @@ import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
 import type { Trail } from '#domain/reduction/trail.ts'
 import { readingTrail } from '#domain/reduction/trail.ts'
+import type { TrailReading } from '#domain/reduction/trail-source.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Recipe } from '../slices/recipe.ts'
 import type { Store } from '../store/store.ts'
@@ -36,13 +37,22 @@ export async function findTrail(
       const reading = await lookup.lastReading(series, atEpochMs)
       return reading ? accept(readingTrail(reading, tipOf(model, series))) : nothingBefore(series, atEpochMs)
     }
-    const members = bundle.slots.flatMap((slot) => slot.series)
-    const instant = await lookup.lastInstant(members, atEpochMs)
+    const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }) =>
+      series.map((id) => ({ id, maximumAgeMinutes })),
+    )
+    const readAlong = members.filter(({ maximumAgeMinutes }) => maximumAgeMinutes === null)
+    const instant = await lookup.lastInstant(
+      readAlong.map(({ id }) => id),
+      atEpochMs,
+    )
     if (instant === null) return nothingBefore(series, atEpochMs)
-    const read = []
-    for (const member of members) {
-      const reading = await lookup.lastReading(member, instant)
-      if (reading?.atEpochMs === instant) read.push(reading)
+    const read: TrailReading[] = []
+    for (const { id, maximumAgeMinutes } of members) {
+      const reading: TrailReading | null =
+        maximumAgeMinutes === null
+          ? await lookup.lastReading(id, instant)
+          : await lookup.lastValued(id, instant, maximumAgeMinutes)
+      if (reading && (maximumAgeMinutes !== null || reading.atEpochMs === instant)) read.push(reading)
     }
     return accept(derivedTrail(bundle, series, instant, read))
   } finally {
