@@ -1,15 +1,25 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import type { InstrumentKind, Measure } from '../site/vocabulary.ts'
+import { planCrackMeter } from './plans/crack-meter.ts'
 import { planExtensometer } from './plans/extensometer.ts'
 import { planInPlaceInclinometer } from './plans/in-place-inclinometer.ts'
+import { planPiezometerString } from './plans/piezometer-string.ts'
 import type { Planner, PlanSite } from './plans/plan-site.ts'
+import { planSettlementCell } from './plans/settlement-cell.ts'
 import { planStrut } from './plans/strut.ts'
+import { planTiltBeams } from './plans/tilt-beams.ts'
+import { planTraversedInclinometer } from './plans/traversed-inclinometer.ts'
 import type { DerivedBundle } from './rules/derived-bundle.ts'
 
 const planners: Readonly<Partial<Record<InstrumentKind, Planner>>> = {
   'strut-load': planStrut,
   'in-place-inclinometer': planInPlaceInclinometer,
   extensometer: planExtensometer,
+  'traversed-inclinometer': planTraversedInclinometer,
+  'tilt-beam': planTiltBeams,
+  'crack-meter': planCrackMeter,
+  'settlement-cell': planSettlementCell,
+  piezometer: planPiezometerString,
 }
 
 /** Every measure that a plan may make: what a record may name before all others can be read. */
@@ -23,6 +33,16 @@ export const derivedMeasures: readonly Measure[] = [
   'strain',
   'relative-displacement',
   'settlement',
+  'checksum-a',
+  'checksum-b',
+  'deviation-a',
+  'deviation-b',
+  'deflection-b',
+  'differential-settlement',
+  'resultant',
+  'hydraulic-gradient',
+  'pore-pressure-ratio',
+  'effective-stress',
 ]
 
 /**

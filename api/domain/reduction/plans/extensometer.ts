@@ -1,22 +1,10 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import { type Instrument, siteTables } from '../../site/tables.ts'
-import type { Combination, DerivedBundle, DerivedOutput, DerivedSlot } from '../rules/derived-bundle.ts'
-import {
-  decimalsOf,
-  instrumentIssue,
-  type PlanSite,
-  pace,
-  pointsOf,
-  sensorsOf,
-  unitFaults,
-} from './plan-site.ts'
+import type { Combination, DerivedBundle, DerivedSlot } from '../rules/derived-bundle.ts'
+import { combinationBundles, type MadeSeries } from './made-series.ts'
+import { decimalsOf, instrumentIssue, type PlanSite, pointsOf, sensorsOf, unitFaults } from './plan-site.ts'
 import { measuredSlots } from './slots.ts'
 import { surveyedSlot } from './surveyed-slot.ts'
-
-interface Made {
-  readonly output: Omit<DerivedOutput, 'of'>
-  readonly combination: Combination
-}
 
 /**
  * What an extensometer derives from its readings, which are anchors against the head: strain between neighbours
@@ -55,15 +43,7 @@ export function planExtensometer(instrument: Instrument, site: PlanSite): Outcom
     made.push(...fromSurveyedHead(anchors, sense, decimals, head.value.point))
     slots.push(head.value)
   }
-  return accept([
-    {
-      instrument: instrument.id,
-      rule: { kind: 'combination', combinations: made.map(({ combination }) => combination) },
-      slots,
-      outputs: made.map(({ output }, of) => ({ ...output, of })),
-      ...pace(sensors),
-    },
-  ])
+  return accept(combinationBundles(instrument, slots, made, sensors))
 }
 
 /** Strain above each anchor: of the ground between it and the anchor above, or the head. */
@@ -71,7 +51,7 @@ function strains(
   anchors: readonly DerivedSlot[],
   sense: 'apart' | 'together',
   decimals: number,
-): readonly Made[] {
+): readonly MadeSeries[] {
   const sign = sense === 'apart' ? 1 : -1
   return anchors.map(({ point, depthMetres }, slot) => {
     const above = anchors[slot - 1]
@@ -104,14 +84,14 @@ function fromDeepest(
   anchors: readonly DerivedSlot[],
   sense: 'apart' | 'together',
   decimals: number,
-): readonly Made[] {
+): readonly MadeSeries[] {
   const last = anchors.length - 1
   const deepest = anchors[last]?.point ?? ''
   const positiveMeans =
     sense === 'apart'
       ? `moves towards the collar, relative to the deepest anchor ${deepest}`
       : `moves away from the collar, relative to the deepest anchor ${deepest}`
-  const made = (point: string, name: string, terms: Combination['terms']): Made => ({
+  const made = (point: string, name: string, terms: Combination['terms']): MadeSeries => ({
     output: {
       id: `${point}/relative-displacement`,
       point,
@@ -143,7 +123,7 @@ function fromSurveyedHead(
   sense: 'apart' | 'together',
   decimals: number,
   head: string,
-): readonly Made[] {
+): readonly MadeSeries[] {
   return anchors.map(({ point }, slot) => ({
     output: {
       id: `${point}/settlement`,

@@ -1,15 +1,11 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import type { Instrument, MeasuringPoint, Sensor } from '../../site/tables.ts'
 import { axisShares } from '../inclinometer-axes.ts'
-import type { Combination, DerivedBundle, DerivedOutput, DerivedSlot, Term } from '../rules/derived-bundle.ts'
-import { decimalsOf, instrumentIssue, type PlanSite, pace, sensorsOf, unitFaults } from './plan-site.ts'
+import type { DerivedBundle, DerivedSlot, Term } from '../rules/derived-bundle.ts'
+import { combinationBundles, type MadeSeries } from './made-series.ts'
+import { decimalsOf, instrumentIssue, type PlanSite, sensorsOf, unitFaults } from './plan-site.ts'
 import { slotsOf } from './slots.ts'
 import { surveyedSlot } from './surveyed-slot.ts'
-
-interface Made {
-  readonly output: Omit<DerivedOutput, 'of'>
-  readonly combination: Combination
-}
 
 /**
  * Movement of the end of a string that is not still to the east and north, from A and B of all its segments (none
@@ -62,7 +58,7 @@ export function horizontalBundle(
   const sign = instrument.fixedEnd === 'toe' ? 1 : -1
   const end = instrument.fixedEnd === 'toe' ? 'top' : 'toe'
   const from = instrument.fixedEnd === 'toe' ? 'still toe' : surveyed ? 'surveyed head' : 'still head'
-  const made: Made[] = []
+  const made: MadeSeries[] = []
   if (surveyed)
     for (const [last, { point }] of alongA.entries())
       made.push({
@@ -109,15 +105,7 @@ export function horizontalBundle(
         },
       })
     }
-  return accept([
-    {
-      instrument: instrument.id,
-      rule: { kind: 'combination', combinations: made.map(({ combination }) => combination) },
-      slots,
-      outputs: made.map(({ output }, of) => ({ ...output, of })),
-      ...pace([...sensorsA, ...(bothAxes ? sensorsB : [])]),
-    },
-  ])
+  return accept(combinationBundles(instrument, slots, made, [...sensorsA, ...(bothAxes ? sensorsB : [])]))
 }
 
 /** An axis that points across asks for no member. */
