@@ -76,7 +76,7 @@ export function ProfilePanel() {
                 </button>
               )}
             </For>
-            <Show when={selectedInstrument()?.kind === 'in-place-inclinometer'}>
+            <Show when={selectedInstrument()?.kind.endsWith('-inclinometer')}>
               <For each={['a', 'b'] as const}>
                 {(name) => (
                   <button type="button" aria-pressed={axis() === name} onClick={() => setAxis(name)}>

@@ -10,6 +10,7 @@ import { formatValue } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingOf } from '../../ui/state-scale.ts'
 import type { DepthProfileProps, ProfileCurve, ProfilePoint, ProfileReading } from './profile-props.ts'
+import { publishedDepth, publishedMeasure, publishedSentence } from './published-profile.ts'
 
 /** The series that make a profile of an instrument, one a point; empty where it has no profile. */
 export interface ProfileQuestion {
@@ -21,6 +22,12 @@ const profiled: Readonly<Partial<Record<PlacedInstrument['kind'], Measure>>> = {
   piezometer: 'pore-pressure',
   extensometer: 'displacement',
   'in-place-inclinometer': 'inclination-a',
+  'traversed-inclinometer': 'deviation-a',
+}
+
+const alongB: Readonly<Partial<Record<Measure, Measure>>> = {
+  'inclination-a': 'inclination-b',
+  'deviation-a': 'deviation-b',
 }
 
 /** What to ask the engine for; `axis` chooses the A or B axis of an inclinometer. Null: no profile by depth. */
@@ -31,7 +38,8 @@ export function profileQuestion(
 ): ProfileQuestion | null {
   const usual = profiled[instrument.kind]
   if (!usual) return null
-  const measure = usual === 'inclination-a' && axis === 'b' ? 'inclination-b' : usual
+  const measure =
+    publishedMeasure(document, instrument, axis) ?? (axis === 'b' ? alongB[usual] : null) ?? usual
   const points = new Set(instrument.points)
   const series = document.series.filter((one) => one.measure === measure && points.has(one.point))
   return series.length === 0 ? null : { measure, series }
@@ -72,7 +80,7 @@ export function profileFromSite(given: {
     strata: document.strata
       .filter((layer) => layer.location === instrument.location)
       .map((layer) => ({ ...layer, name: layer.stratum })),
-    positiveMeans: instrument.positiveMeans,
+    positiveMeans: question.series[0]?.positiveMeans ?? instrument.positiveMeans,
     levels: levelsOf(document, question),
     levelCount: document.facts.levelNames.length,
     selectedPoint: given.selectedPoint,
@@ -84,9 +92,39 @@ export function profileFromSite(given: {
     points: question.series.flatMap((series) => placedOf(points.get(series.point))),
     curves,
   }
+  if (
+    publishedMeasure(document, instrument, question.measure.endsWith('-b') ? 'b' : 'a') === question.measure
+  )
+    return asPublished(given, shared, points)
   if (instrument.kind === 'extensometer') return asDisplacements(shared, instrument)
   if (instrument.kind === 'in-place-inclinometer') return asDeflection(given, shared, points)
-  return { ...shared, water: waterOf(shared) }
+  return instrument.kind === 'piezometer' ? { ...shared, water: waterOf(shared) } : shared
+}
+
+function asPublished(
+  { document, instrument }: { document: SiteDocument; instrument: PlacedInstrument },
+  props: DepthProfileProps,
+  points: ReadonlyMap<string, PlacedPoint>,
+): DepthProfileProps {
+  const location = document.locations.find((one) => one.id === instrument.location)
+  const places = props.points.map((one) => {
+    const point = points.get(one.point)
+    const depthMetres = point ? publishedDepth(instrument, point) : one.depthMetres
+    return {
+      ...one,
+      depthMetres,
+      levelMetres: location
+        ? positionAtDepth(location, depthMetres).levelMetres
+        : props.collarLevelMetres - depthMetres,
+    }
+  })
+  const sentence = publishedSentence(instrument)
+  // A surveyed head is not still: nothing of the profile is.
+  if (instrument.fixedEnd === 'surveyed-head')
+    return { ...props, joined: true, points: places, remarks: [...props.remarks, sentence] }
+  const deepest = Math.min(...props.points.map(({ levelMetres }) => levelMetres))
+  const levelMetres = instrument.fixedEnd === 'head' ? props.collarLevelMetres : deepest
+  return { ...props, joined: true, points: places, still: { levelMetres, sentence } }
 }
 
 function readingsOf(

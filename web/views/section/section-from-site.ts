@@ -109,6 +109,8 @@ function shapesOf(
     const bearing = instrument.axisBearingDegrees
     const hole = document.locations.find((location) => location.id === instrument.location)
     if (instrument.kind !== 'in-place-inclinometer' || bearing === null || !hole) return []
+    // From a surveyed head the shape does not begin at nought; it is drawn in the profile only.
+    if (instrument.fixedEnd === 'surveyed-head') return []
     const along = alongShares(line, [hole.eastingMetres, hole.northingMetres], bearing)
     if (!along) return []
     const fixedEnd = instrument.fixedEnd === 'head' ? 'head' : 'toe'

@@ -115,6 +115,28 @@ describe('anchors', () => {
   })
 })
 
+describe('what is published as a profile', () => {
+  test('is drawn as it is: settlements of anchors at their depths', () => {
+    const props = drawn(site('extensometer', 'surveyed-head', 'settlement', [3, 9], null), [8, 5])
+    expect(values(props)).toEqual([8, 5])
+    expect(props.valueName).toBe('Settlement')
+    expect(props.still).toBeNull()
+    expect(props.remarks.at(-1)).toContain('last survey')
+  })
+
+  test('deflections of a traverse from a still toe at the tops of their intervals', () => {
+    const props = drawn(site('traversed-inclinometer', 'toe', 'deflection', [0.25, 0.75], 0.5), [2, 1])
+    expect(values(props)).toEqual([2, 1])
+    expect(props.points.map((point) => point.depthMetres)).toEqual([0, 0.5])
+    expect(props.still?.sentence).toContain('from the toe')
+  })
+
+  test('without a zero survey a traverse shows its deviations', () => {
+    const { document, instrument } = site('traversed-inclinometer', 'toe', 'deviation-a', [0.25], 0.5)
+    expect(profileQuestion(document, instrument)?.measure).toBe('deviation-a')
+  })
+})
+
 describe('segments', () => {
   const casing = (fixedEnd: string) => site('in-place-inclinometer', fixedEnd, 'inclination-a', [1, 3, 5], 2)
 
