@@ -43,7 +43,11 @@ export function deriveMeasured(given: {
     })),
     sensors: all.flatMap(({ id, read }) =>
       (Object.keys(read) as Measure[]).map((measure) =>
-        sensorRow(id, measure, others.some((other) => other.id === id) ? 'mm' : unit),
+        sensorRow(
+          id,
+          measure,
+          measure === 'temperature' ? 'degC' : others.some((other) => other.id === id) ? 'mm' : unit,
+        ),
       ),
     ),
     locations: [location],

@@ -27,7 +27,7 @@ describe('extensometer', () => {
             (sum, _, at) => sum + 2.5 * (derived[`A${at}/strain`] ?? Number.NaN),
             0,
           )
-          // Together: the head goes away from the collar's side, which shortens the ground.
+          // In the words of a closing the head's movement is a settlement, which shortens the ground.
           const sign = anchorPositive === 'apart' ? 1 : -1
           near(derived['I/relative-displacement'], sign * extension, 1000)
         }),
@@ -240,6 +240,23 @@ describe('piezometer string', () => {
 
 describe('strut with a thermal factor', () => {
   test('its share and what is left add up to the mean of its gauges', () => {
+    fc.assert(
+      fc.property(fc.array(fc.tuple(amount, amount), { minLength: 1, maxLength: 5 }), (gauges) => {
+        const derived = deriveMeasured({
+          instrument: { kind: 'strut-load', thermalFactorKnPerKelvin: 7.5, thermalReferenceDegC: 10 },
+          unit: 'kN',
+          points: gauges.map(([force, temperature], at) => ({ id: `G${at}`, read: { force, temperature } })),
+        })
+        const warmth = gauges.reduce((sum, [, temperature]) => sum + temperature, 0) / gauges.length
+        near(derived['I/thermal-force'], 7.5 * (warmth - 10), 5000)
+        const parts = (derived['I/thermal-force'] ?? 0) + (derived['I/force-less-thermal'] ?? 0)
+        near(derived['I/force'], parts, 5000)
+      }),
+      { seed: 35 },
+    )
+  })
+
+  test('is refused without the temperature at which its share is nil', () => {
     const site = (thermalReferenceDegC: number | null) => ({
       instruments: [
         { ...instrumentRow('ST', 'strut-load'), thermalFactorKnPerKelvin: 7.5, thermalReferenceDegC },
