@@ -5,6 +5,7 @@ import { ConnectionBanner } from './panels/ConnectionBanner.tsx'
 import { KeySheet } from './panels/KeySheet.tsx'
 import { Notices } from './panels/Notices.tsx'
 import { PlanKey } from './panels/PlanKey.tsx'
+import { PublishingBanner } from './panels/PublishingBanner.tsx'
 import { SideSheet } from './panels/SideSheet.tsx'
 import { SkipLinks } from './panels/SkipLinks.tsx'
 import { TitleBlock } from './panels/TitleBlock.tsx'
@@ -27,6 +28,7 @@ export function App() {
         <main class="plan" id="plan" aria-label="Site plan">
           <PlanMap />
           <PlanKey />
+          <PublishingBanner />
         </main>
         <SideSheet />
         <ClockBar />

@@ -21,8 +21,8 @@ export interface Recipe {
   readonly heldSeries: ReadonlySet<number>
   /** How far before an instant its value may reach back: companions, and surveys at their greatest age. */
   readonly lookBackMinutes: number
-  /** Changes whenever a value could come out differently. */
-  readonly hash: string
+  /** For a stretch of time: changes whenever a value in it could come out differently. Until is exclusive. */
+  readonly hashOf: (fromEpochMs: number, untilEpochMs: number) => string
 }
 
 /** Reads the recipe of a site from its records, with the store's numbers for series and channels. */
@@ -62,9 +62,23 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
       standardUncertainty: standardUncertaintyOf(calibrations.get(one.id), Number.MAX_SAFE_INTEGER),
     }),
   )
-  const hash = createHash('sha256')
-    .update(JSON.stringify([links, bundles.value, series.map((one) => [one.id, one.series])]))
-    .digest('hex')
+  const always = JSON.stringify([bundles.value, series.map((one) => [one.id, one.series])])
+  const hashOf = (fromEpochMs: number, untilEpochMs: number) =>
+    createHash('sha256')
+      .update(always)
+      .update(
+        JSON.stringify(
+          links
+            .filter((link) => link.fromEpochMs < untilEpochMs && fromEpochMs < link.untilEpochMs)
+            // Where a link begins or ends outside the stretch, nothing in it depends on when.
+            .map((link) => ({
+              ...link,
+              fromEpochMs: Math.max(link.fromEpochMs, fromEpochMs),
+              untilEpochMs: Math.min(link.untilEpochMs, untilEpochMs),
+            })),
+        ),
+      )
+      .digest('hex')
   const held = bundles.value.flatMap(({ slots }) => slots.filter((slot) => slot.maximumAgeMinutes !== null))
   return {
     series,
@@ -74,6 +88,6 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     bundles: bundles.value,
     heldSeries: new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number))),
     lookBackMinutes: Math.max(lookBackMinutes, ...held.map((slot) => slot.maximumAgeMinutes ?? 0)),
-    hash,
+    hashOf,
   }
 }

@@ -49,7 +49,7 @@ export interface FoundError {
 /**
  * Least squares of a shape through the changes of deviation, mm, of the intervals that a person states to be still
  * (from the top, 0). Refused with fewer than three of them that were read, and where the shape is nil there.
- * Finding is not correcting: a correction is entered as a dated calibration (`correctedCalibration`).
+ * Finding is not correcting: a correction is a dated calibration that a person saves (`draftCorrection`).
  */
 export function findSurveyError(
   shape: ErrorShape,

@@ -306,6 +306,46 @@ describe('publishing', () => {
   it('does nothing when nothing changed', async () => {
     expect((await publisher.publish(site)).files).toBe(0)
   })
+
+  it('publishes anew the months that a new calibration reaches, and no others', async () => {
+    const model = await store.getSite(site)
+    const rows = model?.calibrations.filter(({ sensor }) => sensor === 'PZ-01A/temperature') ?? []
+    const last = rows.at(-1) as NonNullable<(typeof rows)[0]>
+    const steps = model?.calibrationSteps.filter(({ calibration }) => calibration === last.id) ?? []
+    const again = (version: number, validFrom: number) => ({
+      calibrations: [{ ...last, id: `CC-again/${version}`, version, validFrom }],
+      calibrationSteps: steps.map((step) => ({ ...step, calibration: `CC-again/${version}` })),
+    })
+    const signature = { author: 'A. Tester', reason: 'test', atEpochMs: 0 }
+    const april = Date.UTC(2027, 3, 1)
+    const urls = async () =>
+      Object.fromEntries(
+        (await publisher.sliceList(site))?.slices.map(({ month, resolution, url }) => [
+          `${resolution} ${month}`,
+          url,
+        ]) ?? [],
+      )
+    const before = await urls()
+    // The same chain as a new version changes no value, but which calibration a value was made with.
+    await store.addRows(site, again(2, april), signature)
+    expect((await publisher.publishing(site))?.behind).toBe(true)
+    const seen: string[] = []
+    await publisher.publish(site, (month) => seen.push(month))
+    expect(seen.filter((month) => month < '2027-04')).toEqual([])
+    expect(seen).toContain('2027-04')
+    expect(await publisher.publishing(site)).toMatchObject({ running: null, behind: false })
+    const other = { ...again(3, april), calibrationSteps: [] as typeof steps }
+    other.calibrationSteps = steps.map((step) => ({
+      ...step,
+      calibration: 'CC-again/3',
+      parameters: (step.parameters ?? '').replace(/a=[^;]*/, 'a=0.0012'),
+    }))
+    await store.addRows(site, other, signature)
+    await publisher.publish(site)
+    const after = await urls()
+    expect(after['raw 2027-03']).toBe(before['raw 2027-03'])
+    expect(after['raw 2027-04']).not.toBe(before['raw 2027-04'])
+  })
 })
 
 const none = { temperatureDegC: null, barometerKpa: null }

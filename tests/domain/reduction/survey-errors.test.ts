@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { correctedCalibration } from '#domain/reduction/corrected-calibration.ts'
+import { nextCalibration } from '#domain/reduction/draft-calibration.ts'
+import { draftCorrection } from '#domain/reduction/draft-correction.ts'
 import { checksumSpread } from '#domain/reduction/face-checksum.ts'
-import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import { reduceValue } from '#domain/reduction/reduce-value.ts'
 import {
   biasShiftShape,
@@ -64,34 +64,26 @@ describe('its correction', () => {
   const steps = [
     { calibration: 'CC-9/2', step: 1, kind: 'linear' as const, parameters: 'factor=0.01;offset=0;unit=mm' },
   ]
-  const made = correctedCalibration(before, steps, 0.25, {
-    validFrom: 1000,
+  const model = { calibrations: [before], calibrationSteps: steps, sensors: [sensor] }
+  const entry = {
+    validFromEpochMs: Date.UTC(2027, 4, 3),
     author: 'B. Author',
     reason: 'bias shift of 0.5 mm in the survey of 3 May',
+  }
+  const draft = draftCorrection(model, sensor.id, 0.25, entry)
+
+  test('is a draft of the next version, dated, with its author and reason', () => {
+    expect(draft).toMatchObject({ sensor: sensor.id, follows: 2, certificate: 'C 12', ...entry })
+    expect(draftCorrection(model, 'T2/face-a0', 0.25, entry)).toBeNull()
   })
 
-  test('is the next version of the calibration, dated, with its author and reason', () => {
-    expect(made.calibration).toEqual({
-      ...before,
-      id: 'CC-9/3',
-      version: 3,
-      validFrom: 1000,
-      author: 'B. Author',
-      reason: 'bias shift of 0.5 mm in the survey of 3 May',
-    })
-  })
-
-  test('can be computed, and takes its amount off the value', () => {
-    const read = readCalibrations({
-      calibrations: [before, made.calibration],
-      calibrationSteps: [...steps, ...made.steps],
-      sensors: [sensor],
-    })
-    if (!read.ok) throw new Error(JSON.stringify(read.issues))
-    const values = read.value.map(
-      (one) => reduceValue(800, one.steps, { temperatureDegC: null, barometerKpa: null }).value,
-    )
-    expect(values).toEqual([8, 7.75])
+  test('is taken as a calibration, and takes its amount off the value', () => {
+    if (draft === null) throw new Error('no draft')
+    const next = nextCalibration(model, draft)
+    if (!next.ok) throw new Error(JSON.stringify(next.issues))
+    expect([next.value.row.id, next.value.row.version]).toEqual(['CC-9/3', 3])
+    const none = { temperatureDegC: null, barometerKpa: null }
+    expect(reduceValue(800, next.value.calibration.steps, none).value).toBe(7.75)
   })
 })
 
