@@ -1,6 +1,7 @@
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
+import { tiltLines } from '#domain/reduction/tilt-lines.ts'
 import type { Trail } from '#domain/reduction/trail.ts'
 import { readingTrail } from '#domain/reduction/trail.ts'
 import type { TrailReading } from '#domain/reduction/trail-source.ts'
@@ -35,7 +36,9 @@ export async function findTrail(
     const bundle = recipe.bundles.find((one) => one.outputs.some(({ id }) => id === series))
     if (!bundle) {
       const reading = await lookup.lastReading(series, atEpochMs)
-      return reading ? accept(readingTrail(reading, tipOf(model, series))) : nothingBefore(series, atEpochMs)
+      if (!reading) return nothingBefore(series, atEpochMs)
+      const trail = readingTrail(reading, tipOf(model, series))
+      return accept(isTilt(model, series) ? withTiltLines(trail) : trail)
     }
     const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }) =>
       series.map((id) => ({ id, maximumAgeMinutes })),
@@ -66,6 +69,17 @@ const nothingBefore = (series: string, atEpochMs: number) =>
     value: series,
     message: `${series} has no reading at or before ${new Date(atEpochMs).toISOString()}.`,
   })
+
+const isTilt = (model: SiteModel, series: string): boolean =>
+  model.sensors.find(({ id }) => id === series)?.measure === 'tilt'
+
+const withTiltLines = (trail: Trail): Trail =>
+  trail.value === null
+    ? trail
+    : {
+        ...trail,
+        derived: [...trail.derived, ...tiltLines(trail.value, trail.unit, trail.standardUncertainty)],
+      }
 
 /** Level of the tip of a pore pressure, so that its trail goes on to the piezometric level. */
 function tipOf(model: SiteModel, series: string): { levelMetres: number } | null {

@@ -163,3 +163,26 @@ describe('resultant', () => {
     expect(resultantUncertainty([3, 0], [0.1, null])).toBeNull()
   })
 })
+
+test('a checksum tells the mean and scatter of its whole traverse', () => {
+  const faces = ['face-a0', 'face-a180'] as const
+  const points = ['T0', 'T1', 'T2']
+  const bundle = bundleOf({
+    instruments: [instrumentRow('IN', 'traversed-inclinometer', 'toe')],
+    points: points.map((id, at) => pointRow(id, 'IN', 1 + 2 * at)),
+    sensors: points.flatMap((id) => faces.map((face) => sensorRow(id, face, 'mm'))),
+    locations: [],
+    strata: [],
+  })
+  const read = points.flatMap((id, at) => [
+    member(`${id}/face-a0`, 10 + at, 100 * day),
+    ...(at === 2 ? [] : [member(`${id}/face-a180`, -8, 100 * day)]),
+  ])
+  const trail = derivedTrail(bundle, 'T0/checksum-a', 100 * day, read)
+  expect(trail.value).toBe(2)
+  expect(trail.derived[0]?.sentence).toBe('Checksum of T0: 10 + (−8) = 2 mm.')
+  expect(trail.cautions.at(-1)).toContain(
+    'Over the 2 intervals read in this survey the checksum is 2.5 mm on average, with a standard deviation of 0.7071 mm',
+  )
+  expect(derivedTrail(bundle, 'T0/deviation-a', 100 * day, read).cautions.join(' ')).not.toContain('checksum')
+})
