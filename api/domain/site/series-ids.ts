@@ -12,8 +12,8 @@ export function seriesIds(site: PlanSite): ReadonlySet<string> {
 }
 
 /**
- * Ids of all series that a folder may have. Where rows could not be read, every series that they may stand for
- * counts, so that one fault does not make others.
+ * Ids of all series that a folder may have. Where rows could not be read, or derived series not be planned, every
+ * series that they may stand for counts, so that one fault does not make others.
  */
 export function possibleSeriesIds({
   instruments,
@@ -22,14 +22,15 @@ export function possibleSeriesIds({
   locations,
   strata,
 }: SiteReadings): ReadonlySet<string> {
-  if ([instruments, points, sensors, locations, strata].every(({ unsound }) => unsound.length === 0))
-    return seriesIds({
-      instruments: instruments.sound.map(({ row }) => row),
-      points: points.sound.map(({ row }) => row),
-      sensors: sensors.sound.map(({ row }) => row),
-      locations: locations.sound.map(({ row }) => row),
-      strata: strata.sound.map(({ row }) => row),
-    })
+  const site = {
+    instruments: instruments.sound.map(({ row }) => row),
+    points: points.sound.map(({ row }) => row),
+    sensors: sensors.sound.map(({ row }) => row),
+    locations: locations.sound.map(({ row }) => row),
+    strata: strata.sound.map(({ row }) => row),
+  }
+  const whole = [instruments, points, sensors, locations, strata].every(({ unsound }) => unsound.length === 0)
+  if (whole && derivedBundles(site).ok) return seriesIds(site)
   return new Set([
     ...sensors.names.keys(),
     ...[...instruments.names.keys(), ...points.names.keys()].flatMap((id) =>

@@ -121,7 +121,9 @@ export const siteTables = {
     columns: {
       id: text('name of the measuring point'),
       instrument: reference('instrument it belongs to', 'instruments'),
-      depthMetres: number('distance along the hole from the collar; 0 at the surface', { min: 0 }),
+      depthMetres: number('distance along the hole, or a chain of beams, from its start; 0 at the surface', {
+        min: 0,
+      }),
       gaugeLengthMetres: numberOrNothing('length over which it measures, centred on depthMetres', {
         min: 0,
       }),

@@ -27,6 +27,8 @@ const drawnKinds = new Set([
   'tiltmeter',
   'crack-meter',
   'strut-load',
+  'tilt-beam',
+  'settlement-cell',
 ])
 
 /** Props of the section from the site and the states at the clock. */

@@ -16,7 +16,7 @@ export function planSettlementCell(
 ): Outcome<readonly DerivedBundle[]> {
   const points = site.points.filter((point) => point.instrument === instrument.id)
   const sensors = sensorsOf(points, site, 'relative-settlement')
-  if (sensors.length === 0 || instrument.surveyedPoint === null) return accept([])
+  if (sensors.length === 0 || (instrument.surveyedPoint ?? null) === null) return accept([])
   const faults = unitFaults(instrument, sensors, 'mm')
   if (faults.length > 0) return reject(...faults)
   const reservoir = surveyedSlot(instrument, site, 'settlement')
