@@ -6,7 +6,7 @@ import type { DerivedBundle, DerivedSlot } from './rules/derived-bundle.ts'
 import { ruleOf } from './rules/rules.ts'
 import type { Trail } from './trail.ts'
 import { type TrailReading, type TrailSource, trailSources } from './trail-source.ts'
-import { traverseRemark } from './traverse-remark.ts'
+import { traverseRemarks } from './traverse-remark.ts'
 
 /**
  * Trail of a series that an instrument derives, from its members read at that instant and the surveys that are
@@ -28,7 +28,6 @@ export function derivedTrail(
   assert(derived !== undefined, `output ${index} of ${bundle.instrument} was derived`)
   const slots = bundle.slots.map((slot) => ({ slot, point: slot.point, source: sourceOf(slot, own) }))
   const lines = ruleOf(bundle.rule).lines(bundle, bundle.rule, output, slots)
-  const remark = traverseRemark(bundle, output, all)
   return {
     series: outputId,
     atEpochMs,
@@ -41,7 +40,7 @@ export function derivedTrail(
       ...qualitySentences(derived.quality).map((sentence) => `${outputId}: ${sentence}`),
       ...slots.flatMap(({ slot, source }) => slotCaution(slot, source, atEpochMs)),
       ...trails.flatMap(({ cautions }) => cautions),
-      ...(remark === null ? [] : [remark]),
+      ...traverseRemarks(bundle, output, all),
     ],
   }
 }

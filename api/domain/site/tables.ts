@@ -104,6 +104,10 @@ export const siteTables = {
         'inclinometer: where the positive B axis lies, 90 degrees from the positive A axis seen from above; clockwise when empty',
         ['clockwise', 'counter-clockwise'],
       ),
+      stillBelowMetres: numberOrNothing(
+        'traversed inclinometer: depth below which the casing is taken to stand still, so that faults of a survey can be told',
+        { min: 0 },
+      ),
       thermalFactorKnPerKelvin: numberOrNothing(
         'strut: force gained for each kelvin that it is warmer; empty: thermal share not known',
       ),

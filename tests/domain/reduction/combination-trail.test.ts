@@ -186,3 +186,34 @@ test('a checksum tells the mean and scatter of its whole traverse', () => {
   )
   expect(derivedTrail(bundle, 'T0/deviation-a', 100 * day, read).cautions.join(' ')).not.toContain('checksum')
 })
+
+test('a deflection tells the faults that its still intervals show, and does not take them off', () => {
+  const faces = ['face-a0', 'face-a180'] as const
+  const points = ['T0', 'T1', 'T2', 'T3', 'T4', 'T5']
+  const zeros = [5, 9, 4, 7, 2, 6]
+  const bundle = bundleOf({
+    instruments: [{ ...instrumentRow('IN', 'traversed-inclinometer', 'toe'), stillBelowMetres: 4 }],
+    points: points.map((id, at) => ({
+      ...pointRow(id, 'IN', 1 + 2 * at),
+      zeroDeviationAMm: zeros[at] ?? null,
+    })),
+    sensors: points.flatMap((id) => faces.map((face) => sensorRow(id, face, 'mm'))),
+    locations: [],
+    strata: [],
+  })
+  // The upper two move by 3 mm each; the second pass was read with a bias 0.5 mm greater.
+  const read = points.flatMap((id, at) => {
+    const deviation = (zeros[at] ?? 0) + (at < 2 ? 3 : 0)
+    return [
+      member(`${id}/face-a0`, deviation, 100 * day),
+      member(`${id}/face-a180`, 0.5 - deviation, 100 * day),
+    ]
+  })
+  const trail = derivedTrail(bundle, 'T0/deflection', 100 * day, read)
+  expect(trail.value).toBeCloseTo(6 - 6 * 0.25, 9)
+  expect(trail.cautions[0]).toContain(
+    'Below 4 m, where the casing is taken to stand still, 4 intervals show a bias shift at each interval of −0.25 mm, standard error 0 mm; by itself it makes −1.5 mm over the whole casing.',
+  )
+  expect(trail.cautions[1]).toContain('a depth error of')
+  expect(trail.cautions[1]).toContain('It is not taken off')
+})

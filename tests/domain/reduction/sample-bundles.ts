@@ -22,6 +22,7 @@ export const instrumentRow = (
   surveyedPoint: null,
   surveyMaximumAgeDays: null,
   positiveB: null,
+  stillBelowMetres: null,
   thermalFactorKnPerKelvin: null,
   thermalReferenceDegC: null,
   totalStressFrom: null,

@@ -102,7 +102,7 @@ function stresses({ point, slot }: Tip, totalKpa: number): readonly MadeSeries[]
         id: `${point}/pore-pressure-ratio`,
         point,
         measure: 'pore-pressure-ratio',
-        unit: '1',
+        unit: 'kPa/kPa',
         decimals: 3,
         positiveMeans: `share of the total vertical stress, ${text} kPa from the strata of the hole`,
       },

@@ -1,7 +1,7 @@
 import { accept, type Issue, type Outcome, reject } from '../../outcome.ts'
 import { type Instrument, type MeasuringPoint, siteTables } from '../../site/tables.ts'
 import type { Measure } from '../../site/vocabulary.ts'
-import type { DerivedBundle, DerivedSlot, Term } from '../rules/derived-bundle.ts'
+import type { DerivedBundle, DerivedSlot, Term, TraverseCheck } from '../rules/derived-bundle.ts'
 import { joinFaults } from './joined-segments.ts'
 import { combinationBundles, type MadeSeries } from './made-series.ts'
 import { decimalsOf, instrumentIssue, type PlanSite, pointsOf, sensorsOf, unitFaults } from './plan-site.ts'
@@ -45,8 +45,38 @@ function axisOf(
   const made = faces0.flatMap(({ point }, slot) => ofInterval(point, slot, faces0.length, axis, decimals))
   const sums = deflections(instrument, points, faces0, axis, decimals)
   if (!sums.ok) return sums
-  return accept(combinationBundles(instrument, [...faces0, ...faces180], [...made, ...sums.value], sensors))
+  const check = checkOf(instrument, points, faces0, axis)
+  return accept(
+    combinationBundles(instrument, [...faces0, ...faces180], [...made, ...sums.value], sensors).map(
+      (bundle) => (check === null ? bundle : { ...bundle, traverse: check }),
+    ),
+  )
 }
+
+/** Null where it is not stated where the casing stands still, or what its zero survey was. */
+function checkOf(
+  { stillBelowMetres }: Instrument,
+  points: readonly MeasuringPoint[],
+  faces: readonly DerivedSlot[],
+  axis: 'a' | 'b',
+): TraverseCheck | null {
+  const stillBelow = stillBelowMetres ?? null
+  const byId = new Map(points.map((point) => [point.id, point]))
+  const intervals = faces.flatMap(({ point }) => byId.get(point) ?? [])
+  const zeros = intervals.flatMap((one) => one[zeroColumns[axis]] ?? [])
+  const lengths = intervals.flatMap(({ gaugeLengthMetres }) => gaugeLengthMetres ?? [])
+  if (stillBelow === null || zeros.length < faces.length || lengths.length < faces.length) return null
+  return {
+    zeroDeviationsMm: zeros,
+    lengthsMetres: lengths,
+    still: [...faces.keys()].filter(
+      (slot) => (faces[slot]?.depthMetres ?? 0) - (lengths[slot] ?? 0) / 2 >= stillBelow - 1e-9,
+    ),
+    stillBelowMetres: stillBelow,
+  }
+}
+
+const zeroColumns = { a: 'zeroDeviationAMm', b: 'zeroDeviationBMm' } as const
 
 /** (A0 − A180) / 2 of an interval: a bias of the probe is in both and goes out. */
 const deviationTerms = (slot: number, count: number, sign: 1 | -1): readonly Term[] => [
@@ -102,7 +132,7 @@ function deflections(
   axis: 'a' | 'b',
   decimals: number,
 ): Outcome<readonly MadeSeries[]> {
-  const column = axis === 'a' ? 'zeroDeviationAMm' : 'zeroDeviationBMm'
+  const column = zeroColumns[axis]
   const byId = new Map(points.map((point) => [point.id, point]))
   const zeros = faces.map(({ point }) => byId.get(point)?.[column] ?? null)
   if (zeros.every((zero) => zero === null)) return accept([])

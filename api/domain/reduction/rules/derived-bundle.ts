@@ -55,6 +55,15 @@ export interface DerivedOutput {
   readonly of: 'whole' | number
 }
 
+/** What tells faults of a whole traverse: one entry an interval, from the top down. */
+export interface TraverseCheck {
+  readonly zeroDeviationsMm: readonly number[]
+  readonly lengthsMetres: readonly number[]
+  /** Intervals taken to stand still, from 0. */
+  readonly still: readonly number[]
+  readonly stillBelowMetres: number
+}
+
 /** What an instrument's members become, at each instant at which any of them was read. */
 export interface DerivedBundle {
   readonly instrument: string
@@ -65,6 +74,8 @@ export interface DerivedBundle {
   /** Of its members: the longest, the most patient. */
   readonly intervalMinutes: number
   readonly lateAfterMinutes: number
+  /** Of a traversed inclinometer that states where its casing stands still. */
+  readonly traverse?: TraverseCheck
 }
 
 /** What a member has at an instant. */
