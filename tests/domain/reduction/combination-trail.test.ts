@@ -6,6 +6,7 @@ import { derivedBundles } from '#domain/reduction/derived-series.ts'
 import { derivedSql } from '#domain/reduction/derived-sql.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
+import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
 import { resultantUncertainty } from '#domain/reduction/rules/resultant.ts'
 import { handDifference } from './check-by-hand.ts'
 import { openRows } from './duckdb-rows.ts'
@@ -216,4 +217,11 @@ test('a deflection tells the faults that its still intervals show, and does not 
   )
   expect(trail.cautions[1]).toContain('a depth error of')
   expect(trail.cautions[1]).toContain('It is not taken off')
+})
+
+test('a series goes only into the combinations that name it', () => {
+  const from = (series: string) => outputsFrom(extensometer, new Set([series])).map(({ id }) => id)
+  expect(from('EX-1/displacement')).toEqual(['EX-1/strain', 'EX-2/strain', 'EX-1/settlement'])
+  expect(from('SP/settlement')).toEqual(['EX-1/settlement', 'EX-2/settlement'])
+  expect(from('EX-9/displacement')).toEqual([])
 })
