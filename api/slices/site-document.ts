@@ -85,6 +85,7 @@ export function buildSiteDocument(
       kind: instrument.kind,
       location: instrument.location,
       axisBearingDegrees: instrument.axisBearingDegrees,
+      positiveB: instrument.positiveB ?? null,
       positiveMeans: instrument.positiveMeans,
       fixedEnd: instrument.fixedEnd,
       critical: instrument.critical,

@@ -115,6 +115,7 @@ function shapesOf(
     if (instrument.fixedEnd === 'surveyed-head') return []
     const along = alongShares(line, [hole.eastingMetres, hole.northingMetres], bearing)
     if (!along) return []
+    const acrossShare = instrument.positiveB === 'counter-clockwise' ? -along.b : along.b
     const fixedEnd = instrument.fixedEnd === 'head' ? 'head' : 'toe'
     const members = instrument.points.flatMap((id) => points.get(id) ?? [])
     const axis = (name: 'a' | 'b') =>
@@ -127,7 +128,7 @@ function shapesOf(
       return [
         {
           depthMetres: place.depthMetres,
-          alongMillimetres: place.millimetres * along.a + (across?.millimetres ?? 0) * along.b,
+          alongMillimetres: place.millimetres * along.a + (across?.millimetres ?? 0) * acrossShare,
         },
       ]
     })
