@@ -160,6 +160,60 @@ describe('segments', () => {
   })
 })
 
+describe('a casing turned to the east and north', () => {
+  const { document, instrument } = site('in-place-inclinometer', 'toe', 'inclination-a', [1, 3], 2)
+  const both = {
+    ...document,
+    series: [
+      ...document.series,
+      ...document.series.map((one) => ({
+        ...one,
+        series: one.series + 2,
+        id: `${one.point}/inclination-b`,
+        measure: 'inclination-b',
+      })),
+    ],
+  } as unknown as SiteDocument
+  const turned = (way: 'east' | 'north', read: readonly number[], positiveB: string | null = null) => {
+    const casing = { ...instrument, axisBearingDegrees: 90, positiveB } as PlacedInstrument
+    const question = profileQuestion(both, casing, way) as ProfileQuestion
+    const columns = columnsOf(4, {
+      which: new Float64Array(4),
+      series: Float64Array.of(1, 2, 3, 4),
+      value: Float64Array.from(read),
+      last_at_ms: new Float64Array(4).fill(99 * hourMs),
+    })
+    return profileFromSite({
+      document: both,
+      instrument: casing,
+      question,
+      moments: [{ heading: 'At the clock', atEpochMs: 100 * hourMs }],
+      columns,
+      states: new Map(),
+      selectedPoint: null,
+      remarks: [],
+    })
+  }
+
+  test('A looks east: eastwards it is A, northwards B the other way round, or as the instrument says', () => {
+    expect(values(turned('east', [1, 2, 5, 7]))).toEqual([3, 2])
+    expect(values(turned('north', [1, 2, 5, 7]))).toEqual([-12, -7])
+    expect(values(turned('north', [1, 2, 5, 7], 'counter-clockwise'))).toEqual([12, 7])
+    expect(turned('north', [1, 2, 5, 7]).valueName).toBe('Displacement north')
+    expect(turned('north', [1, 2, 5, 7]).points).toHaveLength(2)
+  })
+
+  test('a segment without either axis is not known, nor is what stands on it', () => {
+    expect(values(turned('east', [1, 2, 5, Number.NaN]))).toEqual([null, null])
+  })
+
+  test('without B, or without a bearing, there is no such profile', () => {
+    const casing = { ...instrument, axisBearingDegrees: 90 } as PlacedInstrument
+    expect(profileQuestion(document, casing, 'east')).toBeNull()
+    expect(profileQuestion(both, { ...casing, axisBearingDegrees: null }, 'north')).toBeNull()
+  })
+})
+
 test('what has no depth has no profile', () => {
   const { document, instrument } = site('settlement-point', null, 'settlement', [0], null)
   expect(profileQuestion(document, instrument)).toBeNull()
