@@ -19,6 +19,7 @@ export function deriveMeasured(given: {
   /** Points of other instruments, such as a surveyed head. */
   readonly others?: readonly MeasuredPoint[]
   readonly unit?: string
+  readonly waterUnitWeightKnPerM3?: number
 }): Readonly<Record<string, number | null>> {
   const { instrument, points, others = [], unit = 'mm' } = given
   const all = [...points, ...others]
@@ -52,6 +53,9 @@ export function deriveMeasured(given: {
     ),
     locations: [location],
     strata: given.strata ?? [],
+    ...(given.waterUnitWeightKnPerM3 === undefined
+      ? {}
+      : { waterUnitWeightKnPerM3: given.waterUnitWeightKnPerM3 }),
   })
   if (!made.ok) throw new Error(made.issues.map(({ message }) => message).join(' '))
   const values = new Map(

@@ -228,6 +228,13 @@ describe('piezometer string', () => {
     const derived = derive(null, -20)
     expect(Object.keys(derived)).toEqual(['P1/hydraulic-gradient'])
     near(derived['P1/hydraulic-gradient'], (100 - 40) / 9.81 / 5 - 1)
+    const heavy = deriveMeasured({
+      instrument: { kind: 'piezometer', location: 'I-place' },
+      unit: 'kPa',
+      points: tips,
+      waterUnitWeightKnPerM3: 10.05,
+    })
+    near(heavy['P1/hydraulic-gradient'], (100 - 40) / 10.05 / 5 - 1)
   })
 
   test('stresses only where the instrument says that the strata hold, and only down to where they are known', () => {

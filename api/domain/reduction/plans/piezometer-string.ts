@@ -3,6 +3,7 @@ import { totalVerticalStressKpa } from '../../ground/effective-stress.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import type { Instrument } from '../../site/tables.ts'
 import { unitWeightOfWaterKnPerM3 } from '../hydrostatics.ts'
+import { numberText } from '../number-text.ts'
 import type { DerivedBundle, DerivedSlot } from '../rules/derived-bundle.ts'
 import { combinationBundles, type MadeSeries } from './made-series.ts'
 import { instrumentIssue, type PlanSite, pointsOf, sensorsOf, unitFaults } from './plan-site.ts'
@@ -37,7 +38,7 @@ export function planPiezometerString(
       return { point, slot, levelMetres: positionAtDepth(location, depthMetres).levelMetres }
     })
     .toSorted((one, other) => other.levelMetres - one.levelMetres)
-  const made = gradients(tips)
+  const made = gradients(tips, site.waterUnitWeightKnPerM3 ?? unitWeightOfWaterKnPerM3)
   if (stressed)
     for (const tip of tips) {
       const total = totalStress(instrument, site, location.collarLevelMetres, tip)
@@ -47,12 +48,12 @@ export function planPiezometerString(
   return accept(combinationBundles(instrument, slots, made, sensors))
 }
 
-function gradients(tips: readonly Tip[]): MadeSeries[] {
+function gradients(tips: readonly Tip[], waterUnitWeight: number): MadeSeries[] {
   return tips.slice(1).flatMap((lower, index): MadeSeries[] => {
     const upper = tips[index] as Tip
     const apartMetres = upper.levelMetres - lower.levelMetres
     if (!(apartMetres > 0)) return []
-    const weight = 1 / (unitWeightOfWaterKnPerM3 * apartMetres)
+    const weight = 1 / (waterUnitWeight * apartMetres)
     return [
       {
         output: {
@@ -70,7 +71,7 @@ function gradients(tips: readonly Tip[]): MadeSeries[] {
             { slot: lower.slot, weight },
             { slot: upper.slot, weight: -weight },
           ],
-          says: `Rise of piezometric level from ${upper.point} down to ${lower.point}, ${Number(apartMetres.toFixed(3))} m apart, water of ${unitWeightOfWaterKnPerM3} kN/m³`,
+          says: `Rise of piezometric level from ${upper.point} down to ${lower.point}, ${Number(apartMetres.toFixed(3))} m apart, water of ${numberText(waterUnitWeight)} kN/m³`,
           formula: 'i = (u lower − u upper) / (γw · Δz) − 1',
         },
       },

@@ -5,8 +5,10 @@ import type { Measure } from '../../site/vocabulary.ts'
 import { isSameUnit } from '../../units.ts'
 import type { DerivedBundle } from '../rules/derived-bundle.ts'
 
-/** Tables from which derived series are planned. */
-export type PlanSite = Pick<SiteModel, 'instruments' | 'points' | 'sensors' | 'locations' | 'strata'>
+/** Tables from which derived series are planned, and what water weighs there; the customary 9.81 kN/m³ where not given. */
+export type PlanSite = Pick<SiteModel, 'instruments' | 'points' | 'sensors' | 'locations' | 'strata'> & {
+  readonly waterUnitWeightKnPerM3?: number
+}
 
 /** What instruments of a kind derive from their members; refused with record, field and reason. */
 export type Planner = (instrument: Instrument, site: PlanSite) => Outcome<readonly DerivedBundle[]>
