@@ -60,6 +60,8 @@ export const placedInstrumentSchema = z.object({
   kind: z.enum(instrumentKinds),
   location: z.string(),
   axisBearingDegrees: z.number().nullable(),
+  /** Side of the positive B axis, 90° from positive A seen from above; null: clockwise. */
+  positiveB: z.enum(['clockwise', 'counter-clockwise']).nullable(),
   positiveMeans: z.string(),
   fixedEnd: z.string().nullable(),
   critical: z.boolean(),

@@ -1,6 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { CalibrationPreview, PreviewStretch } from '#contract/calibration-preview.ts'
 import type { NextCalibration } from '#domain/reduction/draft-calibration.ts'
+import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Store } from '../store/store.ts'
@@ -164,8 +165,6 @@ async function dependents(
     .filter(({ temperatureSensor, barometerSensor }) => [temperatureSensor, barometerSensor].includes(sensor))
     .map(({ id }) => id)
   const changed = new Set([sensor, ...corrected])
-  const made = bundles
-    .filter(({ slots }) => slots.some(({ series }) => series.some((id) => changed.has(id))))
-    .flatMap(({ outputs }) => outputs.map(({ id }) => id))
+  const made = bundles.flatMap((bundle) => outputsFrom(bundle, changed).map(({ id }) => id))
   return [...corrected, ...made]
 }

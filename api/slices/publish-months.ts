@@ -4,7 +4,7 @@ import { addDerivedSeries } from './derive-window.ts'
 import { type Month, monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
 import type { Recipe } from './recipe.ts'
-import { lookBackMinutes, reduceWindow } from './reduce-window.ts'
+import { reduceWindow } from './reduce-window.ts'
 import {
   fileNames,
   type Latest,
@@ -33,7 +33,7 @@ export async function publishMonths(
   request: PublishRequest,
 ): Promise<{ index: SliceIndex; report: PublishReport }> {
   const { store, site, folder, recipe, revision, previous } = request
-  const lookBackMs = lookBackMinutes * 60_000
+  const lookBackMs = recipe.lookBackMinutes * 60_000
   const whole = await store.touchedSince(site, 0)
   const touched = await store.touchedSince(site, previous.revision)
   const hashOf = (month: Month) => recipe.hashOf(month.fromEpochMs - lookBackMs, month.untilEpochMs)
@@ -56,7 +56,14 @@ export async function publishMonths(
         fromEpochMs: month.fromEpochMs - lookBackMs,
         untilEpochMs: month.untilEpochMs,
       })
-      await reduceWindow(connection, 'window_reading', recipe.links, month.fromEpochMs, month.untilEpochMs)
+      await reduceWindow(
+        connection,
+        'window_reading',
+        recipe.links,
+        month.fromEpochMs,
+        month.untilEpochMs,
+        recipe.heldSeries,
+      )
       await addDerivedSeries(connection, recipe)
       if (await isEmpty(connection)) {
         published[month.name] = { recipe: hashOf(month), slices: [], latest: [] }

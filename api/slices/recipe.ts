@@ -1,11 +1,14 @@
 import { createHash } from 'node:crypto'
 import type { Series } from '#contract/site-document.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
-import { type DerivedBundle, derivedBundles } from '#domain/reduction/derived-series.ts'
+import { derivedBundles } from '#domain/reduction/derived-series.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
+import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import { siteWater } from '#domain/site/site-water.ts'
 import type { Store } from '../store/store.ts'
 import { type Link, linkChannels } from './links.ts'
+import { lookBackMinutes } from './reduce-window.ts'
 import { seriesCatalogue, standardUncertaintyOf } from './series-catalogue.ts'
 
 /** How the readings of a site become values: everything but the readings themselves. */
@@ -15,6 +18,10 @@ export interface Recipe {
   readonly links: readonly Link[]
   readonly calibrations: ReadonlyMap<string, readonly Calibration[]>
   readonly bundles: readonly DerivedBundle[]
+  /** Numbers of the series whose last survey stands for later instants. */
+  readonly heldSeries: ReadonlySet<number>
+  /** How far before an instant its value may reach back: companions, and surveys at their greatest age. */
+  readonly lookBackMinutes: number
   /** For a stretch of time: changes whenever a value in it could come out differently. Until is exclusive. */
   readonly hashOf: (fromEpochMs: number, untilEpochMs: number) => string
 }
@@ -28,7 +35,10 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
   for (const calibration of read.value)
     calibrations.set(calibration.sensor, [...(calibrations.get(calibration.sensor) ?? []), calibration])
 
-  const bundles = derivedBundles(model)
+  const bundles = derivedBundles({
+    ...model,
+    waterUnitWeightKnPerM3: siteWater(model.facts).unitWeightKnPerM3,
+  })
   if (!bundles.ok)
     throw new Error(`Derived series of ${site}: ${bundles.issues.map((issue) => issue.message).join(' ')}`)
   const catalogue = seriesCatalogue(model, bundles.value)
@@ -73,5 +83,15 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
         ),
       )
       .digest('hex')
-  return { series, numberOf, links, calibrations, bundles: bundles.value, hashOf }
+  const held = bundles.value.flatMap(({ slots }) => slots.filter((slot) => slot.maximumAgeMinutes !== null))
+  return {
+    series,
+    numberOf,
+    links,
+    calibrations,
+    bundles: bundles.value,
+    heldSeries: new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number))),
+    lookBackMinutes: Math.max(lookBackMinutes, ...held.map((slot) => slot.maximumAgeMinutes ?? 0)),
+    hashOf,
+  }
 }

@@ -6,16 +6,17 @@ import { type Link, uncalibrated } from './links.ts'
 
 /**
  * How far before the window companions are looked for; no barometer or thermistor may be older than this,
- * whatever its calibration says.
+ * whatever its calibration says. Surveys that stand for later instants may be older: see `Recipe`.
  */
 export const lookBackMinutes = 24 * 60
 
 /**
  * Reduces the raw readings of `readings` (channel, at, raw, received_at; it must reach `lookBackMinutes`
- * before `fromEpochMs`) to table `reduced` (series, at, value, quality,
+ * before `fromEpochMs`, and as far as surveys of `heldSeries` may be old) to table `reduced` (series, at, value, quality,
  * received_after_s, decimals; values not yet rounded) for
  * [fromEpochMs, untilEpochMs). Channels of one chain shape are reduced by one query, their coefficients
- * joined in; companions are found once for each distinct instant, not once a reading.
+ * joined in; companions are found once for each distinct instant, not once a reading. The values of `heldSeries`,
+ * also those before the window, are in table `held` afterwards.
  */
 export async function reduceWindow(
   connection: DuckDBConnection,
@@ -23,13 +24,14 @@ export async function reduceWindow(
   links: readonly Link[],
   fromEpochMs: number,
   untilEpochMs: number,
+  heldSeries: ReadonlySet<number> = new Set(),
 ): Promise<void> {
   const from = micros(fromEpochMs)
   const until = micros(untilEpochMs)
   await connection.run(
     'create or replace temp table reduced (series integer, "at" timestamp, value double, quality utinyint, received_after_s integer, decimals integer)',
   )
-  await writeLinks(connection, links)
+  await writeLinks(connection, links, heldSeries)
   await linkReadings(connection, readings, from, until)
 
   const companionsOf = new Set(
@@ -47,6 +49,9 @@ export async function reduceWindow(
   for (const shape of shapes) if (!shape.needsCompanions) await connection.run(insertShape(shape))
   await findCompanions(connection, from)
   for (const shape of accompanied) await connection.run(insertShape(shape))
+  await connection.run(`
+    create or replace temp table held as
+    select * from reduced where list_contains([${[...heldSeries].join(', ')}]::integer[], series)`)
   await connection.run(`delete from reduced where "at" < ${from}`)
 }
 
@@ -152,7 +157,11 @@ async function findCompanions(connection: DuckDBConnection, from: string): Promi
     asof join known n on a.series = n.series and a."at" >= n."at"`)
 }
 
-async function writeLinks(connection: DuckDBConnection, links: readonly Link[]): Promise<void> {
+async function writeLinks(
+  connection: DuckDBConnection,
+  links: readonly Link[],
+  heldSeries: ReadonlySet<number>,
+): Promise<void> {
   const width = Math.max(1, ...links.map((link) => link.coefficients.length))
   const coefficients = Array.from({ length: width }, (_, at) => `c${at} double`)
   const shapes = [...new Set(links.map((link) => link.shape))]
@@ -177,7 +186,7 @@ async function writeLinks(connection: DuckDBConnection, links: readonly Link[]):
       link.rangeHigh ?? 'null',
       link.decimals,
       link.lateAfterMinutes * 60,
-      companions.has(link.series),
+      companions.has(link.series) || heldSeries.has(link.series),
       ...Array.from({ length: width }, (_, at) => double(link.coefficients[at])),
     ].join(', '),
   )

@@ -20,6 +20,9 @@ const primaryMeasure: Readonly<Record<InstrumentKind, readonly Measure[]>> = {
   'air-temperature': ['temperature'],
   'tide-gauge': ['tide-level'],
   'logger-battery': ['battery-voltage'],
+  'traversed-inclinometer': ['deflection', 'deviation-a', 'face-a0'],
+  'tilt-beam': ['differential-settlement', 'tilt'],
+  'settlement-cell': ['settlement', 'relative-settlement'],
 }
 
 /** Everything that draws the site but its readings; `series` already carry their slice numbers. */
@@ -84,6 +87,7 @@ export function buildSiteDocument(
       kind: instrument.kind,
       location: instrument.location,
       axisBearingDegrees: instrument.axisBearingDegrees,
+      positiveB: instrument.positiveB ?? null,
       positiveMeans: instrument.positiveMeans,
       fixedEnd: instrument.fixedEnd,
       critical: instrument.critical,

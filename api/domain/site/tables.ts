@@ -83,12 +83,40 @@ export const siteTables = {
         'head',
         'deepest-anchor',
         'none',
+        'surveyed-head',
       ]),
       installedAt: instant('when it was installed'),
       retiredAt: instantOrNothing('when it was taken out of use'),
       replaces: referenceOrNothing('instrument that it follows on from', 'instruments'),
       critical: flag('whether silence of this instrument must itself be noticed'),
       note: textOrNothing('anything a reader must know'),
+      anchorPositive: choiceOrNothing(
+        'extensometer: whether a positive reading means that head and anchor move apart or come closer together; empty: no strain and no settlement of anchors is made',
+        ['apart', 'together'],
+      ),
+      surveyedPoint: referenceOrNothing(
+        'measuring point whose surveyed movement is that of the head or reservoir',
+        'points',
+      ),
+      surveyMaximumAgeDays: numberOrNothing('how long a survey of that point may stand for the next', {
+        min: 0,
+      }),
+      positiveB: choiceOrNothing(
+        'inclinometer: where the positive B axis lies, 90 degrees from the positive A axis seen from above; clockwise when empty',
+        ['clockwise', 'counter-clockwise'],
+      ),
+      stillBelowMetres: numberOrNothing(
+        'traversed inclinometer: depth below which the casing is taken to stand still, so that faults of a survey can be told',
+        { min: 0 },
+      ),
+      thermalFactorKnPerKelvin: numberOrNothing(
+        'strut: force gained for each kelvin that it is warmer; empty: thermal share not known',
+      ),
+      thermalReferenceDegC: numberOrNothing('strut: temperature at which the thermal share is nil'),
+      totalStressFrom: choiceOrNothing(
+        'piezometer: where the total vertical stress at its tips comes from; strata: from those of its hole up to its collar, no ground dug away or heaped on top; empty: not known',
+        ['strata'],
+      ),
     },
   }),
   points: table({
@@ -98,7 +126,9 @@ export const siteTables = {
     columns: {
       id: text('name of the measuring point'),
       instrument: reference('instrument it belongs to', 'instruments'),
-      depthMetres: number('distance along the hole from the collar; 0 at the surface', { min: 0 }),
+      depthMetres: number('distance along the hole, or a chain of beams, from its start; 0 at the surface', {
+        min: 0,
+      }),
       gaugeLengthMetres: numberOrNothing('length over which it measures, centred on depthMetres', {
         min: 0,
       }),
@@ -107,6 +137,8 @@ export const siteTables = {
       stratum: textOrNothing('layer it measures in'),
       retiredAt: instantOrNothing('when it was taken out of use'),
       replaces: referenceOrNothing('measuring point that it follows on from', 'points'),
+      zeroDeviationAMm: numberOrNothing('traversed inclinometer: deviation along A in its zero survey'),
+      zeroDeviationBMm: numberOrNothing('the same along B'),
     },
   }),
   sensors: table({

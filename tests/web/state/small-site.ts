@@ -82,6 +82,7 @@ export function smallSite(): SiteDocument {
     kind,
     location: id,
     axisBearingDegrees: null,
+    positiveB: null,
     positiveMeans: 'down',
     fixedEnd: null,
     critical: false,

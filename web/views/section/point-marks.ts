@@ -92,7 +92,11 @@ export function waterMarks(
 /** Settlement of the levelled points along the ground, so many times larger than levels are drawn. */
 export function settlementMarks(props: SectionProps, layout: SectionLayout): Mark[] {
   const settled = layout.points
-    .filter(({ point }) => point.measure === 'settlement' && point.value !== null)
+    .filter(
+      ({ point }) =>
+        // A cell lies in the ground, not on it.
+        point.measure === 'settlement' && point.kind !== 'settlement-cell' && point.value !== null,
+    )
     .toSorted((left, right) => left.on.chainageMetres - right.on.chainageMetres)
   const places = settled.map(({ point, on }) => {
     const dropMetres = ((point.value ?? 0) / 1000) * props.movementExaggeration

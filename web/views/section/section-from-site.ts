@@ -28,6 +28,8 @@ const drawnKinds = new Set([
   'tiltmeter',
   'crack-meter',
   'strut-load',
+  'tilt-beam',
+  'settlement-cell',
 ])
 
 /** Props of the section from the site and the states at the clock. */
@@ -111,8 +113,11 @@ function shapesOf(
     const bearing = instrument.axisBearingDegrees
     const hole = document.locations.find((location) => location.id === instrument.location)
     if (instrument.kind !== 'in-place-inclinometer' || bearing === null || !hole) return []
+    // From a surveyed head the shape does not begin at nought; it is drawn in the profile only.
+    if (instrument.fixedEnd === 'surveyed-head') return []
     const along = alongShares(line, [hole.eastingMetres, hole.northingMetres], bearing)
     if (!along) return []
+    const acrossShare = instrument.positiveB === 'counter-clockwise' ? -along.b : along.b
     const fixedEnd = instrument.fixedEnd === 'head' ? 'head' : 'toe'
     const members = instrument.points.flatMap((id) => points.get(id) ?? [])
     const axis = (name: 'a' | 'b') =>
@@ -125,7 +130,7 @@ function shapesOf(
       return [
         {
           depthMetres: place.depthMetres,
-          alongMillimetres: place.millimetres * along.a + (across?.millimetres ?? 0) * along.b,
+          alongMillimetres: place.millimetres * along.a + (across?.millimetres ?? 0) * acrossShare,
         },
       ]
     })
