@@ -2,9 +2,10 @@ import { createHash } from 'node:crypto'
 import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { type Layout, layoutSchema } from '#contract/layout.ts'
-import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import { accept, type Issue, issueLine, type Outcome, reject } from '#domain/outcome.ts'
 import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import { folderAuthor, keepCalibrations } from './keep-calibrations.ts'
 import type { Store } from './store/store.ts'
 
 export interface SiteFolder {
@@ -50,8 +51,10 @@ export async function loadSiteFolder(
   reason: string,
   atEpochMs: number,
 ): Promise<{ changed: number }> {
-  const signature = { author: 'site folder', reason, atEpochMs }
-  const { changed } = await store.putSite(model, signature)
+  const signature = { author: folderAuthor, reason, atEpochMs }
+  const kept = await keepCalibrations(store, model)
+  if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
+  const { changed } = await store.putSite(kept.value, signature)
   const known = new Map((await store.listLayouts(model.facts.id)).map((layout) => [layout.id, layout]))
   let declared = 0
   for (const layout of layouts) {

@@ -2,9 +2,11 @@ import { createSignal, onCleanup } from 'solid-js'
 import { Cautions } from './panels/Cautions.tsx'
 import { ClockBar } from './panels/ClockBar.tsx'
 import { ConnectionBanner } from './panels/ConnectionBanner.tsx'
+import { GridSheet } from './panels/GridSheet.tsx'
 import { KeySheet } from './panels/KeySheet.tsx'
 import { Notices } from './panels/Notices.tsx'
 import { PlanKey } from './panels/PlanKey.tsx'
+import { PublishingBanner } from './panels/PublishingBanner.tsx'
 import { SideSheet } from './panels/SideSheet.tsx'
 import { SkipLinks } from './panels/SkipLinks.tsx'
 import { TitleBlock } from './panels/TitleBlock.tsx'
@@ -17,16 +19,18 @@ import { PlanMap } from './views/plan-map/PlanMap.tsx'
 /** The page: title block, plan, side sheet, clock. */
 export function App() {
   const [keysOpen, setKeysOpen] = createSignal(false)
+  const [gridOpen, setGridOpen] = createSignal(false)
   startPage()
   onCleanup(listenForKeys(() => setKeysOpen(true)))
   return (
     <>
       <SkipLinks />
       <div class="page" data-sheet={sheetStanding()}>
-        <TitleBlock askForKeys={() => setKeysOpen(true)} />
+        <TitleBlock askForKeys={() => setKeysOpen(true)} askForGrid={() => setGridOpen(true)} />
         <main class="plan" id="plan" aria-label="Site plan">
           <PlanMap />
           <PlanKey />
+          <PublishingBanner />
         </main>
         <SideSheet />
         <ClockBar />
@@ -34,6 +38,7 @@ export function App() {
       </div>
       <ConnectionBanner />
       <Notices />
+      <GridSheet open={gridOpen()} closed={() => setGridOpen(false)} />
       <KeySheet open={keysOpen()} closed={() => setKeysOpen(false)} />
       <div class="visually-hidden" aria-live="polite" ref={announceIn} />
     </>

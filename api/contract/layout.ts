@@ -20,7 +20,7 @@ export const layoutSchema = z.strictObject({
   time: z.strictObject({
     /** One column, or a date column and a time column. */
     columns: z.array(column).min(1).max(2),
-    /** Pattern of yyyy MM dd HH mm ss SSS and literal characters, or `iso` (RFC 3339), `epoch-s`, `epoch-ms`. */
+    /** Pattern of yyyy MM dd HH mm ss SSS and literal characters, or `iso` (RFC 3339), `epoch-s`, `epoch-ms`, `serial`. */
     pattern: z.string().min(1),
     /** `UTC`, a fixed offset such as `-01:00`, or an IANA zone. Ignored where the text carries its own. */
     zone: z.string().min(1),

@@ -1,6 +1,8 @@
 import { z } from 'zod'
+import type { HoleStation } from '#domain/geometry/hole-course.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
+  ControlPoint,
   CoverageTestRow,
   DiaryEntry,
   Gateway,
@@ -58,6 +60,8 @@ export const placedInstrumentSchema = z.object({
   kind: z.enum(instrumentKinds),
   location: z.string(),
   axisBearingDegrees: z.number().nullable(),
+  /** Side of the positive B axis, 90° from positive A seen from above; null: clockwise. */
+  positiveB: z.enum(['clockwise', 'counter-clockwise']).nullable(),
   positiveMeans: z.string(),
   fixedEnd: z.string().nullable(),
   critical: z.boolean(),
@@ -74,7 +78,14 @@ export interface SiteDocument {
   /** Affine from longitude, latitude to grid metres is not given: use `#domain/geometry/site-grid.ts`. */
   readonly stages: readonly Stage[]
   readonly strata: readonly StratumLayer[]
-  readonly locations: readonly (Location & { longitude: number; latitude: number })[]
+  readonly locations: readonly (Location & {
+    longitude: number
+    latitude: number
+    /** Stations of its deviation survey; none where it was not surveyed. */
+    survey: readonly HoleStation[]
+  })[]
+  /** What ties the site's own grid to the CRS; empty where the CRS is the site grid. */
+  readonly controlPoints: readonly ControlPoint[]
   readonly instruments: readonly PlacedInstrument[]
   readonly points: readonly PlacedPoint[]
   readonly series: readonly Series[]

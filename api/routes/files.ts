@@ -1,10 +1,10 @@
-import { createHash, timingSafeEqual } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { z } from 'zod'
 import { layoutSchema } from '#contract/layout.ts'
 import type { Dependencies } from '../app.ts'
 import { problem } from './problem.ts'
+import { refuseStranger } from './refuse-stranger.ts'
 import { noSite } from './sites.ts'
 
 /** Largest file taken over HTTP; larger ones go through the inbox folder. */
@@ -137,26 +137,6 @@ export function fileRoutes(dependencies: Dependencies): Hono {
   })
 
   return routes
-}
-
-/**
- * Who may add files: a program with the ingest token; or, while the server listens on loopback only, a
- * page that this server itself served (browsers say so and cannot be made to lie about it).
- */
-function refuseStranger(context: Context, dependencies: Dependencies): Response | null {
-  const bearer = /^Bearer ([\w-]{20,200})$/.exec(context.req.header('authorization') ?? '')?.[1]
-  if (bearer && dependencies.ingestTokenSha256) {
-    const given = createHash('sha256').update(bearer).digest()
-    if (timingSafeEqual(given, Buffer.from(dependencies.ingestTokenSha256, 'hex'))) return null
-  }
-  if (dependencies.loopbackOnly && context.req.header('sec-fetch-site') === 'same-origin') return null
-  context.header('www-authenticate', 'Bearer')
-  return problem(
-    context,
-    401,
-    'Token needed',
-    'Adding files needs the ingest token: send it as "Authorization: Bearer …". The server says at its start where the token is kept.',
-  )
 }
 
 /** The instant that counts as receipt: for invented data the site's own present, else the clock. */

@@ -24,6 +24,13 @@ export function siteRoutes({ publisher }: Pick<Dependencies, 'publisher'>): Hono
     return context.json(list)
   })
 
+  routes.get('/api/sites/:site/publishing', async (context) => {
+    const publishing = await publisher.publishing(context.req.param('site'))
+    if (!publishing) return noSite(context)
+    context.header('cache-control', 'no-store')
+    return context.json(publishing)
+  })
+
   routes.get('/api/sites/:site/trail', async (context) => {
     const series = context.req.query('series') ?? ''
     const atEpochMs = Date.parse(context.req.query('at') ?? '')

@@ -1,25 +1,32 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { assert } from '#domain/assert.ts'
-import type { DerivedBundle } from '#domain/reduction/derived-series.ts'
-import { derivedShape, derivedShapeKey, derivedSql, outputNumber } from '#domain/reduction/derived-sql.ts'
+import { derivedShapeKey, derivedSql } from '#domain/reduction/derived-sql.ts'
 import { quality } from '#domain/reduction/quality.ts'
+import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
+import { outputNumber } from '#domain/reduction/rules/slotted-sql.ts'
+import { sqlNumber } from '#domain/reduction/sql-number.ts'
 import type { Recipe } from './recipe.ts'
 
-/** Adds to `reduced` the series that instruments derive from their members, one query a shape of instrument. */
+/**
+ * Adds to `reduced` the series that instruments derive from their members, one query a shape of instrument; surveys
+ * that stand in for later ones are looked up in `held`.
+ */
 export async function addDerivedSeries(
   connection: DuckDBConnection,
   { bundles, numberOf }: Pick<Recipe, 'bundles' | 'numberOf'>,
 ): Promise<void> {
-  const keys = [...new Set(bundles.map((bundle) => derivedShapeKey(derivedShape(bundle))))]
+  const keys = [...new Set(bundles.map((bundle) => derivedShapeKey(bundle)))]
   for (const key of keys) {
-    const alike = bundles.filter((bundle) => derivedShapeKey(derivedShape(bundle)) === key)
+    const alike = bundles.filter((bundle) => derivedShapeKey(bundle) === key)
     const [first] = alike
     assert(first, `no bundle of shape ${key}`)
     await writeMembers(connection, alike, numberOf)
-    const derived = derivedSql(derivedShape(first), {
+    const derived = derivedSql(first, {
       values: 'reduced',
+      held: 'held',
       members: 'bundle_member',
       outputs: 'bundle_output',
+      terms: 'bundle_term',
     })
     await connection.run(`
       create or replace temp table derived_value as
@@ -38,22 +45,51 @@ async function writeMembers(
   numberOf: ReadonlyMap<string, number>,
 ): Promise<void> {
   const members = bundles.flatMap(({ slots }, bundle) =>
-    slots.flatMap(({ series }, slot) =>
-      series.map((id, generation) => `(${bundle}, ${slot}, ${generation}, ${numberOf.get(id)})`),
+    slots.flatMap(({ series, maximumAgeMinutes }, slot) =>
+      series.map(
+        (id, generation) =>
+          `(${bundle}, ${slot}, ${generation}, ${numberOf.get(id)}, ${maximumAgeMinutes === null ? 'null' : maximumAgeMinutes * 60})`,
+      ),
     ),
   )
-  const outputs = bundles.flatMap(({ outputs, decimals, lateAfterMinutes }, bundle) =>
-    outputs.map(
-      ({ id, of }) =>
-        `(${bundle}, ${outputNumber(of)}, ${numberOf.get(id)}, ${decimals}, ${lateAfterMinutes * 60})`,
-    ),
+  const outputs = bundles.flatMap(({ rule, outputs, lateAfterMinutes }, bundle) =>
+    outputs.map(({ id, of, decimals }) => {
+      const constant = rule.kind === 'combination' && of !== 'whole' ? rule.combinations[of]?.constant : null
+      return `(${bundle}, ${outputNumber(of)}, ${constant == null ? 'null' : sqlNumber(constant)}, ${numberOf.get(id)}, ${decimals}, ${lateAfterMinutes * 60})`
+    }),
   )
-  await connection.run(
-    'create or replace temp table bundle_member (bundle integer, slot integer, generation integer, series integer)',
+  const terms = bundles.flatMap(({ rule }, bundle) =>
+    rule.kind !== 'combination'
+      ? []
+      : rule.combinations.flatMap(({ terms }, output) =>
+          terms.map(
+            ({ slot, weight }, term) => `(${bundle}, ${output}, ${term}, ${slot}, ${sqlNumber(weight)})`,
+          ),
+        ),
   )
-  await connection.run(
-    'create or replace temp table bundle_output (bundle integer, output integer, series integer, decimals integer, late_after_s double)',
+  await fillTable(
+    connection,
+    'bundle_member (bundle integer, slot integer, generation integer, series integer, maximum_age_s double)',
+    members,
   )
-  await connection.run(`insert into bundle_member values ${members.join(', ')}`)
-  await connection.run(`insert into bundle_output values ${outputs.join(', ')}`)
+  await fillTable(
+    connection,
+    'bundle_output (bundle integer, output integer, constant double, series integer, decimals integer, late_after_s double)',
+    outputs,
+  )
+  await fillTable(
+    connection,
+    'bundle_term (bundle integer, output integer, term integer, slot integer, weight double)',
+    terms,
+  )
+}
+
+async function fillTable(
+  connection: DuckDBConnection,
+  definition: string,
+  rows: readonly string[],
+): Promise<void> {
+  await connection.run(`create or replace temp table ${definition}`)
+  const name = definition.slice(0, definition.indexOf(' '))
+  if (rows.length > 0) await connection.run(`insert into ${name} values ${rows.join(', ')}`)
 }

@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto'
 import { mkdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
+import type { PublishProgress } from '#contract/publishing.ts'
 import type { SliceList } from '#contract/slice-list.ts'
-import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import { reject } from '#domain/outcome.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
@@ -39,6 +40,8 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
   const indexes = new Map<string, SliceIndex>()
   const running = new Map<string, Promise<PublishReport>>()
   const timers = new Map<string, NodeJS.Timeout>()
+  const progress = new Map<string, PublishProgress>()
+  const failures = new Map<string, number>()
 
   const folderOf = (site: string) => join(folder, site)
   const present = (model: SiteModel) => model.facts.presentEpochMs ?? now()
@@ -68,6 +71,8 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
     const ready = await prepare(site)
     if (!ready) throw new Error(`There is no site "${site}" to publish.`)
     await mkdir(folderOf(site), { recursive: true })
+    const startedAtEpochMs = now()
+    progress.set(site, { startedAtEpochMs, month: null, at: 0, of: 0 })
     const { index, report } = await publishMonths({
       store,
       site,
@@ -75,9 +80,13 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
       recipe: ready.recipe,
       revision: ready.revision,
       previous: await indexOf(site),
-      onMonth,
-    })
+      onMonth: (month, at, of) => {
+        progress.set(site, { startedAtEpochMs, month, at, of })
+        onMonth(month, at, of)
+      },
+    }).finally(() => progress.delete(site))
     indexes.set(site, index)
+    failures.delete(site)
     return report
   }
 
@@ -98,7 +107,7 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
     async siteDocument(site) {
       const ready = await prepare(site)
       if (!ready) return null
-      const grid = openSiteGrid(ready.model.facts.crs)
+      const grid = openGridOfSite(ready.model.facts, ready.model.controlPoints)
       if (!grid.ok) throw new Error(grid.issues.map((issue) => issue.message).join(' '))
       return document(buildSiteDocument(ready.model, ready.recipe.series, grid.value, present(ready.model)))
     },
@@ -135,13 +144,29 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
       return findTrail({ store, site, model: ready.model, recipe: ready.recipe }, series, atEpochMs)
     },
 
+    async publishing(site) {
+      const revision = await store.revision(site)
+      if (revision === 0) return null
+      const publishedRevision = (await indexOf(site)).revision
+      const running = progress.get(site) ?? null
+      return {
+        running,
+        behind: running !== null || publishedRevision < revision,
+        publishedRevision,
+        failedAtEpochMs: failures.get(site) ?? null,
+      }
+    },
+
     changed(site) {
       clearTimeout(timers.get(site))
       timers.set(
         site,
         setTimeout(() => {
           timers.delete(site)
-          publish(site).catch(onFailure)
+          publish(site).catch((failure) => {
+            failures.set(site, now())
+            onFailure(failure)
+          })
         }, gatherMs),
       )
     },

@@ -1,10 +1,10 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Store } from '../store/store.ts'
 import { addDerivedSeries } from './derive-window.ts'
-import { monthsBetween } from './months.ts'
+import { type Month, monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
 import type { Recipe } from './recipe.ts'
-import { lookBackMinutes, reduceWindow } from './reduce-window.ts'
+import { reduceWindow } from './reduce-window.ts'
 import {
   fileNames,
   type Latest,
@@ -26,19 +26,25 @@ export interface PublishRequest {
 }
 
 /**
- * Publishes the months that readings have touched since `previous`, or all of them when the recipe has
- * changed. The new index replaces the old in one step at the end: readers see all of it or none.
+ * Publishes the months that readings have touched since `previous`, and those whose recipe has changed: a
+ * calibration that begins in August leaves July as it is. The new index replaces the old in one step at the end: readers see all of it or none.
  */
 export async function publishMonths(
   request: PublishRequest,
 ): Promise<{ index: SliceIndex; report: PublishReport }> {
   const { store, site, folder, recipe, revision, previous } = request
-  const sameRecipe = previous.recipe === recipe.hash
-  const touched = await store.touchedSince(site, sameRecipe ? previous.revision : 0)
-  const months = touched
-    ? monthsBetween(touched.fromEpochMs, touched.untilEpochMs + lookBackMinutes * 60_000)
-    : []
-  const published: Record<string, PublishedMonth> = sameRecipe ? { ...previous.months } : {}
+  const lookBackMs = recipe.lookBackMinutes * 60_000
+  const whole = await store.touchedSince(site, 0)
+  const touched = await store.touchedSince(site, previous.revision)
+  const hashOf = (month: Month) => recipe.hashOf(month.fromEpochMs - lookBackMs, month.untilEpochMs)
+  const months = (whole ? monthsBetween(whole.fromEpochMs, whole.untilEpochMs + lookBackMs) : []).filter(
+    (month) =>
+      (touched !== null &&
+        month.fromEpochMs <= touched.untilEpochMs + lookBackMs &&
+        touched.fromEpochMs < month.untilEpochMs) ||
+      previous.months[month.name]?.recipe !== hashOf(month),
+  )
+  const published: Record<string, PublishedMonth> = { ...previous.months }
   const report = { months: months.length, files: 0, bytes: 0, rawRows: 0 }
 
   const connection = await store.connect()
@@ -47,17 +53,24 @@ export async function publishMonths(
       request.onMonth(month.name, at + 1, months.length)
       await store.exposeReadings(connection, 'window_reading', {
         site,
-        fromEpochMs: month.fromEpochMs - lookBackMinutes * 60_000,
+        fromEpochMs: month.fromEpochMs - lookBackMs,
         untilEpochMs: month.untilEpochMs,
       })
-      await reduceWindow(connection, 'window_reading', recipe.links, month.fromEpochMs, month.untilEpochMs)
+      await reduceWindow(
+        connection,
+        'window_reading',
+        recipe.links,
+        month.fromEpochMs,
+        month.untilEpochMs,
+        recipe.heldSeries,
+      )
       await addDerivedSeries(connection, recipe)
       if (await isEmpty(connection)) {
-        delete published[month.name]
+        published[month.name] = { recipe: hashOf(month), slices: [], latest: [] }
         continue
       }
       const slices = await writeSlices(connection, folder, `/slices/${site}`, month)
-      published[month.name] = { slices, latest: await latestValues(connection) }
+      published[month.name] = { recipe: hashOf(month), slices, latest: await latestValues(connection) }
       report.files += slices.length
       report.bytes += slices.reduce((sum, slice) => sum + slice.bytes, 0)
       report.rawRows += slices.find((slice) => slice.resolution === 'raw')?.rows ?? 0
@@ -65,7 +78,7 @@ export async function publishMonths(
   } finally {
     connection.closeSync()
   }
-  const index: SliceIndex = { form: 1, revision, recipe: recipe.hash, months: published }
+  const index: SliceIndex = { form: 2, revision, months: published }
   await writeIndex(folder, index)
   await removeOrphans(folder, new Set([...fileNames(previous), ...fileNames(index)]))
   return { index, report }

@@ -1,3 +1,4 @@
+import type { Publishing } from '#contract/publishing.ts'
 import type { SliceList } from '#contract/slice-list.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { Trail } from '#domain/reduction/trail.ts'
@@ -27,6 +28,8 @@ export interface Publisher {
   trail(site: string, series: string, atEpochMs: number): Promise<Outcome<Trail>>
   /** Publishes every month touched since the last time; `onMonth` tells how far it is. */
   publish(site: string, onMonth?: (month: string, at: number, of: number) => void): Promise<PublishReport>
+  /** `GET /api/sites/:site/publishing`; null: no such site. */
+  publishing(site: string): Promise<Publishing | null>
   /** Says that readings or records changed; publishing follows shortly, several changes at once. */
   changed(site: string): void
   /** Waits for publishing under way and stops. */

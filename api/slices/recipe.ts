@@ -1,11 +1,14 @@
 import { createHash } from 'node:crypto'
 import type { Series } from '#contract/site-document.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
-import { type DerivedBundle, derivedBundles } from '#domain/reduction/derived-series.ts'
+import { derivedBundles } from '#domain/reduction/derived-series.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
+import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import { siteWater } from '#domain/site/site-water.ts'
 import type { Store } from '../store/store.ts'
 import { type Link, linkChannels } from './links.ts'
+import { lookBackMinutes } from './reduce-window.ts'
 import { seriesCatalogue, standardUncertaintyOf } from './series-catalogue.ts'
 
 /** How the readings of a site become values: everything but the readings themselves. */
@@ -15,8 +18,12 @@ export interface Recipe {
   readonly links: readonly Link[]
   readonly calibrations: ReadonlyMap<string, readonly Calibration[]>
   readonly bundles: readonly DerivedBundle[]
-  /** Changes whenever a value could come out differently. */
-  readonly hash: string
+  /** Numbers of the series whose last survey stands for later instants. */
+  readonly heldSeries: ReadonlySet<number>
+  /** How far before an instant its value may reach back: companions, and surveys at their greatest age. */
+  readonly lookBackMinutes: number
+  /** For a stretch of time: changes whenever a value in it could come out differently. Until is exclusive. */
+  readonly hashOf: (fromEpochMs: number, untilEpochMs: number) => string
 }
 
 /** Reads the recipe of a site from its records, with the store's numbers for series and channels. */
@@ -28,7 +35,10 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
   for (const calibration of read.value)
     calibrations.set(calibration.sensor, [...(calibrations.get(calibration.sensor) ?? []), calibration])
 
-  const bundles = derivedBundles(model)
+  const bundles = derivedBundles({
+    ...model,
+    waterUnitWeightKnPerM3: siteWater(model.facts).unitWeightKnPerM3,
+  })
   if (!bundles.ok)
     throw new Error(`Derived series of ${site}: ${bundles.issues.map((issue) => issue.message).join(' ')}`)
   const catalogue = seriesCatalogue(model, bundles.value)
@@ -56,8 +66,32 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
       standardUncertainty: standardUncertaintyOf(calibrations.get(one.id), Number.MAX_SAFE_INTEGER),
     }),
   )
-  const hash = createHash('sha256')
-    .update(JSON.stringify([links, bundles.value, series.map((one) => [one.id, one.series])]))
-    .digest('hex')
-  return { series, numberOf, links, calibrations, bundles: bundles.value, hash }
+  const always = JSON.stringify([bundles.value, series.map((one) => [one.id, one.series])])
+  const hashOf = (fromEpochMs: number, untilEpochMs: number) =>
+    createHash('sha256')
+      .update(always)
+      .update(
+        JSON.stringify(
+          links
+            .filter((link) => link.fromEpochMs < untilEpochMs && fromEpochMs < link.untilEpochMs)
+            // Where a link begins or ends outside the stretch, nothing in it depends on when.
+            .map((link) => ({
+              ...link,
+              fromEpochMs: Math.max(link.fromEpochMs, fromEpochMs),
+              untilEpochMs: Math.min(link.untilEpochMs, untilEpochMs),
+            })),
+        ),
+      )
+      .digest('hex')
+  const held = bundles.value.flatMap(({ slots }) => slots.filter((slot) => slot.maximumAgeMinutes !== null))
+  return {
+    series,
+    numberOf,
+    links,
+    calibrations,
+    bundles: bundles.value,
+    heldSeries: new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number))),
+    lookBackMinutes: Math.max(lookBackMinutes, ...held.map((slot) => slot.maximumAgeMinutes ?? 0)),
+    hashOf,
+  }
 }

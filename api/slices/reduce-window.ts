@@ -6,16 +6,17 @@ import { type Link, uncalibrated } from './links.ts'
 
 /**
  * How far before the window companions are looked for; no barometer or thermistor may be older than this,
- * whatever its calibration says.
+ * whatever its calibration says. Surveys that stand for later instants may be older: see `Recipe`.
  */
 export const lookBackMinutes = 24 * 60
 
 /**
  * Reduces the raw readings of `readings` (channel, at, raw, received_at; it must reach `lookBackMinutes`
- * before `fromEpochMs`) to table `reduced` (series, at, value, quality,
+ * before `fromEpochMs`, and as far as surveys of `heldSeries` may be old) to table `reduced` (series, at, value, quality,
  * received_after_s, decimals; values not yet rounded) for
  * [fromEpochMs, untilEpochMs). Channels of one chain shape are reduced by one query, their coefficients
- * joined in; companions are found once for each distinct instant, not once a reading.
+ * joined in; companions are found once for each distinct instant, not once a reading. The values of `heldSeries`,
+ * also those before the window, are in table `held` afterwards.
  */
 export async function reduceWindow(
   connection: DuckDBConnection,
@@ -23,13 +24,14 @@ export async function reduceWindow(
   links: readonly Link[],
   fromEpochMs: number,
   untilEpochMs: number,
+  heldSeries: ReadonlySet<number> = new Set(),
 ): Promise<void> {
   const from = micros(fromEpochMs)
   const until = micros(untilEpochMs)
   await connection.run(
     'create or replace temp table reduced (series integer, "at" timestamp, value double, quality utinyint, received_after_s integer, decimals integer)',
   )
-  await writeLinks(connection, links)
+  await writeLinks(connection, links, heldSeries)
   await linkReadings(connection, readings, from, until)
 
   const companionsOf = new Set(
@@ -47,6 +49,9 @@ export async function reduceWindow(
   for (const shape of shapes) if (!shape.needsCompanions) await connection.run(insertShape(shape))
   await findCompanions(connection, from)
   for (const shape of accompanied) await connection.run(insertShape(shape))
+  await connection.run(`
+    create or replace temp table held as
+    select * from reduced where list_contains([${[...heldSeries].join(', ')}]::integer[], series)`)
   await connection.run(`delete from reduced where "at" < ${from}`)
 }
 
@@ -74,7 +79,7 @@ function groupByShape(links: readonly Link[]): readonly ShapeGroup[] {
 
 /** One query for all channels of a shape. */
 function insertShape(shape: ShapeGroup): string {
-  const { value, bits } = expressions(shape)
+  const { value, fault, bits } = expressions(shape)
   return `
     insert into reduced
     select series, "at", value,
@@ -83,7 +88,7 @@ function insertShape(shape: ShapeGroup): string {
         | case when received_after_s > late_after_s then ${quality.receivedLate} else 0 end)::utinyint,
       received_after_s, decimals
     from (
-      select k.series, r."at", ${value} as value, k.decimals, k.range_low, k.range_high, k.late_after_s,
+      select k.series, r."at", ${value} as value, ${fault} as sensor_fault, k.decimals, k.range_low, k.range_high, k.late_after_s,
         ${shape.needsCompanions ? 't.value' : 'null::double'} as temperature_value,
         ${shape.needsCompanions ? 'b.value' : 'null::double'} as barometer_value,
         r.received_after_s
@@ -93,17 +98,25 @@ function insertShape(shape: ShapeGroup): string {
     )`
 }
 
-/** SQL of a shape's value, from the joined columns, and of its quality, from the finished ones. */
-function expressions(shape: ShapeGroup): { value: string; bits: string } {
-  if (shape.name === uncalibrated) return { value: 'null::double', bits: String(quality.noCalibration) }
+/** SQL of a shape's value and fault, from the joined columns, and of its quality, from the finished ones. */
+function expressions(shape: ShapeGroup): { value: string; fault: string; bits: string } {
+  if (shape.name === uncalibrated)
+    return { value: 'null::double', fault: 'false', bits: String(quality.noCalibration) }
   const coefficient = (at: number) => `k.c${at}`
   const inside = { temperatureDegC: 't.value', barometerKpa: 'b.value' }
   const alone = { temperatureDegC: 'null::double', barometerKpa: 'null::double' }
   const outside = { temperatureDegC: 'temperature_value', barometerKpa: 'barometer_value' }
   const { steps } = shape.example
+  const { value, fault } = chainSql(steps, {
+    raw: 'r.raw',
+    coefficient,
+    ...(shape.needsCompanions ? inside : alone),
+  })
+  const { qualityOf } = chainSql(steps, { raw: 'r.raw', coefficient, ...outside })
   return {
-    value: chainSql(steps, { raw: 'r.raw', coefficient, ...(shape.needsCompanions ? inside : alone) }).value,
-    bits: `${chainSql(steps, { raw: 'r.raw', coefficient, ...outside }).qualityOf('value')}::integer`,
+    value,
+    fault,
+    bits: `${qualityOf('value', 'sensor_fault')}::integer`,
   }
 }
 
@@ -144,7 +157,11 @@ async function findCompanions(connection: DuckDBConnection, from: string): Promi
     asof join known n on a.series = n.series and a."at" >= n."at"`)
 }
 
-async function writeLinks(connection: DuckDBConnection, links: readonly Link[]): Promise<void> {
+async function writeLinks(
+  connection: DuckDBConnection,
+  links: readonly Link[],
+  heldSeries: ReadonlySet<number>,
+): Promise<void> {
   const width = Math.max(1, ...links.map((link) => link.coefficients.length))
   const coefficients = Array.from({ length: width }, (_, at) => `c${at} double`)
   const shapes = [...new Set(links.map((link) => link.shape))]
@@ -169,7 +186,7 @@ async function writeLinks(connection: DuckDBConnection, links: readonly Link[]):
       link.rangeHigh ?? 'null',
       link.decimals,
       link.lateAfterMinutes * 60,
-      companions.has(link.series),
+      companions.has(link.series) || heldSeries.has(link.series),
       ...Array.from({ length: width }, (_, at) => double(link.coefficients[at])),
     ].join(', '),
   )

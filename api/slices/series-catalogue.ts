@@ -1,7 +1,7 @@
 import type { Series } from '#contract/site-document.ts'
 import { calibrationAt } from '#domain/reduction/calibration-in-force.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
-import type { DerivedBundle } from '#domain/reduction/derived-series.ts'
+import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 
 /** A series before it has its number in the store. */
@@ -37,16 +37,16 @@ export function seriesCatalogue(
   const derived = bundles.flatMap((bundle) => {
     const instrument = instrumentById.get(bundle.instrument)
     return bundle.outputs.map(
-      ({ id, measure, of }): CataloguedSeries => ({
+      ({ id, point, measure, unit, decimals, positiveMeans }): CataloguedSeries => ({
         id,
-        point: of === 'whole' ? bundle.instrument : (bundle.slots[of]?.point ?? bundle.instrument),
+        point,
         measure,
-        unit: bundle.unit,
-        decimals: bundle.decimals,
+        unit,
+        decimals,
         intervalMinutes: bundle.intervalMinutes,
         lateAfterMinutes: bundle.lateAfterMinutes,
         critical: instrument?.critical ?? false,
-        positiveMeans: instrument?.positiveMeans ?? '',
+        positiveMeans: positiveMeans ?? instrument?.positiveMeans ?? '',
       }),
     )
   })

@@ -1,6 +1,7 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import type { SiteGrid } from '#domain/geometry/site-grid.ts'
+import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
 
@@ -19,6 +20,9 @@ const primaryMeasure: Readonly<Record<InstrumentKind, readonly Measure[]>> = {
   'air-temperature': ['temperature'],
   'tide-gauge': ['tide-level'],
   'logger-battery': ['battery-voltage'],
+  'traversed-inclinometer': ['deflection', 'deviation-a', 'face-a0'],
+  'tilt-beam': ['differential-settlement', 'tilt'],
+  'settlement-cell': ['settlement', 'relative-settlement'],
 }
 
 /** Everything that draws the site but its readings; `series` already carry their slice numbers. */
@@ -29,7 +33,8 @@ export function buildSiteDocument(
   presentEpochMs: number,
 ): SiteDocument {
   const instrumentById = new Map(model.instruments.map((instrument) => [instrument.id, instrument]))
-  const locationById = new Map(model.locations.map((location) => [location.id, location]))
+  const surveyed = model.locations.map((location) => surveyedHole(location, model.holeSurveys))
+  const locationById = new Map(surveyed.map((location) => [location.id, location]))
   const seriesByPoint = new Map<string, Series[]>()
   for (const one of series) seriesByPoint.set(one.point, [...(seriesByPoint.get(one.point) ?? []), one])
 
@@ -73,7 +78,7 @@ export function buildSiteDocument(
     works: model.works,
     stages: model.stages,
     strata: model.strata,
-    locations: model.locations.map((location) => {
+    locations: surveyed.map((location) => {
       const [longitude, latitude] = grid.toLngLat([location.eastingMetres, location.northingMetres])
       return { ...location, longitude, latitude }
     }),
@@ -82,6 +87,7 @@ export function buildSiteDocument(
       kind: instrument.kind,
       location: instrument.location,
       axisBearingDegrees: instrument.axisBearingDegrees,
+      positiveB: instrument.positiveB ?? null,
       positiveMeans: instrument.positiveMeans,
       fixedEnd: instrument.fixedEnd,
       critical: instrument.critical,
@@ -97,6 +103,7 @@ export function buildSiteDocument(
     holdPoints: model.holdPoints,
     coverageTests: model.coverageTests,
     diary: model.diary,
+    controlPoints: model.controlPoints,
     wiredTo,
   }
 }

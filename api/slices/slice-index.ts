@@ -14,21 +14,24 @@ const latestSchema = z.object({
 })
 export type Latest = z.infer<typeof latestSchema>
 
-const monthSchema = z.object({ slices: z.array(sliceSchema), latest: z.array(latestSchema) })
+const monthSchema = z.object({
+  /** Hash of everything but readings that went into the month's values: wiring, calibrations, ranges. */
+  recipe: z.string(),
+  slices: z.array(sliceSchema),
+  latest: z.array(latestSchema),
+})
 export type PublishedMonth = z.infer<typeof monthSchema>
 
 /** What is published of a site: by month its slices and last values, and what they were made from. */
 const indexSchema = z.object({
   /** Changes when the form of slices does, so that an older folder is published anew. */
-  form: z.literal(1),
+  form: z.literal(2),
   revision: z.int(),
-  /** Hash of everything but readings that went into the values: wiring, calibrations, ranges. */
-  recipe: z.string(),
   months: z.record(z.string(), monthSchema),
 })
 export type SliceIndex = z.infer<typeof indexSchema>
 
-export const emptyIndex: SliceIndex = { form: 1, revision: 0, recipe: '', months: {} }
+export const emptyIndex: SliceIndex = { form: 2, revision: 0, months: {} }
 
 /** Reads the index of a site's slice folder; a missing or older one counts as empty and is published anew. */
 export async function readIndex(folder: string): Promise<SliceIndex> {

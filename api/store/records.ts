@@ -1,17 +1,26 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { type Layout, layoutSchema } from '#contract/layout.ts'
+import { assert } from '#domain/assert.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
+import type { TableName } from '#domain/site/tables.ts'
 import { logChange } from './changes.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
-import { canonicalJson, fromRecords, type KeptRecord, recordKinds, toRecords } from './model-records.ts'
+import {
+  canonicalJson,
+  fromRecords,
+  type KeptRecord,
+  recordKey,
+  recordKinds,
+  toRecords,
+} from './model-records.ts'
 import type { Numbering } from './numbering.ts'
 import { queryRows } from './query-rows.ts'
-import type { RecordVersion, Signature, Store } from './store.ts'
+import type { RecordVersion, Signature, Store, TableRows } from './store.ts'
 import { VersionConflict } from './version-conflict.ts'
 
 type RecordVerbs = Pick<
   Store,
-  'putSite' | 'getSite' | 'listSites' | 'putLayout' | 'listLayouts' | 'listVersions'
+  'putSite' | 'addRows' | 'getSite' | 'listSites' | 'putLayout' | 'listLayouts' | 'listVersions'
 >
 
 /** Records: append-only versions. The latest of each, unless withdrawn, is what holds. */
@@ -35,14 +44,28 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
         .finally(() => models.delete(site))
     },
 
+    async addRows(slug, rows, signature) {
+      const site = await numbering.findSite(slug)
+      assert(site !== null, `site ${slug} is there before rows are added to it`)
+      models.delete(site)
+      await file
+        .transact(async (connection) => {
+          const latest = await readLatest(connection, site, false)
+          const model = fromRecords(latest.filter(isKept))
+          assert(model !== null, `site ${slug} has records`)
+          const changes = findChanges(latest, toRecords(withRows(model, rows)))
+          await insertVersions(connection, site, signature, changes)
+          await logChange(connection, site, null)
+        })
+        .finally(() => models.delete(site))
+    },
+
     async getSite(slug) {
       const site = await numbering.findSite(slug)
       if (site === null) return null
       return remembered(models, site, async () => {
         const latest = await readLatest(file.reader, site, false)
-        return fromRecords(
-          latest.filter((record): record is LatestRecord & KeptRecord => record.body !== null),
-        )
+        return fromRecords(latest.filter(isKept))
       })
     },
 
@@ -93,6 +116,24 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
       return rows.map((row) => ({ ...row, body: row.body === null ? null : JSON.parse(row.body) }))
     },
   }
+}
+
+const isKept = (record: LatestRecord): record is LatestRecord & KeptRecord => record.body !== null
+
+/** The model with more rows; a key that is already there is a conflict. */
+function withRows(model: SiteModel, rows: TableRows): SiteModel {
+  const tables = Object.keys(rows) as TableName[]
+  const joined = tables.map((table) => {
+    const before = model[table] as readonly Record<string, unknown>[]
+    const added = (rows[table] ?? []) as readonly Record<string, unknown>[]
+    const known = new Set(before.map((row) => recordKey(table, row)))
+    for (const row of added) {
+      const key = recordKey(table, row)
+      if (known.has(key)) throw new VersionConflict(`${table} ${key}`, 1, 2)
+    }
+    return [table, [...before, ...added]]
+  })
+  return { ...model, ...Object.fromEntries(joined) }
 }
 
 /** What was read once, until it is forgotten; a failure is not remembered. */

@@ -2,6 +2,10 @@ import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Layout } from '#contract/layout.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
+import type { TableName } from '#domain/site/tables.ts'
+
+/** Rows for some of a site's tables. */
+export type TableRows = Partial<Pick<SiteModel, TableName>>
 
 /** Who changed something, why, and when the server took it. */
 export interface Signature {
@@ -79,6 +83,11 @@ export interface ReadingWindow {
 export interface Store {
   /** Saves new versions of the records that differ from the latest ones; unchanged records keep theirs. */
   putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
+  /**
+   * Adds rows to the tables of a site, in one transaction, beside whatever they hold by then. A key that a table
+   * already has is refused with `VersionConflict` and nothing is added; the site must exist.
+   */
+  addRows(site: string, rows: TableRows, signature: Signature): Promise<void>
   getSite(site: string): Promise<SiteModel | null>
   listSites(): Promise<readonly SiteFacts[]>
   /**

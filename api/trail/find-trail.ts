@@ -1,9 +1,13 @@
 import { positionAtDepth } from '#domain/geometry/hole.ts'
+import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
-import type { Trail } from '#domain/reduction/trail.ts'
+import { tiltLines } from '#domain/reduction/tilt-lines.ts'
+import type { Trail, TrailTip } from '#domain/reduction/trail.ts'
 import { readingTrail } from '#domain/reduction/trail.ts'
+import type { TrailReading } from '#domain/reduction/trail-source.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import { siteWater } from '#domain/site/site-water.ts'
 import type { Recipe } from '../slices/recipe.ts'
 import type { Store } from '../store/store.ts'
 import { openReadingLookup } from './reading-lookup.ts'
@@ -34,15 +38,26 @@ export async function findTrail(
     const bundle = recipe.bundles.find((one) => one.outputs.some(({ id }) => id === series))
     if (!bundle) {
       const reading = await lookup.lastReading(series, atEpochMs)
-      return reading ? accept(readingTrail(reading, tipOf(model, series))) : nothingBefore(series, atEpochMs)
+      if (!reading) return nothingBefore(series, atEpochMs)
+      const trail = readingTrail(reading, tipOf(model, series))
+      return accept(isTilt(model, series) ? withTiltLines(trail) : trail)
     }
-    const members = bundle.slots.flatMap((slot) => slot.series)
-    const instant = await lookup.lastInstant(members, atEpochMs)
+    const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }) =>
+      series.map((id) => ({ id, maximumAgeMinutes })),
+    )
+    const readAlong = members.filter(({ maximumAgeMinutes }) => maximumAgeMinutes === null)
+    const instant = await lookup.lastInstant(
+      readAlong.map(({ id }) => id),
+      atEpochMs,
+    )
     if (instant === null) return nothingBefore(series, atEpochMs)
-    const read = []
-    for (const member of members) {
-      const reading = await lookup.lastReading(member, instant)
-      if (reading?.atEpochMs === instant) read.push(reading)
+    const read: TrailReading[] = []
+    for (const { id, maximumAgeMinutes } of members) {
+      const reading: TrailReading | null =
+        maximumAgeMinutes === null
+          ? await lookup.lastReading(id, instant)
+          : await lookup.lastValued(id, instant, maximumAgeMinutes)
+      if (reading && (maximumAgeMinutes !== null || reading.atEpochMs === instant)) read.push(reading)
     }
     return accept(derivedTrail(bundle, series, instant, read))
   } finally {
@@ -57,12 +72,28 @@ const nothingBefore = (series: string, atEpochMs: number) =>
     message: `${series} has no reading at or before ${new Date(atEpochMs).toISOString()}.`,
   })
 
-/** Level of the tip of a pore pressure, so that its trail goes on to the piezometric level. */
-function tipOf(model: SiteModel, series: string): { levelMetres: number } | null {
+const isTilt = (model: SiteModel, series: string): boolean =>
+  model.sensors.find(({ id }) => id === series)?.measure === 'tilt'
+
+const withTiltLines = (trail: Trail): Trail =>
+  trail.value === null
+    ? trail
+    : {
+        ...trail,
+        derived: [...trail.derived, ...tiltLines(trail.value, trail.unit, trail.standardUncertainty)],
+      }
+
+/** Level of the tip of a pore pressure and the site's water, so that its trail goes on to the piezometric level. */
+function tipOf(model: SiteModel, series: string): TrailTip | null {
   const sensor = model.sensors.find(({ id }) => id === series)
   if (sensor?.measure !== 'pore-pressure') return null
   const point = model.points.find(({ id }) => id === sensor.point)
   const instrument = model.instruments.find(({ id }) => id === point?.instrument)
   const location = model.locations.find(({ id }) => id === instrument?.location)
-  return point && location ? { levelMetres: positionAtDepth(location, point.depthMetres).levelMetres } : null
+  if (!point || !location) return null
+  const hole = surveyedHole(location, model.holeSurveys)
+  return {
+    levelMetres: positionAtDepth(hole, point.depthMetres).levelMetres,
+    water: siteWater(model.facts),
+  }
 }

@@ -12,6 +12,8 @@ import type { Store } from '../store/store.ts'
 export interface ReadingLookup {
   /** The last reading of a sensor's series at or before an instant, or null. */
   lastReading(series: string, atEpochMs: number): Promise<TrailReading | null>
+  /** The last reading at or before an instant that has a value and is not older than stated, or null. */
+  lastValued(series: string, atEpochMs: number, maximumAgeMinutes: number): Promise<TrailReading | null>
   /** The last instant at or before one at which any of some series was read. */
   lastInstant(series: readonly string[], atEpochMs: number): Promise<number | null>
   close(): void
@@ -125,6 +127,7 @@ export async function openReadingLookup(
       const [row] = await rows(series, 0, atEpochMs, 1)
       return row ? withCompanions(series, row) : null
     },
+    lastValued: companion,
     async lastInstant(series, atEpochMs) {
       let last: number | null = null
       for (const one of series) {

@@ -75,6 +75,8 @@ export function smallSite(id = 'small-quay'): SiteModel {
     coverageTests: [],
     diary: [],
     checkLimits: [],
+    controlPoints: [],
+    holeSurveys: [],
   }
 }
 

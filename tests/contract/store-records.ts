@@ -38,6 +38,28 @@ export function recordContract(subject: StoreUnderTest): void {
     expect(await subject.store.listSites()).toEqual([model.facts])
   })
 
+  test('rows are added beside what is there, whatever was put meanwhile; a key that is there is refused', async () => {
+    const model = smallSite()
+    await subject.store.putSite(model, signed('A. Tester', 'first load'))
+    const stage = (id: string) => ({ ...(model.stages[0] as NonNullable<(typeof model.stages)[0]>), id })
+    const revision = await subject.store.revision('small-quay')
+    await Promise.all([
+      subject.store.addRows('small-quay', { stages: [stage('dig-2')] }, signed('B. Other', 'deeper')),
+      subject.store.addRows('small-quay', { stages: [stage('dig-3')] }, signed('C. Third', 'deepest')),
+    ])
+    const stages = (await subject.store.getSite('small-quay'))?.stages.map(({ id }) => id)
+    expect(stages?.slice(0, 2)).toEqual(['wall', 'dig-1'])
+    expect(stages?.slice(2).sort()).toEqual(['dig-2', 'dig-3'])
+    expect(await subject.store.revision('small-quay')).toBe(revision + 2)
+    const [version] = await subject.store.listVersions('small-quay', 'stages', 'dig-3')
+    expect(version).toMatchObject({ version: 1, author: 'C. Third', reason: 'deepest' })
+    const twice = { stages: [stage('dig-4'), stage('dig-1')] }
+    await expect(subject.store.addRows('small-quay', twice, signed('B. Other', 'again'))).rejects.toThrow(
+      /dig-1/,
+    )
+    expect((await subject.store.getSite('small-quay'))?.stages).toHaveLength(4)
+  })
+
   test('unchanged records keep their version, a changed one gets the next, with author and reason', async () => {
     const model = smallSite()
     await subject.store.putSite(model, signed('A. Tester', 'first load'))

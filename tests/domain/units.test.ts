@@ -59,6 +59,20 @@ describe('convert', () => {
     if (!outcome.ok) expect(outcome.issues[0]?.message).toContain('pressure')
   })
 
+  test('units of different kinds refuse to mix: every pair, both ways', () => {
+    let pairs = 0
+    for (const from of units)
+      for (const to of units.filter(({ dimension }) => dimension !== from.dimension)) {
+        const outcome = convert(1, from.code, to.code)
+        expect(outcome.ok, `${from.code} to ${to.code}`).toBe(false)
+        if (outcome.ok) continue
+        expect(outcome.issues.map(({ code }) => code)).toEqual(['units-of-different-kinds'])
+        expect(outcome.issues[0]?.value).toBe(`${from.code} to ${to.code}`)
+        pairs += 1
+      }
+    expect(pairs).toBeGreaterThan(4000)
+  })
+
   test('an unknown unit is refused by name, on either side', () => {
     expect(convert(1, 'furlong', 'm')).toMatchObject({
       ok: false,

@@ -34,6 +34,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     coverageTests: [],
     diary: [],
     checkLimits: [],
+    controlPoints: [],
+    holeSurveys: [],
   }
 }
 

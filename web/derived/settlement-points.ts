@@ -2,9 +2,17 @@ import type { PlacedPoint, Series } from '#contract/site-document.ts'
 import type { SurfacePoint } from '#domain/ground/settlement-surface.ts'
 import type { Columns } from '../engine/columns.ts'
 
-/** Series whose values make the settlement surface: levelled points and levelled heads, in mm. */
-export const settlementSeries = (series: readonly Series[]): readonly Series[] =>
-  series.filter((one) => one.measure === 'settlement' && one.unit === 'mm')
+/**
+ * Series whose values make the settlement surface: levelled points and levelled heads, in mm. An anchor below them
+ * settles too, but is no part of the surface.
+ */
+export function settlementSeries(
+  series: readonly Series[],
+  points: readonly PlacedPoint[],
+): readonly Series[] {
+  const buried = new Set(points.filter(({ depthMetres }) => depthMetres > 0).map(({ id }) => id))
+  return series.filter((one) => one.measure === 'settlement' && one.unit === 'mm' && !buried.has(one.point))
+}
 
 /**
  * Points of the surface from an answer to `settlementAt`. With `change`, what was added since the earlier

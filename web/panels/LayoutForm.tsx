@@ -120,7 +120,7 @@ export function LayoutForm(props: {
         <fieldset>
           <legend>Time</legend>
           {field('timeColumns', 'Columns of the time', 'one, or date | time', true)}
-          {field('timePattern', 'Pattern', 'yyyy MM dd HH mm ss, or iso, epoch-s, epoch-ms', true)}
+          {field('timePattern', 'Pattern', 'yyyy MM dd HH mm ss, or iso, epoch-s, epoch-ms, serial', true)}
           {field('timeZone', 'Zone', 'UTC, -01:00 or a zone such as Atlantic/Azores', true)}
           {field('receivedColumn', 'Column of receipt', 'empty: the file’s own arrival counts')}
           {field('receivedPattern', 'Pattern of receipt')}

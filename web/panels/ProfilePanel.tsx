@@ -1,4 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
+import type { PlacedInstrument, SiteDocument } from '#contract/site-document.ts'
 import { depthProfile } from '../queries/depth-profile.ts'
 import { addProfileDate, profileDates, removeProfileDate } from '../state/profile-dates.ts'
 import { selectedInstrument, selectedPoint, selectPoint } from '../state/selection.ts'
@@ -7,18 +8,26 @@ import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { DepthProfile } from '../views/depth-profile/DepthProfile.tsx'
-import { profileFromSite, profileQuestion } from '../views/depth-profile/profile-from-site.ts'
+import {
+  type ProfileAxis,
+  profileFromSite,
+  profileQuestion,
+} from '../views/depth-profile/profile-from-site.ts'
 import type { DepthProfileProps } from '../views/depth-profile/profile-props.ts'
 import { createAnswer } from './create-answer.ts'
 
 /** Values by depth of the selected string, at the clock and at the dates that were added. */
 export function ProfilePanel() {
-  const [axis, setAxis] = createSignal<'a' | 'b'>('a')
+  const [axis, setAxis] = createSignal<ProfileAxis>('a')
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const subject = createMemo(() => {
     const document = siteDocument()
     const instrument = selectedInstrument()
-    const question = document && instrument ? profileQuestion(document, instrument, axis()) : null
+    // A string that cannot be turned to the way last looked at is shown along A.
+    const question =
+      document && instrument
+        ? (profileQuestion(document, instrument, axis()) ?? profileQuestion(document, instrument))
+        : null
     return document && instrument && question ? { document, instrument, question } : null
   })
   const asked = createAnswer(() => {
@@ -76,11 +85,11 @@ export function ProfilePanel() {
                 </button>
               )}
             </For>
-            <Show when={selectedInstrument()?.kind === 'in-place-inclinometer'}>
-              <For each={['a', 'b'] as const}>
+            <Show when={selectedInstrument()?.kind.endsWith('-inclinometer')}>
+              <For each={waysOf(subject())}>
                 {(name) => (
                   <button type="button" aria-pressed={axis() === name} onClick={() => setAxis(name)}>
-                    Axis {name.toUpperCase()}
+                    {axisNames[name]}
                   </button>
                 )}
               </For>
@@ -92,3 +101,20 @@ export function ProfilePanel() {
     </Show>
   )
 }
+
+const axisNames: Readonly<Record<ProfileAxis, string>> = {
+  a: 'Axis A',
+  b: 'Axis B',
+  east: 'East',
+  north: 'North',
+}
+
+/** The ways in which a casing can be looked at: east and north only where both axes are known. */
+const waysOf = (
+  on: { readonly document: SiteDocument; readonly instrument: PlacedInstrument } | null,
+): readonly ProfileAxis[] =>
+  on
+    ? (['a', 'b', 'east', 'north'] as const).filter(
+        (way) => way === 'a' || way === 'b' || profileQuestion(on.document, on.instrument, way) !== null,
+      )
+    : []

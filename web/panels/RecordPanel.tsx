@@ -10,6 +10,7 @@ import { formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
+import { CalibrationsOf } from './CalibrationsOf.tsx'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
 export function RecordPanel() {
@@ -120,10 +121,13 @@ export function RecordPanel() {
           </Show>
           <Show when={series()} fallback={<p>It has no series of engineering values.</p>}>
             {(chosen) => (
-              <TrailOf
-                id={chosen().id}
-                name={`${chosen().point}, ${measureNames[chosen().measure].toLowerCase()}`}
-              />
+              <>
+                <TrailOf
+                  id={chosen().id}
+                  name={`${chosen().point}, ${measureNames[chosen().measure].toLowerCase()}`}
+                />
+                <CalibrationsOf series={chosen()} />
+              </>
             )}
           </Show>
         </div>

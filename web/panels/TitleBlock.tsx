@@ -13,7 +13,7 @@ import { formatInstant, formatOffset } from '../ui/format-instant.ts'
 import { levelTally, silenceSentence } from './site-sentences.ts'
 
 /** The title block of the sheet: whose ground, which stage of the works, at what instant, how it stands. */
-export function TitleBlock(props: { askForKeys: () => void }) {
+export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => void }) {
   const facts = () => siteDocument()?.facts
   const zone = () => facts()?.timeZone ?? 'UTC'
   const clockLabel = () => {
@@ -107,6 +107,9 @@ export function TitleBlock(props: { askForKeys: () => void }) {
               <option value="room">Room, dark</option>
             </select>
           </label>
+          <button type="button" onClick={() => props.askForGrid()}>
+            Grid and ground
+          </button>
           <button type="button" onClick={() => props.askForKeys()}>
             Keys and gestures (?)
           </button>

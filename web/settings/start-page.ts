@@ -7,6 +7,7 @@ import { reportTrouble } from '../state/notices.ts'
 import { openSite, refreshStates } from '../state/open-site.ts'
 import { selectedSymbol } from '../state/plan-symbols.ts'
 import { playing } from '../state/playback.ts'
+import { watchPublishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedPoint } from '../state/selection.ts'
 import { setting } from '../state/setting.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
@@ -94,6 +95,7 @@ function keepStatesFresh(): void {
     if (site === undefined || document.hidden) return
     // A failure is told by the banner over the page, until an answer comes again.
     refreshStates(site).catch(() => undefined)
+    watchPublishing(site).catch(() => undefined)
   }
   const timer = setInterval(ask, refreshEveryMs)
   document.addEventListener('visibilitychange', ask)

@@ -55,7 +55,7 @@ export function startSurface(): void {
 async function workOut({ atEpochMs, sinceEpochMs }: Wanted, derivation: ReturnType<typeof openDerivation>) {
   const [document, grid, on] = [siteDocument(), siteGrid(), analysis()]
   if (!document || !grid || !on) return null
-  const series = settlementSeries(document.series)
+  const series = settlementSeries(document.series, document.points)
   const { columns } = await on.keeper.ask(
     settlementAt({ atEpochMs, series: series.map((one) => one.series), sinceEpochMs }),
   )

@@ -36,11 +36,12 @@ export function tellServer<T>(path: string, body: Blob | null, signal?: AbortSig
 }
 
 /** POST of a JSON document. */
-export function sendServer<T>(path: string, content: unknown): Promise<T> {
+export function sendServer<T>(path: string, content: unknown, signal?: AbortSignal): Promise<T> {
   return exchange<T>(path, {
     method: 'POST',
     body: JSON.stringify(content),
     headers: { accept: 'application/json', 'content-type': 'application/json' },
+    ...(signal && { signal }),
   })
 }
 

@@ -46,6 +46,15 @@ export const symbols: Readonly<Record<InstrumentKind, SymbolPaths>> = {
   'tide-gauge': { lines: 'M9 2v14M9 4h6M9 8h4M9 12h6M2 19q2.5-3 5 0t5 0t5 0t5 0', solids: '' },
   // A cell.
   'logger-battery': { lines: 'M7 6h10v15H7zM10 3h4', solids: 'M9 13h6v6H9z' },
+  // A probe with its wheels on a cable, between the walls of its casing.
+  'traversed-inclinometer': {
+    lines: 'M5 2v20M19 2v20M12 2v6',
+    solids: 'M10 8h4v10h-4zM6 9h3v3H6zM15 15h3v3h-3z',
+  },
+  // Beams end to end over their supports.
+  'tilt-beam': { lines: 'M2 9l10 3 10-6M2 9v11M12 12v8M22 6v14', solids: 'M10 10h4v4h-4z' },
+  // A cell below the reservoir that it is joined to.
+  'settlement-cell': { lines: 'M3 3h7v8H3zM6.5 11v4q0 5 6 5h2', solids: 'M4 7h5v3H4zM14 16h8v6h-8z' },
 }
 
 /** A logger: a box with its aerial. */

@@ -1,3 +1,15 @@
+import {
+  type CourseMethod,
+  courseBetween,
+  type Displacement,
+  directionAlong,
+  directionAt,
+  doglegRadians,
+  type HoleStation,
+  ratioFactor,
+  scaled,
+} from './hole-course.ts'
+
 /** A hole or surface point as surveyed: collar, direction and length. A row of the locations table fits. */
 export interface Hole {
   readonly eastingMetres: number
@@ -7,6 +19,8 @@ export interface Hole {
   readonly azimuthDegrees: number
   /** Below horizontal; 90 is straight down, negative points up. */
   readonly dipDegrees: number
+  /** Stations of its deviation survey by growing depth; without any, the hole is taken to be straight. */
+  readonly survey?: readonly HoleStation[]
 }
 
 export interface SitePosition {
@@ -16,25 +30,56 @@ export interface SitePosition {
   readonly levelMetres: number
 }
 
-const radiansPerDegree = Math.PI / 180
-
 /**
- * Position at a distance along a straight hole from its collar, in metres on the site grid. Grid and ground
- * metres are taken as equal.
+ * Position at a distance along a hole from its collar, in metres on the site grid. Where the hole was surveyed, by
+ * minimum curvature from station to station (the collar's azimuth and dip stand for a station at 0 that was not
+ * taken; below the last one the hole runs straight on); else straight. Grid and ground metres are taken as equal.
  */
 export function positionAtDepth(hole: Hole, depthMetres: number): SitePosition {
-  const dip = hole.dipDegrees * radiansPerDegree
-  const azimuth = hole.azimuthDegrees * radiansPerDegree
-  const horizontalMetres = depthMetres * Math.cos(dip)
+  const [east, north, down] = displacementAt(hole, depthMetres)
   return {
-    eastingMetres: hole.eastingMetres + horizontalMetres * Math.sin(azimuth),
-    northingMetres: hole.northingMetres + horizontalMetres * Math.cos(azimuth),
-    levelMetres: hole.collarLevelMetres - depthMetres * Math.sin(dip),
+    eastingMetres: hole.eastingMetres + east,
+    northingMetres: hole.northingMetres + north,
+    levelMetres: hole.collarLevelMetres - down,
   }
 }
 
-/** Distance along the hole at which it reaches a level; null where a level hole never does. */
+/** Stations with the collar as the first: what the hole is reckoned from. */
+export function stationsOf(hole: Hole): readonly HoleStation[] {
+  const survey = hole.survey ?? []
+  const first = survey[0]
+  const collar = { depthMetres: 0, azimuthDegrees: hole.azimuthDegrees, dipDegrees: hole.dipDegrees }
+  return first && first.depthMetres <= 0 ? survey : [collar, ...survey]
+}
+
+/** From the collar to a depth by another method than the one used, east, north and down; only at stations. */
+export function displacementBy(stations: readonly HoleStation[], method: CourseMethod): Displacement {
+  let sum: Displacement = [0, 0, 0]
+  for (let place = 1; place < stations.length; place++)
+    sum = plus(sum, courseBetween(stations[place - 1] as HoleStation, stations[place] as HoleStation, method))
+  return sum
+}
+
+function displacementAt(hole: Hole, depthMetres: number): Displacement {
+  const stations = stationsOf(hole)
+  const reached = Math.max(
+    stations.findLastIndex((station) => station.depthMetres <= depthMetres),
+    0,
+  )
+  const from = stations[reached] as HoleStation
+  const to = stations[reached + 1]
+  const above = displacementBy(stations.slice(0, reached + 1), 'minimum-curvature')
+  const length = depthMetres - from.depthMetres
+  if (!to || length <= 0) return plus(above, scaled(directionAt(from), length))
+  const share = length / (to.depthMetres - from.depthMetres)
+  const half = (length / 2) * ratioFactor(share * doglegRadians(from, to))
+  return plus(above, plus(scaled(directionAt(from), half), scaled(directionAlong(from, to, share), half)))
+}
+
+const plus = (a: Displacement, b: Displacement): Displacement => [a[0] + b[0], a[1] + b[1], a[2] + b[2]]
+
+/** Distance along a straight hole at which it reaches a level; null where a level hole never does. */
 export function depthAtLevel(hole: Hole, levelMetres: number): number | null {
-  const fall = Math.sin(hole.dipDegrees * radiansPerDegree)
+  const fall = Math.sin((hole.dipDegrees * Math.PI) / 180)
   return Math.abs(fall) < 1e-12 ? null : (hole.collarLevelMetres - levelMetres) / fall
 }

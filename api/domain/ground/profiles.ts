@@ -1,4 +1,8 @@
-import { piezometricLevelMetres, unitWeightOfWaterKnPerM3 } from '../reduction/hydrostatics.ts'
+import {
+  hydrostaticKpa,
+  piezometricLevelMetres,
+  unitWeightOfWaterKnPerM3,
+} from '../reduction/hydrostatics.ts'
 
 export interface LevelAndPressure {
   readonly levelMetres: number
@@ -14,11 +18,12 @@ export function hydrostaticLine(
   waterLevelMetres: number,
   topLevelMetres: number,
   baseLevelMetres: number,
+  unitWeight = unitWeightOfWaterKnPerM3,
 ): readonly LevelAndPressure[] {
   if (!(topLevelMetres > baseLevelMetres)) return []
   const at = (levelMetres: number) => ({
     levelMetres,
-    pressureKpa: Math.max(0, unitWeightOfWaterKnPerM3 * (waterLevelMetres - levelMetres)),
+    pressureKpa: hydrostaticKpa(levelMetres, waterLevelMetres, unitWeight),
   })
   const hasCorner = waterLevelMetres < topLevelMetres && waterLevelMetres > baseLevelMetres
   return [at(topLevelMetres), ...(hasCorner ? [at(waterLevelMetres)] : []), at(baseLevelMetres)]
@@ -41,7 +46,7 @@ export interface TipGradient {
   readonly upper: string
   readonly lower: string
   readonly apartMetres: number
-  /** Rise of pore pressure with depth; still water gives 9.81 kPa/m. */
+  /** Rise of pore pressure with depth; still water gives its unit weight. */
   readonly pressureGradientKpaPerMetre: number | null
   /** Rise of piezometric level with depth, m/m: positive drives water upwards, negative down. */
   readonly upwardHydraulicGradient: number | null
@@ -51,7 +56,10 @@ export interface TipGradient {
  * Gradients between tips that follow one another in level. A tip without a current value leaves its two gaps
  * unknown; nothing is drawn past it. Tips at one level have no gradient and are passed over.
  */
-export function gradientsBetweenTips(tips: readonly Tip[]): readonly TipGradient[] {
+export function gradientsBetweenTips(
+  tips: readonly Tip[],
+  unitWeight = unitWeightOfWaterKnPerM3,
+): readonly TipGradient[] {
   const ordered = orderTips(tips)
   return ordered.slice(1).flatMap((lower, index): TipGradient[] => {
     const upper = ordered[index] as Tip
@@ -60,8 +68,8 @@ export function gradientsBetweenTips(tips: readonly Tip[]): readonly TipGradient
     const known = upper.porePressureKpa !== null && lower.porePressureKpa !== null
     const rise = known ? (lower.porePressureKpa as number) - (upper.porePressureKpa as number) : null
     const headRise = known
-      ? piezometricLevelMetres(lower.levelMetres, lower.porePressureKpa as number) -
-        piezometricLevelMetres(upper.levelMetres, upper.porePressureKpa as number)
+      ? piezometricLevelMetres(lower.levelMetres, lower.porePressureKpa as number, unitWeight) -
+        piezometricLevelMetres(upper.levelMetres, upper.porePressureKpa as number, unitWeight)
       : null
     return [
       {

@@ -1,6 +1,6 @@
-import type { CalibrationStep } from './chain.ts'
-import { numberOf } from './parameter.ts'
-import { stepParameters } from './step-parameters.ts'
+import type { CalibrationStep, Companions } from './chain.ts'
+import { givenOrDefault } from './parameter.ts'
+import { steps as stepsByKind } from './steps.ts'
 
 /** Greatest age of the companions that a chain needs; null where it needs none of that kind. */
 export interface CompanionAges {
@@ -11,17 +11,14 @@ export interface CompanionAges {
 /** The companion is the nearest reading at or before the instant; older than this it counts as missing. */
 export function companionAges(steps: readonly CalibrationStep[]): CompanionAges {
   return {
-    temperatureMinutes: strictest(steps, 'thermal'),
-    barometerMinutes: strictest(steps, 'barometric'),
+    temperatureMinutes: strictest(steps, 'temperatureDegC'),
+    barometerMinutes: strictest(steps, 'barometerKpa'),
   }
 }
 
-function strictest(steps: readonly CalibrationStep[], kind: 'thermal' | 'barometric'): number | null {
-  const byDefault = stepParameters[kind].optional?.maximumAgeMinutes
+function strictest(steps: readonly CalibrationStep[], companion: keyof Companions): number | null {
   const ages = steps
-    .filter((step) => step.kind === kind)
-    .map(({ parameters }) =>
-      numberOf({ maximumAgeMinutes: byDefault ?? Number.NaN, ...parameters }, 'maximumAgeMinutes'),
-    )
+    .filter(({ kind }) => stepsByKind[kind].needs === companion)
+    .map(({ kind, parameters }) => givenOrDefault(kind, parameters, 'maximumAgeMinutes'))
   return ages.length > 0 ? Math.min(...ages) : null
 }

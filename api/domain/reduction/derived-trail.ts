@@ -1,13 +1,17 @@
 import { assert } from '../assert.ts'
-import { deriveValues, meanUncertainty, sumUncertainty } from './derive-values.ts'
-import type { DerivedBundle } from './derived-series.ts'
-import { numberText, operandText, quantityText } from './number-text.ts'
+import { deriveValues } from './derive-values.ts'
+import { numberText } from './number-text.ts'
 import { qualitySentences } from './quality.ts'
+import type { DerivedBundle, DerivedSlot } from './rules/derived-bundle.ts'
+import { ruleOf } from './rules/rules.ts'
 import type { Trail } from './trail.ts'
 import { type TrailReading, type TrailSource, trailSources } from './trail-source.ts'
-import type { TrailStep } from './trail-step.ts'
+import { traverseRemarks } from './traverse-remark.ts'
 
-/** Trail of a series that an instrument derives, from its members read at that instant; a missing one is left out. */
+/**
+ * Trail of a series that an instrument derives, from its members read at that instant and the surveys that are
+ * held to it; a missing one is left out.
+ */
 export function derivedTrail(
   bundle: DerivedBundle,
   outputId: string,
@@ -19,108 +23,44 @@ export function derivedTrail(
   assert(output !== undefined, `${outputId} is made by ${bundle.instrument}`)
   const trails = members.map((member) => trailSources(member, 'member'))
   const own = trails.flatMap(({ sources }) => sources.slice(0, 1))
-  const derived = deriveValues(bundle, new Map(own.map((source) => [source.series, source])))[index]
+  const all = deriveValues(bundle, new Map(own.map((source) => [source.series, source])))
+  const derived = all[index]
   assert(derived !== undefined, `output ${index} of ${bundle.instrument} was derived`)
-  const slots = bundle.slots.map(({ point, series }) => ({
-    point,
-    source:
-      series
-        .flatMap((id) => own.find((source) => source.series === id) ?? [])
-        .findLast(({ value }) => value !== null) ?? null,
-  }))
-  const lines =
-    bundle.rule.kind === 'mean'
-      ? meanLines(slots, bundle.unit)
-      : sumLines(
-          bundle.rule.fixedEnd === 'toe' ? slots.toReversed() : slots,
-          bundle.rule.fixedEnd,
-          stopAfter(bundle, output.of),
-        )
-  const extreme =
-    output.of === 'whole' && bundle.rule.kind === 'cumulative' ? extremeLine(lines, derived.value) : []
-  const missing = slots.filter(({ source }) => source === null)
+  const slots = bundle.slots.map((slot) => ({ slot, point: slot.point, source: sourceOf(slot, own) }))
+  const lines = ruleOf(bundle.rule).lines(bundle, bundle.rule, output, slots)
   return {
     series: outputId,
     atEpochMs,
     value: derived.value,
-    unit: bundle.unit,
-    standardUncertainty:
-      derived.value === null ? null : ([...lines, ...extreme].at(-1)?.standardUncertainty ?? null),
+    unit: output.unit,
+    standardUncertainty: derived.value === null ? null : (lines.at(-1)?.standardUncertainty ?? null),
     sources: trails.flatMap(({ sources }) => sources),
-    derived: [...lines, ...extreme],
+    derived: lines,
     cautions: [
       ...qualitySentences(derived.quality).map((sentence) => `${outputId}: ${sentence}`),
-      ...missing.map(({ point }) => `${point} has no value at that instant.`),
+      ...slots.flatMap(({ slot, source }) => slotCaution(slot, source, atEpochMs)),
       ...trails.flatMap(({ cautions }) => cautions),
+      ...traverseRemarks(bundle, output, all),
     ],
   }
 }
 
-interface Slot {
-  readonly point: string
-  readonly source: TrailSource | null
-}
+const sourceOf = ({ series }: DerivedSlot, own: readonly TrailSource[]): TrailSource | null =>
+  series
+    .flatMap((id) => own.find((source) => source.series === id) ?? [])
+    .findLast(({ value }) => value !== null) ?? null
 
-/** How many segments from the still end an output adds up. */
-const stopAfter = ({ rule, slots }: DerivedBundle, of: 'whole' | number): number =>
-  of === 'whole' || rule.kind === 'mean' ? slots.length : rule.fixedEnd === 'toe' ? slots.length - of : of + 1
-
-function meanLines(slots: readonly Slot[], unit: string): readonly TrailStep[] {
-  const known = slots.flatMap(({ source }) =>
-    source?.value == null ? [] : [{ ...source, value: source.value }],
-  )
-  if (known.length === 0) return []
-  const sum = known.reduce((total, { value }) => total + value, 0)
-  const mean = sum / known.length
-  const terms = known.map(({ value }, index) => (index === 0 ? numberText(value) : operandText(value)))
-  const count = `${known.length} of ${slots.length} gauges`
+function slotCaution(
+  { point, maximumAgeMinutes }: DerivedSlot,
+  source: TrailSource | null,
+  atEpochMs: number,
+): readonly string[] {
+  if (maximumAgeMinutes === null) return source ? [] : [`${point} has no value at that instant.`]
+  const limit = `${numberText(maximumAgeMinutes / 1440)} days`
+  if (source === null)
+    return [`${point} has no survey in the ${limit} before that instant, the greatest age stated for it.`]
+  const days = Number(((atEpochMs - source.atEpochMs) / 86_400_000).toFixed(2))
   return [
-    {
-      kind: 'mean',
-      formula: 'F = (F₁ + F₂ + … + Fₙ) / n',
-      sentence: `Mean of ${count}: (${terms.join(' + ')}) / ${known.length} = ${quantityText(mean, unit)}.`,
-      input: sum,
-      inputUnit: unit,
-      output: mean,
-      outputUnit: unit,
-      standardUncertainty: meanUncertainty(known.map(({ standardUncertainty }) => standardUncertainty)),
-    },
-  ]
-}
-
-function sumLines(outward: readonly Slot[], fixedEnd: string, count: number): readonly TrailStep[] {
-  let sum = 0
-  const lines: TrailStep[] = []
-  const uncertainties: (number | null)[] = []
-  for (const { point, source } of outward.slice(0, count)) {
-    if (source === null || source.value === null) break
-    const before = sum
-    sum += source.value
-    uncertainties.push(source.standardUncertainty)
-    lines.push({
-      kind: 'cumulative-deflection',
-      formula: 'd = d before + L · (sin θ − sin θ₀)',
-      sentence: `From the ${fixedEnd}, past segment ${point}: ${numberText(before)} + ${operandText(source.value)} = ${quantityText(sum, 'mm')}.`,
-      input: before,
-      inputUnit: 'mm',
-      output: sum,
-      outputUnit: 'mm',
-      standardUncertainty: sumUncertainty(uncertainties),
-    })
-  }
-  return lines
-}
-
-function extremeLine(lines: readonly TrailStep[], value: number | null): readonly TrailStep[] {
-  const from = lines.find(({ output }) => output === value)
-  if (value === null || from === undefined) return []
-  return [
-    {
-      ...from,
-      kind: 'greatest-deflection',
-      formula: 'd of greatest |d|',
-      sentence: `Greatest of these in magnitude: ${quantityText(value, 'mm')}.`,
-      input: value,
-    },
+    `${source.series}: surveyed ${numberText(days)} days before, the last survey until then; used up to ${limit}.`,
   ]
 }

@@ -17,6 +17,13 @@ export const piezometricLevelMetres = (
   unitWeight = unitWeightOfWaterKnPerM3,
 ): number => tipLevelMetres + pressureHeadMetres(porePressureKpa, unitWeight)
 
+/** Pore pressure at rest below a water level, kPa above atmospheric; 0 above it. Levels up positive, metres. */
+export const hydrostaticKpa = (
+  levelMetres: number,
+  waterLevelMetres: number,
+  unitWeight = unitWeightOfWaterKnPerM3,
+): number => Math.max(0, unitWeight * (waterLevelMetres - levelMetres))
+
 /** `pressureHeadMetres` as SQL of a DOUBLE expression. */
 export const pressureHeadSql = (porePressureKpa: string, unitWeight = unitWeightOfWaterKnPerM3): string =>
   `(${porePressureKpa} / ${sqlNumber(unitWeight)})`

@@ -3,6 +3,7 @@ import type { StepKind } from '../site/vocabulary.ts'
 import { findConversion, findUnit } from '../units.ts'
 import type { StepParameters } from './chain.ts'
 import { stepParameters } from './step-parameters.ts'
+import { unfitParameters } from './unfit-parameters.ts'
 
 /** `name=value; name=value` as the parameters of a step; every name known and given once, every value fit. */
 export function parseStepParameters(kind: StepKind, text: string): Outcome<StepParameters> {
@@ -66,44 +67,11 @@ const fault = (code: string, value: string, message: string, expected: string): 
   expected,
 })
 
-/** Coefficients with which a formula means nothing: it would divide by nought, or give one value whatever is read. */
 function unfit(kind: StepKind, parameters: StepParameters): readonly Issue[] {
-  const zero = (name: string): boolean => parameters[name] === 0
-  const notAbove = (name: string): boolean => !((parameters[name] as number) > 0)
-  const issues: Issue[] = []
-  const refuse = (name: string, message: string, expected: string): void => {
-    issues.push(fault('parameter-unfit', `${name}=${parameters[name]}`, message, expected))
-  }
-  if (kind === 'linear' && zero('factor'))
-    refuse('factor', 'With a factor of 0 every reading gives the same value. Correct the factor.', 'not 0')
-  if (kind === 'polynomial' && zero('c1') && zero('c2'))
-    refuse('c1', 'With c1 and c2 both 0 every reading gives the same value. Correct them.', 'not both 0')
-  if (kind === 'steinhart-hart' && (notAbove('b') || (parameters.c as number) < 0))
-    refuse(
-      'b',
-      'Temperature must fall as resistance rises: b above 0 and c not below 0. Correct them.',
-      'b > 0, c ≥ 0',
-    )
-  if (kind === 'callendar-van-dusen' && notAbove('r0'))
-    refuse('r0', 'The resistance at 0 °C must be above 0 Ω. Correct it.', 'above 0')
-  if ((kind === 'current-span' || kind === 'voltage-span') && parameters.low === parameters.high)
-    refuse('high', 'The two ends of the span are equal. Correct them.', 'high different from low')
-  if (kind === 'voltage-span' && parameters.lowVolts === parameters.highVolts)
-    refuse(
-      'highVolts',
-      'The two voltages of the span are equal. Correct them.',
-      'highVolts different from lowVolts',
-    )
-  if (kind === 'ratio-bridge' && zero('sensitivity'))
-    refuse('sensitivity', 'A sensitivity of 0 divides by nought. Correct it.', 'not 0')
-  if (kind === 'ratio-bridge' && zero('capacity'))
-    refuse('capacity', 'A capacity of 0 gives 0 whatever is read. Correct it.', 'not 0')
-  if (kind === 'gauge-length-sine' && notAbove('length'))
-    refuse('length', 'The gauge length must be above 0 m. Correct it.', 'above 0')
-  if ('maximumAgeMinutes' in parameters && (parameters.maximumAgeMinutes as number) < 0)
-    refuse('maximumAgeMinutes', 'An age cannot be negative. Correct it.', '0 or more')
-  issues.push(...unfitUnits(kind, parameters))
-  return issues
+  const numbers = unfitParameters(kind, parameters).map(({ name, message, expected }) =>
+    fault('parameter-unfit', `${name}=${parameters[name]}`, message, expected),
+  )
+  return [...numbers, ...unfitUnits(kind, parameters)]
 }
 
 function unfitUnits(kind: StepKind, parameters: StepParameters): readonly Issue[] {

@@ -14,6 +14,8 @@ export const quality = {
   incomplete: 32,
   /** The reading has no engineering value by its formula (a resistance of 0, a wire that did not ring): value is null. */
   notComputable: 64,
+  /** The reading is one that only a broken, open or shorted sensor or loop gives: value is null. */
+  sensorFault: 128,
 } as const
 
 export type QualityBit = keyof typeof quality
@@ -26,6 +28,7 @@ const meanings: Readonly<Record<QualityBit, string>> = {
   noCalibration: 'No calibration was in force at that instant; no value was made.',
   incomplete: 'Made from fewer members than it should be, or not made because one was missing.',
   notComputable: 'The reading has no engineering value by its formula; no value was made.',
+  sensorFault: 'The reading is that of a fault of the sensor, its cable or its loop; no value was made.',
 }
 
 /** One sentence for each bit that is set, in the order of the bits. */

@@ -108,6 +108,15 @@ function joinFaults(
         expected: unitSymbol(wanted),
         message: `${place} needs ${unitSymbol(wanted)} but is given ${unitSymbol(unit)}${index === 0 ? `, the raw unit of ${sensor.id}` : ` by the step before it`}. Correct the unit or put the missing step before it.`,
       })
+    if (kind === 'barometric' && sensor.venting === 'vented')
+      issues.push({
+        code: 'vented-with-barometric-term',
+        file: siteTables.sensors.file,
+        column: 'venting',
+        value: 'vented',
+        expected: 'sealed, or a calibration without a barometric step',
+        message: `${place} takes air pressure out of ${sensor.id}, but a vented sensor feels none: it would be corrected twice. Take the step out, or correct venting in ${siteTables.sensors.file}.`,
+      })
     if (step.needs === 'barometerKpa' && sensor.barometerSensor === null)
       issues.push(noCompanion(place, sensor, 'barometerSensor', 'a barometer'))
     if (step.needs === 'temperatureDegC' && sensor.temperatureSensor === null)

@@ -34,8 +34,12 @@ export interface Step {
   sql(x: string, parameter: (name: string) => string, companion: CompanionSql): string
   /** dy/dx at x; NaN where the formula has no value. */
   derivative(x: number, parameters: StepParameters, companions: Companions): number
-  /** dy/d(companion), for the steps that need one. */
-  companionDerivative?(parameters: StepParameters): number
+  /** dy/d(companion), for the steps that need one; 0 where the companion is missing. */
+  companionDerivative?(parameters: StepParameters, companions: Companions): number
+  /** True for an x that only a broken, open or shorted sensor gives; `apply` then gives null. */
+  isFault?(x: number, parameters: StepParameters): boolean
+  /** The same as a DuckDB expression of BOOLEAN; null where x is. */
+  faultSql?(x: string, parameter: (name: string) => string): string
   /** An x that gives y, or null where there is none. Where two would, the documented branch. */
   invert(y: number, parameters: StepParameters, companions: Companions): number | null
   /** Plain sentence with every number in it, so that the arithmetic checks by hand. y null: why there is none. */

@@ -1,4 +1,4 @@
-import { piezometricLevelMetres, pressureHeadMetres, unitWeightOfWaterKnPerM3 } from './hydrostatics.ts'
+import { piezometricLevelMetres, pressureHeadMetres } from './hydrostatics.ts'
 import { numberText, operandText, quantityText } from './number-text.ts'
 import { type TrailReading, type TrailSource, trailSources } from './trail-source.ts'
 import type { TrailStep } from './trail-step.ts'
@@ -17,14 +17,18 @@ export interface Trail {
   readonly cautions: readonly string[]
 }
 
+/** Where a pore pressure is measured, and the water that it is told in. */
+export interface TrailTip {
+  readonly levelMetres: number
+  /** Unit weight in kN/m³ and where it comes from (`siteWater`). */
+  readonly water: { readonly unitWeightKnPerM3: number; readonly sentence: string }
+}
+
 /**
  * Trail of a sensor's own value. With the level of the tip (m, up positive) a pore pressure is carried on to
  * pressure head and piezometric level.
  */
-export function readingTrail(
-  reading: TrailReading,
-  tip: { readonly levelMetres: number; readonly unitWeightOfWater?: number } | null = null,
-): Trail {
+export function readingTrail(reading: TrailReading, tip: TrailTip | null = null): Trail {
   const { sources, cautions } = trailSources(reading, 'reading')
   const [own] = sources
   const value = own?.value ?? null
@@ -36,15 +40,7 @@ export function readingTrail(
     unit: reading.unit,
     standardUncertainty,
     sources,
-    derived:
-      tip === null || value === null
-        ? []
-        : levelLines(
-            value,
-            standardUncertainty,
-            tip.levelMetres,
-            tip.unitWeightOfWater ?? unitWeightOfWaterKnPerM3,
-          ),
+    derived: tip === null || value === null ? [] : levelLines(value, standardUncertainty, tip),
     cautions,
   }
 }
@@ -52,9 +48,9 @@ export function readingTrail(
 function levelLines(
   porePressureKpa: number,
   standardUncertainty: number | null,
-  tipLevelMetres: number,
-  unitWeight: number,
+  { levelMetres: tipLevelMetres, water }: TrailTip,
 ): readonly TrailStep[] {
+  const unitWeight = water.unitWeightKnPerM3
   const head = pressureHeadMetres(porePressureKpa, unitWeight)
   const level = piezometricLevelMetres(tipLevelMetres, porePressureKpa, unitWeight)
   const uncertainty = standardUncertainty === null ? null : standardUncertainty / unitWeight
@@ -62,7 +58,7 @@ function levelLines(
     {
       kind: 'pressure-head',
       formula: 'h = u / γw',
-      sentence: `Pressure head, unit weight of water ${quantityText(unitWeight, 'kN/m3')}: ${numberText(porePressureKpa)} / ${numberText(unitWeight)} = ${quantityText(head, 'm')}.`,
+      sentence: `${water.sentence} Pressure head: ${numberText(porePressureKpa)} / ${numberText(unitWeight)} = ${quantityText(head, 'm')}.`,
       input: porePressureKpa,
       inputUnit: 'kPa',
       output: head,

@@ -56,7 +56,7 @@ export function carriedUncertainty(
       barometerKpa: carried.barometerKpa * slope,
     }
     if (needs !== null && companionDerivative !== undefined && !skipped)
-      carried[needs] += (sources[needs] ?? 0) * companionDerivative(step.parameters)
+      carried[needs] += (sources[needs] ?? 0) * companionDerivative(step.parameters, companions)
     const nothingKnown = carried.raw === null && carried.temperatureDegC === 0 && carried.barometerKpa === 0
     if (y === null || nothingKnown) return null
     return combine(carried.raw ?? 0, carried.temperatureDegC, carried.barometerKpa)

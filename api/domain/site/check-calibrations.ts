@@ -1,8 +1,11 @@
 import { groupBy } from '../group-by.ts'
 import type { Issue } from '../outcome.ts'
-import { cellIssue, type SiteReadings, showInstant } from './site-readings.ts'
+import { cellIssue, type SiteReadings } from './site-readings.ts'
 
-/** Versions of a sensor are 1, 2, 3 … and apply one after the other; so do the steps of each. */
+/**
+ * Versions of a sensor are 1, 2, 3 … in the order in which they were entered, and the steps of each are too. A later
+ * version may begin when an earlier one does, or before it: that is how a past mistake is put right.
+ */
 export function checkCalibrations(site: SiteReadings): readonly Issue[] {
   return [...checkVersions(site), ...checkSteps(site)]
 }
@@ -23,14 +26,6 @@ function checkVersions(site: SiteReadings): readonly Issue[] {
           message: `Version ${row.version} of ${sensor} stands where version ${index + 1} is due. Number versions 1, 2, 3 … without gaps or repeats.`,
         })
       }
-      const before = ordered[index - 1]
-      if (before && row.validFrom <= before.row.validFrom)
-        issues.push({
-          ...cellIssue('calibrations', line, 'validFrom', showInstant(row.validFrom)),
-          code: 'version-date',
-          expected: `later than ${showInstant(before.row.validFrom)}`,
-          message: `Version ${row.version} of ${sensor} must apply from a later instant than version ${before.row.version} (line ${before.line}).`,
-        })
     })
   }
   return issues

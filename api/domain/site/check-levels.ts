@@ -18,7 +18,7 @@ export function checkLevels(site: SiteReadings, facts: SiteFacts | null): readon
       issues.push({
         ...cellIssue(name, line, 'series', row.series),
         code: 'series-unknown',
-        expected: `a sensor of ${site.sensors.file}, or instrument/force or instrument/deflection`,
+        expected: `a sensor of ${site.sensors.file}, or a series that an instrument derives, such as ST-01/force`,
         message: `There is no series "${row.series}". ${nearest ? `Did you mean "${nearest}"?` : 'Name it point/measure, as in the sensors table.'}`,
       })
     }

@@ -55,12 +55,14 @@ function checkChains(site: SiteReadings): readonly Issue[] {
 }
 
 function checkDerived(site: SiteReadings): readonly Issue[] {
-  const { instruments, points, sensors } = site
-  if ([instruments, points, sensors].some(({ unsound }) => unsound.length > 0)) return []
+  const { instruments, points, sensors, locations, strata } = site
+  if ([instruments, points, sensors, locations, strata].some(({ unsound }) => unsound.length > 0)) return []
   const outcome = derivedBundles({
     instruments: instruments.sound.map(({ row }) => row),
     points: points.sound.map(({ row }) => row),
     sensors: sensors.sound.map(({ row }) => row),
+    locations: locations.sound.map(({ row }) => row),
+    strata: strata.sound.map(({ row }) => row),
   })
   if (outcome.ok) return []
   return outcome.issues.map((issue) => {

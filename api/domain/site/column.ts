@@ -2,7 +2,12 @@
  * What one column of a site table may hold. The reader (`read-site.ts`) turns cells into values by these,
  * so a heading, its meaning and its check stand in one place.
  */
-export type Column =
+export type Column = ColumnRule & {
+  /** See `maybeAbsent`. */
+  readonly mayBeAbsent?: true
+}
+
+type ColumnRule =
   | { readonly type: 'text'; readonly required: boolean; readonly means: string }
   | {
       readonly type: 'number'
@@ -41,12 +46,19 @@ export type Cell<C extends Column> = C extends { required: true } ? Filled<C> : 
 
 export type Columns = Readonly<Record<string, Column>>
 
-export type RowOf<T extends Columns> = { readonly [K in keyof T]: Cell<T[K]> }
+type MayBeAbsent<C> = C extends { mayBeAbsent: true } ? true : false
+
+/** A row's values; those of a column that may be absent need not be there. */
+export type RowOf<T extends Columns> = {
+  readonly [K in keyof T as MayBeAbsent<T[K]> extends true ? never : K]: Cell<T[K]>
+} & {
+  readonly [K in keyof T as MayBeAbsent<T[K]> extends true ? K : never]?: Filled<T[K]> | null
+}
 
 export interface Table<T extends Columns = Columns> {
   readonly file: string
   readonly means: string
-  /** True: a folder may do without the file, which is then a table without rows. */
+  /** A folder without this file has no rows of it. */
   readonly optional?: true
   /** Headings that together name a row uniquely. */
   readonly key: readonly (keyof T & string)[]
@@ -80,5 +92,12 @@ export const reference = (means: string, to: string) =>
   ({ type: 'reference', required: true, means, to }) as const
 export const referenceOrNothing = (means: string, to: string) =>
   ({ type: 'reference', required: false, means, to }) as const
+
+/**
+ * A column that was asked for after folders were in use. A folder without it reads as one with empty cells, rows made
+ * without it are whole, and where no row has anything in it, it is not written: folders stay as they were.
+ */
+export const maybeAbsent = <const C extends ColumnRule & { required: false }>(column: C) =>
+  ({ ...column, mayBeAbsent: true }) as const
 
 export const table = <const T extends Columns>(definition: Table<T>): Table<T> => definition

@@ -5,6 +5,7 @@ import { nearestWord } from './nearest-word.ts'
 import { type CellValue, readFileCell } from './read-cell.ts'
 import type { SiteFacts } from './site.ts'
 import { type SiteFields, siteFields } from './site-columns.ts'
+import { waterFaults } from './site-water.ts'
 import { isTimeZone } from './time-zone.ts'
 
 export const factsFile = 'site.csv'
@@ -78,20 +79,22 @@ export function readFacts(content: string): { facts: SiteFacts | null; issues: r
       })
     const written = cells[1]?.text ?? ''
     const outcome = readFileCell(column, written)
-    if ('value' in outcome) values[name] = outcome.value
-    else issues.push({ ...outcome.fault, file: factsFile, line, column: 'value', value: written })
+    if ('value' in outcome) {
+      if (outcome.value !== null || !('mayBeAbsent' in column)) values[name] = outcome.value
+    } else issues.push({ ...outcome.fault, file: factsFile, line, column: 'value', value: written })
   }
   for (const name of known) {
     if (lines.has(name)) continue
-    if (siteFields[name as keyof SiteFields].required)
+    const column = siteFields[name as keyof SiteFields]
+    if (column.required)
       issues.push({
         code: 'field-missing',
         file: factsFile,
         column: 'field',
         expected: name,
-        message: `Field "${name}" is missing. Add a row with ${siteFields[name as keyof SiteFields].means}.`,
+        message: `Field "${name}" is missing. Add a row with ${column.means}.`,
       })
-    else values[name] = null
+    else if (!('mayBeAbsent' in column)) values[name] = null
   }
   checkFields(values as Partial<SiteFields>, lines, issues)
   if (issues.length > 0) return { facts: null, issues }
@@ -152,6 +155,7 @@ function checkFields(values: Partial<SiteFields>, lines: ReadonlyMap<string, num
         'Level names must differ and none may be empty. Write for example: Level 1;Level 2;Level 3.',
       )
   }
+  for (const { field, code, expected, message } of waterFaults(values)) tell(field, code, expected, message)
   if (values.invented === true && values.watermark === null)
     tell(
       'watermark',

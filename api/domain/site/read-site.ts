@@ -1,7 +1,9 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import { checkCalibrations } from './check-calibrations.ts'
+import { checkControlPoints } from './check-control-points.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
 import { checkGround } from './check-ground.ts'
+import { checkHoleSurveys } from './check-hole-surveys.ts'
 import { checkLevels } from './check-levels.ts'
 import { checkLimitsOfChecks } from './check-limits-of-checks.ts'
 import { checkReduction } from './check-reduction.ts'
@@ -19,20 +21,18 @@ import { siteTables, type TableName } from './tables.ts'
 
 const tableNames = Object.keys(siteTables) as TableName[]
 
-/** Names of the files of a site folder that `readSite` reads; others in the folder are not looked at. */
+/** Names of the files of a site folder that `readSite` needs; others in the folder are not looked at. */
 export const siteFiles: readonly string[] = [
   factsFile,
   worksFile,
   ...tableNames.map((name) => siteTables[name].file),
 ]
 
-/** Those of them that a folder may do without. */
-export const optionalSiteFiles: ReadonlySet<string> = new Set(
-  tableNames.flatMap((name) => {
-    const table: AnyTable = siteTables[name]
-    return table.optional ? [table.file] : []
-  }),
-)
+/** Those of them that a folder may leave out. */
+export const optionalSiteFiles: readonly string[] = tableNames.flatMap((name) => {
+  const table: AnyTable = siteTables[name]
+  return table.optional ? [table.file] : []
+})
 
 /**
  * Reads a site folder, file name to text. All or nothing: either the whole model, or every fault in every
@@ -40,7 +40,7 @@ export const optionalSiteFiles: ReadonlySet<string> = new Set(
  */
 export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel> {
   const issues: Issue[] = siteFiles
-    .filter((file) => !files.has(file) && !optionalSiteFiles.has(file))
+    .filter((file) => !files.has(file) && !optionalSiteFiles.includes(file))
     .map(missingFile)
   const factsText = files.get(factsFile)
   const { facts, issues: factsIssues } =
@@ -61,13 +61,15 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
   const absent = new Set(
     tableNames.filter((name) => {
       const { file } = siteTables[name]
-      return !files.has(file) && !optionalSiteFiles.has(file)
+      return !files.has(file) && !optionalSiteFiles.includes(file)
     }),
   )
   issues.push(
     ...(absent.size === 0 ? checkReferences(readings) : []),
     ...checkSpans(readings),
     ...checkGround(readings),
+    ...checkHoleSurveys(readings),
+    ...checkControlPoints(readings, facts),
     ...checkSensors(readings),
     ...checkWiring(readings),
     ...(absent.has('calibrationSteps') ? [] : checkCalibrations(readings)),

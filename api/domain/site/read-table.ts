@@ -93,6 +93,9 @@ export function readTable(table: AnyTable, content: string): TableReading<Record
       if (column.type === 'reference' && outcome.value !== null)
         references.push({ to: column.to, name: String(outcome.value), line: cell.line, column: heading })
     })
+    // A column that may be left empty may be left out.
+    for (const [heading, column] of Object.entries(table.columns))
+      if (!column.required && !headings.includes(heading) && !(heading in values)) values[heading] = null
     const complete = Object.keys(table.columns).every((heading) => heading in values)
     noteKey(table, values, line, keyLines, names, issues)
     if (readable && complete) sound.push({ line, row: values })
@@ -147,7 +150,7 @@ function readHeadings(
     return null
   })
   for (const heading of known) {
-    if (seen.has(heading)) continue
+    if (seen.has(heading) || table.columns[heading]?.required === false) continue
     issues.push({
       code: 'heading-missing',
       file: table.file,

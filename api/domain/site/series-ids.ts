@@ -1,9 +1,9 @@
-import { derivedBundles } from '../reduction/derived-series.ts'
-import type { SiteModel } from './site.ts'
+import { derivedBundles, derivedMeasures } from '../reduction/derived-series.ts'
+import type { PlanSite } from '../reduction/plans/plan-site.ts'
 import type { SiteReadings } from './site-readings.ts'
 
 /** Ids of all series of a site: one a sensor (`point/measure`), and those made from members of an instrument. */
-export function seriesIds(site: Pick<SiteModel, 'instruments' | 'points' | 'sensors'>): ReadonlySet<string> {
+export function seriesIds(site: PlanSite): ReadonlySet<string> {
   const bundles = derivedBundles(site)
   return new Set([
     ...site.sensors.map(({ id }) => id),
@@ -12,19 +12,29 @@ export function seriesIds(site: Pick<SiteModel, 'instruments' | 'points' | 'sens
 }
 
 /**
- * Ids of all series that a folder may have. Where rows could not be read, every series that they may stand for
- * counts, so that one fault does not make others.
+ * Ids of all series that a folder may have. Where rows could not be read, or derived series not be planned, every
+ * series that they may stand for counts, so that one fault does not make others.
  */
-export function possibleSeriesIds({ instruments, points, sensors }: SiteReadings): ReadonlySet<string> {
-  if ([instruments, points, sensors].every(({ unsound }) => unsound.length === 0))
-    return seriesIds({
-      instruments: instruments.sound.map(({ row }) => row),
-      points: points.sound.map(({ row }) => row),
-      sensors: sensors.sound.map(({ row }) => row),
-    })
+export function possibleSeriesIds({
+  instruments,
+  points,
+  sensors,
+  locations,
+  strata,
+}: SiteReadings): ReadonlySet<string> {
+  const site = {
+    instruments: instruments.sound.map(({ row }) => row),
+    points: points.sound.map(({ row }) => row),
+    sensors: sensors.sound.map(({ row }) => row),
+    locations: locations.sound.map(({ row }) => row),
+    strata: strata.sound.map(({ row }) => row),
+  }
+  const whole = [instruments, points, sensors, locations, strata].every(({ unsound }) => unsound.length === 0)
+  if (whole && derivedBundles(site).ok) return seriesIds(site)
   return new Set([
     ...sensors.names.keys(),
-    ...[...instruments.names.keys()].flatMap((id) => [`${id}/force`, `${id}/deflection`]),
-    ...[...points.names.keys()].map((id) => `${id}/deflection`),
+    ...[...instruments.names.keys(), ...points.names.keys()].flatMap((id) =>
+      derivedMeasures.map((measure) => `${id}/${measure}`),
+    ),
   ])
 }

@@ -1,7 +1,9 @@
 import {
   choice,
+  choiceOrNothing,
   flag,
   instantOrNothing,
+  maybeAbsent,
   number,
   numberOrNothing,
   type RowOf,
@@ -16,12 +18,43 @@ export const siteFields = {
   name: text('name of the site'),
   invented: flag('whether this is made-up data'),
   watermark: textOrNothing('words shown on every screen; needed for made-up data'),
-  crs: text('site grid: EPSG code such as EPSG:32630, or a PROJ string'),
+  crs: text(
+    'site grid: EPSG code such as EPSG:32630, or a PROJ string; with control-points.csv, what that ties the own grid to',
+  ),
+  localGridScale: choiceOrNothing('whether control points also fit a scale; empty means fitted', [
+    'fitted',
+    'one',
+  ]),
+  controlToleranceMetres: numberOrNothing('largest residual of a control point; empty means 0.02', {
+    min: 0,
+    max: 1,
+  }),
   verticalDatum: text('what levels are measured from'),
   timeZone: text('IANA name of the zone in which people on the works read the time'),
   presentAt: instantOrNothing('instant that stands for the present; only for made-up data'),
   levelNames: text('names of levels 1, 2, 3 …, separated by semicolons'),
   groundLevelMetres: number('level of the ground before the works, where no hole says otherwise'),
+  waterUnitWeightKnPerM3: maybeAbsent(
+    numberOrNothing(
+      'unit weight of the water in the ground, kN/m³; 9.81 where nothing is said of the water',
+      {
+        min: 9.5,
+        max: 12,
+      },
+    ),
+  ),
+  waterTemperatureDegC: maybeAbsent(
+    numberOrNothing('temperature of the water in the ground, from which its unit weight is computed', {
+      min: -2,
+      max: 100,
+    }),
+  ),
+  waterSalinity: maybeAbsent(
+    numberOrNothing('practical salinity of that water, 0 fresh, 35 the sea', { min: 0, max: 42 }),
+  ),
+  latitudeDegrees: maybeAbsent(
+    numberOrNothing('latitude, for gravity; 9.80665 m/s² where it is not given', { min: -90, max: 90 }),
+  ),
 } as const
 export type SiteFields = RowOf<typeof siteFields>
 

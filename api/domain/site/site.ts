@@ -9,8 +9,12 @@ export interface SiteFacts {
   /** True for made-up data; every screen then carries `watermark`. */
   readonly invented: boolean
   readonly watermark: string | null
-  /** EPSG code or PROJ string of the site grid. */
+  /** EPSG code or PROJ string of the site grid, or of what control points tie it to. */
   readonly crs: string
+  /** Whether control points fit a scale (null: they do) or hold it at one. */
+  readonly localGridScale?: 'fitted' | 'one' | null
+  /** Largest residual that a control point may keep; null: 0.02 m. */
+  readonly controlToleranceMetres?: number | null
   readonly verticalDatum: string
   /** IANA zone name in which people on the works read the time. */
   readonly timeZone: string
@@ -20,6 +24,13 @@ export interface SiteFacts {
   readonly levelNames: readonly string[]
   /** Level of ground before the works, for sections where no hole says otherwise. */
   readonly groundLevelMetres: number
+  /** Unit weight of water, stated; or what it is computed from. `site-water.ts` gives the one that holds. */
+  readonly waterUnitWeightKnPerM3?: number | null
+  readonly waterTemperatureDegC?: number | null
+  /** Practical salinity. */
+  readonly waterSalinity?: number | null
+  /** For gravity. */
+  readonly latitudeDegrees?: number | null
 }
 
 /** Properties of a feature of `works.geojson`; its geometry is WGS 84 longitude, latitude (RFC 7946). */

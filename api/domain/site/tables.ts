@@ -5,6 +5,7 @@ import {
   flag,
   instant,
   instantOrNothing,
+  maybeAbsent,
   number,
   numberOrNothing,
   type RowOf,
@@ -83,12 +84,40 @@ export const siteTables = {
         'head',
         'deepest-anchor',
         'none',
+        'surveyed-head',
       ]),
       installedAt: instant('when it was installed'),
       retiredAt: instantOrNothing('when it was taken out of use'),
       replaces: referenceOrNothing('instrument that it follows on from', 'instruments'),
       critical: flag('whether silence of this instrument must itself be noticed'),
       note: textOrNothing('anything a reader must know'),
+      anchorPositive: choiceOrNothing(
+        'extensometer: whether a positive reading means that head and anchor move apart or come closer together; empty: no strain and no settlement of anchors is made',
+        ['apart', 'together'],
+      ),
+      surveyedPoint: referenceOrNothing(
+        'measuring point whose surveyed movement is that of the head or reservoir',
+        'points',
+      ),
+      surveyMaximumAgeDays: numberOrNothing('how long a survey of that point may stand for the next', {
+        min: 0,
+      }),
+      positiveB: choiceOrNothing(
+        'inclinometer: where the positive B axis lies, 90 degrees from the positive A axis seen from above; clockwise when empty',
+        ['clockwise', 'counter-clockwise'],
+      ),
+      stillBelowMetres: numberOrNothing(
+        'traversed inclinometer: depth below which the casing is taken to stand still, so that faults of a survey can be told',
+        { min: 0 },
+      ),
+      thermalFactorKnPerKelvin: numberOrNothing(
+        'strut: force gained for each kelvin that it is warmer; empty: thermal share not known',
+      ),
+      thermalReferenceDegC: numberOrNothing('strut: temperature at which the thermal share is nil'),
+      totalStressFrom: choiceOrNothing(
+        'piezometer: where the total vertical stress at its tips comes from; strata: from those of its hole up to its collar, no ground dug away or heaped on top; empty: not known',
+        ['strata'],
+      ),
     },
   }),
   points: table({
@@ -98,7 +127,9 @@ export const siteTables = {
     columns: {
       id: text('name of the measuring point'),
       instrument: reference('instrument it belongs to', 'instruments'),
-      depthMetres: number('distance along the hole from the collar; 0 at the surface', { min: 0 }),
+      depthMetres: number('distance along the hole, or a chain of beams, from its start; 0 at the surface', {
+        min: 0,
+      }),
       gaugeLengthMetres: numberOrNothing('length over which it measures, centred on depthMetres', {
         min: 0,
       }),
@@ -107,6 +138,8 @@ export const siteTables = {
       stratum: textOrNothing('layer it measures in'),
       retiredAt: instantOrNothing('when it was taken out of use'),
       replaces: referenceOrNothing('measuring point that it follows on from', 'points'),
+      zeroDeviationAMm: numberOrNothing('traversed inclinometer: deviation along A in its zero survey'),
+      zeroDeviationBMm: numberOrNothing('the same along B'),
     },
   }),
   sensors: table({
@@ -133,6 +166,12 @@ export const siteTables = {
       lateAfterMinutes: number('minutes without a reading after which it has no current data', {
         min: 0.1,
       }),
+      venting: maybeAbsent(
+        choiceOrNothing('whether a pressure sensor breathes: vented to the air, or sealed from it', [
+          'vented',
+          'sealed',
+        ]),
+      ),
     },
   }),
   loggers: table({
@@ -292,6 +331,41 @@ export const siteTables = {
       author: text('who set them'),
     },
   }),
+  controlPoints: table({
+    file: 'control-points.csv',
+    means:
+      "points that tie the site's own grid to the CRS of site.csv; with rows here, eastings and northings of all other tables are on that own grid",
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name of the control point'),
+      localEastingMetres: number("easting on the site's own grid"),
+      localNorthingMetres: number('northing there'),
+      crsEastingMetres: numberOrNothing('easting in the CRS of site.csv'),
+      crsNorthingMetres: numberOrNothing('northing there'),
+      longitudeDegrees: numberOrNothing('instead of them, longitude on WGS 84', { min: -180, max: 180 }),
+      latitudeDegrees: numberOrNothing('latitude on WGS 84', { min: -90, max: 90 }),
+      surveyedAt: instant('when it was measured'),
+      surveyedBy: text('who measured it'),
+    },
+  }),
+  holeSurveys: table({
+    file: 'hole-surveys.csv',
+    means: 'deviation surveys of holes, a row a station; a hole without rows is straight',
+    optional: true,
+    key: ['location', 'depthMetres'],
+    columns: {
+      location: reference('hole', 'locations'),
+      depthMetres: number('distance along the hole from the collar', { min: 0 }),
+      dipDegrees: number(
+        'angle below horizontal, as in locations.csv: 90 is straight down; 90 less the inclination from the vertical',
+        { min: -90, max: 90 },
+      ),
+      azimuthDegrees: number('bearing from grid north, clockwise', { min: 0, max: 360 }),
+      surveyedAt: instant('when it was surveyed'),
+      surveyedBy: text('who surveyed it'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -314,3 +388,5 @@ export type HoldPoint = Row<'holdPoints'>
 export type CoverageTestRow = Row<'coverageTests'>
 export type DiaryEntry = Row<'diary'>
 export type CheckLimit = Row<'checkLimits'>
+export type ControlPoint = Row<'controlPoints'>
+export type HoleSurveyRow = Row<'holeSurveys'>

@@ -14,6 +14,9 @@ export const instrumentKinds = [
   'air-temperature',
   'tide-gauge',
   'logger-battery',
+  'traversed-inclinometer',
+  'tilt-beam',
+  'settlement-cell',
 ] as const
 export type InstrumentKind = (typeof instrumentKinds)[number]
 
@@ -35,6 +38,28 @@ export const measures = [
   'barometric-pressure',
   'tide-level',
   'battery-voltage',
+  'relative-displacement',
+  'displacement-east',
+  'displacement-north',
+  'face-a0',
+  'face-a180',
+  'face-b0',
+  'face-b180',
+  'checksum-a',
+  'checksum-b',
+  'deviation-a',
+  'deviation-b',
+  'deflection-b',
+  'differential-settlement',
+  'relative-settlement',
+  'shear',
+  'step',
+  'resultant',
+  'thermal-force',
+  'force-less-thermal',
+  'hydraulic-gradient',
+  'pore-pressure-ratio',
+  'effective-stress',
 ] as const
 export type Measure = (typeof measures)[number]
 
@@ -67,6 +92,16 @@ export const stepKinds = [
   'zero',
   'gauge-length-sine',
   'unit',
+  'beta',
+  'wire-strain',
+  'strain-temperature',
+  'quarter-bridge',
+  'full-bridge',
+  'potentiometer',
+  'shunt',
+  'rain-counter',
+  'sine-to-tilt',
+  'tilt-to-sine',
 ] as const
 export type StepKind = (typeof stepKinds)[number]
 

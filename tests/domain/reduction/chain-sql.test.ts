@@ -50,8 +50,12 @@ function libraryDifference({ raw, companions }: Reading, steps: readonly Calibra
   for (const { step, x, y, skipped } of runChain(raw, steps, companions).lines) {
     const { derivative } = stepsByKind[step.kind]
     carried *= skipped ? 1 : Math.abs(derivative(x, step.parameters, companions))
-    if (step.kind === 'steinhart-hart') carried += 4e-16 * (Math.abs(y ?? 0) + 273.15) * 4
-    if (step.kind === 'gauge-length-sine') carried += 4e-16 * Math.abs(y ?? 0)
+    if (step.kind === 'steinhart-hart' || step.kind === 'beta')
+      carried += 4e-16 * (Math.abs(y ?? 0) + 273.15) * 4
+    if (['gauge-length-sine', 'sine-to-tilt', 'tilt-to-sine'].includes(step.kind))
+      carried += 4e-16 * Math.abs(y ?? 0)
+    // Powers of the air pressure, of which the change is the small difference.
+    if (step.kind === 'barometric') carried += 4e-16 * 105
   }
   return carried
 }
@@ -70,8 +74,9 @@ function agrees(
   return Math.abs(value - expected) <= allowed
 }
 
-const isTranscendental = ({ kind }: CalibrationStep) =>
-  kind === 'steinhart-hart' || kind === 'gauge-length-sine'
+const isTranscendental = ({ kind, parameters }: CalibrationStep) =>
+  (kind === 'barometric' && (parameters.riseMetres ?? 0) !== 0) ||
+  ['steinhart-hart', 'beta', 'gauge-length-sine', 'sine-to-tilt', 'tilt-to-sine'].includes(kind)
 
 describe('chainSql', () => {
   test.each([
@@ -121,15 +126,15 @@ describe('chainSql', () => {
       .map((steps, channel) => `(${[channel, ...chainCoefficients(steps).map(literal)].join(',')})`)
       .join(',')
     const columns = chainCoefficients(first).map((_, index) => `c${index}`)
-    const { value, qualityOf } = chainSql(first, {
+    const { value, fault, qualityOf } = chainSql(first, {
       raw: 'r.raw',
       coefficient: (index) => `k.c${index}`,
       temperatureDegC: '9.5e0',
       barometerKpa: '99.1e0',
     })
     const rows = await database.rows(
-      `select channel, value, ${qualityOf('value')} as quality from (
-         select k.channel, ${value} as value from (values (0, 337.1e0), (1, 337.1e0)) r(channel, raw)
+      `select channel, value, ${qualityOf('value', 'fault')} as quality from (
+         select k.channel, ${value} as value, ${fault} as fault from (values (0, 337.1e0), (1, 337.1e0)) r(channel, raw)
          join (values ${table}) k(channel, ${columns.join(',')}) using (channel)) order by channel`,
     )
     const companions = { temperatureDegC: 9.5, barometerKpa: 99.1 }

@@ -23,13 +23,16 @@ const plain = (text: string): string =>
     )
     .trim()
 
-/** Evaluates + − × / ² ³, the sine of degrees and brackets; everything else in the text is a fault of the sentence. */
+/** Evaluates + − × / ² ³, the sine of degrees, the arc sine of thousandths and brackets; everything else in the text is a fault of the sentence. */
 function calculate(text: string): number {
   const script = text
     .replaceAll('−', '-')
     .replaceAll('×', '*')
     .replaceAll(/sin (\(?-?[\d.e-]+\)?)°/g, (_, degrees: string) =>
       String(Math.sin((Number(degrees.replace(/[()]/g, '')) * Math.PI) / 180)),
+    )
+    .replaceAll(/arcsin\(([-\d.e]+) \/ 1000\)/g, (_, sine: string) =>
+      String((Math.asin(Number(sine) / 1000) * 180) / Math.PI),
     )
     .replaceAll('²', '**2')
     .replaceAll('³', '**3')

@@ -1,11 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import {
-  deriveValues,
-  meanOfMembers,
-  meanUncertainty,
-  sumUncertainty,
-} from '#domain/reduction/derive-values.ts'
+import { deriveValues } from '#domain/reduction/derive-values.ts'
 import { quality } from '#domain/reduction/quality.ts'
+import { meanOfMembers, meanUncertainty } from '#domain/reduction/rules/mean.ts'
+import { sumUncertainty } from '#domain/reduction/rules/rule.ts'
 import { inclinometerBundle, strutBundle } from './sample-bundles.ts'
 
 const read = (values: Readonly<Record<string, number | null>>, bits = 0) =>
@@ -58,6 +55,11 @@ describe('deflection', () => {
       'IP-1-3/deflection',
     ])
     expect(deriveValues(bundle, read(all)).map(({ value }) => value)).toEqual([-3, -2, -3, 2])
+  })
+
+  test('with a fixed head is that of the base of each segment, which moves against its top the other way', () => {
+    const fromHead = inclinometerBundle(3, 'head')
+    expect(deriveValues(fromHead, read(all)).map(({ value }) => value)).toEqual([4, -1, 4, 2])
   })
 
   test('does not skip a silent segment: beyond it nothing is known', () => {

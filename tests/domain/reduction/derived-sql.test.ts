@@ -1,8 +1,9 @@
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { deriveValues, type MemberValue } from '#domain/reduction/derive-values.ts'
-import type { DerivedBundle } from '#domain/reduction/derived-series.ts'
-import { derivedShape, derivedShapeKey, derivedSql, outputNumber } from '#domain/reduction/derived-sql.ts'
+import { deriveValues } from '#domain/reduction/derive-values.ts'
+import { derivedShapeKey, derivedSql } from '#domain/reduction/derived-sql.ts'
+import type { DerivedBundle, MemberValue } from '#domain/reduction/rules/derived-bundle.ts'
+import { outputNumber } from '#domain/reduction/rules/slotted-sql.ts'
 import { openRows } from './duckdb-rows.ts'
 import { inclinometerBundle, strutBundle } from './sample-bundles.ts'
 
@@ -26,16 +27,18 @@ async function deriveInSql(bundle: DerivedBundle, instants: readonly Instant[], 
   )
   if (rows.length === 0) return instants.map(() => [])
   const members = bundle.slots.flatMap(({ series }, slot) =>
-    series.map((id, generation) => `(1, ${slot}, ${generation}, ${numberOf(id)})`),
+    series.map((id, generation) => `(1, ${slot}, ${generation}, ${numberOf(id)}, null::DOUBLE)`),
   )
-  const outputs = bundle.outputs.map(({ of }, index) => `(1, ${outputNumber(of)}, ${index})`)
+  const outputs = bundle.outputs.map(({ of }, index) => `(1, ${outputNumber(of)}, null::DOUBLE, ${index})`)
   await database.run(
     `create or replace temp table v as select * from (values ${rows.join(',')}) v(series, "at", value, quality, received_after_s) order by hash(series + ${seed})`,
   )
-  const sql = derivedSql(derivedShape(bundle), {
+  const sql = derivedSql(bundle, {
     values: 'v',
-    members: `(select * from (values ${members.join(',')}) m(bundle, slot, generation, series))`,
-    outputs: `(select * from (values ${outputs.join(',')}) o(bundle, output, series))`,
+    held: 'v',
+    members: `(select * from (values ${members.join(',')}) m(bundle, slot, generation, series, maximum_age_s))`,
+    outputs: `(select * from (values ${outputs.join(',')}) o(bundle, output, constant, series))`,
+    terms: '(select 0 as bundle)',
   })
   const made = await database.rows(
     `select series, second("at")::INTEGER as instant, value, quality, received_after_s from (${sql}) order by all`,
@@ -105,8 +108,8 @@ describe.each(bundles)('derivedSql for %s', (_name, bundle) => {
 test('of two sums equally great the positive one is the deflection, as in deriveValues', async () => {
   const bundle = inclinometerBundle(2, 'head')
   const members: Instant = new Map([
-    ['IP-1-1/inclination-a', { value: -5, quality: 0 }],
-    ['IP-1-2R/inclination-a', { value: 10, quality: 0 }],
+    ['IP-1-1/inclination-a', { value: 5, quality: 0 }],
+    ['IP-1-2R/inclination-a', { value: -10, quality: 0 }],
   ])
   const [rows = []] = await deriveInSql(bundle, [members], 0)
   expect(rows.map(({ value }) => value)).toEqual([5, -5, 5])
@@ -114,7 +117,7 @@ test('of two sums equally great the positive one is the deflection, as in derive
 })
 
 test('bundles of one rule and length share a query, others do not', () => {
-  const keys = bundles.map(([, bundle]) => derivedShapeKey(derivedShape(bundle)))
+  const keys = bundles.map(([, bundle]) => derivedShapeKey(bundle))
   expect(new Set(keys).size).toBe(4)
-  expect(derivedShapeKey(derivedShape(strutBundle(4)))).toBe(keys[0])
+  expect(derivedShapeKey(strutBundle(4))).toBe(keys[0])
 })

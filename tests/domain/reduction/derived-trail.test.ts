@@ -1,15 +1,17 @@
 import { describe, expect, test } from 'vitest'
 import { trailSchema } from '#contract/trail.ts'
-import type { DerivedBundle } from '#domain/reduction/derived-series.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
+import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import { handDifference } from './check-by-hand.ts'
 import { inclinometerBundle, strutBundle } from './sample-bundles.ts'
 import { readingOf } from './sample-readings.ts'
 
+const unitOf = ({ outputs }: DerivedBundle) => outputs[0]?.unit ?? ''
+
 /** Members whose value is their raw reading less 10. */
 const membersOf = (bundle: DerivedBundle, values: Readonly<Record<string, number>>) =>
   Object.entries(values).map(([series, value]) =>
-    readingOf({ series, raw: value + 10, rawUnit: bundle.unit, unit: bundle.unit }, [
+    readingOf({ series, raw: value + 10, rawUnit: unitOf(bundle), unit: unitOf(bundle) }, [
       { kind: 'zero', parameters: { value: 10 } },
     ]),
   )

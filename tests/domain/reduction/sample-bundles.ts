@@ -1,5 +1,5 @@
-import type { DerivedBundle } from '#domain/reduction/derived-series.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
+import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import type { Instrument, MeasuringPoint, Sensor } from '#domain/site/tables.ts'
 
 export const instrumentRow = (
@@ -18,6 +18,14 @@ export const instrumentRow = (
   replaces: null,
   critical: false,
   note: null,
+  anchorPositive: null,
+  surveyedPoint: null,
+  surveyMaximumAgeDays: null,
+  positiveB: null,
+  stillBelowMetres: null,
+  thermalFactorKnPerKelvin: null,
+  thermalReferenceDegC: null,
+  totalStressFrom: null,
 })
 
 export const pointRow = (
@@ -35,6 +43,8 @@ export const pointRow = (
   stratum: null,
   retiredAt: null,
   replaces,
+  zeroDeviationAMm: null,
+  zeroDeviationBMm: null,
 })
 
 export const sensorRow = (point: string, measure: Sensor['measure'], unit: string): Sensor => ({
@@ -62,6 +72,8 @@ const model = (
   instruments: [instrument],
   points,
   sensors: points.map(({ id }) => sensorRow(id, measure, unit)),
+  locations: [],
+  strata: [],
 })
 
 const bundleOf = (site: Parameters<typeof derivedBundles>[0]): DerivedBundle => {

@@ -1,6 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Companions, StepParameters } from '#domain/reduction/chain.ts'
+import { quality } from '#domain/reduction/quality.ts'
+import { runChain } from '#domain/reduction/run-chain.ts'
 import { stepParameters } from '#domain/reduction/step-parameters.ts'
 import { steps } from '#domain/reduction/steps.ts'
 import { type StepKind, stepKinds } from '#domain/site/vocabulary.ts'
@@ -40,7 +42,10 @@ const cases: Readonly<Record<StepKind, Case>> = {
   },
   'steinhart-hart': {
     parameters: fc.record({ a: double(1e-3, 1.5e-3), b: double(2e-4, 3e-4), c: double(0, 2e-7) }),
-    x: () => double(50, 200_000),
+    x: (parameters) =>
+      double(-79, 199).map(
+        (celsius) => steps['steinhart-hart'].invert(celsius, parameters, companions) ?? Number.NaN,
+      ),
   },
   'callendar-van-dusen': {
     parameters: fc.record({ r0: fc.constantFrom(100, 500, 1000) }),
@@ -48,7 +53,7 @@ const cases: Readonly<Record<StepKind, Case>> = {
   },
   'current-span': {
     parameters: fc.record({ low: double(-100, 100), high: double(200, 1000), unit: fc.constant('kPa') }),
-    x: () => double(3.5, 21),
+    x: () => double(3.61, 20.99),
   },
   'voltage-span': {
     parameters: fc.record({
@@ -74,7 +79,17 @@ const cases: Readonly<Record<StepKind, Case>> = {
     x: () => double(-1000, 1000),
   },
   barometric: {
-    parameters: fc.record({ reference: double(90, 105), maximumAgeMinutes: fc.constant(60) }),
+    parameters: fc
+      .record(
+        {
+          reference: double(90, 105),
+          maximumAgeMinutes: fc.constant(60),
+          efficiency: double(0, 1),
+          riseMetres: double(-300, 300),
+        },
+        { requiredKeys: ['reference', 'maximumAgeMinutes'] },
+      )
+      .map((given): StepParameters => ({ ...given })),
     x: () => double(-100, 1000),
   },
   zero: { parameters: fc.record({ value: double(-1000, 1000) }), x: () => double(-1000, 1000) },
@@ -89,6 +104,63 @@ const cases: Readonly<Record<StepKind, Case>> = {
     ),
     x: () => double(-1000, 1000),
   },
+  beta: {
+    parameters: fc.record({ r25: double(1000, 20_000), beta: double(3000, 4500) }),
+    x: (parameters) =>
+      double(-79, 199).map((celsius) => steps.beta.invert(celsius, parameters, companions) ?? Number.NaN),
+  },
+  'wire-strain': {
+    parameters: fc
+      .record(
+        {
+          lengthMetres: double(0.03, 0.5),
+          densityKgPerM3: double(7500, 8500),
+          modulusGpa: double(100, 220),
+          diameterMillimetres: double(0.1, 0.5),
+        },
+        { requiredKeys: ['lengthMetres', 'densityKgPerM3', 'modulusGpa'] },
+      )
+      .map((given): StepParameters => ({ ...given })),
+    x: () => double(200, 10_000),
+  },
+  'strain-temperature': {
+    parameters: fc
+      .record(
+        { wire: double(8, 16), structure: double(8, 24), reference: double(-10, 40) },
+        { requiredKeys: ['wire', 'reference'] },
+      )
+      .map((given): StepParameters => ({ ...given })),
+    x: () => double(-3000, 3000),
+  },
+  'quarter-bridge': {
+    parameters: fc
+      .record(
+        { gaugeFactor: double(1.8, 2.2), sense: fc.constantFrom(1, -1), zero: double(-1, 1) },
+        { requiredKeys: ['gaugeFactor', 'sense'] },
+      )
+      .map((given): StepParameters => ({ ...given })),
+    x: () => double(-20, 20),
+  },
+  'full-bridge': {
+    parameters: fc
+      .record(
+        { gaugeFactor: either(1.8, 2.2), activeArms: double(1, 4), zero: double(-1, 1) },
+        { requiredKeys: ['gaugeFactor'] },
+      )
+      .map((given): StepParameters => ({ ...given })),
+    x: () => double(-20, 20),
+  },
+  potentiometer: {
+    parameters: fc.record({ low: double(-50, 0), high: double(1, 500), unit: fc.constant('mm') }),
+    x: () => double(-0.1, 1.1),
+  },
+  shunt: { parameters: fc.record({ ohms: double(50, 500) }), x: () => double(0, 6) },
+  'rain-counter': {
+    parameters: fc.record({ mmPerTip: double(0.1, 1), rollsOverAt: fc.constantFrom(0, 65_536) }),
+    x: () => double(0.001, 500),
+  },
+  'sine-to-tilt': { parameters: none, x: () => double(-900, 900) },
+  'tilt-to-sine': { parameters: none, x: () => double(-80, 80) },
 }
 
 const companions: Companions = { temperatureDegC: 7.25, barometerKpa: 99.5 }
@@ -143,6 +215,21 @@ describe.each(stepKinds)('%s', (kind) => {
     )
   })
 
+  test('in a chain any finite reading becomes a finite value, or none with a reason', () => {
+    fc.assert(
+      fc.property(
+        cases[kind].parameters,
+        fc.double({ noNaN: true, noDefaultInfinity: true }),
+        (parameters, x) => {
+          const { value, quality: bits } = runChain(x, [{ kind, parameters }], companions)
+          if (value === null) expect(bits & (quality.notComputable | quality.sensorFault)).not.toBe(0)
+          else expect(Number.isFinite(value)).toBe(true)
+        },
+      ),
+      { seed: 5, numRuns: 500 },
+    )
+  })
+
   test('its sentence carries its numbers, and says why when there is no value', () => {
     const [sample] = fc.sample(given, { seed: 4, numRuns: 1 })
     if (sample === undefined) throw new Error('a sample was asked for')
@@ -187,13 +274,13 @@ test.each(stepKinds.filter((kind) => kind !== 'callendar-van-dusen'))(
 )
 
 test('a companion derivative is the slope towards that companion', () => {
-  const parameters = { factor: -0.045, reference: 12, maximumAgeMinutes: 60 }
-  for (const kind of ['thermal', 'barometric'] as const) {
+  const parameters = { factor: -0.045, wire: 12.2, reference: 12, maximumAgeMinutes: 60 }
+  for (const kind of ['thermal', 'barometric', 'strain-temperature'] as const) {
     const { apply, companionDerivative, needs } = steps[kind]
     if (needs === null) throw new Error(`${kind} needs a companion`)
     const higher = { ...companions, [needs]: (companions[needs] ?? 0) + 1 }
     const change = (apply(500, parameters, higher) ?? 0) - (apply(500, parameters, companions) ?? 0)
-    expect(companionDerivative?.(parameters)).toBeCloseTo(change, 10)
+    expect(companionDerivative?.(parameters, companions)).toBeCloseTo(change, 10)
   }
 })
 
@@ -209,8 +296,25 @@ describe('what has no value', () => {
     ['callendar-van-dusen', 400],
     ['callendar-van-dusen', 1e9],
     ['gauge-length-sine', 7999],
+    ['steinhart-hart', 1e9],
+    ['steinhart-hart', 1],
+    ['beta', 0],
+    ['beta', -100],
+    ['beta', 1e9],
+    ['beta', 1],
+    ['current-span', 3.6],
+    ['current-span', 0],
+    ['current-span', 21],
+    ['current-span', 7999],
+    ['quarter-bridge', 500],
+    ['rain-counter', -1],
+    ['sine-to-tilt', 1001],
+    ['tilt-to-sine', 7999],
   ] as const)('%s of %d', (kind, x) => {
-    const parameters = { a: 1.4e-3, b: 2.37e-4, c: 1e-7, r0: 100, length: 2 }
+    const parameters = {
+      ...{ a: 1.4e-3, b: 2.37e-4, c: 1e-7, r0: 100, length: 2, r25: 3000, beta: 3900 },
+      ...{ low: 0, high: 700, unit: 'kPa', gaugeFactor: 2, sense: 1, mmPerTip: 0.2 },
+    }
     expect(steps[kind].apply(x, parameters, companions)).toBeNull()
     expect(steps[kind].derivative(x, parameters, companions)).toBeNaN()
   })

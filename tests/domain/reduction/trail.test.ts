@@ -1,11 +1,14 @@
 import { describe, expect, test } from 'vitest'
 import { trailSchema } from '#contract/trail.ts'
 import { readingTrail } from '#domain/reduction/trail.ts'
+import { siteWater } from '#domain/site/site-water.ts'
 import { handDifference } from './check-by-hand.ts'
 import { piezometer } from './sample-readings.ts'
 
+const tip = { levelMetres: -14, water: siteWater({}) }
+
 describe('readingTrail', () => {
-  const trail = readingTrail(piezometer, { levelMetres: -14 })
+  const trail = readingTrail(piezometer, tip)
 
   test('leads from pressure and level back to period, resistance and loop current', () => {
     expect(
@@ -31,6 +34,13 @@ describe('readingTrail', () => {
       (trail.standardUncertainty ?? Number.NaN) / 9.81,
       12,
     )
+  })
+
+  test('says which unit weight of water it took, and takes the one that the site states', () => {
+    expect(trail.derived[0]?.sentence).toContain('the customary 9.81 kN/m³; the site states no other.')
+    const salty = readingTrail(piezometer, { ...tip, water: siteWater({ waterUnitWeightKnPerM3: 10.05 }) })
+    expect(salty.derived[0]?.sentence).toContain('as the site states it: 10.05 kN/m³.')
+    expect(salty.derived[0]?.output).toBeCloseTo((trail.value ?? Number.NaN) / 10.05, 12)
   })
 
   test('carries the uncertainty of thermistor and barometer into that of the pressure, and ends on the whole', () => {
@@ -59,7 +69,7 @@ describe('readingTrail', () => {
   })
 
   test('without a barometer has no value and says so; without a level of the tip stops at the pressure', () => {
-    const blind = readingTrail({ ...piezometer, barometer: null }, { levelMetres: -14 })
+    const blind = readingTrail({ ...piezometer, barometer: null }, tip)
     expect(blind.value).toBeNull()
     expect(blind.derived).toEqual([])
     expect(blind.cautions[0]).toContain('No barometer reading')

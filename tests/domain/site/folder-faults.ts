@@ -297,13 +297,6 @@ export const folderFaults: [
     /without gaps/,
   ],
   [
-    'calibrations.csv',
-    '2,2027-02-01',
-    '2,2026-02-01',
-    { code: 'version-date', line: 3, column: 'validFrom' },
-    /later instant than version 1 \(line 2\)/,
-  ],
-  [
     'calibration-steps.csv',
     'CC-1/1,1',
     'CC-1/2,3',

@@ -53,8 +53,6 @@ describe('a sound folder', () => {
   })
 })
 
-const requiredFiles = siteFiles.filter((file) => !optionalSiteFiles.has(file))
-
 describe('each fault names its file, line, heading and value', () => {
   test.each(folderFaults)('%s: %s → %s', (file, from, to, expected, says) => {
     const issues = issuesOf(smallSiteWith(file, from, to))
@@ -63,14 +61,14 @@ describe('each fault names its file, line, heading and value', () => {
     expect(found?.message).toMatch(says)
   })
 
-  test.each(requiredFiles)('missing %s', (file) => {
+  test.each(siteFiles.filter((file) => !optionalSiteFiles.includes(file)))('missing %s', (file) => {
     const files = smallSite()
     files.delete(file)
     const issues = issuesOf(files)
     expect(issues.map(({ code, file }) => [code, file])).toEqual([['file-missing', file]])
   })
 
-  test.each(requiredFiles)('empty %s', (file) => {
+  test.each(siteFiles)('empty %s', (file) => {
     const issues = issuesOf(smallSite().set(file, ''))
     expect(issues.some((issue) => issue.file === file)).toBe(true)
   })

@@ -4,12 +4,14 @@ import { isAboveNoise } from '#domain/levels/level-above-noise.ts'
 import { levelOfPrediction } from '#domain/levels/level-of-prediction.ts'
 import { accepted } from '../accepted.ts'
 import type { PublishedTable } from '../published-row.ts'
+import { distortionComputed } from './distortion.ts'
 import { levelsAndDistortionRows } from './rows.ts'
 
 export const levelsAndDistortion: PublishedTable = {
   area: 'levels and distortion',
   rows: levelsAndDistortionRows,
   computed: {
+    ...distortionComputed,
     'TR-10': ({ values, thresholds, persistence, hysteresis }) =>
       held(values, thresholds, { ...heldAtOnce, readings: persistence, hysteresis }),
     'TR-11': ({ values, thresholds }) => held(values, thresholds, heldAtOnce),

@@ -317,4 +317,15 @@ export const temperatureRows: readonly PublishedRow[] = [
     expected: 3.86302326854,
     tolerance: 0.0001,
   },
+  {
+    id: 'RTD-18',
+    quantity: 'Pt100 table: temperature to resistance, two decimals',
+    unit: 'ohm',
+    kind: 'from memory',
+    source: 'printed table of IEC 60751, from memory',
+    note: 'the tolerance is half of the last printed place',
+    inputs: { T_C: [-150, -40, -20, -10, 10, 20, 25, 30, 40, 60, 80], R0_ohm: 100 },
+    expected: [39.72, 84.27, 92.16, 96.09, 103.9, 107.79, 109.73, 111.67, 115.54, 123.24, 130.9],
+    tolerance: 0.005,
+  },
 ]

@@ -155,4 +155,37 @@ export const waterDensityRows: readonly PublishedRow[] = [
     expected: 1027.67547,
     tolerance: 1e-5,
   },
+  {
+    id: 'WD-21',
+    quantity: 'sea water density, one-atmosphere EOS-80',
+    unit: 'kg/m3',
+    kind: 'from memory',
+    source:
+      'UNESCO Tech. Papers 44 (Fofonoff & Millard 1983), check values of the density program; from memory',
+    inputs: { S_psu: 0, t68_C: 5 },
+    expected: 999.96675,
+    tolerance: 1e-5,
+  },
+  {
+    id: 'WD-22',
+    quantity: 'sea water density, one-atmosphere EOS-80',
+    unit: 'kg/m3',
+    kind: 'from memory',
+    source:
+      'UNESCO Tech. Papers 44 (Fofonoff & Millard 1983), check values of the density program; from memory',
+    inputs: { S_psu: 0, t68_C: 25 },
+    expected: 997.04796,
+    tolerance: 1e-5,
+  },
+  {
+    id: 'WD-23',
+    quantity: 'sea water density, one-atmosphere EOS-80',
+    unit: 'kg/m3',
+    kind: 'from memory',
+    source:
+      'UNESCO Tech. Papers 44 (Fofonoff & Millard 1983), check values of the density program; from memory',
+    inputs: { S_psu: 35, t68_C: 25 },
+    expected: 1023.34306,
+    tolerance: 1e-5,
+  },
 ]

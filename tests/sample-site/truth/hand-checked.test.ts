@@ -2,6 +2,8 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { deriveValues } from '#domain/reduction/derive-values.ts'
+import { derivedBundles } from '#domain/reduction/derived-series.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import { runChain } from '#domain/reduction/run-chain.ts'
 import { generateSample } from '../../../sample-site/generate.ts'
@@ -76,6 +78,20 @@ describe('values worked by hand', () => {
     const force = Number(rows.find(({ series }) => series === 'ST-02/force')?.value)
     expect(gauges).toHaveLength(4)
     expect(gauges.reduce((sum, value) => sum + value, 0) / 4).toBeCloseTo(force, 4)
+  })
+
+  it('make the settlement of EX-01-2 from the survey of its head, as written', () => {
+    const handValue = (series: string) => Number(rows.find((row) => row.series === series)?.value)
+    const bundles = derivedBundles(site)
+    if (!bundles.ok) throw new Error(bundles.issues.map(({ message }) => message).join(' '))
+    const bundle = bundles.value.find(({ outputs }) => outputs.some(({ id }) => id === 'EX-01-2/settlement'))
+    if (!bundle) throw new Error('nothing makes the settlement of EX-01-2')
+    const members = ['EX-01/settlement', 'EX-01-2/displacement'].map(
+      (series) => [series, { value: handValue(series), quality: 0 }] as const,
+    )
+    const derived = deriveValues(bundle, new Map(members))
+    const at = bundle.outputs.findIndex(({ id }) => id === 'EX-01-2/settlement')
+    expect(derived[at]?.value).toBeCloseTo(handValue('EX-01-2/settlement'), 9)
   })
 })
 

@@ -41,6 +41,8 @@ test('a change is the difference, less certain by the root of two, unknown witho
   expect(found[2]?.valueMm).toBeNull()
 })
 
-test('only settlements in millimetres make the surface', () => {
-  expect(settlementSeries([series(1), series(2, 'tilt')])).toHaveLength(1)
+test('only settlements in millimetres at the surface make it: an anchor far below is left away', () => {
+  expect(settlementSeries([series(1), series(2, 'tilt')], points)).toHaveLength(1)
+  const anchor = { ...point(2), depthMetres: 9 }
+  expect(settlementSeries([series(1), series(2)], [point(1), anchor])).toEqual([series(1)])
 })

@@ -82,6 +82,7 @@ export function smallSite(): SiteDocument {
     kind,
     location: id,
     axisBearingDegrees: null,
+    positiveB: null,
     positiveMeans: 'down',
     fixedEnd: null,
     critical: false,
@@ -114,6 +115,7 @@ export function smallSite(): SiteDocument {
     ],
     strata: [],
     locations: [],
+    controlPoints: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),
       instrument('SP-1', 'settlement-point'),

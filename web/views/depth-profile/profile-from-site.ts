@@ -1,37 +1,55 @@
 import type { PlacedInstrument, PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
+import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
+import { type SiteWater, siteWater } from '#domain/site/site-water.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
-import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
 import { relativeTo } from '../../derived/relative-displacements.ts'
 import type { Columns } from '../../engine/columns.ts'
-import { formatValue } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingOf } from '../../ui/state-scale.ts'
 import type { DepthProfileProps, ProfileCurve, ProfilePoint, ProfileReading } from './profile-props.ts'
+import { publishedDepth, publishedMeasure, publishedSentence } from './published-profile.ts'
+import { type TurnedQuestion, turnedQuestion, turnReadings } from './turned-profile.ts'
 
 /** The series that make a profile of an instrument, one a point; empty where it has no profile. */
 export interface ProfileQuestion {
   readonly measure: Measure
   readonly series: readonly Series[]
+  /** Of a casing turned to the east or north: what its axes, asked one after the other, contribute. */
+  readonly turn?: TurnedQuestion['turn']
 }
+
+export type ProfileAxis = 'a' | 'b' | 'east' | 'north'
 
 const profiled: Readonly<Partial<Record<PlacedInstrument['kind'], Measure>>> = {
   piezometer: 'pore-pressure',
   extensometer: 'displacement',
   'in-place-inclinometer': 'inclination-a',
+  'traversed-inclinometer': 'deviation-a',
 }
 
-/** What to ask the engine for; `axis` chooses the A or B axis of an inclinometer. Null: no profile by depth. */
+const alongB: Readonly<Partial<Record<Measure, Measure>>> = {
+  'inclination-a': 'inclination-b',
+  'deviation-a': 'deviation-b',
+}
+
+/**
+ * What to ask the engine for; `axis` chooses the A or B axis of an inclinometer, or east or north where both axes are
+ * known. Null: no profile by depth, or none that way.
+ */
 export function profileQuestion(
   document: SiteDocument,
   instrument: PlacedInstrument,
-  axis: 'a' | 'b' = 'a',
+  axis: ProfileAxis = 'a',
 ): ProfileQuestion | null {
+  if (axis === 'east' || axis === 'north') return turnedQuestion(document, instrument, axis)
   const usual = profiled[instrument.kind]
   if (!usual) return null
-  const measure = usual === 'inclination-a' && axis === 'b' ? 'inclination-b' : usual
+  const measure =
+    publishedMeasure(document, instrument, axis) ?? (axis === 'b' ? alongB[usual] : null) ?? usual
   const points = new Set(instrument.points)
   const series = document.series.filter((one) => one.measure === measure && points.has(one.point))
   return series.length === 0 ? null : { measure, series }
@@ -56,10 +74,12 @@ export function profileFromSite(given: {
   const { document, instrument, question, moments, columns } = given
   const location = document.locations.find((one) => one.id === instrument.location)
   const points = new Map(document.points.map((point) => [point.id, point]))
-  const curves = moments.map((moment, which) => ({
-    ...moment,
-    readings: readingsOf(given, columns, which, moment.atEpochMs),
-  }))
+  const { turn } = question
+  const placed = turn ? question.series.slice(0, question.series.length / 2) : question.series
+  const curves = moments.map((moment, which) => {
+    const readings = readingsOf(given, columns, which, moment.atEpochMs)
+    return { ...moment, readings: turn ? turnReadings({ turn }, readings) : readings }
+  })
   const shared = {
     instrument: instrument.id,
     kind: instrument.kind,
@@ -72,7 +92,9 @@ export function profileFromSite(given: {
     strata: document.strata
       .filter((layer) => layer.location === instrument.location)
       .map((layer) => ({ ...layer, name: layer.stratum })),
-    positiveMeans: instrument.positiveMeans,
+    positiveMeans: turn
+      ? `moves ${question.measure.slice('displacement-'.length)}`
+      : (question.series[0]?.positiveMeans ?? instrument.positiveMeans),
     levels: levelsOf(document, question),
     levelCount: document.facts.levelNames.length,
     selectedPoint: given.selectedPoint,
@@ -81,12 +103,44 @@ export function profileFromSite(given: {
     water: null,
     still: null,
     joined: false,
-    points: question.series.flatMap((series) => placedOf(points.get(series.point))),
+    points: placed.flatMap((series) => placedOf(points.get(series.point))),
     curves,
   }
+  if (
+    publishedMeasure(document, instrument, question.measure.endsWith('-b') ? 'b' : 'a') === question.measure
+  )
+    return asPublished(given, shared, points)
   if (instrument.kind === 'extensometer') return asDisplacements(shared, instrument)
   if (instrument.kind === 'in-place-inclinometer') return asDeflection(given, shared, points)
-  return { ...shared, water: waterOf(shared) }
+  if (instrument.kind !== 'piezometer') return shared
+  const water = siteWater(document.facts)
+  return { ...shared, water: waterOf(shared, water), remarks: [...shared.remarks, water.sentence] }
+}
+
+function asPublished(
+  { document, instrument }: { document: SiteDocument; instrument: PlacedInstrument },
+  props: DepthProfileProps,
+  points: ReadonlyMap<string, PlacedPoint>,
+): DepthProfileProps {
+  const location = document.locations.find((one) => one.id === instrument.location)
+  const places = props.points.map((one) => {
+    const point = points.get(one.point)
+    const depthMetres = point ? publishedDepth(instrument, point) : one.depthMetres
+    return {
+      ...one,
+      depthMetres,
+      levelMetres: location
+        ? positionAtDepth(location, depthMetres).levelMetres
+        : props.collarLevelMetres - depthMetres,
+    }
+  })
+  const sentence = publishedSentence(instrument)
+  // A surveyed head is not still: nothing of the profile is.
+  if (instrument.fixedEnd === 'surveyed-head')
+    return { ...props, joined: true, points: places, remarks: [...props.remarks, sentence] }
+  const deepest = Math.min(...props.points.map(({ levelMetres }) => levelMetres))
+  const levelMetres = instrument.fixedEnd === 'head' ? props.collarLevelMetres : deepest
+  return { ...props, joined: true, points: places, still: { levelMetres, sentence } }
 }
 
 function readingsOf(
@@ -133,7 +187,10 @@ function levelsOf(document: SiteDocument, question: ProfileQuestion) {
 }
 
 /** Pressure at rest below the level to which water rises from the highest tip that has a pressure. */
-function waterOf(props: Pick<DepthProfileProps, 'points' | 'curves'>): DepthProfileProps['water'] {
+function waterOf(
+  props: Pick<DepthProfileProps, 'points' | 'curves'>,
+  { unitWeightKnPerM3 }: SiteWater,
+): DepthProfileProps['water'] {
   const clock = props.curves[0]
   const highest = props.points
     .toSorted((left, right) => right.levelMetres - left.levelMetres)
@@ -142,10 +199,11 @@ function waterOf(props: Pick<DepthProfileProps, 'points' | 'curves'>): DepthProf
       return reading && reading.value !== null && reading.value > 0 ? [{ point, value: reading.value }] : []
     })[0]
   if (!highest) return null
-  const levelMetres = piezometricLevelMetres(highest.point.levelMetres, highest.value)
+  const levelMetres = piezometricLevelMetres(highest.point.levelMetres, highest.value, unitWeightKnPerM3)
   return {
     levelMetres,
-    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the level to which water rises from ${highest.point.point}`,
+    unitWeightKnPerM3,
+    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the level to which water rises from ${highest.point.point}, in water of ${withUnit(formatValue(unitWeightKnPerM3, 3), 'kN/m³')}`,
   }
 }
 
@@ -234,7 +292,7 @@ function asDeflection(
   const axis = given.question.measure === 'inclination-b' ? 'B' : 'A'
   return {
     ...props,
-    valueName: `Deflection, axis ${axis}`,
+    valueName: given.question.turn ? measureNames[given.question.measure] : `Deflection, axis ${axis}`,
     unit: 'mm',
     decimals: 1,
     joined: true,

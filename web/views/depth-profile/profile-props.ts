@@ -45,7 +45,11 @@ export interface DepthProfileProps {
   readonly curves: readonly ProfileCurve[]
   readonly strata: readonly ProfileStratum[]
   /** Line of pressure at rest, for a string of tips; the sentence says where its level comes from. */
-  readonly water: { readonly levelMetres: number; readonly sentence: string } | null
+  readonly water: {
+    readonly levelMetres: number
+    readonly unitWeightKnPerM3: number
+    readonly sentence: string
+  } | null
   /** A place that is still by agreement, drawn at value 0: the head, an anchor, the toe. */
   readonly still: { readonly levelMetres: number; readonly sentence: string } | null
   /** Points joined down the hole (anchors, segments) or each on its own (tips in different layers). */

@@ -1,5 +1,5 @@
+import { hydrostaticKpa } from '#domain/reduction/hydrostatics.ts'
 import { unitSymbol } from '#domain/units.ts'
-import { hydrostaticKpa } from '../../derived/hydrostatic.ts'
 import { formatAge, formatInstant } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import {
@@ -94,8 +94,9 @@ function layOut(props: DepthProfileProps, size: ProfileSize): Layout {
 function valueExtent(props: DepthProfileProps): Extent {
   const least = 20 * 10 ** -props.decimals
   const read = props.curves.flatMap((curve) => curve.readings.map((reading) => reading.value ?? Number.NaN))
-  const water = props.water
-    ? props.points.map((point) => hydrostaticKpa(point.levelMetres, props.water?.levelMetres ?? 0))
+  const rest = props.water
+  const water = rest
+    ? props.points.map((point) => hydrostaticKpa(point.levelMetres, rest.levelMetres, rest.unitWeightKnPerM3))
     : []
   const seen = extentOf([0, ...read, ...water]) ?? { low: 0, high: least }
   const breadth = Math.max(seen.high - seen.low, least)
@@ -188,14 +189,14 @@ function referenceMarks(props: DepthProfileProps, layout: Layout): Mark[] {
     label('soft value-text', layout.left + font * 0.4, collar - font * 0.3, 'Collar'),
   ]
   if (props.water) {
-    const { levelMetres } = props.water
+    const { levelMetres, unitWeightKnPerM3 } = props.water
     const foot = layout.levels.low
     marks.push(
       path(
         'hydrostatic',
         pathThrough([
           [layout.x(0), layout.y(levelMetres)],
-          [layout.x(hydrostaticKpa(foot, levelMetres)), layout.y(foot)],
+          [layout.x(hydrostaticKpa(foot, levelMetres, unitWeightKnPerM3)), layout.y(foot)],
         ]),
         props.water.sentence,
       ),

@@ -1,7 +1,7 @@
 import { depthAtLevel, positionAtDepth } from '#domain/geometry/hole.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
 import { formatValue } from '../../ui/format-value.ts'
-import { box, label, line, type Mark, textWidth } from '../marks/mark.ts'
+import { box, label, line, type Mark, path, pathThrough, textWidth } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
 import { holeNameLanes, type PlacedHole, type SectionLayout } from './section-layout.ts'
 import type { SectionProps } from './section-props.ts'
@@ -76,18 +76,17 @@ export function holeMarks(props: SectionProps, layout: SectionLayout): Mark[] {
   const ordered = layout.holes.toSorted(
     (left, right) => left.collar.chainageMetres - right.collar.chainageMetres,
   )
-  for (const { hole, collar, foot } of ordered) {
+  for (const { hole, collar, path: places } of ordered) {
     const x = layout.x(collar.chainageMetres)
     const y = layout.y(collar.levelMetres)
     const projected = collar.distanceMetres > 0.5
     const text = projected ? `${hole.id} ${offsetText(collar.offsetMetres)}` : hole.id
     marks.push(
-      line(
+      path(
         projected ? 'hole projected' : 'hole',
-        x,
-        y,
-        layout.x(foot.chainageMetres),
-        layout.y(foot.levelMetres),
+        pathThrough(
+          places.map((on) => on && ([layout.x(on.chainageMetres), layout.y(on.levelMetres)] as const)),
+        ),
       ),
     )
     const width = textWidth(text, font) + font * 0.6

@@ -1,4 +1,4 @@
-import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
+import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { concernOf, standingName } from '../../ui/state-scale.ts'
@@ -56,11 +56,15 @@ export function pointSentence({ point, on }: PlacedPoint): string {
 }
 
 /** The level to which water would rise at each tip, joined to the tip it belongs to and to no other. */
-export function waterMarks(layout: SectionLayout, wanted: WantedLabel[]): Mark[] {
+export function waterMarks(
+  { waterUnitWeightKnPerM3 }: Pick<SectionProps, 'waterUnitWeightKnPerM3'>,
+  layout: SectionLayout,
+  wanted: WantedLabel[],
+): Mark[] {
   const font = layout.fontPixels
   return layout.points.flatMap(({ point, on }) => {
     if (point.measure !== 'pore-pressure' || point.unit !== 'kPa' || point.value === null) return []
-    const level = piezometricLevelMetres(on.levelMetres, point.value)
+    const level = piezometricLevelMetres(on.levelMetres, point.value, waterUnitWeightKnPerM3)
     const x = layout.x(on.chainageMetres)
     const y = layout.y(level)
     const half = font * 0.5
@@ -88,7 +92,11 @@ export function waterMarks(layout: SectionLayout, wanted: WantedLabel[]): Mark[]
 /** Settlement of the levelled points along the ground, so many times larger than levels are drawn. */
 export function settlementMarks(props: SectionProps, layout: SectionLayout): Mark[] {
   const settled = layout.points
-    .filter(({ point }) => point.measure === 'settlement' && point.value !== null)
+    .filter(
+      ({ point }) =>
+        // A cell lies in the ground, not on it.
+        point.measure === 'settlement' && point.kind !== 'settlement-cell' && point.value !== null,
+    )
     .toSorted((left, right) => left.on.chainageMetres - right.on.chainageMetres)
   const places = settled.map(({ point, on }) => {
     const dropMetres = ((point.value ?? 0) / 1000) * props.movementExaggeration

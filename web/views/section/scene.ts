@@ -18,7 +18,7 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
   const wanted: WantedLabel[] = []
   const strata = strataMarks(layout, wanted)
   const works = worksMarks(props, layout, wanted)
-  const water = waterMarks(layout, wanted)
+  const water = waterMarks(props, layout, wanted)
   const points = pointMarks(props, layout, wanted)
   const { left, right, top, bottom, fontPixels: font } = layout
   return [

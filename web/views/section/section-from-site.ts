@@ -1,6 +1,7 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
+import { siteWater } from '#domain/site/site-water.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { standingOf } from '../../ui/state-scale.ts'
@@ -27,6 +28,8 @@ const drawnKinds = new Set([
   'tiltmeter',
   'crack-meter',
   'strut-load',
+  'tilt-beam',
+  'settlement-cell',
 ])
 
 /** Props of the section from the site and the states at the clock. */
@@ -42,6 +45,7 @@ export function sectionFromSite(
     datum: document.facts.verticalDatum,
     timeZone: document.facts.timeZone,
     groundLevelMetres: document.facts.groundLevelMetres,
+    waterUnitWeightKnPerM3: siteWater(document.facts).unitWeightKnPerM3,
     levelCount: document.facts.levelNames.length,
     works: document.works,
     holes: holesOf(document),
@@ -109,8 +113,11 @@ function shapesOf(
     const bearing = instrument.axisBearingDegrees
     const hole = document.locations.find((location) => location.id === instrument.location)
     if (instrument.kind !== 'in-place-inclinometer' || bearing === null || !hole) return []
+    // From a surveyed head the shape does not begin at nought; it is drawn in the profile only.
+    if (instrument.fixedEnd === 'surveyed-head') return []
     const along = alongShares(line, [hole.eastingMetres, hole.northingMetres], bearing)
     if (!along) return []
+    const acrossShare = instrument.positiveB === 'counter-clockwise' ? -along.b : along.b
     const fixedEnd = instrument.fixedEnd === 'head' ? 'head' : 'toe'
     const members = instrument.points.flatMap((id) => points.get(id) ?? [])
     const axis = (name: 'a' | 'b') =>
@@ -123,7 +130,7 @@ function shapesOf(
       return [
         {
           depthMetres: place.depthMetres,
-          alongMillimetres: place.millimetres * along.a + (across?.millimetres ?? 0) * along.b,
+          alongMillimetres: place.millimetres * along.a + (across?.millimetres ?? 0) * acrossShare,
         },
       ]
     })

@@ -15,6 +15,8 @@ export interface PlacedHole {
   readonly hole: SectionHole
   readonly collar: OnSection
   readonly foot: OnSection
+  /** From collar to foot as it runs; where it leaves the limit, the piece is left out. */
+  readonly path: readonly (OnSection | null)[]
 }
 
 export interface PlacedPoint {
@@ -94,10 +96,17 @@ function scaleFor(trueScale: boolean, fits: number, across: number, up: number) 
 function placeHoles(props: SectionProps): PlacedHole[] {
   return props.holes.flatMap((hole) => {
     if (hole.lengthMetres <= 0) return []
-    const ends = [positionAtDepth(hole, 0), positionAtDepth(hole, hole.lengthMetres)]
-    const [collar, foot] = projectOntoSection(props.line, ends, props.offsetLimitMetres)
-    return collar && foot ? [{ hole, collar, foot }] : []
+    const places = depthsToDraw(hole).map((depth) => positionAtDepth(hole, depth))
+    const path = projectOntoSection(props.line, places, props.offsetLimitMetres)
+    const [collar, foot] = [path[0], path.at(-1)]
+    return collar && foot ? [{ hole, collar, foot, path }] : []
   })
+}
+
+/** Both ends of a straight hole; along a surveyed one, about every metre. */
+function depthsToDraw({ survey, lengthMetres }: SectionHole): readonly number[] {
+  const pieces = survey && survey.length > 0 ? Math.min(Math.max(Math.ceil(lengthMetres), 1), 200) : 1
+  return Array.from({ length: pieces + 1 }, (_, piece) => (lengthMetres * piece) / pieces)
 }
 
 function placePoints(props: SectionProps): PlacedPoint[] {

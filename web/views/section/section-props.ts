@@ -44,6 +44,8 @@ export interface SectionProps {
   readonly grid: SiteGrid
   readonly datum: string
   readonly groundLevelMetres: number
+  /** The one that holds for the whole site. */
+  readonly waterUnitWeightKnPerM3: number
   readonly works: Works
   readonly holes: readonly SectionHole[]
   readonly points: readonly SectionPoint[]

@@ -1,6 +1,7 @@
-import { lengthOfLine } from '#domain/geometry/alignment.ts'
+import { lengthOfLine, pointAtChainage } from '#domain/geometry/alignment.ts'
+import { groundDistance } from '#domain/geometry/ground-distance.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
-import { piezometricLevelMetres } from '../../derived/hydrostatic.ts'
+import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { standingName } from '../../ui/state-scale.ts'
@@ -37,12 +38,23 @@ export function sectionTable(props: SectionProps, levelNames: readonly string[] 
       formatValue(on.levelMetres, 2),
       point.value === null ? 'no value' : withUnit(formatValue(point.value, point.decimals), point.unit),
       point.measure === 'pore-pressure' && point.value !== null
-        ? formatValue(piezometricLevelMetres(on.levelMetres, point.value), 2)
+        ? formatValue(piezometricLevelMetres(on.levelMetres, point.value, props.waterUnitWeightKnPerM3), 2)
         : '',
       point.ageMs === null ? '–' : formatAge(point.ageMs),
       standingName(point.standing, levelNames),
     ]),
   }
+}
+
+/** Length on the grid, and on the ground where a millimetre of it differs. */
+function lengthText({ line, grid, groundLevelMetres }: SectionProps): string {
+  const gridMetres = lengthOfLine(line)
+  const middle = pointAtChainage(line, gridMetres / 2)
+  if (!middle || !grid.metres) return `${formatValue(gridMetres, 1)} m long.`
+  const groundMetres = groundDistance(gridMetres, grid.factorsAt(middle, groundLevelMetres).combinedFactor)
+  return Math.abs(groundMetres - gridMetres) < 0.001
+    ? `${formatValue(gridMetres, 1)} m long.`
+    : `${formatValue(gridMetres, 3)} m long on the site grid, ${formatValue(groundMetres, 3)} m on the ground.`
 }
 
 /** What is missing or to be known of a section, in sentences. */
@@ -53,10 +65,14 @@ export function sectionRemarks(props: SectionProps): readonly string[] {
   const shown = props.points.filter((_, place) => placed[place] != null)
   const projected = placed.filter((on) => on && on.distanceMetres > 0.5).length
   sentences.push(
-    `${formatValue(lengthOfLine(props.line), 1)} m long. Holes and points within ${formatValue(props.offsetLimitMetres, 0)} m of the line are shown, ${projected} of ${shown.length} brought onto it from aside; ${props.points.length - shown.length} lie farther off. Levels: ${props.datum}`,
+    `${lengthText(props)} Holes and points within ${formatValue(props.offsetLimitMetres, 0)} m of the line are shown, ${projected} of ${shown.length} brought onto it from aside; ${props.points.length - shown.length} lie farther off. Levels: ${props.datum}`,
   )
   if (shown.length === 0)
     sentences.push('No measuring point lies near enough: widen the limit or draw another line.')
+  if (shown.some((point) => point.measure === 'pore-pressure'))
+    sentences.push(
+      `Levels to which water would rise are reckoned with ${withUnit(formatValue(props.waterUnitWeightKnPerM3, 3), 'kN/m³')} for the unit weight of water.`,
+    )
   const late = shown.filter((point) => point.standing === 'late').length
   if (late > 0) sentences.push(`${late} of ${shown.length} points have no current data (hollow, hatched).`)
   return sentences

@@ -52,6 +52,7 @@ export function qualityNotes(bits: number): string[] {
     [quality.receivedLate, 'received late'],
     [quality.noCalibration, 'no calibration valid then'],
     [quality.notComputable, 'the reading has no engineering value'],
+    [quality.sensorFault, 'a fault of the sensor, its cable or its loop'],
     [quality.incomplete, 'made from fewer members than it should be'],
   ]
   return words.filter(([bit]) => (bits & bit) !== 0).map(([, text]) => text)

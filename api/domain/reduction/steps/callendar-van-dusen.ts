@@ -1,5 +1,6 @@
 import { numberText, quantityText } from '../number-text.ts'
 import { numberOf } from '../parameter.ts'
+import { platinumToleranceDegC } from '../platinum-tolerance.ts'
 import { sqlBind, sqlNumber } from '../sql-number.ts'
 import type { Step } from '../step.ts'
 import { stepParameters } from '../step-parameters.ts'
@@ -39,6 +40,9 @@ export const callendarVanDusen: Step = {
       sqlBind(inside, 'step_r', `case when step_r >= 1 then ${start} else ${below} end`),
     )
   },
+  isFault: (x, parameters) => temperature(x / numberOf(parameters, 'r0')) === null,
+  faultSql: (x, parameter) =>
+    `not (${x} / ${parameter('r0')} between ${lowestRatio}::DOUBLE and ${highestRatio}::DOUBLE)`,
   derivative: (x, parameters) => {
     const r0 = numberOf(parameters, 'r0')
     const celsius = temperature(x / r0)
@@ -51,7 +55,7 @@ export const callendarVanDusen: Step = {
     if (y === null)
       return `A resistance of ${quantityText(x, 'Ohm')} is outside what IEC 60751 defines for ${quantityText(r0, 'Ohm')} at 0 °C; the element or a lead is broken or shorted.`
     const cubic = y < 0 ? ` − 4.183 × 10^−12 × (t − 100) × t³` : ''
-    return `Platinum thermometer, IEC 60751: t = ${quantityText(y, 'Cel')} solves ${numberText(r0)} × (1 + 0.0039083 × t − 5.775 × 10^−7 × t²${cubic}) = ${quantityText(x, 'Ohm')}.`
+    return `Platinum thermometer, IEC 60751: t = ${quantityText(y, 'Cel')} solves ${numberText(r0)} × (1 + 0.0039083 × t − 5.775 × 10^−7 × t²${cubic}) = ${quantityText(x, 'Ohm')}. IEC 60751 allows an element of class A ±${quantityText(platinumToleranceDegC('A', y), 'Cel')} there, of class B ±${quantityText(platinumToleranceDegC('B', y), 'Cel')}.`
   },
 }
 
@@ -63,8 +67,12 @@ const newtonSql = `step_t - (${sqlNumber(1)} + step_t * (${sqlNumber(A)} + step_
 
 function temperature(r: number): number | null {
   if (!(r >= lowestRatio && r <= highestRatio)) return null
-  let t = (-A + Math.sqrt(A * A - 4 * B * (1 - r))) / (2 * B)
+  let t = platinumQuadratic(r)
   if (r >= 1) return t
   for (let pass = 0; pass < newtonSteps; pass++) t = t - (ratio(t, C) - r) / ratioSlope(t, C)
   return t
 }
+
+/** °C of a resistance over that at 0 °C by the quadratic that holds above 0 °C only; −100 °C comes out 0.2 °C too cold. */
+export const platinumQuadratic = (ratio: number): number =>
+  (-A + Math.sqrt(A * A - 4 * B * (1 - ratio))) / (2 * B)

@@ -3,10 +3,11 @@ import { numberOf } from '../parameter.ts'
 import { sqlNumber, sqlPositive } from '../sql-number.ts'
 import type { Step } from '../step.ts'
 import { stepParameters } from '../step-parameters.ts'
+import { noThermistorSentence, plausibleThermistor, plausibleThermistorSql } from '../thermistor-limits.ts'
 
 /**
  * Resistance of a thermistor in Ω to °C (Steinhart & Hart 1968, natural logarithm).
- * Null for a resistance of 0 or less (a short) and where the formula gives no positive absolute temperature.
+ * Null for a resistance of 0 or less and for temperatures outside −80 to 200 °C: open or shorted.
  */
 export const steinhartHart: Step = {
   kind: 'steinhart-hart',
@@ -16,37 +17,42 @@ export const steinhartHart: Step = {
   unitOut: () => 'Cel',
   apply: (x, parameters) => {
     const inverse = inverseKelvin(x, parameters)
-    return inverse > 0 && inverse < Infinity ? 1 / inverse - 273.15 : null
+    return inverse > 0 && inverse < Infinity ? plausibleThermistor(1 / inverse - 273.15) : null
   },
   sql: (x, parameter) => {
     const log = `ln(${sqlPositive(x)})`
     const inverse = `(${parameter('a')} + ${log} * (${parameter('b')} + ${parameter('c')} * ${log} * ${log}))`
-    return `(${sqlNumber(1)} / ${sqlPositive(inverse)} - ${sqlNumber(273.15)})`
+    return plausibleThermistorSql(`(${sqlNumber(1)} / ${sqlPositive(inverse)} - ${sqlNumber(273.15)})`)
   },
+  isFault: (x, parameters) => steinhartHart.apply(x, parameters, noCompanions) === null,
+  faultSql: (x, parameter) =>
+    `(${x} is not null and ${steinhartHart.sql(x, parameter, noCompanionSql)} is null)`,
   derivative: (x, parameters) => {
     const inverse = inverseKelvin(x, parameters)
-    if (!(inverse > 0 && inverse < Infinity)) return NaN
+    if (!(inverse > 0 && inverse < Infinity) || plausibleThermistor(1 / inverse - 273.15) === null) return NaN
     const log = Math.log(x)
     const slope = (numberOf(parameters, 'b') + 3 * numberOf(parameters, 'c') * log * log) / x
     return -slope / (inverse * inverse)
   },
   invert: (y, parameters) => {
+    if (plausibleThermistor(y) === null) return null
     const kelvin = y + 273.15
-    if (!(kelvin > 0)) return null
     const b = numberOf(parameters, 'b')
     const c = numberOf(parameters, 'c')
     const excess = 1 / kelvin - numberOf(parameters, 'a')
     return Math.exp(logOf(excess, b, c))
   },
   sentence: (x, y, parameters) => {
-    if (y === null)
-      return `A resistance of ${quantityText(x, 'Ohm')} has no temperature on this thermistor's curve; it is open, shorted or wired to something else.`
+    if (y === null) return noThermistorSentence(quantityText(x, 'Ohm'))
     const [a, b, c] = [numberOf(parameters, 'a'), numberOf(parameters, 'b'), numberOf(parameters, 'c')]
     return `Thermistor: ln ${numberText(x)} = ${numberText(Math.log(x))}; 1 / (${numberText(a)} + ${operandText(
       b,
     )} × ${operandText(Math.log(x))} + ${operandText(c)} × ${operandText(Math.log(x))}³) − 273.15 = ${quantityText(y, 'Cel')}.`
   },
 }
+
+const noCompanions = { temperatureDegC: null, barometerKpa: null }
+const noCompanionSql = { temperatureDegC: 'null', barometerKpa: 'null' }
 
 function inverseKelvin(x: number, parameters: Parameters<Step['apply']>[1]): number {
   if (!(x > 0 && x < Infinity)) return NaN

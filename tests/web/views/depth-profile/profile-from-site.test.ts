@@ -115,6 +115,28 @@ describe('anchors', () => {
   })
 })
 
+describe('what is published as a profile', () => {
+  test('is drawn as it is: settlements of anchors at their depths', () => {
+    const props = drawn(site('extensometer', 'surveyed-head', 'settlement', [3, 9], null), [8, 5])
+    expect(values(props)).toEqual([8, 5])
+    expect(props.valueName).toBe('Settlement')
+    expect(props.still).toBeNull()
+    expect(props.remarks.at(-1)).toContain('last survey')
+  })
+
+  test('deflections of a traverse from a still toe at the tops of their intervals', () => {
+    const props = drawn(site('traversed-inclinometer', 'toe', 'deflection', [0.25, 0.75], 0.5), [2, 1])
+    expect(values(props)).toEqual([2, 1])
+    expect(props.points.map((point) => point.depthMetres)).toEqual([0, 0.5])
+    expect(props.still?.sentence).toContain('from the toe')
+  })
+
+  test('without a zero survey a traverse shows its deviations', () => {
+    const { document, instrument } = site('traversed-inclinometer', 'toe', 'deviation-a', [0.25], 0.5)
+    expect(profileQuestion(document, instrument)?.measure).toBe('deviation-a')
+  })
+})
+
 describe('segments', () => {
   const casing = (fixedEnd: string) => site('in-place-inclinometer', fixedEnd, 'inclination-a', [1, 3, 5], 2)
 
@@ -135,6 +157,60 @@ describe('segments', () => {
     const props = drawn(casing('toe'), [1, Number.NaN, 4])
     expect(values(props)).toEqual([null, null, 4])
     expect(props.remarks.at(-1)).toContain('beyond it the deflection is not known')
+  })
+})
+
+describe('a casing turned to the east and north', () => {
+  const { document, instrument } = site('in-place-inclinometer', 'toe', 'inclination-a', [1, 3], 2)
+  const both = {
+    ...document,
+    series: [
+      ...document.series,
+      ...document.series.map((one) => ({
+        ...one,
+        series: one.series + 2,
+        id: `${one.point}/inclination-b`,
+        measure: 'inclination-b',
+      })),
+    ],
+  } as unknown as SiteDocument
+  const turned = (way: 'east' | 'north', read: readonly number[], positiveB: string | null = null) => {
+    const casing = { ...instrument, axisBearingDegrees: 90, positiveB } as PlacedInstrument
+    const question = profileQuestion(both, casing, way) as ProfileQuestion
+    const columns = columnsOf(4, {
+      which: new Float64Array(4),
+      series: Float64Array.of(1, 2, 3, 4),
+      value: Float64Array.from(read),
+      last_at_ms: new Float64Array(4).fill(99 * hourMs),
+    })
+    return profileFromSite({
+      document: both,
+      instrument: casing,
+      question,
+      moments: [{ heading: 'At the clock', atEpochMs: 100 * hourMs }],
+      columns,
+      states: new Map(),
+      selectedPoint: null,
+      remarks: [],
+    })
+  }
+
+  test('A looks east: eastwards it is A, northwards B the other way round, or as the instrument says', () => {
+    expect(values(turned('east', [1, 2, 5, 7]))).toEqual([3, 2])
+    expect(values(turned('north', [1, 2, 5, 7]))).toEqual([-12, -7])
+    expect(values(turned('north', [1, 2, 5, 7], 'counter-clockwise'))).toEqual([12, 7])
+    expect(turned('north', [1, 2, 5, 7]).valueName).toBe('Displacement north')
+    expect(turned('north', [1, 2, 5, 7]).points).toHaveLength(2)
+  })
+
+  test('a segment without either axis is not known, nor is what stands on it', () => {
+    expect(values(turned('east', [1, 2, 5, Number.NaN]))).toEqual([null, null])
+  })
+
+  test('without B, or without a bearing, there is no such profile', () => {
+    const casing = { ...instrument, axisBearingDegrees: 90 } as PlacedInstrument
+    expect(profileQuestion(document, casing, 'east')).toBeNull()
+    expect(profileQuestion(both, { ...casing, axisBearingDegrees: null }, 'north')).toBeNull()
   })
 })
 

@@ -123,6 +123,7 @@ const section: SectionProps = {
   grid,
   datum: 'site datum',
   groundLevelMetres: 4,
+  waterUnitWeightKnPerM3: 9.81,
   works,
   holes: [hole('PZ-09', 10, 3), hole('PZ-10', 80, -4), hole('PZ-11', 50, 60)],
   points: [
@@ -303,4 +304,32 @@ describe('a bore', () => {
 
 test('without a line it asks for one', () => {
   expect(drawn({ line: [] }).map((mark) => mark.text)).toEqual(['Draw a line on the plan to cut a section.'])
+})
+
+test('a surveyed hole is drawn as it runs, a straight one from end to end', () => {
+  const survey = [
+    { depthMetres: 10, azimuthDegrees: 90, dipDegrees: 85 },
+    { depthMetres: 20, azimuthDegrees: 90, dipDegrees: 80 },
+  ]
+  const holes = [{ ...hole('PZ-09', 10, 3), survey }]
+  const pieces = (marks: readonly Mark[]) =>
+    String(marks.find((mark) => has(mark, 'hole'))?.attributes.d).split('L').length
+  expect(pieces(drawn({ holes }))).toBe(21)
+  expect(pieces(drawn({ holes: [hole('PZ-09', 10, 3)] }))).toBe(2)
+  const [placed] = layOutSection({ ...section, holes }, size).holes
+  // On average 2.5° over the first ten metres, 7.5° over the next.
+  expect(placed?.foot.chainageMetres).toBeCloseTo(10 + 0.436 + 1.305, 2)
+})
+
+test('where a millimetre of its length differs on the ground, both lengths are told', () => {
+  const utm = openSiteGrid('EPSG:32630')
+  if (!utm.ok) throw new Error('no grid')
+  const line = [
+    [500_000, 5_760_000],
+    [500_100, 5_760_000],
+  ] as const
+  const said = sectionRemarks({ ...section, grid: utm.value, line, works: { ...works, features: [] } })
+  // The scale of UTM on its central meridian is 0.9996: 40 mm in 100 m.
+  expect(said[0]).toMatch(/^100\.000 m long on the site grid, 100\.040 m on the ground\./)
+  expect(sectionRemarks(section)[0]).toMatch(/^100\.0 m long\./)
 })

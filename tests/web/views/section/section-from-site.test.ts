@@ -75,8 +75,8 @@ const states = new Map([
   [11, state(11, 3)],
   [12, state(12, 5)],
 ])
-const cut = (line: readonly (readonly [number, number])[]) =>
-  sectionFromSite(document, opened.value, states, {
+const cut = (line: readonly (readonly [number, number])[], shown = document, known = states) =>
+  sectionFromSite(shown, opened.value, known, {
     line,
     clockEpochMs: 100,
     offsetLimitMetres: 10,
@@ -102,6 +102,30 @@ test('a casing that leans east by 8 mm moves along a line to the east, back alon
     cut(line).shapes[0]?.places[0]?.alongMillimetres
   expect(top(eastwards)).toBeCloseTo(8, 9)
   expect(top(eastwards.toReversed())).toBeCloseTo(-8, 9)
+})
+
+test('its B axis lies on the side that the instrument says', () => {
+  const northwards = [
+    [10, -50],
+    [10, 50],
+  ] as const
+  const withB = (positiveB: string | null) =>
+    ({
+      ...document,
+      instruments: document.instruments.map((one) => ({ ...one, positiveB })),
+      series: [
+        ...document.series,
+        { series: 13, id: 'IP-9-1/inclination-b', point: 'IP-9-1', measure: 'inclination-b' },
+        { series: 14, id: 'IP-9-2/inclination-b', point: 'IP-9-2', measure: 'inclination-b' },
+      ],
+    }) as unknown as SiteDocument
+  const known = new Map([...states, [13, state(13, 2)], [14, state(14, 1)]])
+  const top = (positiveB: string | null) =>
+    cut(northwards, withB(positiveB), known).shapes[0]?.places[0]?.alongMillimetres
+  // A looks east, so B looks south unless it is told to look north.
+  expect(top(null)).toBeCloseTo(-3, 9)
+  expect(top('clockwise')).toBeCloseTo(-3, 9)
+  expect(top('counter-clockwise')).toBeCloseTo(3, 9)
 })
 
 test('square to the line, and without its B axis, its movement in the section is not known and not drawn', () => {

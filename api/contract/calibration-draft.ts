@@ -1,0 +1,35 @@
+import { z } from 'zod'
+import type { CalibrationDraft } from '#domain/reduction/draft-calibration.ts'
+import type { CalibrationRow, CalibrationStepRow } from '#domain/site/tables.ts'
+import { stepKinds } from '#domain/site/vocabulary.ts'
+
+const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
+
+/** A calibration as a person proposes it; what it says is judged by `nextCalibration`. */
+export const calibrationDraftSchema: z.ZodType<CalibrationDraft> = z.strictObject({
+  sensor: z.string().min(1).max(200),
+  follows: z.int().min(0),
+  validFromEpochMs: instant,
+  certificate: z.string().max(200).nullable(),
+  calibratedAtEpochMs: instant.nullable(),
+  dueAtEpochMs: instant.nullable(),
+  standardUncertainty: z.number(),
+  steps: z.array(z.strictObject({ kind: z.enum(stepKinds), parameters: z.string().max(1000) })).max(20),
+  author: z.string().max(200),
+  reason: z.string().max(1000),
+})
+
+/** One version with its steps, and when it was entered. */
+export interface CalibrationVersion {
+  readonly row: CalibrationRow
+  readonly stepRows: readonly CalibrationStepRow[]
+  readonly recordedAtEpochMs: number
+}
+
+/** `GET /api/sites/:site/calibrations?sensor=…`: every version of one sensor, oldest first. */
+export interface CalibrationList {
+  readonly sensor: string
+  readonly rawUnit: string
+  readonly unit: string
+  readonly versions: readonly CalibrationVersion[]
+}

@@ -1,0 +1,28 @@
+import type { Instrument, Sensor } from '../../site/tables.ts'
+import type { Combination, DerivedBundle, DerivedOutput, DerivedSlot } from '../rules/derived-bundle.ts'
+import { pace } from './plan-site.ts'
+
+/** A derived series and the combination that makes it. */
+export interface MadeSeries {
+  readonly output: Omit<DerivedOutput, 'of'>
+  readonly combination: Combination
+}
+
+/** The bundle of some combinations of one instrument; none where there is nothing to make. */
+export const combinationBundles = (
+  instrument: Instrument,
+  slots: readonly DerivedSlot[],
+  made: readonly MadeSeries[],
+  sensors: readonly Sensor[],
+): readonly DerivedBundle[] =>
+  made.length === 0
+    ? []
+    : [
+        {
+          instrument: instrument.id,
+          rule: { kind: 'combination', combinations: made.map(({ combination }) => combination) },
+          slots,
+          outputs: made.map(({ output }, of) => ({ ...output, of })),
+          ...pace(sensors),
+        },
+      ]

@@ -1,0 +1,17 @@
+import { combination } from './combination.ts'
+import { cumulative } from './cumulative.ts'
+import type { DerivedRule } from './derived-bundle.ts'
+import { mean } from './mean.ts'
+import { resultant } from './resultant.ts'
+import type { Rule } from './rule.ts'
+
+const rules: { readonly [K in DerivedRule['kind']]: Rule<Extract<DerivedRule, { kind: K }>> } = {
+  mean,
+  cumulative,
+  combination,
+  resultant,
+}
+
+/** The rule that a bundle states. */
+export const ruleOf = ({ kind }: DerivedRule): Rule<DerivedRule> =>
+  rules[kind] as unknown as Rule<DerivedRule>

@@ -1,0 +1,70 @@
+import { quality } from '../quality.ts'
+
+/** Names of the relations that the queries of rules read. */
+export interface DerivedRelations {
+  /** series INTEGER, at TIMESTAMP, value DOUBLE, quality UTINYINT, received_after_s INTEGER; one row a series and instant. */
+  readonly values: string
+  /** The same of series that are held (`maximum_age_s`), also before the window; rows without a value are passed over. */
+  readonly held: string
+  /**
+   * bundle INTEGER, slot INTEGER from 0 from the top, generation INTEGER (0 the first, 1 its replacement …),
+   * series INTEGER, maximum_age_s DOUBLE (null: read at the instant itself)
+   */
+  readonly members: string
+  /** bundle INTEGER, output INTEGER (`outputNumber`), constant DOUBLE (of a combination, else null), series INTEGER */
+  readonly outputs: string
+  /** bundle INTEGER, output INTEGER, term INTEGER from 0 in the order of addition, slot INTEGER, weight DOUBLE */
+  readonly terms: string
+}
+
+/** `output` of the outputs relation for an output of a bundle. */
+export const outputNumber = (of: 'whole' | number): number => (of === 'whole' ? -1 : of)
+
+/** Numbers of the slots of a bundle. */
+export const slotNumbers = (count: number): readonly number[] =>
+  Array.from({ length: count }, (_, slot) => slot)
+
+/** One value a row of `bundle, instant, received_after_s, v0, q0, v1, q1 …`: the slots of bundles of equal length. */
+export function slotColumnsSql(slots: readonly number[], relations: DerivedRelations): string {
+  const columns = slots.map(
+    (slot) =>
+      `arg_max(v.value, m.generation) filter (where m.slot = ${slot}) as v${slot}, ` +
+      `coalesce(bit_or(v.quality) filter (where m.slot = ${slot}), 0) as b${slot}`,
+  )
+  return `
+with slotted as (
+  select m.bundle, v."at" as instant, max(v.received_after_s) as received_after_s,
+    ${columns.join(',\n    ')}
+  from ${relations.values} v join ${relations.members} m on m.series = v.series
+  group by m.bundle, v."at"
+), marked as (
+  select *, ${slots.map((slot) => `b${slot} | case when v${slot} is null then ${quality.incomplete} else 0 end as q${slot}`).join(', ')}
+  from slotted
+)`
+}
+
+/** What an output is in SQL, over the columns of `slotColumnsSql`. */
+export interface OutputSql {
+  readonly output: number
+  readonly value: string
+  readonly bits: string
+}
+
+/** A whole query from outputs over slot columns. */
+export const outputsSql = (
+  slots: readonly number[],
+  outputs: readonly OutputSql[],
+  relations: DerivedRelations,
+): string => `${slotColumnsSql(slots, relations)}, derived as (
+  select bundle, instant, received_after_s,
+    unnest([${outputs.map(({ output }) => output).join(', ')}]) as output,
+    unnest([${outputs.map(({ value }) => value).join(', ')}]) as value,
+    unnest([${outputs.map(({ bits }) => bits).join(', ')}]) as bits
+  from marked
+)
+select o.series, d.instant as "at", d.value, d.bits::UTINYINT as quality, d.received_after_s
+from derived d join ${relations.outputs} o on o.bundle = d.bundle and o.output = d.output`
+
+/** Quality bits of some slots together. */
+export const bitsSql = (slots: readonly number[]): string =>
+  `(${slots.map((slot) => `q${slot}`).join(' | ')})`

@@ -1,0 +1,36 @@
+import { accept, type Outcome, reject } from '../outcome.ts'
+
+/** Lengths between three studs, mm: A and B on one side of a crack, C on the other. */
+export interface StudLengths {
+  readonly ab: number
+  readonly ac: number
+  readonly bc: number
+}
+
+/** Movement of stud C: away from the line AB (the crack opens), and along it from A towards B. mm. */
+export interface StudMovement {
+  readonly openingMm: number
+  readonly shearMm: number
+}
+
+/** Movement between two readings of three studs, by plane trigonometry. Refused where lengths make no triangle. */
+export function studMovement(before: StudLengths, now: StudLengths): Outcome<StudMovement> {
+  const [from, to] = [placeOfC(before), placeOfC(now)]
+  if (from === null || to === null) {
+    const { ab, ac, bc } = from === null ? before : now
+    return reject({
+      code: 'no-triangle',
+      value: `${ab}, ${ac}, ${bc}`,
+      expected: 'three lengths of which none is longer than the other two together',
+      message: `Lengths ${ab}, ${ac} and ${bc} mm make no triangle. Look for a slip in one of the readings.`,
+    })
+  }
+  return accept({ openingMm: to.y - from.y, shearMm: to.x - from.x })
+}
+
+/** C from A along AB and away from it. */
+function placeOfC({ ab, ac, bc }: StudLengths): { x: number; y: number } | null {
+  const x = (ab * ab + ac * ac - bc * bc) / (2 * ab)
+  const squared = ac * ac - x * x
+  return ab > 0 && squared > 0 ? { x, y: Math.sqrt(squared) } : null
+}

@@ -1,0 +1,70 @@
+import { checksumSpread } from './face-checksum.ts'
+import { quantityText } from './number-text.ts'
+import type { DerivedBundle, DerivedOutput, MemberValue, TraverseCheck } from './rules/derived-bundle.ts'
+import { biasShiftShape, depthShape, errorOf, findSurveyError } from './survey-errors.ts'
+
+/**
+ * What a whole traverse says beside one value of it: of a checksum its mean and scatter; of a deflection the faults that
+ * its still intervals show, each reckoned alone. They are told, never taken off.
+ */
+export function traverseRemarks(
+  bundle: DerivedBundle,
+  output: DerivedOutput,
+  derived: readonly MemberValue[],
+): readonly string[] {
+  if (output.measure.startsWith('checksum-')) return checksumRemarks(bundle, output, derived)
+  return output.measure.startsWith('deflection') ? faultRemarks(bundle, derived) : []
+}
+
+function checksumRemarks(
+  { outputs }: DerivedBundle,
+  { measure, unit }: DerivedOutput,
+  derived: readonly MemberValue[],
+): readonly string[] {
+  const sums = outputs.flatMap((one, index) => {
+    const value = derived[index]?.value ?? null
+    return one.measure === measure && value !== null ? [{ face0: value, face180: 0 }] : []
+  })
+  const spread = checksumSpread(sums)
+  if (spread === null) return []
+  const text = (value: number) => quantityText(Number(value.toPrecision(4)), unit)
+  return [
+    `Over the ${spread.count} intervals read in this survey the checksum is ${text(spread.mean)} on average, with a standard deviation of ${text(spread.standardDeviation)}; a mean that changes is the bias of the probe, scatter is a fault of the survey.`,
+  ]
+}
+
+function faultRemarks(
+  { traverse, outputs, slots }: DerivedBundle,
+  derived: readonly MemberValue[],
+): readonly string[] {
+  if (traverse === undefined) return []
+  const intervals = traverse.zeroDeviationsMm.length
+  const changes = slots.slice(0, intervals).map(({ point }, interval) => {
+    const at = outputs.findIndex((one) => one.point === point && one.measure.startsWith('deviation-'))
+    const deviation = derived[at]?.value ?? null
+    return deviation === null ? null : deviation - (traverse.zeroDeviationsMm[interval] ?? 0)
+  })
+  return [biasShiftShape(intervals), depthShape(sinesAtEnds(traverse))].flatMap((shape) => {
+    const found = findSurveyError(shape, changes, traverse.still)
+    if (!found.ok) return []
+    const { size, standardError, intervals: used } = found.value
+    const whole = errorOf(shape, size).reduce((sum, error) => sum + error, 0)
+    const text = (value: number) => quantityText(Number(value.toPrecision(3)), 'mm')
+    const what = shape.kind === 'bias-shift' ? 'a bias shift at each interval' : 'a depth error'
+    return [
+      `Below ${traverse.stillBelowMetres} m, where the casing is taken to stand still, ${used} intervals show ${what} of ${text(size)}, standard error ${text(standardError)}; by itself it makes ${text(whole)} over the whole casing. It is not taken off: that is done by a calibration that a person enters.`,
+    ]
+  })
+}
+
+/** Sine of the casing's lean at the ends of its intervals, by its zero survey: the mean of the two that meet there. */
+function sinesAtEnds({ zeroDeviationsMm, lengthsMetres }: TraverseCheck): readonly number[] {
+  const sines = zeroDeviationsMm.map(
+    (deviation, interval) => deviation / 1000 / (lengthsMetres[interval] ?? 1),
+  )
+  const last = sines.length - 1
+  return Array.from({ length: sines.length + 1 }, (_, end) => {
+    const [above, below] = [sines[Math.max(0, end - 1)] ?? 0, sines[Math.min(last, end)] ?? 0]
+    return (above + below) / 2
+  })
+}

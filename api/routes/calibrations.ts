@@ -1,0 +1,125 @@
+import { type Context, Hono } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
+import { type CalibrationList, calibrationDraftSchema } from '#contract/calibration-draft.ts'
+import { type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import { type NextCalibration, nextCalibration } from '#domain/reduction/draft-calibration.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import type { Dependencies } from '../app.ts'
+import { previewCalibration } from '../slices/preview-calibration.ts'
+import { VersionConflict } from '../store/version-conflict.ts'
+import { problem } from './problem.ts'
+import { refuseAllButOwnPage } from './refuse-stranger.ts'
+import { noSite } from './sites.ts'
+
+const largestDraftBytes = 64 * 1024
+
+/** Calibrations of a sensor: every version, what a draft would change, and saving it as the next version. */
+export function calibrationRoutes(dependencies: Dependencies): Hono {
+  const { store, publisher, now } = dependencies
+  const routes = new Hono()
+  const bounded = bodyLimit({
+    maxSize: largestDraftBytes,
+    onError: (context) =>
+      problem(
+        context,
+        413,
+        'Draft too large',
+        'A calibration has at most 20 steps. Take out what is not part of it.',
+      ),
+  })
+
+  const path = '/api/sites/:site/calibrations'
+  for (const guarded of [path, `${path}/*`])
+    routes.use(guarded, async (context, next) => {
+      const refusal = context.req.method === 'GET' ? null : refuseAllButOwnPage(context, dependencies)
+      if (refusal) return refusal
+      if (!(await store.getSite(context.req.param('site') ?? ''))) return noSite(context)
+      return next()
+    })
+
+  routes.get(path, async (context) => {
+    const site = context.req.param('site')
+    const model = (await store.getSite(site)) as SiteModel
+    const sensor = model.sensors.find(({ id }) => id === context.req.query('sensor'))
+    if (!sensor)
+      return problem(
+        context,
+        404,
+        'No such sensor',
+        'Give a sensor of this site as ?sensor=point/measure. A series that an instrument makes from others has no calibration of its own.',
+      )
+    const rows = model.calibrations
+      .filter((row) => row.sensor === sensor.id)
+      .toSorted((one, other) => one.version - other.version)
+    const versions = await Promise.all(
+      rows.map(async (row) => ({
+        row,
+        stepRows: model.calibrationSteps
+          .filter(({ calibration }) => calibration === row.id)
+          .toSorted((one, other) => one.step - other.step),
+        recordedAtEpochMs:
+          (await store.listVersions(site, 'calibrations', row.id)).at(-1)?.recordedAtEpochMs ?? Number.NaN,
+      })),
+    )
+    const list: CalibrationList = { sensor: sensor.id, rawUnit: sensor.rawUnit, unit: sensor.unit, versions }
+    context.header('cache-control', 'no-cache')
+    return context.json(list)
+  })
+
+  routes.post(`${path}/preview`, bounded, async (context) => {
+    const site = context.req.param('site')
+    const model = (await store.getSite(site)) as SiteModel
+    const next = await readDraft(context, model)
+    if (!next.ok) return refuseDraft(context, next.issues)
+    const { signal } = context.req.raw
+    return context.json(await previewCalibration({ store, site, model, next: next.value, signal }))
+  })
+
+  routes.post(path, bounded, async (context) => {
+    const site = context.req.param('site')
+    const model = (await store.getSite(site)) as SiteModel
+    const next = await readDraft(context, model)
+    if (!next.ok) return refuseDraft(context, next.issues)
+    const { row, stepRows } = next.value
+    try {
+      await store.addRows(
+        site,
+        { calibrations: [row], calibrationSteps: stepRows },
+        { author: row.author, reason: row.reason, atEpochMs: now() },
+      )
+    } catch (failure) {
+      if (!(failure instanceof VersionConflict)) throw failure
+      return problem(
+        context,
+        409,
+        'Another version was saved meanwhile',
+        `${row.id} was saved by someone else while this one was being saved. Look at that version first, then make the change again.`,
+      )
+    }
+    publisher.changed(site)
+    return context.json({ row, stepRows }, 201)
+  })
+
+  return routes
+}
+
+async function readDraft(context: Context, model: SiteModel): Promise<Outcome<NextCalibration>> {
+  const parsed = calibrationDraftSchema.safeParse(await context.req.json().catch(() => null))
+  if (parsed.success) return nextCalibration(model, parsed.data)
+  return reject(
+    ...parsed.error.issues.map(({ path, message }) => ({
+      code: 'draft-unreadable',
+      column: path.join('.'),
+      message: `${path.join('.') || 'The draft'}: ${message}.`,
+    })),
+  )
+}
+
+const refuseDraft = (context: Context, issues: readonly Issue[]) =>
+  problem(
+    context,
+    400,
+    'Calibration not understood',
+    'The calibration was not saved; what is wrong with it stands in issues.',
+    issues,
+  )

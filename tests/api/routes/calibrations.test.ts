@@ -1,0 +1,177 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Hono } from 'hono'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { CalibrationList } from '#contract/calibration-draft.ts'
+import type { CalibrationPreview } from '#contract/calibration-preview.ts'
+import { problemSchema } from '#contract/problems.ts'
+import { createApp } from '../../../api/app.ts'
+import { createIntake } from '../../../api/intake/create-intake.ts'
+import { loadSiteFolder, readSiteFolder, type SiteFolder } from '../../../api/site-folder.ts'
+import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
+import type { Publisher } from '../../../api/slices/publisher.ts'
+import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
+import type { Store } from '../../../api/store/store.ts'
+
+const path = '/api/sites/skarrow-quay/calibrations'
+const sensor = 'SP-01/settlement'
+const samePage = { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' }
+const token = 'a-token-of-at-least-twenty-characters'
+
+let folder: string
+let site: SiteFolder
+let store: Store
+let publisher: Publisher
+let app: Hono
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'calibrations-'))
+  store = await openDuckdbStore({ file: join(folder, 'site.duckdb') })
+  const read = await readSiteFolder('sample-site')
+  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
+  site = read.value
+  await loadSiteFolder(store, site, 'test', 0)
+  const now = () => site.model.facts.presentEpochMs ?? 0
+  publisher = createPublisher({ store, folder: join(folder, 'slices'), now, onFailure: () => {} })
+  const intake = createIntake({ store, filesFolder: join(folder, 'files'), presentEpochMs: now })
+  app = createApp({
+    store,
+    publisher,
+    intake,
+    now,
+    allowedHosts: ['localhost'],
+    ingestTokenSha256: null,
+    loopbackOnly: true,
+    report: () => {},
+  })
+  const levels = [4.6, 4.599, 4.598, 4.59].map((level, week) => `2027-04-${10 + week},09:10,SP-01,${level}`)
+  const taken = await app.request('/api/sites/skarrow-quay/files?name=levelling_20270420.csv', {
+    method: 'POST',
+    headers: samePage,
+    body: ['Levelling', 'invented', 'date,time,point,level', ...levels].join('\r\n'),
+  })
+  expect((await taken.json()).accepted).toBe(4)
+  await publisher.publish('skarrow-quay')
+})
+afterAll(async () => {
+  await publisher.close()
+  await store.close()
+  await rm(folder, { recursive: true, force: true })
+})
+
+const list = async (): Promise<CalibrationList> =>
+  (await app.request(`${path}?${new URLSearchParams({ sensor })}`)).json()
+const post = (part: string, content: unknown, headers: Record<string, string> = samePage) =>
+  app.request(path + part, { method: 'POST', headers, body: JSON.stringify(content) })
+const draftOf = async (change: object = {}) => {
+  const { versions } = await list()
+  const last = versions.at(-1)
+  if (!last) throw new Error('no version')
+  return {
+    sensor,
+    follows: last.row.version,
+    validFromEpochMs: Date.UTC(2027, 3, 12),
+    certificate: null,
+    calibratedAtEpochMs: null,
+    dueAtEpochMs: null,
+    standardUncertainty: last.row.standardUncertainty,
+    steps: last.stepRows.map(({ kind, parameters }) => ({ kind, parameters: parameters ?? '' })),
+    author: 'A. Tester',
+    reason: 'bench mark moved',
+    ...change,
+  }
+}
+/** 3 mm more settlement from the draft's instant on. */
+const moved = async () => {
+  const draft = await draftOf()
+  return { ...draft, steps: [...draft.steps, { kind: 'zero', parameters: 'value=-3' }] }
+}
+const stored = async () => (await store.getSite('skarrow-quay'))?.calibrations.length
+
+describe('calibrations of a sensor', () => {
+  it('are listed with their steps, and a stranger sensor is named', async () => {
+    const { unit, versions } = await list()
+    expect(unit).toBe('mm')
+    expect(versions.map(({ row }) => row.version)).toEqual([1])
+    expect(versions[0]?.stepRows.length).toBeGreaterThan(0)
+    expect((await app.request(`${path}?sensor=SP-99/settlement`)).status).toBe(404)
+  })
+
+  it('a preview says what would change, and changes nothing', async () => {
+    const before = await stored()
+    const answer = await post('/preview', await moved())
+    expect(answer.status).toBe(200)
+    const preview: CalibrationPreview = await answer.json()
+    expect(preview).toMatchObject({ readings: 4, changed: 2, lost: 0, gained: 0, unit: 'mm' })
+    expect(preview.greatestChange?.new).toBeCloseTo((preview.greatestChange?.old ?? 0) + 3, 6)
+    expect(preview.meanChange).toBeCloseTo(1.5, 6)
+    const total = preview.stretches.filter(({ old, new: fresh }) => old.mean !== fresh.mean)
+    expect(total).toHaveLength(2)
+    expect(await stored()).toBe(before)
+  })
+
+  it('a draft with faults is refused with their places, and nothing is stored', async () => {
+    const before = await stored()
+    for (const part of ['', '/preview']) {
+      const answer = await post(part, await draftOf({ reason: '', steps: [] }))
+      expect(answer.status).toBe(400)
+      const { issues } = problemSchema.parse(await answer.json())
+      expect(issues?.map(({ column }) => column)).toEqual(['reason', 'steps'])
+    }
+    expect((await post('', { sensor })).status).toBe(400)
+    expect((await post('', await draftOf({ validFromEpochMs: 'tomorrow' }))).status).toBe(400)
+    expect(await stored()).toBe(before)
+  })
+
+  it('only the page on this machine may change them: not a token, not another origin', async () => {
+    const draft = await moved()
+    for (const headers of [{}, { 'sec-fetch-site': 'cross-site' }, { authorization: `Bearer ${token}` }])
+      for (const part of ['', '/preview']) expect((await post(part, draft, headers)).status).toBe(403)
+    expect(
+      (await app.request('/api/sites/nowhere/calibrations', { method: 'POST', headers: samePage })).status,
+    ).toBe(404)
+  })
+
+  it('is saved as the next version, and every value follows', async () => {
+    const draft = await moved()
+    const answer = await post('', draft)
+    expect(answer.status).toBe(201)
+    const { versions } = await list()
+    expect(versions.map(({ row }) => [row.version, row.author, row.reason]).at(-1)).toEqual([
+      2,
+      'A. Tester',
+      'bench mark moved',
+    ])
+    await publisher.publish('skarrow-quay')
+    const value = async (day: number) => {
+      const trail = await publisher.trail('skarrow-quay', sensor, Date.UTC(2027, 3, day, 20))
+      return trail.ok ? trail.value.sources[0]?.calibrationVersion : null
+    }
+    expect(await value(11)).toBe(1)
+    expect(await value(12)).toBe(2)
+    expect((await post('', draft)).status).toBe(400)
+  })
+
+  it('of two that are saved at once one is refused', async () => {
+    const draft = await draftOf({ reason: 'first' })
+    const answers = await Promise.all([post('', draft), post('', { ...draft, reason: 'second' })])
+    expect(answers.map(({ status }) => status).filter((status) => status === 201)).toHaveLength(1)
+    expect((await list()).versions).toHaveLength(3)
+  })
+
+  it('stays when the site folder is loaded again, and a folder that gives its number away is refused', async () => {
+    await loadSiteFolder(store, site, 'again', 1)
+    expect((await list()).versions).toHaveLength(3)
+    const [row] = site.model.calibrations.filter((one) => one.sensor === sensor)
+    if (!row) throw new Error('no row')
+    const clashing = {
+      ...site.model,
+      calibrations: [...site.model.calibrations, { ...row, id: 'XX/2', version: 2 }],
+    }
+    await expect(loadSiteFolder(store, { ...site, model: clashing }, 'again', 2)).rejects.toThrow(
+      /entered in the page/,
+    )
+    expect((await list()).versions).toHaveLength(3)
+  })
+})

@@ -1,0 +1,350 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { derivedBundles } from '#domain/reduction/derived-series.ts'
+import { toAxes, toEastNorth } from '#domain/reduction/inclinometer-axes.ts'
+import type { Instrument } from '#domain/site/tables.ts'
+import { deriveMeasured, type MeasuredPoint } from '../../published/derive-measured.ts'
+import { instrumentRow, pointRow, sensorRow } from './sample-bundles.ts'
+
+const amount = fc.double({ min: -200, max: 200, noNaN: true })
+const near = (value: number | null | undefined, expected: number, scale = 1) =>
+  expect(Math.abs((value ?? Number.NaN) - expected)).toBeLessThanOrEqual(1e-10 * Math.max(1, scale))
+
+const anchors = (readings: readonly (number | null)[]): MeasuredPoint[] =>
+  readings.map((displacement, at) => ({ id: `A${at}`, depthMetres: 2.5 * (at + 1), read: { displacement } }))
+
+describe('extensometer', () => {
+  test.each(['apart', 'together'] as const)(
+    'strains times lengths add up to the head against the deepest anchor (%s)',
+    (anchorPositive) => {
+      fc.assert(
+        fc.property(fc.array(amount, { minLength: 2, maxLength: 8 }), (readings) => {
+          const derived = deriveMeasured({
+            instrument: { kind: 'extensometer', fixedEnd: 'deepest-anchor', anchorPositive },
+            points: anchors(readings),
+          })
+          const extension = readings.reduce(
+            (sum, _, at) => sum + 2.5 * (derived[`A${at}/strain`] ?? Number.NaN),
+            0,
+          )
+          // In the words of a closing the head's movement is a settlement, which shortens the ground.
+          const sign = anchorPositive === 'apart' ? 1 : -1
+          near(derived['I/relative-displacement'], sign * extension, 1000)
+        }),
+        { seed: 31 },
+      )
+    },
+  )
+
+  test('a missing anchor takes with it what hangs on it and nothing else', () => {
+    const derived = deriveMeasured({
+      instrument: { kind: 'extensometer', fixedEnd: 'deepest-anchor', anchorPositive: 'apart' },
+      points: anchors([1, null, 3, 4]),
+    })
+    expect(Object.entries(derived).filter(([, value]) => value === null)).toEqual([
+      ['A1/strain', null],
+      ['A2/strain', null],
+      ['A1/relative-displacement', null],
+    ])
+  })
+
+  test('settlement from a surveyed head: that of the head less a closing, and an opening', () => {
+    const settled = (anchorPositive: 'apart' | 'together') =>
+      deriveMeasured({
+        instrument: {
+          kind: 'extensometer',
+          fixedEnd: 'surveyed-head',
+          anchorPositive,
+          surveyedPoint: 'SP',
+          surveyMaximumAgeDays: 30,
+        },
+        points: anchors([2]),
+        others: [{ id: 'SP', read: { settlement: 10 } }],
+      })['A0/settlement']
+    expect(settled('together')).toBe(8)
+    expect(settled('apart')).toBe(12)
+  })
+
+  test('its sense is not guessed: nothing is made while it is not stated', () => {
+    expect(
+      deriveMeasured({
+        instrument: { kind: 'extensometer', fixedEnd: 'deepest-anchor' },
+        points: anchors([1, 2]),
+      }),
+    ).toEqual({})
+  })
+})
+
+describe('inclinometer axes', () => {
+  test('turned to east and north and back are what they were', () => {
+    fc.assert(
+      fc.property(
+        amount,
+        amount,
+        fc.double({ min: 0, max: 360, noNaN: true }),
+        fc.constantFrom('clockwise' as const, 'counter-clockwise' as const),
+        (a, b, bearingDegrees, positiveB) => {
+          const axes = { bearingDegrees, positiveB }
+          const back = toAxes(toEastNorth(a, b, axes), axes)
+          near(back.a, a, 100)
+          near(back.b, b, 100)
+        },
+      ),
+      { seed: 32 },
+    )
+  })
+
+  test('along the grid nothing of one axis is left in the other', () => {
+    expect(toEastNorth(3, 4, { bearingDegrees: 180, positiveB: 'clockwise' })).toEqual({
+      east: -4,
+      north: -3,
+    })
+    expect(toEastNorth(3, 4, { bearingDegrees: 0, positiveB: 'counter-clockwise' })).toEqual({
+      east: -4,
+      north: 3,
+    })
+  })
+})
+
+const interval = (at: number, a0: number | null, a180: number | null, zero: number | null = 0) => ({
+  id: `T${at}`,
+  depthMetres: 0.25 + at / 2,
+  gaugeLengthMetres: 0.5,
+  zeroDeviationAMm: zero,
+  read: { 'face-a0': a0, 'face-a180': a180 },
+})
+
+describe('traversed inclinometer', () => {
+  const traverse = (points: readonly MeasuredPoint[], fixedEnd: Instrument['fixedEnd'] = 'toe') =>
+    deriveMeasured({ instrument: { kind: 'traversed-inclinometer', fixedEnd }, points })
+
+  test('a constant bias of the probe goes out of deviations and deflections, and twice into the checksum', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(amount, amount), { minLength: 1, maxLength: 8 }),
+        amount,
+        (faces, bias) => {
+          const without = traverse(faces.map(([a0, a180], at) => interval(at, a0, a180)))
+          const biased = traverse(faces.map(([a0, a180], at) => interval(at, a0 + bias, a180 + bias)))
+          faces.forEach((_, at) => {
+            near(biased[`T${at}/deviation-a`], without[`T${at}/deviation-a`] ?? Number.NaN, 1000)
+            near(biased[`T${at}/deflection`], without[`T${at}/deflection`] ?? Number.NaN, 5000)
+            near((biased[`T${at}/checksum-a`] ?? 0) - (without[`T${at}/checksum-a`] ?? 0), 2 * bias, 1000)
+          })
+        },
+      ),
+      { seed: 33 },
+    )
+  })
+
+  test('one face alone gives no value, there and everywhere above', () => {
+    const derived = traverse([interval(0, 1, -1), interval(1, 2, null), interval(2, 3, -3)])
+    expect(derived).toMatchObject({
+      'T0/deviation-a': 1,
+      'T1/deviation-a': null,
+      'T1/checksum-a': null,
+      'T2/deflection': 3,
+      'T1/deflection': null,
+      'T0/deflection': null,
+    })
+  })
+
+  test('no deflection without a zero survey', () => {
+    const derived = traverse([interval(0, 1, -1, null)])
+    expect(Object.keys(derived)).toEqual(['T0/checksum-a', 'T0/deviation-a'])
+  })
+})
+
+describe('in-place inclinometer', () => {
+  test('from a surveyed head that moved as the string says, the toe stands still', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(amount, amount), { minLength: 1, maxLength: 6 }),
+        fc.double({ min: 0, max: 360, noNaN: true }),
+        (increments, axisBearingDegrees) => {
+          const points = increments.map(
+            ([a, b], at): MeasuredPoint => ({
+              id: `T${at}`,
+              depthMetres: 1 + 2 * at,
+              read: { 'inclination-a': a, 'inclination-b': b },
+            }),
+          )
+          const fromToe = deriveMeasured({
+            instrument: { kind: 'in-place-inclinometer', fixedEnd: 'toe', axisBearingDegrees },
+            points,
+          })
+          const fromHead = deriveMeasured({
+            instrument: {
+              kind: 'in-place-inclinometer',
+              fixedEnd: 'surveyed-head',
+              axisBearingDegrees,
+              surveyedPoint: 'SP',
+              surveyMaximumAgeDays: 7,
+            },
+            points,
+            others: [
+              {
+                id: 'SP',
+                read: {
+                  'displacement-east': fromToe['I/displacement-east'] ?? null,
+                  'displacement-north': fromToe['I/displacement-north'] ?? null,
+                },
+              },
+            ],
+          })
+          near(fromHead['I/displacement-east'], 0, 5000)
+          near(fromHead['I/displacement-north'], 0, 5000)
+          near(fromHead[`T${increments.length - 1}/deflection`], 0, 5000)
+        },
+      ),
+      { seed: 34 },
+    )
+  })
+})
+
+describe('piezometer string', () => {
+  const stratum = (topLevelMetres: number, baseLevelMetres: number, unitWeightKnPerM3: number) => ({
+    location: 'I-place',
+    topLevelMetres,
+    baseLevelMetres,
+    stratum: 'clay',
+    unitWeightKnPerM3,
+    compressibilityM2PerKn: null,
+    consolidationM2PerYear: null,
+  })
+  const tips: readonly MeasuredPoint[] = [
+    { id: 'P0', depthMetres: 5, read: { 'pore-pressure': 40 } },
+    { id: 'P1', depthMetres: 10, read: { 'pore-pressure': 100 } },
+  ]
+  const derive = (totalStressFrom: 'strata' | null, base: number) =>
+    deriveMeasured({
+      instrument: { kind: 'piezometer', location: 'I-place', totalStressFrom },
+      unit: 'kPa',
+      points: tips,
+      strata: [stratum(0, -4, 18), stratum(-4, base, 20)],
+    })
+
+  test('gradient between neighbours, upward positive', () => {
+    const derived = derive(null, -20)
+    expect(Object.keys(derived)).toEqual(['P1/hydraulic-gradient'])
+    near(derived['P1/hydraulic-gradient'], (100 - 40) / 9.81 / 5 - 1)
+    const heavy = deriveMeasured({
+      instrument: { kind: 'piezometer', location: 'I-place' },
+      unit: 'kPa',
+      points: tips,
+      waterUnitWeightKnPerM3: 10.05,
+    })
+    near(heavy['P1/hydraulic-gradient'], (100 - 40) / 10.05 / 5 - 1)
+  })
+
+  test('stresses only where the instrument says that the strata hold, and only down to where they are known', () => {
+    const derived = derive('strata', -20)
+    near(derived['P0/effective-stress'], 4 * 18 + 1 * 20 - 40)
+    near(derived['P1/pore-pressure-ratio'], 100 / (4 * 18 + 6 * 20))
+    expect(() => derive('strata', -8)).toThrow('do not reach')
+  })
+})
+
+describe('strut with a thermal factor', () => {
+  test('its share and what is left add up to the mean of its gauges', () => {
+    fc.assert(
+      fc.property(fc.array(fc.tuple(amount, amount), { minLength: 1, maxLength: 5 }), (gauges) => {
+        const derived = deriveMeasured({
+          instrument: { kind: 'strut-load', thermalFactorKnPerKelvin: 7.5, thermalReferenceDegC: 10 },
+          unit: 'kN',
+          points: gauges.map(([force, temperature], at) => ({ id: `G${at}`, read: { force, temperature } })),
+        })
+        const warmth = gauges.reduce((sum, [, temperature]) => sum + temperature, 0) / gauges.length
+        near(derived['I/thermal-force'], 7.5 * (warmth - 10), 5000)
+        const parts = (derived['I/thermal-force'] ?? 0) + (derived['I/force-less-thermal'] ?? 0)
+        near(derived['I/force'], parts, 5000)
+      }),
+      { seed: 35 },
+    )
+  })
+
+  test('is refused without the temperature at which its share is nil', () => {
+    const site = (thermalReferenceDegC: number | null) => ({
+      instruments: [
+        { ...instrumentRow('ST', 'strut-load'), thermalFactorKnPerKelvin: 7.5, thermalReferenceDegC },
+      ],
+      points: [pointRow('G0', 'ST', 0), pointRow('G1', 'ST', 0)],
+      sensors: ['G0', 'G1'].flatMap((id) => [
+        sensorRow(id, 'force', 'kN'),
+        sensorRow(id, 'temperature', 'degC'),
+      ]),
+      locations: [],
+      strata: [],
+    })
+    const made = derivedBundles(site(10))
+    expect(made.ok && made.value.flatMap(({ outputs }) => outputs.map(({ id }) => id))).toEqual([
+      'ST/force',
+      'ST/thermal-force',
+      'ST/force-less-thermal',
+    ])
+    const without = derivedBundles(site(null))
+    expect(without.ok ? [] : without.issues.map(({ code }) => code)).toEqual(['thermal-reference-expected'])
+  })
+})
+
+describe('records that are refused', () => {
+  const codes = (
+    instrument: Partial<Instrument> & Pick<Instrument, 'kind'>,
+    points: readonly MeasuredPoint[],
+    others: readonly MeasuredPoint[] = [],
+    location = {},
+  ) => {
+    try {
+      deriveMeasured({ instrument, points, others, location })
+      return 'taken'
+    } catch (error) {
+      return (error as Error).message
+    }
+  }
+  const head = {
+    kind: 'extensometer',
+    fixedEnd: 'surveyed-head',
+    anchorPositive: 'apart',
+    surveyedPoint: 'SP',
+    surveyMaximumAgeDays: 30,
+  } as const
+  const surveyed: readonly MeasuredPoint[] = [{ id: 'SP', read: { settlement: 1 } }]
+  const segments = (depth: number): MeasuredPoint[] =>
+    [1, depth].map((depthMetres, at) => ({ id: `T${at}`, depthMetres, read: { 'inclination-a': 1 } }))
+  const inclinometer = { kind: 'in-place-inclinometer', fixedEnd: 'toe' } as const
+
+  test.each([
+    ['a surveyed head without its point', { ...head, surveyedPoint: null }, 'names no point'],
+    ['or without an age', { ...head, surveyMaximumAgeDays: null }, 'how long a survey may stand'],
+    ['or without a sense', { ...head, anchorPositive: null }, 'apart or come together'],
+  ])('%s', (_, instrument, words) => {
+    expect(codes(head, anchors([1]), surveyed)).toBe('taken')
+    expect(codes(instrument, anchors([1]), surveyed)).toContain(words)
+  })
+
+  test('a surveyed head of a raked hole, and one that nobody surveys', () => {
+    expect(codes(head, anchors([1]), surveyed, { dipDegrees: 60 })).toContain('dips 60 degrees')
+    expect(codes(head, anchors([1]))).toContain('has no series of settlement')
+  })
+
+  test('anchors at one depth', () => {
+    const both = anchors([1, 2]).map((anchor) => ({ ...anchor, depthMetres: 4 }))
+    expect(codes({ kind: 'extensometer', anchorPositive: 'apart' }, both)).toContain('no length to strain')
+  })
+
+  test('segments that leave a gap or overlap', () => {
+    expect(codes(inclinometer, segments(3))).toBe('taken')
+    expect(codes(inclinometer, segments(3.005))).toBe('taken')
+    expect(codes(inclinometer, segments(3.5))).toContain('leave a gap of 0.5 m')
+    expect(codes(inclinometer, segments(2.8))).toContain('overlap by 0.2 m')
+  })
+
+  test('a zero survey that some intervals lack', () => {
+    expect(
+      codes({ kind: 'traversed-inclinometer', fixedEnd: 'toe' }, [
+        interval(0, 1, 1),
+        interval(1, 1, 1, null),
+      ]),
+    ).toContain('no deviation of the zero survey')
+  })
+})

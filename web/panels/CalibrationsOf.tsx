@@ -1,0 +1,140 @@
+import { createSignal, For, Show } from 'solid-js'
+import type { CalibrationList, CalibrationVersion } from '#contract/calibration-draft.ts'
+import type { Series } from '#contract/site-document.ts'
+import { askServer, ServerRefused, sentenceOf } from '../state/ask-server.ts'
+import { sitePath } from '../state/open-site.ts'
+import { siteDocument } from '../state/site-document.ts'
+import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
+import { withUnit } from '../ui/format-value.ts'
+import { latestOnly } from '../ui/latest-only.ts'
+import { sync } from '../ui/sync.ts'
+import { CalibrationForm } from './CalibrationForm.tsx'
+
+/** Every dated version of how a series is reduced, and the way to a new one. */
+export function CalibrationsOf(props: { series: Series }) {
+  const [list, setList] = createSignal<CalibrationList | null>(null)
+  const [sentence, setSentence] = createSignal<string | null>(null)
+  const [drafting, setDrafting] = createSignal(false)
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const path = () =>
+    sitePath(
+      siteDocument()?.facts.id ?? '',
+      `/calibrations?${new URLSearchParams({ sensor: props.series.id })}`,
+    )
+  const ask = latestOnly((asked: string, signal: AbortSignal) => askServer<CalibrationList>(asked, signal))
+  const listAgain = (asked: string) =>
+    ask(asked).then(
+      (answer) => {
+        if (!answer) return
+        setSentence(null)
+        setList(answer)
+      },
+      (cause) => {
+        setList(null)
+        setSentence(
+          cause instanceof ServerRefused && cause.problem.status === 404
+            ? 'This series is made from others by its instrument; the calibrations are those of its members.'
+            : sentenceOf(cause),
+        )
+      },
+    )
+  sync(path, (asked) => {
+    setDrafting(false)
+    setList(null)
+    void listAgain(asked)
+  })
+  const newestFirst = () => [...(list()?.versions ?? [])].reverse()
+  return (
+    <section class="calibrations" aria-label="Calibrations">
+      <h3>Calibrations</h3>
+      <Show when={sentence()}>{(text) => <p class="waiting">{text()}</p>}</Show>
+      <Show when={list()}>
+        {(known) => (
+          <>
+            <div class="scroll-across">
+              <table class="plain">
+                <caption>Versions of {known().sensor}, newest first; none is ever edited</caption>
+                <thead>
+                  <tr>
+                    <th scope="col">Version</th>
+                    <th scope="col">Holds from</th>
+                    <th scope="col">Chain</th>
+                    <th scope="col">Certificate, due</th>
+                    <th scope="col">Standard uncertainty</th>
+                    <th scope="col">Entered by, why</th>
+                  </tr>
+                </thead>
+                <tbody>
+                  <For each={newestFirst()} fallback={<NoVersion />}>
+                    {(version) => <VersionRow version={version} unit={known().unit} zone={zone()} />}
+                  </For>
+                </tbody>
+              </table>
+            </div>
+            <Show
+              when={drafting()}
+              fallback={
+                <div class="buttons">
+                  <button type="button" onClick={() => setDrafting(true)}>
+                    Draft a new version
+                  </button>
+                </div>
+              }
+            >
+              <CalibrationForm
+                series={props.series}
+                list={known()}
+                zone={zone()}
+                saved={() => {
+                  setDrafting(false)
+                  void listAgain(path())
+                }}
+                leave={() => setDrafting(false)}
+              />
+            </Show>
+          </>
+        )}
+      </Show>
+    </section>
+  )
+}
+
+const NoVersion = () => (
+  <tr>
+    <td colspan="6">It has none: its readings have no value until there is one.</td>
+  </tr>
+)
+
+function VersionRow(props: { version: CalibrationVersion; unit: string; zone: string }) {
+  const row = () => props.version.row
+  return (
+    <tr>
+      <th scope="row">
+        {row().version} <small>{row().id}</small>
+      </th>
+      <td>
+        {formatInstant(row().validFrom, props.zone)} {formatOffset(row().validFrom, props.zone)}
+      </td>
+      <td>
+        <ol class="chain">
+          <For each={props.version.stepRows}>
+            {(step) => (
+              <li>
+                {step.kind} <small>{step.parameters}</small>
+              </li>
+            )}
+          </For>
+        </ol>
+      </td>
+      <td>
+        {row().certificate ?? 'no certificate'}
+        <Show when={row().dueAt}>{(due) => <>, due {formatInstant(due(), props.zone)}</>}</Show>
+      </td>
+      <td>{withUnit(String(row().standardUncertainty), props.unit)}</td>
+      <td>
+        {row().author}: {row().reason}{' '}
+        <small>entered {formatShortInstant(props.version.recordedAtEpochMs, props.zone)}</small>
+      </td>
+    </tr>
+  )
+}

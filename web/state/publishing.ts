@@ -1,0 +1,36 @@
+import { createSignal } from 'solid-js'
+import type { Publishing } from '#contract/publishing.ts'
+import { askServer } from './ask-server.ts'
+import { refreshSite, sitePath } from './open-site.ts'
+
+const [publishing, setPublishing] = createSignal<Publishing | null>(null)
+
+/** Whether what is shown is behind what the server holds, as last heard; null: not asked yet. */
+export { publishing }
+
+const askAgainMs = 400
+let watched: string | null = null
+
+/**
+ * Follows the server while it works out values anew, and fetches what is new when it is done. Asked again for the
+ * same site it goes on as it does.
+ */
+export async function watchPublishing(site: string): Promise<void> {
+  if (watched === site) return
+  watched = site
+  try {
+    let wasBehind = false
+    for (;;) {
+      const heard = await askServer<Publishing>(sitePath(site, '/publishing'))
+      if (watched !== site) return
+      setPublishing(heard)
+      const waits = heard.behind && heard.failedAtEpochMs === null
+      if (!waits) break
+      wasBehind = true
+      await new Promise((resolve) => setTimeout(resolve, askAgainMs))
+    }
+    if (wasBehind) await refreshSite(site)
+  } finally {
+    if (watched === site) watched = null
+  }
+}
