@@ -165,7 +165,7 @@ describe('what only looks wrong can be seen for what it is', () => {
     expect(pushed).toBeLessThan(7.5)
     expect(Math.abs(await step('SP-39'))).toBeLessThan(2)
     expect(Math.abs(await step('SP-41'))).toBeLessThan(2)
-    expect(diary).toMatch(/20 Sept 15:30 damage Reversing lorry pushed the barrier onto SP-40/)
+    expect(diary).toMatch(/20 Sept 15:30\s*damage\s*Reversing lorry pushed the barrier onto SP-40/)
   })
 
   it('D7: 5 of 10 packets proves little, 15 of 20 more: the interval stands beside the verdict', async () => {
