@@ -11,7 +11,11 @@ import { sync } from '../ui/sync.ts'
 import { CalibrationForm } from './CalibrationForm.tsx'
 
 /** Every dated version of how a series is reduced, and the way to a new one. */
-export function CalibrationsOf(props: { series: Series }) {
+export function CalibrationsOf(props: {
+  series: Series
+  /** Told what is listed; null while nothing is. */
+  listed: (list: CalibrationList | null) => void
+}) {
   const [list, setList] = createSignal<CalibrationList | null>(null)
   const [sentence, setSentence] = createSignal<string | null>(null)
   const [drafting, setDrafting] = createSignal(false)
@@ -43,6 +47,7 @@ export function CalibrationsOf(props: { series: Series }) {
     setList(null)
     void listAgain(asked)
   })
+  sync(list, (known) => props.listed(known))
   const newestFirst = () => [...(list()?.versions ?? [])].reverse()
   return (
     <section class="calibrations" aria-label="Calibrations">
@@ -61,6 +66,7 @@ export function CalibrationsOf(props: { series: Series }) {
                     <th scope="col">Chain</th>
                     <th scope="col">Certificate, due</th>
                     <th scope="col">Standard uncertainty</th>
+                    <th scope="col">Zero readings</th>
                     <th scope="col">Entered by, why</th>
                   </tr>
                 </thead>
@@ -101,7 +107,7 @@ export function CalibrationsOf(props: { series: Series }) {
 
 const NoVersion = () => (
   <tr>
-    <td colspan="6">It has none: its readings have no value until there is one.</td>
+    <td colspan="7">It has none: its readings have no value until there is one.</td>
   </tr>
 )
 
@@ -131,6 +137,7 @@ function VersionRow(props: { version: CalibrationVersion; unit: string; zone: st
         <Show when={row().dueAt}>{(due) => <>, due {formatInstant(due(), props.zone)}</>}</Show>
       </td>
       <td>{withUnit(String(row().standardUncertainty), props.unit)}</td>
+      <td>{props.version.baselineSentence ?? 'Never in force: another version begins with it.'}</td>
       <td>
         {row().author}: {row().reason}{' '}
         <small>entered {formatShortInstant(props.version.recordedAtEpochMs, props.zone)}</small>

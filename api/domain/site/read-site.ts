@@ -11,6 +11,7 @@ import { checkReferences } from './check-references.ts'
 import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
 import { checkWiring } from './check-wiring.ts'
+import { checkZeroReadings } from './check-zero-readings.ts'
 import type { AnyTable } from './column.ts'
 import { factsFile, readFacts } from './read-facts.ts'
 import { readTable, type TableReading } from './read-table.ts'
@@ -79,6 +80,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
       : checkLevels(readings, facts)),
     ...checkCoverageAndDiary(readings),
     ...(absent.size === 0 ? checkLimitsOfChecks(readings) : []),
+    ...(absent.size === 0 ? checkZeroReadings(readings) : []),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

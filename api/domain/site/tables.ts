@@ -366,6 +366,29 @@ export const siteTables = {
       surveyedBy: text('who surveyed it'),
     },
   }),
+  zeroReadings: table({
+    file: 'zero-readings.csv',
+    means: 'repeated readings taken at zero conditions, from which the zero of a calibration is known',
+    optional: true,
+    key: ['calibration', 'at'],
+    columns: {
+      calibration: reference('calibration whose zero they are', 'calibrations'),
+      at: instant('when it was read'),
+      raw: number('reading, in the raw unit of the sensor'),
+      temperatureDegC: numberOrNothing('temperature of the sensor then; needed by a thermal term', {
+        min: -100,
+        max: 200,
+      }),
+      barometerKpa: numberOrNothing(
+        'station pressure at the site barometer then; needed by a barometric term',
+        {
+          min: 30,
+          max: 120,
+        },
+      ),
+      author: text('who read it'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -390,3 +413,4 @@ export type DiaryEntry = Row<'diary'>
 export type CheckLimit = Row<'checkLimits'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
+export type ZeroReading = Row<'zeroReadings'>
