@@ -98,6 +98,18 @@ describe('calibrations of a sensor', () => {
     expect((await app.request(`${path}?sensor=SP-99/settlement`)).status).toBe(404)
   })
 
+  it('say what their zero readings tell, and which levels that puts in doubt', async () => {
+    const answer = await app.request(`${path}?sensor=PZ-01A%2Fpore-pressure`)
+    const { versions, levelCautions }: CalibrationList = await answer.json()
+    expect(versions.map(({ baselineSentence }) => baselineSentence)).toEqual([
+      expect.stringMatching(
+        /^Baseline of 10 readings.*repeatability 0\.\d+ kPa.*standard error of the zero 0\.\d+ kPa/,
+      ),
+    ])
+    expect(levelCautions).toEqual([])
+    expect((await list()).versions[0]?.baselineSentence).toBe('No zero readings are recorded.')
+  })
+
   it('a preview says what would change, and changes nothing', async () => {
     const before = await stored()
     const answer = await post('/preview', await moved())
