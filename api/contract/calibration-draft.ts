@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { LevelCaution } from '#domain/baseline/levels-inside-noise.ts'
 import type { CalibrationDraft } from '#domain/reduction/draft-calibration.ts'
-import type { CalibrationRow, CalibrationStepRow } from '#domain/site/tables.ts'
+import type { CalibrationRow, CalibrationStepRow, SeriesJoin } from '#domain/site/tables.ts'
 import { stepKinds } from '#domain/site/vocabulary.ts'
 
 const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
@@ -37,4 +37,6 @@ export interface CalibrationList {
   readonly versions: readonly CalibrationVersion[]
   /** Trigger levels of the sensor that lie inside the smallest detectable change. */
   readonly levelCautions: readonly LevelCaution[]
+  /** How its series carries on from another, or another from it. */
+  readonly joins: readonly SeriesJoin[]
 }

@@ -76,6 +76,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
         held,
         sensor.unit,
       ),
+      joins: model.joins.filter(({ series, follows }) => series === sensor.id || follows === sensor.id),
     }
     context.header('cache-control', 'no-cache')
     return context.json(list)

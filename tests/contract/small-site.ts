@@ -78,6 +78,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     controlPoints: [],
     holeSurveys: [],
     zeroReadings: [],
+    joins: [],
   }
 }
 

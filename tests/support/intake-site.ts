@@ -37,6 +37,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     controlPoints: [],
     holeSurveys: [],
     zeroReadings: [],
+    joins: [],
   }
 }
 

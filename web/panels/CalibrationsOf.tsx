@@ -9,6 +9,7 @@ import { withUnit } from '../ui/format-value.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { CalibrationForm } from './CalibrationForm.tsx'
+import { joinSentence } from './join-sentence.ts'
 
 /** Every dated version of how a series is reduced, and the way to a new one. */
 export function CalibrationsOf(props: {
@@ -56,6 +57,9 @@ export function CalibrationsOf(props: {
       <Show when={list()}>
         {(known) => (
           <>
+            <For each={known().joins}>
+              {(join) => <p>{joinSentence(join, known().sensor, known().unit, zone())}</p>}
+            </For>
             <div class="scroll-across">
               <table class="plain">
                 <caption>Versions of {known().sensor}, newest first; none is ever edited</caption>

@@ -4,6 +4,7 @@ import { checkControlPoints } from './check-control-points.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
 import { checkGround } from './check-ground.ts'
 import { checkHoleSurveys } from './check-hole-surveys.ts'
+import { checkJoins } from './check-joins.ts'
 import { checkLevels } from './check-levels.ts'
 import { checkLimitsOfChecks } from './check-limits-of-checks.ts'
 import { checkReduction } from './check-reduction.ts'
@@ -81,6 +82,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...checkCoverageAndDiary(readings),
     ...(absent.size === 0 ? checkLimitsOfChecks(readings) : []),
     ...(absent.size === 0 ? checkZeroReadings(readings) : []),
+    ...(absent.size === 0 ? checkJoins(readings) : []),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

@@ -389,6 +389,23 @@ export const siteTables = {
       author: text('who read it'),
     },
   }),
+  joins: table({
+    file: 'joins.csv',
+    means:
+      'series that carry on from others, with the offset that puts them on one level; nothing is shifted by it',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      series: text('series that carries on, point/measure'),
+      follows: text('series that it carries on from'),
+      at: instant('first instant at which it stands for the other'),
+      offset: number('added to its values to stand on the level of the other, unit of both'),
+      standardUncertainty: number('standard uncertainty of the offset, unit of both', { min: 0 }),
+      author: text('who determined it'),
+      reason: text('how, and why'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -414,3 +431,4 @@ export type CheckLimit = Row<'checkLimits'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>
+export type SeriesJoin = Row<'joins'>
