@@ -120,6 +120,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
 }
 
 function sentenceOf(held: readonly HeldBaseline[], calibration: string, unit: string): string | null {
+  if (held.length === 0) return 'The chains of this sensor cannot be read, so nothing is said of its zero.'
   const one = held.find((one) => one.calibration === calibration)
   if (!one) return null
   return one.baseline ? baselineSentence(one.baseline, unit) : 'No zero readings are recorded.'

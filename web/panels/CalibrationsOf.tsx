@@ -141,7 +141,9 @@ function VersionRow(props: { version: CalibrationVersion; unit: string; zone: st
         <Show when={row().dueAt}>{(due) => <>, due {formatInstant(due(), props.zone)}</>}</Show>
       </td>
       <td>{withUnit(String(row().standardUncertainty), props.unit)}</td>
-      <td>{props.version.baselineSentence ?? 'Never in force: another version begins with it.'}</td>
+      <td class="zero-readings">
+        {props.version.baselineSentence ?? 'Never in force: another version begins with it.'}
+      </td>
       <td>
         {row().author}: {row().reason}{' '}
         <small>entered {formatShortInstant(props.version.recordedAtEpochMs, props.zone)}</small>
