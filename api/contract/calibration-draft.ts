@@ -1,6 +1,7 @@
 import { z } from 'zod'
+import type { LevelCaution } from '#domain/baseline/levels-inside-noise.ts'
 import type { CalibrationDraft } from '#domain/reduction/draft-calibration.ts'
-import type { CalibrationRow, CalibrationStepRow } from '#domain/site/tables.ts'
+import type { CalibrationRow, CalibrationStepRow, SeriesJoin } from '#domain/site/tables.ts'
 import { stepKinds } from '#domain/site/vocabulary.ts'
 
 const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
@@ -24,6 +25,8 @@ export interface CalibrationVersion {
   readonly row: CalibrationRow
   readonly stepRows: readonly CalibrationStepRow[]
   readonly recordedAtEpochMs: number
+  /** What its zero readings say, in words; null where it is never in force. */
+  readonly baselineSentence: string | null
 }
 
 /** `GET /api/sites/:site/calibrations?sensor=…`: every version of one sensor, oldest first. */
@@ -32,4 +35,8 @@ export interface CalibrationList {
   readonly rawUnit: string
   readonly unit: string
   readonly versions: readonly CalibrationVersion[]
+  /** Trigger levels of the sensor that lie inside the smallest detectable change. */
+  readonly levelCautions: readonly LevelCaution[]
+  /** How its series carries on from another, or another from it. */
+  readonly joins: readonly SeriesJoin[]
 }

@@ -38,6 +38,8 @@ export const trailSourceSchema = z.object({
   value: z.number().nullable(),
   unit: z.string(),
   standardUncertainty: z.number().nullable(),
+  /** How the calibration's zero readings entered that uncertainty; null where they did not. */
+  zeroSentence: z.string().nullable(),
   /** Bits of `quality`. */
   quality: z.int(),
 }) satisfies z.ZodType<source.TrailSource>

@@ -1,6 +1,9 @@
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { type CalibrationList, calibrationDraftSchema } from '#contract/calibration-draft.ts'
+import { baselinesOfSensor, type HeldBaseline } from '#domain/baseline/baselines-of-sensor.ts'
+import { levelsInsideNoise } from '#domain/baseline/levels-inside-noise.ts'
+import { baselineSentence } from '#domain/baseline/zero-sentences.ts'
 import { type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { type NextCalibration, nextCalibration } from '#domain/reduction/draft-calibration.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -51,6 +54,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
     const rows = model.calibrations
       .filter((row) => row.sensor === sensor.id)
       .toSorted((one, other) => one.version - other.version)
+    const held = baselinesOfSensor(model, sensor.id)
     const versions = await Promise.all(
       rows.map(async (row) => ({
         row,
@@ -59,9 +63,21 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
           .toSorted((one, other) => one.step - other.step),
         recordedAtEpochMs:
           (await store.listVersions(site, 'calibrations', row.id)).at(-1)?.recordedAtEpochMs ?? Number.NaN,
+        baselineSentence: sentenceOf(held, row.id, sensor.unit),
       })),
     )
-    const list: CalibrationList = { sensor: sensor.id, rawUnit: sensor.rawUnit, unit: sensor.unit, versions }
+    const list: CalibrationList = {
+      sensor: sensor.id,
+      rawUnit: sensor.rawUnit,
+      unit: sensor.unit,
+      versions,
+      levelCautions: levelsInsideNoise(
+        model.triggerLevels.filter(({ series }) => series === sensor.id),
+        held,
+        sensor.unit,
+      ),
+      joins: model.joins.filter(({ series, follows }) => series === sensor.id || follows === sensor.id),
+    }
     context.header('cache-control', 'no-cache')
     return context.json(list)
   })
@@ -101,6 +117,13 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
   })
 
   return routes
+}
+
+function sentenceOf(held: readonly HeldBaseline[], calibration: string, unit: string): string | null {
+  if (held.length === 0) return 'The chains of this sensor cannot be read, so nothing is said of its zero.'
+  const one = held.find((one) => one.calibration === calibration)
+  if (!one) return null
+  return one.baseline ? baselineSentence(one.baseline, unit) : 'No zero readings are recorded.'
 }
 
 async function readDraft(context: Context, model: SiteModel): Promise<Outcome<NextCalibration>> {

@@ -1,4 +1,5 @@
 import type { Receipt } from '#contract/receipt.ts'
+import { zeroBaseline } from '#domain/baseline/zero-baseline.ts'
 import { calibrationAt } from '#domain/reduction/calibration-in-force.ts'
 import { companionAges } from '#domain/reduction/companion-age.ts'
 import { quality } from '#domain/reduction/quality.ts'
@@ -97,6 +98,7 @@ export async function openReadingLookup(
       fileName: batch?.fileName ?? '',
       sha256: batch?.sha256 ?? '',
       calibration,
+      zero: calibration && zeroBaseline(calibration, model.zeroReadings),
       rawStandardUncertainty: null,
       temperature,
       barometer,

@@ -77,6 +77,8 @@ export function smallSite(id = 'small-quay'): SiteModel {
     checkLimits: [],
     controlPoints: [],
     holeSurveys: [],
+    zeroReadings: [],
+    joins: [],
   }
 }
 

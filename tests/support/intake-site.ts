@@ -36,6 +36,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     checkLimits: [],
     controlPoints: [],
     holeSurveys: [],
+    zeroReadings: [],
+    joins: [],
   }
 }
 

@@ -9,9 +9,14 @@ import { withUnit } from '../ui/format-value.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { CalibrationForm } from './CalibrationForm.tsx'
+import { joinSentence } from './join-sentence.ts'
 
 /** Every dated version of how a series is reduced, and the way to a new one. */
-export function CalibrationsOf(props: { series: Series }) {
+export function CalibrationsOf(props: {
+  series: Series
+  /** Told what is listed; null while nothing is. */
+  listed: (list: CalibrationList | null) => void
+}) {
   const [list, setList] = createSignal<CalibrationList | null>(null)
   const [sentence, setSentence] = createSignal<string | null>(null)
   const [drafting, setDrafting] = createSignal(false)
@@ -43,6 +48,7 @@ export function CalibrationsOf(props: { series: Series }) {
     setList(null)
     void listAgain(asked)
   })
+  sync(list, (known) => props.listed(known))
   const newestFirst = () => [...(list()?.versions ?? [])].reverse()
   return (
     <section class="calibrations" aria-label="Calibrations">
@@ -51,6 +57,9 @@ export function CalibrationsOf(props: { series: Series }) {
       <Show when={list()}>
         {(known) => (
           <>
+            <For each={known().joins}>
+              {(join) => <p>{joinSentence(join, known().sensor, known().unit, zone())}</p>}
+            </For>
             <div class="scroll-across">
               <table class="plain">
                 <caption>Versions of {known().sensor}, newest first; none is ever edited</caption>
@@ -61,6 +70,7 @@ export function CalibrationsOf(props: { series: Series }) {
                     <th scope="col">Chain</th>
                     <th scope="col">Certificate, due</th>
                     <th scope="col">Standard uncertainty</th>
+                    <th scope="col">Zero readings</th>
                     <th scope="col">Entered by, why</th>
                   </tr>
                 </thead>
@@ -101,7 +111,7 @@ export function CalibrationsOf(props: { series: Series }) {
 
 const NoVersion = () => (
   <tr>
-    <td colspan="6">It has none: its readings have no value until there is one.</td>
+    <td colspan="7">It has none: its readings have no value until there is one.</td>
   </tr>
 )
 
@@ -131,6 +141,9 @@ function VersionRow(props: { version: CalibrationVersion; unit: string; zone: st
         <Show when={row().dueAt}>{(due) => <>, due {formatInstant(due(), props.zone)}</>}</Show>
       </td>
       <td>{withUnit(String(row().standardUncertainty), props.unit)}</td>
+      <td class="zero-readings">
+        {props.version.baselineSentence ?? 'Never in force: another version begins with it.'}
+      </td>
       <td>
         {row().author}: {row().reason}{' '}
         <small>entered {formatShortInstant(props.version.recordedAtEpochMs, props.zone)}</small>

@@ -1,4 +1,5 @@
 import { createSignal, For, Show } from 'solid-js'
+import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { Trail, TrailSource, TrailStep } from '#contract/trail.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
@@ -11,12 +12,16 @@ import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
+import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
 export function RecordPanel() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const series = () => selectedSeries()[0] ?? null
   const levels = () => (siteDocument()?.triggerLevels ?? []).filter((level) => level.series === series()?.id)
+  const [calibrations, setCalibrations] = createSignal<CalibrationList | null>(null)
+  const cautionsOf = (level: string) =>
+    (calibrations()?.levelCautions ?? []).filter((caution) => caution.level === level)
   const points = () => {
     const { pointById } = siteLookup()
     return (selectedInstrument()?.points ?? []).flatMap((id) => pointById.get(id) ?? [])
@@ -108,6 +113,9 @@ export function RecordPanel() {
                       <th scope="row">{siteDocument()?.facts.levelNames[level.level - 1] ?? level.level}</th>
                       <td>
                         {level.direction} {withUnit(numberText(level.value), series()?.unit ?? '')}
+                        <For each={cautionsOf(level.id)}>
+                          {(caution) => <p class="trouble">{caution.sentence}</p>}
+                        </For>
                       </td>
                       <td>{formatShortInstant(level.validFrom, zone())}</td>
                       <td>
@@ -126,7 +134,7 @@ export function RecordPanel() {
                   id={chosen().id}
                   name={`${chosen().point}, ${measureNames[chosen().measure].toLowerCase()}`}
                 />
-                <CalibrationsOf series={chosen()} />
+                <CalibrationsOf series={chosen()} listed={setCalibrations} />
               </>
             )}
           </Show>
@@ -194,6 +202,9 @@ function TrailOf(props: { id: string; name: string }) {
               </Show>{' '}
               at {formatInstant(shown().atEpochMs, zone())} {formatOffset(shown().atEpochMs, zone())}
             </p>
+            <Show when={shown().standardUncertainty}>
+              {(one) => <p class="trail-meaning">{meaningOfUncertainty(one(), shown().unit)}</p>}
+            </Show>
             <For each={shown().cautions}>{(caution) => <p class="trouble">{caution}</p>}</For>
             <For each={shown().sources}>{(source) => <SourceTrail source={source} zone={zone()} />}</For>
             <Show when={shown().derived.length > 0}>
@@ -244,6 +255,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         </div>
       </dl>
       <Steps steps={props.source.steps} />
+      <Show when={props.source.zeroSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
     </details>
   )
 }

@@ -1,3 +1,5 @@
+import type { ZeroBaseline } from '../baseline/zero-baseline.ts'
+import { zeroUncertaintySentence } from '../baseline/zero-sentences.ts'
 import type { Calibration, Companions } from './chain.ts'
 import { companionAges } from './companion-age.ts'
 import { numberText } from './number-text.ts'
@@ -21,6 +23,8 @@ export interface TrailReading {
   readonly sha256: string
   /** In force at its instant; null: none was. */
   readonly calibration: Calibration | null
+  /** What the calibration's zero readings say (`zeroBaseline`); null or absent: it has none. */
+  readonly zero?: ZeroBaseline | null
   /** In the raw unit, from resolution or repeatability; null where not known. */
   readonly rawStandardUncertainty: number | null
   /** The companions that were in reach (`companionAges`); null: none, or not needed. */
@@ -52,6 +56,8 @@ export interface TrailSource {
   readonly value: number | null
   readonly unit: string
   readonly standardUncertainty: number | null
+  /** How the zero readings entered that uncertainty; null where they did not. */
+  readonly zeroSentence: string | null
   /** Bits of `quality`. */
   readonly quality: number
 }
@@ -99,6 +105,7 @@ function ownSource(
     calibration: calibration?.standardUncertainty ?? null,
     temperatureDegC: temperature?.standardUncertainty ?? null,
     barometerKpa: barometer?.standardUncertainty ?? null,
+    zero: reading.zero?.standardError ?? null,
   }
   const run = calibration === null ? null : runChain(raw, calibration.steps, companions)
   const standardUncertainty =
@@ -129,6 +136,10 @@ function ownSource(
     value: run?.value ?? null,
     unit: reading.unit,
     standardUncertainty,
+    zeroSentence:
+      standardUncertainty === null || !reading.zero
+        ? null
+        : zeroUncertaintySentence(reading.zero, reading.unit),
     quality: reading.quality | (run?.quality ?? quality.noCalibration),
   }
 }

@@ -10,6 +10,11 @@ export interface UncertaintySources {
   readonly calibration: number | null
   readonly temperatureDegC: number | null
   readonly barometerKpa: number | null
+  /**
+   * Of the zero, in the engineering unit: the standard error of the mean of its zero readings (`zeroBaseline`). Like
+   * the calibration's it belongs to the level and cancels in a change (`changeUncertainty`). Null or absent: not known.
+   */
+  readonly zero?: number | null
 }
 
 export const noUncertainty: UncertaintySources = {
@@ -64,8 +69,8 @@ export function carriedUncertainty(
 }
 
 /**
- * Standard uncertainty of a reduced value: what the reading and its companions bring through the chain, and the
- * calibration's own, combined as independent. Null where none of them is known or there is no value.
+ * Standard uncertainty of a reduced value as a level: what the reading and its companions bring through the chain,
+ * the calibration's own and its zero's, combined as independent. Null where none is known or there is no value.
  * A companion's effects at several steps add with their signs before they are squared.
  */
 export function chainUncertainty(
@@ -76,6 +81,7 @@ export function chainUncertainty(
 ): number | null {
   if (runChain(raw, steps, companions).value === null) return null
   const carried = carriedUncertainty(raw, steps, companions, sources).at(-1) ?? sources.raw
-  if (carried === null) return sources.calibration
-  return combine(carried, sources.calibration ?? 0)
+  const zero = sources.zero ?? null
+  if (carried === null && sources.calibration === null && zero === null) return null
+  return combine(carried ?? 0, sources.calibration ?? 0, zero ?? 0)
 }

@@ -4,6 +4,7 @@ import { checkControlPoints } from './check-control-points.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
 import { checkGround } from './check-ground.ts'
 import { checkHoleSurveys } from './check-hole-surveys.ts'
+import { checkJoins } from './check-joins.ts'
 import { checkLevels } from './check-levels.ts'
 import { checkLimitsOfChecks } from './check-limits-of-checks.ts'
 import { checkReduction } from './check-reduction.ts'
@@ -11,6 +12,7 @@ import { checkReferences } from './check-references.ts'
 import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
 import { checkWiring } from './check-wiring.ts'
+import { checkZeroReadings } from './check-zero-readings.ts'
 import type { AnyTable } from './column.ts'
 import { factsFile, readFacts } from './read-facts.ts'
 import { readTable, type TableReading } from './read-table.ts'
@@ -79,6 +81,8 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
       : checkLevels(readings, facts)),
     ...checkCoverageAndDiary(readings),
     ...(absent.size === 0 ? checkLimitsOfChecks(readings) : []),
+    ...(absent.size === 0 ? checkZeroReadings(readings) : []),
+    ...(absent.size === 0 ? checkJoins(readings) : []),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

@@ -366,6 +366,46 @@ export const siteTables = {
       surveyedBy: text('who surveyed it'),
     },
   }),
+  zeroReadings: table({
+    file: 'zero-readings.csv',
+    means: 'repeated readings taken at zero conditions, from which the zero of a calibration is known',
+    optional: true,
+    key: ['calibration', 'at'],
+    columns: {
+      calibration: reference('calibration whose zero they are', 'calibrations'),
+      at: instant('when it was read'),
+      raw: number('reading, in the raw unit of the sensor'),
+      temperatureDegC: numberOrNothing('temperature of the sensor then; needed by a thermal term', {
+        min: -100,
+        max: 200,
+      }),
+      barometerKpa: numberOrNothing(
+        'station pressure at the site barometer then; needed by a barometric term',
+        {
+          min: 30,
+          max: 120,
+        },
+      ),
+      author: text('who read it'),
+    },
+  }),
+  joins: table({
+    file: 'joins.csv',
+    means:
+      'series that carry on from others, with the offset that puts them on one level; nothing is shifted by it',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      series: text('series that carries on, point/measure'),
+      follows: text('series that it carries on from'),
+      at: instant('first instant at which it stands for the other'),
+      offset: number('added to its values to stand on the level of the other, unit of both'),
+      standardUncertainty: number('standard uncertainty of the offset, unit of both', { min: 0 }),
+      author: text('who determined it'),
+      reason: text('how, and why'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -390,3 +430,5 @@ export type DiaryEntry = Row<'diary'>
 export type CheckLimit = Row<'checkLimits'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
+export type ZeroReading = Row<'zeroReadings'>
+export type SeriesJoin = Row<'joins'>

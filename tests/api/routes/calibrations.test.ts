@@ -98,6 +98,18 @@ describe('calibrations of a sensor', () => {
     expect((await app.request(`${path}?sensor=SP-99/settlement`)).status).toBe(404)
   })
 
+  it('say what their zero readings tell, and which levels that puts in doubt', async () => {
+    const answer = await app.request(`${path}?sensor=PZ-01A%2Fpore-pressure`)
+    const { versions, levelCautions }: CalibrationList = await answer.json()
+    expect(versions.map(({ baselineSentence }) => baselineSentence)).toEqual([
+      expect.stringMatching(
+        /^Baseline of 10 readings.*repeatability 0\.\d+ kPa.*standard error of the zero 0\.\d+ kPa/,
+      ),
+    ])
+    expect(levelCautions).toEqual([])
+    expect((await list()).versions[0]?.baselineSentence).toBe('No zero readings are recorded.')
+  })
+
   it('a preview says what would change, and changes nothing', async () => {
     const before = await stored()
     const answer = await post('/preview', await moved())
@@ -173,5 +185,33 @@ describe('calibrations of a sensor', () => {
       /entered in the page/,
     )
     expect((await list()).versions).toHaveLength(3)
+  })
+
+  it('zero readings that scatter widely put its levels in doubt and stand in the trail', async () => {
+    const before = await publisher.trail('skarrow-quay', sensor, Date.UTC(2027, 3, 11, 20))
+    const zeroReadings = [4.5443, 4.5643, 4.5443, 4.5643].map((raw, minute) => ({
+      calibration: 'CC-143/1',
+      at: Date.UTC(2027, 0, 18, 14, minute),
+      raw,
+      temperatureDegC: null,
+      barometerKpa: null,
+      author: 'A. Tester',
+    }))
+    const signature = { author: 'A. Tester', reason: 'bench read again', atEpochMs: 3 }
+    await store.addRows('skarrow-quay', { zeroReadings }, signature)
+    await publisher.publish('skarrow-quay')
+    const { versions, levelCautions } = await list()
+    expect(versions[0]?.baselineSentence).toContain('Baseline of 4 readings: mean 0 mm')
+    expect(levelCautions.map(({ level }) => level)).toEqual(['SP-01 settlement 1', 'SP-01 settlement 2'])
+    const after = await publisher.trail('skarrow-quay', sensor, Date.UTC(2027, 3, 11, 20))
+    if (!before.ok || !after.ok) throw new Error('no trail')
+    expect(before.value.sources[0]?.zeroSentence).toBeNull()
+    expect(after.value.sources[0]?.zeroSentence).toContain('The zero rests on 4 readings')
+    expect(after.value.value).toBe(before.value.value)
+    // ± 10 mm four times: a standard deviation of 20/√3 mm, half of it for their mean.
+    expect(after.value.standardUncertainty).toBeCloseTo(
+      Math.hypot(before.value.standardUncertainty ?? Number.NaN, 10 / Math.sqrt(3)),
+      9,
+    )
   })
 })

@@ -31,6 +31,8 @@ describe('chainUncertainty', () => {
   test('is that of the calibration where nothing else is known, and unknown where nothing is', () => {
     expect(chainUncertainty(50, chain, companions, { ...noUncertainty, calibration: 7 })).toBe(7)
     expect(chainUncertainty(50, chain, companions, noUncertainty)).toBeNull()
+    expect(chainUncertainty(50, chain, companions, { ...noUncertainty, zero: 24 })).toBe(24)
+    expect(chainUncertainty(50, chain, companions, { ...noUncertainty, calibration: 7, zero: 24 })).toBe(25)
   })
 
   test('of no value is none; a skipped term brings none', () => {

@@ -27,6 +27,7 @@ const version: CalibrationVersion = {
     { calibration: 'CC-1/2', step: 3, kind: 'thermal', parameters: 'factor=0.01;reference=12.5' },
   ],
   recordedAtEpochMs: 0,
+  baselineSentence: null,
 }
 const fields = fieldsOfVersion(version, Date.UTC(2027, 6, 1, 12), zone, 'B. Other')
 
