@@ -15,7 +15,7 @@ export const lookBackMinutes = 24 * 60
  * before `fromEpochMs`, and as far as surveys of `heldSeries` may be old) to table `reduced` (series, at, value, quality,
  * received_after_s, decimals; values not yet rounded) for
  * [fromEpochMs, untilEpochMs). Channels of one chain shape are reduced by one query, their coefficients
- * joined in; companions are found once for each distinct instant, not once a reading. The values of `heldSeries`,
+ * joined in; a barometer is looked up once for each distinct instant, not once a reading. The values of `heldSeries`,
  * also those before the window, are in table `held` afterwards.
  */
 export async function reduceWindow(
@@ -88,13 +88,14 @@ function insertShape(shape: ShapeGroup): string {
         | case when received_after_s > late_after_s then ${quality.receivedLate} else 0 end)::utinyint,
       received_after_s, decimals
     from (
-      select k.series, r."at", ${value} as value, ${fault} as sensor_fault, k.decimals, k.range_low, k.range_high, k.late_after_s,
-        ${shape.needsCompanions ? 't.value' : 'null::double'} as temperature_value,
-        ${shape.needsCompanions ? 'b.value' : 'null::double'} as barometer_value,
-        r.received_after_s
-      from linked_reading r join link k on k.link = r.link
-      ${shape.needsCompanions ? companionJoins : ''}
-      where r.shape = ${shape.number}
+      select *, ${value} as value, ${fault} as sensor_fault from (
+        select k.*, r."at", r.raw, r.received_after_s,
+          ${shape.needsCompanions ? youngEnough('r.temperature_value', 'r.temperature_at', 'temperature_age') : 'null::double'} as temperature_value,
+          ${shape.needsCompanions ? youngEnough('b.value', 'b.read_at', 'barometer_age') : 'null::double'} as barometer_value
+        from (${shape.needsCompanions ? withTemperature : 'from linked_reading r'} where r.shape = ${shape.number}) r
+        join link k on k.link = r.link
+        ${shape.needsCompanions ? 'left join barometer_at b on b.series = k.barometer and b."at" = r."at"' : ''}
+      )
     )`
 }
 
@@ -102,17 +103,12 @@ function insertShape(shape: ShapeGroup): string {
 function expressions(shape: ShapeGroup): { value: string; fault: string; bits: string } {
   if (shape.name === uncalibrated)
     return { value: 'null::double', fault: 'false', bits: String(quality.noCalibration) }
-  const coefficient = (at: number) => `k.c${at}`
-  const inside = { temperatureDegC: 't.value', barometerKpa: 'b.value' }
-  const alone = { temperatureDegC: 'null::double', barometerKpa: 'null::double' }
-  const outside = { temperatureDegC: 'temperature_value', barometerKpa: 'barometer_value' }
-  const { steps } = shape.example
-  const { value, fault } = chainSql(steps, {
-    raw: 'r.raw',
-    coefficient,
-    ...(shape.needsCompanions ? inside : alone),
+  const { value, fault, qualityOf } = chainSql(shape.example.steps, {
+    raw: 'raw',
+    coefficient: (at: number) => `c${at}`,
+    temperatureDegC: 'temperature_value',
+    barometerKpa: 'barometer_value',
   })
-  const { qualityOf } = chainSql(steps, { raw: 'r.raw', coefficient, ...outside })
   return {
     value,
     fault,
@@ -120,11 +116,17 @@ function expressions(shape: ShapeGroup): { value: string; fault: string; bits: s
   }
 }
 
-const companionJoins = `
-      left join companion_at t on t.series = k.temperature and t."at" = r."at"
-        and epoch_us(r."at") - epoch_us(t.read_at) <= k.temperature_age * 60000000
-      left join companion_at b on b.series = k.barometer and b."at" = r."at"
-        and epoch_us(r."at") - epoch_us(b.read_at) <= k.barometer_age * 60000000`
+/*
+ * A barometer serves many, so its last value is found once an instant; a thermistor serves its own sensor, so it is found
+ * reading by reading, before anything wide is joined on. Ages are asked outside: as conditions of the joins they would
+ * hold every reading against every companion.
+ */
+const withTemperature = `
+          select r.*, t.value as temperature_value, t."at" as temperature_at
+          from linked_reading r asof left join companion t on t.series = r.temperature and r."at" >= t."at"`
+
+const youngEnough = (value: string, readAt: string, age: string): string =>
+  `case when epoch_us(r."at") - epoch_us(${readAt}) <= k.${age} * 60000000 then ${value} end`
 
 /** The readings of the window each with its link, found once for all shapes; companions also before the window. */
 async function linkReadings(
@@ -135,26 +137,28 @@ async function linkReadings(
 ): Promise<void> {
   await connection.run(`
     create or replace temp table linked_reading as
-    select k.link, k.shape, r."at", r.raw,
+    select k.link, k.shape, k.temperature, r."at", r.raw,
       ((epoch_us(r.received_at) - epoch_us(r."at")) // 1000000)::integer as received_after_s
     from ${readings} r
     join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at
     where r."at" < ${until} and (r."at" >= ${from} or k.is_companion)`)
 }
 
-/** Last known value of each companion series at each distinct instant that asks for it. */
+/** Values of companions, and the last one of each barometer at each distinct instant that asks for it. */
 async function findCompanions(connection: DuckDBConnection, from: string): Promise<void> {
   await connection.run(`
-    create or replace temp table companion_at as
+    create or replace temp table companion as
+    select series, "at", value from reduced where value is not null
+      and series in (select unnest([temperature, barometer]) from link)`)
+  await connection.run(`
+    create or replace temp table barometer_at as
     with asked as (
-      select distinct unnest([k.temperature, k.barometer]) as series, r."at"
+      select distinct k.barometer as series, r."at"
       from linked_reading r join link k on k.link = r.link
-      where r."at" >= ${from} and (k.temperature is not null or k.barometer is not null)
-    ),
-    known as (select series, "at", value from reduced where value is not null)
+      where r."at" >= ${from} and k.barometer is not null
+    )
     select a.series, a."at", n.value, n."at" as read_at
-    from (select * from asked where series is not null) a
-    asof join known n on a.series = n.series and a."at" >= n."at"`)
+    from asked a asof join companion n on a.series = n.series and a."at" >= n."at"`)
 }
 
 async function writeLinks(

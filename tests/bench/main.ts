@@ -4,6 +4,8 @@ import { generateSample } from '../../sample-site/generate.ts'
 import { measureBrowser } from './browser.ts'
 import { measureIntakeAndPublishing } from './intake-and-publishing.ts'
 import { lineOf, type Measurement, ratioOf } from './measurement.ts'
+import { measureRecompute } from './recompute.ts'
+import { measureReduction } from './reduction.ts'
 
 const asJson = process.argv.includes('--json')
 const rawFolder = join('.cache', 'bench', 'raw')
@@ -18,4 +20,6 @@ const say = (measurements: readonly Measurement[]): void => {
 await mkdir(rawFolder, { recursive: true })
 await access(join(rawFolder, 'deliveries.csv')).catch(() => generateSample(rawFolder, () => {}))
 say(await measureIntakeAndPublishing(rawFolder))
+say(await measureReduction())
+say(await measureRecompute())
 say(await measureBrowser())
