@@ -30,6 +30,8 @@ export const seriesSchema = z.object({
   critical: z.boolean(),
   /** What positive means, in words. */
   positiveMeans: z.string(),
+  /** Since when a place that it needs is out of use, so that it ended rather than fell silent. Left out: it goes on. */
+  endedAtEpochMs: z.number().optional(),
 })
 export type Series = z.infer<typeof seriesSchema>
 

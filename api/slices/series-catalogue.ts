@@ -1,8 +1,9 @@
 import type { Series } from '#contract/site-document.ts'
 import { calibrationAt } from '#domain/reduction/calibration-in-force.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
-import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
+import type { DerivedBundle, DerivedOutput } from '#domain/reduction/rules/derived-bundle.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import type { MeasuringPoint } from '#domain/site/tables.ts'
 
 /** A series before it has its number in the store. */
 export type CataloguedSeries = Omit<Series, 'series' | 'standardUncertainty'>
@@ -36,8 +37,10 @@ export function seriesCatalogue(
   })
   const derived = bundles.flatMap((bundle) => {
     const instrument = instrumentById.get(bundle.instrument)
-    return bundle.outputs.map(
-      ({ id, point, measure, unit, decimals, positiveMeans }): CataloguedSeries => ({
+    return bundle.outputs.map((output): CataloguedSeries => {
+      const { id, point, measure, unit, decimals, positiveMeans } = output
+      const endedAtEpochMs = endOf(bundle, output, pointById)
+      return {
         id,
         point,
         measure,
@@ -47,10 +50,23 @@ export function seriesCatalogue(
         lateAfterMinutes: bundle.lateAfterMinutes,
         critical: instrument?.critical ?? false,
         positiveMeans: positiveMeans ?? instrument?.positiveMeans ?? '',
-      }),
-    )
+        ...(endedAtEpochMs === null ? {} : { endedAtEpochMs }),
+      }
+    })
   })
   return [...own, ...derived].sort((a, b) => compare(a.measure, b.measure) || compare(a.id, b.id))
+}
+
+/** A combination needs every one of its places: it ends with the first that is taken out of use. */
+function endOf(
+  { rule, slots }: DerivedBundle,
+  { of }: DerivedOutput,
+  pointById: ReadonlyMap<string, MeasuringPoint>,
+): number | null {
+  if (rule.kind !== 'combination') return null
+  const terms = rule.combinations[of === 'whole' ? 0 : of]?.terms ?? []
+  const ends = terms.flatMap(({ slot }) => pointById.get(slots[slot]?.point ?? '')?.retiredAt ?? [])
+  return ends.length > 0 ? Math.min(...ends) : null
 }
 
 /** Standard uncertainty of a series' values now: its calibration's; null where it has none of its own. */

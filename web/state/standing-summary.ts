@@ -24,8 +24,8 @@ export function summarise(document: SiteDocument, judged: StatesAt): StandingSum
     [...document.instruments, ...document.points].map((owner) => [owner.id, owner.retiredAtEpochMs]),
   )
   const inUse = document.series.filter((series) => {
-    const until = retired.get(series.point) ?? null
-    return until === null || until > judged.atEpochMs
+    const ends = [retired.get(series.point) ?? null, series.endedAtEpochMs ?? null]
+    return ends.every((end) => end === null || end > judged.atEpochMs)
   })
   const reached = document.facts.levelNames.map(() => 0)
   let late = 0

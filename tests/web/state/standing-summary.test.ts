@@ -38,4 +38,11 @@ describe('summary of the site', () => {
     )
     expect(summarise({ ...site, points }, judged([])).series).toBe(5)
   })
+
+  it('leaves out what is made from a place out of use: it has ended, it is not silent', () => {
+    const site = smallSite()
+    const series = site.series.map((one, index) => (index === 0 ? { ...one, endedAtEpochMs: at } : one))
+    expect(summarise({ ...site, series }, judged([])).series).toBe(5)
+    expect(summarise({ ...site, series }, { ...judged([]), atEpochMs: at - 1 }).series).toBe(6)
+  })
 })

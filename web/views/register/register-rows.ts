@@ -47,6 +47,7 @@ export function registerRows(
     // A series made from a whole instrument bears the instrument's name.
     const owner = point ?? instruments.get(series.point)
     if (!owner || !isInUse(owner, atEpochMs)) return []
+    if (series.endedAtEpochMs !== undefined && series.endedAtEpochMs <= atEpochMs) return []
     const state = states?.get(series.series)
     const readAt = state?.atEpochMs ?? null
     return {
