@@ -30,6 +30,16 @@ export async function flagWindow(
 ): Promise<void> {
   await writeChecked(connection, checked)
   const which = readingChecks.filter((check) => checked.some(({ limits }) => limits[check] !== undefined))
+  // Joins that no check asks for are left out: they cost more than the checks themselves.
+  const last = (name: string, needed: boolean) =>
+    needed
+      ? {
+          value: `case when r.at_us - epoch_us(${name}_at."at") <= r.companion_age_us then ${name}_at.value end`,
+          join: `asof left join companion ${name}_at on ${name}_at.series = r.${name} and r."at" >= ${name}_at."at"`,
+        }
+      : { value: 'null::double', join: '' }
+  const duplicate = last('duplicate', which.includes('duplicate'))
+  const temperature = last('temperature', which.includes('temperature'))
   const known = `select c.*, v."at", v.value, v.received_after_s, v.decimals, epoch_us(v."at") as at_us,
         v."at" >= ${instant(fromEpochMs)} and v."at" < ${instant(untilEpochMs)} as inside
       from ${values} v join checked_series c on c.series = v.series where v.value is not null`
@@ -50,11 +60,8 @@ export async function flagWindow(
     companion as (select series, "at", value from ${values} where value is not null),
     beside as (
       select r.*,
-        case when r.at_us - epoch_us(d."at") <= r.companion_age_us then d.value end as duplicate_value,
-        case when r.at_us - epoch_us(t."at") <= r.companion_age_us then t.value end as temperature_value
-      from (select * from runs where inside) r
-      asof left join companion d on d.series = r.duplicate and r."at" >= d."at"
-      asof left join companion t on t.series = r.temperature and r."at" >= t."at"
+        ${duplicate.value} as duplicate_value, ${temperature.value} as temperature_value
+      from (select * from runs where inside) r ${duplicate.join} ${temperature.join}
     )
     select series, "at", flags
     from (select series, "at", (${bitsSql(which)})::usmallint as flags from beside)
