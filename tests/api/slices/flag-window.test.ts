@@ -1,0 +1,78 @@
+import { DuckDBInstance } from '@duckdb/node-api'
+import { expect, test } from 'vitest'
+import { checkedReadings } from '#domain/flags/checked-readings.ts'
+import { bitsOf, type CheckLimits, findings } from '#domain/flags/flag-reading.ts'
+import { noLimits } from '#domain/flags/limits.ts'
+import { flagWindow } from '../../../api/slices/flag-window.ts'
+
+const hour = 3_600_000
+const start = Date.UTC(2027, 2, 1)
+const limits: CheckLimits = {
+  range: { ...noLimits, failAbove: 100 },
+  'rate-of-change': { ...noLimits, suspectAbove: 40 },
+  spike: { ...noLimits, suspectAbove: 5, failAbove: 50 },
+  'stuck-value': { ...noLimits, suspectAbove: 2.5 },
+  gap: { ...noLimits, suspectAbove: 90 },
+  clock: { ...noLimits, suspectBelow: -120 },
+  duplicate: { ...noLimits, suspectAbove: 20 },
+  temperature: { ...noLimits, failAbove: 30 },
+}
+/** A spike, four equal readings, one without a value, one beyond the range, and a last one that jumps back. */
+const values = [10, 10.4, 22, 10.8, 11, 11, 11, 11, null, 11.5, 140, 12, 12.2]
+const readings = values.map((value, at) => ({
+  atEpochMs: start + at * hour,
+  value,
+  receivedAfterSeconds: at === 1 ? -300 : 5,
+}))
+/** One reading of each companion, at the fifth hour, good for three hours. */
+const beside = (value: number) => (at: number) =>
+  at >= start + 5 * hour && at <= start + 8 * hour ? value : null
+
+test('marks in a window what the functions mark, keeps every reading as it is, and writes no row without a mark', async () => {
+  const instance = await DuckDBInstance.create(':memory:', { threads: '1' })
+  const connection = await instance.connect()
+  try {
+    await connection.run(`create table reduced as select series, make_timestamp(at_us) as "at", value::double as value,
+      received_after_s, 1 as decimals from (values ${[
+        ...readings.map(
+          (one) => `(1, ${one.atEpochMs * 1000}, ${one.value ?? 'null'}, ${one.receivedAfterSeconds})`,
+        ),
+        `(2, ${(start + 5 * hour) * 1000}, 40, 5)`,
+        `(3, ${(start + 5 * hour) * 1000}, 35, 5)`,
+      ].join(', ')}) t(series, at_us, value, received_after_s)`)
+    const all = async () =>
+      (await connection.runAndReadAll('select * from reduced order by series, "at"')).getRowsJS()
+    const before = await all()
+    // The first and the last reading lie outside the window: they are looked at, and not marked.
+    const from = start + hour
+    const until = start + 12 * hour
+    const one = {
+      series: 1,
+      limits,
+      dueSinceEpochMs: start,
+      duplicateSeries: 2,
+      temperatureSeries: 3,
+      companionMaximumAgeMinutes: 180,
+    }
+    await flagWindow(connection, 'reduced', [one], from, until)
+    const found = await connection.runAndReadAll(
+      'select series, epoch_ms("at")::double as at, flags from flagged order by "at"',
+    )
+    const expected = checkedReadings(readings, {
+      decimals: 1,
+      dueSinceEpochMs: start,
+      duplicateAt: beside(40),
+      temperatureAt: beside(35),
+    })
+      .filter(({ atEpochMs }) => atEpochMs >= from && atEpochMs < until)
+      .map((reading) => ({ series: 1, at: reading.atEpochMs, flags: bitsOf(findings(reading, limits)) }))
+      .filter(({ flags }) => flags !== 0)
+    expect(expected.length).toBeGreaterThan(5)
+    expect(expected.length).toBeLessThan(11)
+    expect(found.getRowObjectsJS()).toEqual(expected)
+    expect(await all()).toEqual(before)
+  } finally {
+    connection.closeSync()
+    instance.closeSync()
+  }
+})
