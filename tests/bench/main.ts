@@ -2,6 +2,7 @@ import { access, mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { generateSample } from '../../sample-site/generate.ts'
 import { measureBrowser } from './browser.ts'
+import { measureBrowserEngine } from './browser-engine.ts'
 import { measureIntakeAndPublishing } from './intake-and-publishing.ts'
 import { lineOf, type Measurement, ratioOf } from './measurement.ts'
 import { measureRecompute } from './recompute.ts'
@@ -21,5 +22,6 @@ await mkdir(rawFolder, { recursive: true })
 await access(join(rawFolder, 'deliveries.csv')).catch(() => generateSample(rawFolder, () => {}))
 say(await measureIntakeAndPublishing(rawFolder))
 say(await measureReduction())
+say(await measureBrowserEngine())
 say(await measureRecompute())
 say(await measureBrowser())

@@ -60,7 +60,7 @@ export function CalibrationsOf(props: {
             <For each={known().joins}>
               {(join) => <p>{joinSentence(join, known().sensor, known().unit, zone())}</p>}
             </For>
-            <div class="scroll-across">
+            <section class="scroll-across" aria-label="Versions, scrolls sideways" tabindex="0">
               <table class="plain">
                 <caption>Versions of {known().sensor}, newest first; none is ever edited</caption>
                 <thead>
@@ -80,7 +80,7 @@ export function CalibrationsOf(props: {
                   </For>
                 </tbody>
               </table>
-            </div>
+            </section>
             <Show
               when={drafting()}
               fallback={
