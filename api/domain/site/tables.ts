@@ -310,7 +310,8 @@ export const siteTables = {
   }),
   checkLimits: table({
     file: 'check-limits.csv',
-    means: 'limits of the automatic checks of readings; beyond them a reading is marked, never removed',
+    means:
+      'limits of the automatic checks of readings, which mark and never remove; read and judged, not yet run',
     optional: true,
     key: ['id'],
     columns: {
