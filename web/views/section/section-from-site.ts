@@ -12,6 +12,7 @@ export type SectionSetting = Pick<
   | 'line'
   | 'offsetLimitMetres'
   | 'trueScale'
+  | 'joinLayersWithinMetres'
   | 'movementExaggeration'
   | 'selectedPoint'
   | 'remarks'
