@@ -16,6 +16,7 @@ import { temperature } from './temperature/table.ts'
 import { tiltAndCracks } from './tilt-and-cracks/table.ts'
 import { time } from './time/table.ts'
 import { transducers } from './transducers/table.ts'
+import { tunnels } from './tunnels/table.ts'
 import { units } from './units/table.ts'
 import { vibratingWire } from './vibrating-wire/table.ts'
 import { waterDensity } from './water-density/table.ts'
@@ -42,4 +43,5 @@ export const publishedTables: readonly PublishedTable[] = [
   oddReadings,
   baselineAndUncertainty,
   barometricEfficiency,
+  tunnels,
 ]

@@ -12,6 +12,8 @@ export interface Distortion {
   readonly tiltMmPerM: number
   /** Slope of each bay less the rigid tilt, mm/m (Burland and Wroth 1974). */
   readonly angularDistortionMmPerM: readonly number[]
+  /** Distance of each point from the straight line between the first and last, mm, downwards positive. */
+  readonly deflectionsMm: readonly number[]
   /** Greatest distance of a point from the straight line between the first and last, mm, downwards positive (sagging). */
   readonly greatestDeflectionMm: number
   /** |greatest deflection| over the length, without unit. */
@@ -45,6 +47,7 @@ export function distortionOf(points: readonly SettledPoint[]): Outcome<Distortio
   return accept({
     tiltMmPerM: tilt,
     angularDistortionMmPerM: bays.map(({ slope }) => slope - tilt),
+    deflectionsMm: deflections,
     greatestDeflectionMm: greatest,
     deflectionRatio: Math.abs(greatest) / 1000 / length,
   })

@@ -1,0 +1,262 @@
+import {
+  beamStrains,
+  damageCategory,
+  riskClass,
+  withHorizontalStrain,
+} from '#domain/ground/building-damage.ts'
+import { distortionOf } from '#domain/ground/distortion.ts'
+import {
+  curvatureAt,
+  gaussianTrough,
+  settlementAt,
+  slopeAt,
+  type Trough,
+  troughBelowGround,
+} from '#domain/ground/trough.ts'
+import { partsOverTrough } from '#domain/ground/troughs/building-over-trough.ts'
+import { fitTrough } from '#domain/ground/troughs/fit-trough.ts'
+import {
+  horizontalDisplacementAt,
+  horizontalStrainAt,
+  principalExtension,
+} from '#domain/ground/troughs/horizontal-ground-movement.ts'
+import {
+  settlementDuringDrive,
+  shareOfSettlement,
+  steepestAlong,
+} from '#domain/ground/troughs/longitudinal-trough.ts'
+import { fitCurve } from '#domain/statistics/curve-fit.ts'
+import { accepted } from '../accepted.ts'
+import type { PublishedInputs, PublishedTable } from '../published-row.ts'
+import { tunnelRows } from './rows.ts'
+
+const drive = ({ D_m, z0_m, K, VL }: PublishedInputs) => ({
+  diameterMetres: D_m ?? 6,
+  axisDepthMetres: z0_m,
+  volumeLoss: VL ?? 0.01,
+  widthParameter: K ?? 0.5,
+})
+const trough = (inputs: PublishedInputs) => gaussianTrough(drive(inputs))
+const settlement = (inputs: PublishedInputs) => settlementAt(trough(inputs), inputs.y_m)
+const below = (inputs: PublishedInputs) => {
+  const widthMetres = troughBelowGround(drive(inputs), inputs.z_m)?.widthMetres as number
+  return { i_m: widthMetres, K: widthMetres / (inputs.z0_m - inputs.z_m) }
+}
+/** The face has come from far behind to 0; the point stands as far ahead of it. */
+const share = ({ distance_ahead_of_face_over_i }: PublishedInputs) =>
+  shareOfSettlement({ startChainageMetres: -1000, faceChainageMetres: 0 }, 1, distance_ahead_of_face_over_i)
+const fitted = ({ y_m, s_mm, D_m }: PublishedInputs, centreHeldAtMetres?: number) =>
+  accepted(
+    fitTrough(
+      y_m.map((offsetMetres: number, at: number) => ({
+        id: String(at),
+        offsetMetres,
+        settlementMm: s_mm[at],
+        late: false,
+      })),
+      { faceDiameterMetres: D_m ?? 6, ...(centreHeldAtMetres === undefined ? {} : { centreHeldAtMetres }) },
+    ),
+  )
+
+type Curve = (x: number, b: readonly number[]) => number
+const eckerle: Curve = (x, [b1, b2, b3]) =>
+  ((b1 as number) / (b2 as number)) * Math.exp(-0.5 * ((x - (b3 as number)) / (b2 as number)) ** 2)
+const misra: Curve = (x, [b1, b2]) => (b1 as number) * (1 - Math.exp(-(b2 as number) * x))
+const ratkowsky: Curve = (x, [b1, b2, b3, b4]) =>
+  (b1 as number) / (1 + Math.exp((b2 as number) - (b3 as number) * x)) ** (1 / (b4 as number))
+const rational: Curve = (x, [b1, b2, b3, b4]) =>
+  ((b1 as number) * (x * x + x * (b2 as number))) / (x * x + x * (b3 as number) + (b4 as number))
+
+/** From both certified starts; the one farther from the row's numbers could not hide behind the other. */
+const certified = (curve: Curve) => (inputs: PublishedInputs) => {
+  const [far, near] = [inputs.start1, inputs.start2].map((start) =>
+    accepted(fitCurve(curve, inputs.x, inputs.y, start)),
+  )
+  for (const [at, value] of (far?.parameters ?? []).entries())
+    if (Math.abs(value - (near?.parameters[at] as number)) > 1e-5 * Math.abs(value))
+      throw new Error('The two starts end at different places.')
+  return Object.fromEntries([
+    ...(far?.parameters ?? []).map((value, at) => [`b${at + 1}`, value]),
+    ...(far?.standardErrors ?? []).map((value, at) => [`se_b${at + 1}`, value]),
+    ['rss', far?.residualSumOfSquares],
+    ['rsd', far?.residualStandardDeviation],
+  ])
+}
+
+const strains = (
+  inputs: PublishedInputs,
+  mode: 'hogging' | 'sagging',
+  ratio = inputs.delta_m / inputs.L_m,
+) => ({
+  ...beamStrains(
+    { lengthMetres: inputs.L_m, heightMetres: inputs.H_m, stiffnessRatio: inputs['E/G'], mode },
+    ratio,
+  ),
+  ratio,
+})
+const combined = (inputs: PublishedInputs) => {
+  const { bending, diagonal } = withHorizontalStrain(strains(inputs, 'hogging'), inputs.eps_h, inputs['E/G'])
+  const critical = Math.max(bending, diagonal)
+  return {
+    eps_br: bending,
+    eps_dr: diagonal,
+    critical,
+    category: Number(damageCategory(100 * critical).category),
+  }
+}
+const beam = (mode: 'hogging' | 'sagging') => (inputs: PublishedInputs) => {
+  const { bending, diagonal, ratio } = strains(inputs, mode)
+  return { deflection_ratio: ratio, eps_b: bending, eps_d: diagonal }
+}
+const extension = ({ eps_L, beta }: PublishedInputs) => principalExtension(eps_L, beta)
+const parts = (on: Trough, axisDepthMetres: number, from: number, to: number) => {
+  const found = partsOverTrough(on, axisDepthMetres, from, to)
+  const [sag, hog] = [
+    found.find(({ mode }) => mode === 'sagging'),
+    found.find(({ mode }) => mode === 'hogging'),
+  ]
+  if (!sag || !hog) throw new Error('The building does not lie across the turn of the trough.')
+  return { sag, hog }
+}
+
+export const tunnels: PublishedTable = {
+  area: 'tunnels',
+  rows: tunnelRows,
+  computed: {
+    'TRO-01': (inputs) => trough(inputs).widthMetres,
+    'TRO-02': (inputs) => trough(inputs).volumeM3PerMetre,
+    'TRO-03': (inputs) => trough(inputs).greatestSettlementMm,
+    'TRO-05': settlement,
+    'TRO-06': settlement,
+    'TRO-08': settlement,
+    'TRO-10': settlement,
+    'TRO-11': (inputs) => -slopeAt(trough(inputs), trough(inputs).widthMetres) / 1000,
+    'TRO-12': (inputs) => {
+      const on = trough(inputs)
+      return { sag: -curvatureAt(on, 0) / 1000, hog: curvatureAt(on, Math.sqrt(3) * on.widthMetres) / 1000 }
+    },
+    // The row counts towards the tunnel; the project along the offset.
+    'TRO-13': (inputs) => -horizontalDisplacementAt(trough(inputs), inputs.z0_m, inputs.y_m),
+    'TRO-14': (inputs) => {
+      const on = trough(inputs)
+      const strain = (offset: number) => horizontalStrainAt(on, inputs.z0_m, offset) / 1000
+      return { compression: strain(0), tension: strain(Math.sqrt(3) * on.widthMetres) }
+    },
+    'TRO-15': below,
+    'TRO-16': below,
+    'TRO-17': below,
+    'TRO-19': (inputs) => troughBelowGround(drive(inputs), inputs.z_m)?.greatestSettlementMm,
+    'LNG-01': share,
+    'LNG-02': share,
+    'LNG-03': share,
+    'LNG-04': share,
+    'LNG-05': share,
+    'LNG-07': share,
+    'LNG-08': share,
+    'LNG-09': share,
+    'LNG-10': (inputs) =>
+      settlementDuringDrive(
+        trough(inputs),
+        {
+          startChainageMetres: inputs.x_point_minus_face - inputs.x_point_minus_start,
+          faceChainageMetres: 0,
+        },
+        inputs.x_point_minus_face,
+        inputs.y_m,
+      ),
+    'LNG-11': (inputs) => steepestAlong(trough(inputs)) / 1000,
+    'TRO-21': (inputs) => {
+      const both = (y: number) => settlementAt(trough(inputs), y - 6) + settlementAt(trough(inputs), y + 6)
+      return { y0: both(0), y6: both(6) }
+    },
+    'TRO-22': (inputs) => {
+      const at = Array.from({ length: 41 }, (_, node) => settlementAt(trough(inputs), 2 * node - 40))
+      return at.reduce((sum, value, node) => sum + value * (node === 0 || node === 40 ? 1 : 2), 0) / 1000
+    },
+    // Of the longitudinal curve, which is the same integral: from −n i to n i.
+    'TRO-23': () =>
+      [1, 2, 2.5, 3].map((n) => shareOfSettlement({ startChainageMetres: -n, faceChainageMetres: n }, 1, 0)),
+    'FIT-01': (inputs) => {
+      const fit = fitted(inputs)
+      return {
+        Smax_mm: fit.greatestSettlementMm.value,
+        i_m: fit.widthMetres.value,
+        y0_m: fit.centreOffsetMetres.value,
+        RSS: fit.residualSumOfSquares,
+        residual_sd: fit.residualStandardDeviationMm,
+        se_Smax: fit.greatestSettlementMm.standardError,
+        se_i: fit.widthMetres.standardError,
+        se_y0: fit.centreOffsetMetres.standardError,
+      }
+    },
+    'FIT-02': (inputs) => {
+      const fit = fitted(inputs, 0)
+      return {
+        Smax_mm: fit.greatestSettlementMm.value,
+        i_m: fit.widthMetres.value,
+        RSS: fit.residualSumOfSquares,
+      }
+    },
+    'FIT-03': (inputs) => 100 * fitted(inputs).volumeLoss.value,
+    'NIST-01': certified(misra),
+    'NIST-03': certified(eckerle),
+    'NIST-04': certified(ratkowsky),
+    'NIST-05': certified(rational),
+    'BLD-01': beam('hogging'),
+    'BLD-02': beam('sagging'),
+    'BLD-06': combined,
+    'BLD-07': combined,
+    'BLD-08': combined,
+    'BLD-11': extension,
+    'BLD-12': extension,
+    'BLD-13': extension,
+    'BLD-14': extension,
+    // The row's words for what lies below both limits; the limits themselves are exclusive.
+    'BLD-15': ({ settlement_mm, slope }) =>
+      riskClass(0.999 * settlement_mm, 0.999 * slope).name === 'negligible' &&
+      riskClass(settlement_mm, slope).name !== 'negligible'
+        ? 'below both -> negligible, may be left out of further assessment'
+        : 'another class',
+    'BLD-17': ({ x_m, s_mm }) => {
+      const found = accepted(
+        distortionOf(
+          x_m.map((chainageMetres: number, at: number) => ({ chainageMetres, settlementMm: s_mm[at] })),
+        ),
+      )
+      const angular = found.angularDistortionMmPerM.map((value) => value / 1000)
+      return {
+        tilt: found.tiltMmPerM / 1000,
+        slopes: angular.map((value) => value + found.tiltMmPerM / 1000),
+        angular_distortion: angular,
+        max_angular_distortion: Math.max(...angular.map(Math.abs)),
+        relative_deflection_mm: found.deflectionsMm,
+        max_relative_deflection_mm: Math.abs(found.greatestDeflectionMm),
+        deflection_ratio_whole_chord: found.deflectionRatio,
+      }
+    },
+    'BLD-18': (inputs) => {
+      const [from, to] = inputs.building_y_m
+      const { sag, hog } = parts(trough(inputs), inputs.z0_m, from, to)
+      return {
+        hog_L_m: hog.toOffsetMetres - hog.fromOffsetMetres,
+        hog_delta_mm: hog.greatestDeflectionMm,
+        hog_at_y_m: hog.greatestDeflectionAtMetres,
+        sag_L_m: sag.toOffsetMetres - sag.fromOffsetMetres,
+        sag_delta_mm: sag.greatestDeflectionMm,
+        sag_at_y_m: sag.greatestDeflectionAtMetres,
+        mean_horizontal_strain_hog: hog.meanHorizontalStrain,
+        mean_horizontal_strain_sag: sag.meanHorizontalStrain,
+      }
+    },
+    'BLD-19': (inputs) => {
+      const { hog } = parts(gaussianTrough(drive({ z0_m: 20 })), 20, 4, 26)
+      const { bending, diagonal } = strains(inputs, 'hogging', hog.deflectionRatio)
+      const with_h = combined({
+        ...inputs,
+        delta_m: hog.deflectionRatio * inputs.L_m,
+        eps_h: hog.meanHorizontalStrain,
+      })
+      return { eps_b: bending, eps_d: diagonal, eps_h: hog.meanHorizontalStrain, ...with_h }
+    },
+  },
+}
