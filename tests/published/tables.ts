@@ -11,6 +11,7 @@ import { levelling } from './levelling/table.ts'
 import { levelsAndDistortion } from './levels-and-distortion/table.ts'
 import { oddReadings } from './odd-readings/table.ts'
 import type { PublishedTable } from './published-row.ts'
+import { settlementInTime } from './settlement-in-time/table.ts'
 import { statistics } from './statistics/table.ts'
 import { temperature } from './temperature/table.ts'
 import { tiltAndCracks } from './tilt-and-cracks/table.ts'
@@ -44,4 +45,5 @@ export const publishedTables: readonly PublishedTable[] = [
   baselineAndUncertainty,
   barometricEfficiency,
   tunnels,
+  settlementInTime,
 ]
