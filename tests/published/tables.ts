@@ -21,6 +21,7 @@ import { tunnels } from './tunnels/table.ts'
 import { units } from './units/table.ts'
 import { vibratingWire } from './vibrating-wire/table.ts'
 import { waterDensity } from './water-density/table.ts'
+import { wells } from './wells/table.ts'
 
 /** Every table of values from outside the project. */
 export const publishedTables: readonly PublishedTable[] = [
@@ -46,4 +47,5 @@ export const publishedTables: readonly PublishedTable[] = [
   barometricEfficiency,
   tunnels,
   settlementInTime,
+  wells,
 ]
