@@ -12,6 +12,7 @@ import { levelsAndDistortion } from './levels-and-distortion/table.ts'
 import { oddReadings } from './odd-readings/table.ts'
 import type { PublishedTable } from './published-row.ts'
 import { settlementInTime } from './settlement-in-time/table.ts'
+import { slopes } from './slopes/table.ts'
 import { statistics } from './statistics/table.ts'
 import { temperature } from './temperature/table.ts'
 import { tiltAndCracks } from './tilt-and-cracks/table.ts'
@@ -48,4 +49,5 @@ export const publishedTables: readonly PublishedTable[] = [
   tunnels,
   settlementInTime,
   wells,
+  slopes,
 ]

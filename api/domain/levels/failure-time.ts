@@ -1,15 +1,16 @@
 import { accept, type Outcome, reject } from '../outcome.ts'
-import { fitLine } from '../statistics/least-squares.ts'
+import { fitLine, type LineFit } from '../statistics/least-squares.ts'
 
 /**
  * Instant at which an accelerating movement would run away: where the line through 1/v falls to 0 (Fukuzono 1985,
  * α = 2). Give only the accelerating part; rates in any one unit, all of one sign. Refused where a rate is 0 or
  * turns, or where 1/v does not fall, because then nothing runs away. A projection, not a forecast: state its fit.
+ * `inverseRate` is the line through 1/v, of time since the first rate.
  */
 export function failureInstant(
   atEpochMs: readonly number[],
   rates: readonly number[],
-): Outcome<{ readonly atEpochMs: number; readonly rSquared: number }> {
+): Outcome<{ readonly atEpochMs: number; readonly rSquared: number; readonly inverseRate: LineFit }> {
   if (
     rates.length === 0 ||
     !rates.every((rate) => rate !== 0 && Math.sign(rate) === Math.sign(rates[0] ?? 0))
@@ -33,5 +34,6 @@ export function failureInstant(
   return accept({
     atEpochMs: start - fit.value.intercept / fit.value.slope,
     rSquared: fit.value.rSquared,
+    inverseRate: fit.value,
   })
 }
