@@ -33,7 +33,7 @@ export function fitCurve(
   let sum = squares(residuals)
   let damping = 1e-3
   for (let round = 0; round < 5000; round++) {
-    const { columns, lengths } = scaledSlopes(curve, x, parameters)
+    const { columns, lengths } = scaledSlopes(curve, x, parameters, Math.hypot(...y))
     if (!lengths.every((length) => Number.isFinite(length) && length > 0))
       return refuse(
         'One parameter of the curve has no effect on it where the fit came to; start it elsewhere.',
@@ -46,11 +46,13 @@ export function fitCurve(
       step && parameters.map((value, at) => value + (step[at] as number) / (lengths[at] as number))
     const next = moved && residualsAt(moved)
     const nextSum = next ? squares(next) : Number.NaN
+    // A step in the measure of the residuals; a damped one is small anywhere and tells nothing.
     const small =
-      moved?.every((value, at) => Math.abs(value - (parameters[at] as number)) <= 1e-13 * Math.abs(value)) ??
-      false
-    const flat = Math.max(...gradient.map(Math.abs)) <= 1e-8 * size
-    if ((small || damping > 1e14) && (flat || sum === 0))
+      step !== null && damping < 1e-3 && Math.hypot(...step) <= 1e-9 * size + 1e-15 * Math.hypot(...y)
+    // Residuals of rounding alone have no direction of their own.
+    const exact = size <= 1e-11 * Math.hypot(...y)
+    const flat = exact || Math.max(...gradient.map(Math.abs)) <= 1e-8 * size
+    if ((small || damping > 1e14) && flat)
       return finish(normal, lengths, parameters, residuals, sum, degreesOfFreedom)
     if (damping > 1e14) break
     if (moved && next && nextSum < sum) {
@@ -96,16 +98,24 @@ function finish(
   })
 }
 
+/** Derivatives over steps that change the curve by a like share, whatever the parameter's size: one may well be 0. */
 function scaledSlopes(
   curve: (x: number, parameters: readonly number[]) => number,
   x: readonly number[],
   parameters: readonly number[],
+  extent: number,
 ) {
-  const columns = parameters.map((value, at) => {
-    const step = 6e-6 * Math.max(Math.abs(value), 1e-6)
+  const slopes = (at: number, step: number) => {
     const moved = (by: number) => parameters.map((one, place) => (place === at ? one + by : one))
     const [up, down] = [moved(step), moved(-step)]
     return x.map((place) => (curve(place, up) - curve(place, down)) / (2 * step))
+  }
+  const columns = parameters.map((value, at) => {
+    const most = 6e-6 * (Math.abs(value) || 1)
+    const first = slopes(at, most)
+    const alike = (6e-6 * extent) / Math.hypot(...first)
+    const step = Math.max(Math.min(alike, Math.max(most, 6e-6)), 1e-10 * Math.abs(value))
+    return slopes(at, step)
   })
   const lengths = columns.map((column) => Math.hypot(...column))
   return {
