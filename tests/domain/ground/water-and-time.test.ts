@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { compareSettlement } from '#domain/ground/consolidation/computed-and-measured.ts'
 import {
   degreeOfConsolidation,
   excessLeft,
@@ -12,7 +13,7 @@ import { waterPlane } from '#domain/ground/groundwater/water-plane.ts'
 import { wellFunction } from '#domain/ground/groundwater/well-function.ts'
 import { drawdownOfWells, imageOf, type PumpedWell } from '#domain/ground/groundwater/wells-and-images.ts'
 import { forecastFailure } from '#domain/ground/slopes/failure-forecast.ts'
-import { slopesOf } from '#domain/ground/volumes/steepest-slope.ts'
+import { slopesOf, steepestOf } from '#domain/ground/volumes/steepest-slope.ts'
 import { surfaceVolume } from '#domain/ground/volumes/surface-volume.ts'
 
 describe('consolidation', () => {
@@ -63,6 +64,12 @@ describe('consolidation', () => {
     expect(found.value.layersLeftOut.map(({ name }) => name)).toEqual(['silt'])
     expect(found.value.pointsLeftOut.map(({ id }) => id)).toEqual(['late'])
   })
+  it("what was measured is compared in the measurement's own uncertainty", () => {
+    expect(compareSettlement(20, 26, 1)).toMatchObject({ differenceMm: 6, ratio: 1.3 })
+    expect(compareSettlement(20, 26, 1).sentence).toContain('6.0 mm more than computed')
+    expect(compareSettlement(20, 21, 1).sentence).toContain('less than twice')
+    expect(compareSettlement(0, 21, 1).ratio).toBeNull()
+  })
   it('a settlement that does not slow has no end', () => {
     const steady = [0, 30, 60, 90, 120].map((atDays) => ({ atDays, settlementMm: 2 * atDays }))
     expect(forecastByEqualIntervals(steady, 30).ok).toBe(false)
@@ -86,6 +93,7 @@ describe('groundwater', () => {
     id: 'W',
     eastingMetres: 30,
     northingMetres: 5,
+    radiusMetres: 0.15,
     rates: [{ from: 0, ratePerTime: 500 }],
   }
   it('the level holds along a river, nothing flows through a wall, and it comes back when pumping ends', () => {
@@ -106,6 +114,7 @@ describe('groundwater', () => {
     const after = (time: number) =>
       drawdownOfWells(aquifer, [stopped], { eastingMetres: 0, northingMetres: 0, time })
     expect(after(2)).toBeLessThan(after(1))
+    expect(drawdownOfWells(aquifer, [stopped], { ...stopped, time: 2 })).toBeGreaterThan(0)
     expect(after(1000)).toBeLessThan(0.001 * after(1))
   })
   it('a plane is found with its direction, whichever well is named first', () => {
@@ -205,7 +214,10 @@ describe('volumes', () => {
     expect(volume.areaM2).toBe(40)
   })
   it('a tilted plane has its slope and no angular distortion', () => {
-    for (const piece of slopesOf(plane((e, n) => 3 * e + 4 * n))) {
+    const slopes = slopesOf(plane((e, n) => 3 * e + 4 * n))
+    expect(steepestOf(slopes)?.slopeMmPerM).toBeCloseTo(5, 12)
+    expect(steepestOf([])).toBeNull()
+    for (const piece of slopes) {
       expect(piece.slopeMmPerM).toBeCloseTo(5, 12)
       expect(piece.angularDistortionMmPerM).toBeCloseTo(0, 12)
     }

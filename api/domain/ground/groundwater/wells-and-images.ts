@@ -5,6 +5,8 @@ export interface PumpedWell {
   readonly id: string
   readonly eastingMetres: number
   readonly northingMetres: number
+  /** Above 0: nearer than it, the drawdown is that at the well's wall. */
+  readonly radiusMetres: number
   /** In force from an instant on, until the next. */
   readonly rates: readonly { readonly from: number; readonly ratePerTime: number }[]
 }
@@ -29,13 +31,14 @@ export function imageOf(well: PumpedWell, { kind, from, to }: WaterBoundary): Pu
     id: `image of ${well.id}`,
     eastingMetres: 2 * (from[0] + along * dx) - well.eastingMetres,
     northingMetres: 2 * (from[1] + along * dy) - well.northingMetres,
+    radiusMetres: well.radiusMetres,
     rates: well.rates.map((rate) => ({ ...rate, ratePerTime: sign * rate.ratePerTime })),
   }
 }
 
 /**
  * Drawdown, m, at a place and an instant by all wells together, each change of rate as one more well (superposition;
- * holds for a confined layer). Infinite in the middle of a pumped well: a well has a radius, ask there.
+ * holds for a confined layer).
  */
 export function drawdownOfWells(
   aquifer: Aquifer,
@@ -44,7 +47,8 @@ export function drawdownOfWells(
 ): number {
   let sum = 0
   for (const well of wells) {
-    const radius = Math.hypot(at.eastingMetres - well.eastingMetres, at.northingMetres - well.northingMetres)
+    const away = Math.hypot(at.eastingMetres - well.eastingMetres, at.northingMetres - well.northingMetres)
+    const radius = Math.max(away, well.radiusMetres)
     let before = 0
     for (const { from, ratePerTime } of well.rates.toSorted((one, other) => one.from - other.from)) {
       sum += drawdownMetres(aquifer, ratePerTime - before, radius, at.time - from)

@@ -53,6 +53,11 @@ export function forecastFailure(readings: readonly MovementReading[], lag: numbe
   const ordered = readings.toSorted((one, other) => one.atEpochMs - other.atEpochMs)
   const rates = ratesOverLag(ordered, lag)
   const last = ordered.at(-1)
+  if (!rates.every(({ mmPerDay }) => Number.isFinite(mmPerDay)))
+    return refuse(
+      'rates-unknown',
+      'Two readings have one instant, or a reading is not a number, so no rate follows. Leave out what is repeated or missing.',
+    )
   const windows: FailureWindow[] = []
   for (const share of windowShares) {
     const kept = rates.slice(rates.length - Math.round(share * rates.length))
