@@ -194,6 +194,11 @@ describe('a time of failure', () => {
       ).ok,
     ).toBe(false)
   })
+  it('is refused where readings share an instant: they give no rate', () => {
+    const thrice = at((t) => -20 * Math.log(1 - t / 10)).flatMap((one) => [one, one, one])
+    const found = forecastFailure(thrice, 2)
+    expect(found.ok ? null : found.issues[0]?.code).toBe('rates-unknown')
+  })
 })
 
 describe('volumes', () => {
