@@ -75,6 +75,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     coverageTests: [],
     diary: [],
     checkLimits: [],
+    verdicts: [],
     controlPoints: [],
     holeSurveys: [],
     zeroReadings: [],

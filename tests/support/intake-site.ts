@@ -34,6 +34,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     coverageTests: [],
     diary: [],
     checkLimits: [],
+    verdicts: [],
     controlPoints: [],
     holeSurveys: [],
     zeroReadings: [],

@@ -11,6 +11,7 @@ import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
 import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
+import { checkVerdicts } from './check-verdicts.ts'
 import { checkWiring } from './check-wiring.ts'
 import { checkZeroReadings } from './check-zero-readings.ts'
 import type { AnyTable } from './column.ts'
@@ -81,6 +82,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
       : checkLevels(readings, facts)),
     ...checkCoverageAndDiary(readings),
     ...(absent.size === 0 ? checkLimitsOfChecks(readings) : []),
+    ...(absent.size === 0 ? checkVerdicts(readings) : []),
     ...(absent.size === 0 ? checkZeroReadings(readings) : []),
     ...(absent.size === 0 ? checkJoins(readings) : []),
   )

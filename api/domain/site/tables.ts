@@ -15,7 +15,7 @@ import {
   text,
   textOrNothing,
 } from './column.ts'
-import { instrumentKinds, measures, stepKinds } from './vocabulary.ts'
+import { instrumentKinds, measures, stepKinds, verdicts } from './vocabulary.ts'
 
 /**
  * Every table of a site folder: file name, key, headings, meaning, unit and range. This is the
@@ -310,8 +310,7 @@ export const siteTables = {
   }),
   checkLimits: table({
     file: 'check-limits.csv',
-    means:
-      'limits of the automatic checks of readings, which mark and never remove; read and judged, not yet run',
+    means: 'limits of the automatic checks of readings, which mark and never remove',
     optional: true,
     key: ['id'],
     columns: {
@@ -330,6 +329,27 @@ export const siteTables = {
       against: textOrNothing('duplicate: the series beside it'),
       reason: text('where the limits come from'),
       author: text('who set them'),
+      validFrom: maybeAbsent(
+        instantOrNothing('first instant that they apply to; empty: every reading until other limits begin'),
+      ),
+    },
+  }),
+  verdicts: table({
+    file: 'verdicts.csv',
+    means:
+      "what a person found about a stretch of readings; they stay drawn and held against levels, and the automatic checks' marks stay beside it",
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      series: text('series that it is about, point/measure'),
+      fromAt: instant('first instant that it is about'),
+      untilAt: instantOrNothing('first instant that it is no longer about, empty while it lasts'),
+      verdict: choice('what was found', verdicts),
+      reason: text('evidence for it'),
+      alternatives: text('other explanations that were considered, and why they were set aside'),
+      author: text('who found it'),
+      at: instant('when it was found'),
     },
   }),
   controlPoints: table({
@@ -429,6 +449,7 @@ export type HoldPoint = Row<'holdPoints'>
 export type CoverageTestRow = Row<'coverageTests'>
 export type DiaryEntry = Row<'diary'>
 export type CheckLimit = Row<'checkLimits'>
+export type Verdict = Row<'verdicts'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>

@@ -107,3 +107,7 @@ export type StepKind = (typeof stepKinds)[number]
 
 export const spreadingFactors = [7, 8, 9, 10, 11, 12] as const
 export type SpreadingFactor = (typeof spreadingFactors)[number]
+
+/** What a person finds about a stretch of readings. None of them removes a reading or lowers a level. */
+export const verdicts = ['accepted', 'doubtful', 'rejected'] as const
+export type VerdictKind = (typeof verdicts)[number]

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest'
 import { checkedReadings } from '#domain/flags/checked-readings.ts'
 import { bitsOf, type CheckLimits, findings } from '#domain/flags/flag-reading.ts'
 import { noLimits } from '#domain/flags/limits.ts'
+import { neighbourMinutes, reachOf } from '#domain/flags/reach.ts'
 import { flagWindow } from '../../../api/slices/flag-window.ts'
 
 const hour = 3_600_000
@@ -48,8 +49,12 @@ test('marks in a window what the functions mark, keeps every reading as it is, a
     const until = start + 12 * hour
     const one = {
       series: 1,
+      fromEpochMs: 0,
+      untilEpochMs: Date.UTC(9999, 0),
       limits,
-      dueSinceEpochMs: start,
+      reach: reachOf(limits, 60),
+      neighbourMinutes: neighbourMinutes(60),
+      wiredSinceEpochMs: start,
       duplicateSeries: 2,
       temperatureSeries: 3,
       companionMaximumAgeMinutes: 180,
@@ -60,6 +65,7 @@ test('marks in a window what the functions mark, keeps every reading as it is, a
     )
     const expected = checkedReadings(readings, {
       decimals: 1,
+      neighbourMinutes: neighbourMinutes(60),
       dueSinceEpochMs: start,
       duplicateAt: beside(40),
       temperatureAt: beside(35),

@@ -61,6 +61,7 @@ export function state(number: number, more: Partial<SeriesState> = {}): SeriesSt
     receivedAtEpochMs: presentEpochMs - hourMs,
     value: 4,
     quality: 0,
+    flags: 0,
     shareOfFirstLevel: 0.5,
     level: 0,
     late: false,
