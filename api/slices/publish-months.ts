@@ -71,13 +71,7 @@ export async function publishMonths(
       await connection.run(
         'create or replace temp view checked_value as select * from reduced union all select * from beyond',
       )
-      await flagWindow(
-        connection,
-        'checked_value',
-        recipe.checked,
-        month.fromEpochMs,
-        month.untilEpochMs,
-      )
+      await flagWindow(connection, 'checked_value', recipe.checked, month.fromEpochMs, month.untilEpochMs)
       await addDerivedSeries(connection, recipe)
       await flagDerivedSeries(connection, recipe)
       if (await isEmpty(connection)) {

@@ -1,7 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { assert } from '#domain/assert.ts'
-import { chainSql } from '#domain/reduction/chain-sql.ts'
 import type { Reach } from '#domain/flags/reach.ts'
+import { chainSql } from '#domain/reduction/chain-sql.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import { type Link, uncalibrated } from './links.ts'
 
@@ -137,10 +137,7 @@ const youngEnough = (value: string, readAt: string, age: string): string =>
   `case when epoch_us(r."at") - epoch_us(${readAt}) <= k.${age} * 60000000 then ${value} end`
 
 /** The readings of the window and around it each with its link, found once for all shapes; companions as far back as there are. */
-async function linkReadings(
-  connection: DuckDBConnection,
-  readings: string,
-): Promise<void> {
+async function linkReadings(connection: DuckDBConnection, readings: string): Promise<void> {
   await connection.run(`
     create or replace temp table linked_reading as
     select k.link, k.shape, k.temperature, r."at", r.raw,

@@ -19,7 +19,13 @@ export function sliceViewSql(resolution: Resolution, aliases: readonly string[])
  */
 export const lastViewNames = { hour: 'hour_last', day: 'day_last' } as const
 
-const lastColumns = { series: 'INTEGER', last_at: 'TIMESTAMP', last: 'DOUBLE', quality: 'UTINYINT', flags: 'USMALLINT' } as const
+const lastColumns = {
+  series: 'INTEGER',
+  last_at: 'TIMESTAMP',
+  last: 'DOUBLE',
+  quality: 'UTINYINT',
+  flags: 'USMALLINT',
+} as const
 
 /** Table that holds a slice's last values in order of time. */
 export const lastTable = (alias: string) => `last_${alias}`

@@ -77,8 +77,8 @@ it('numbers as QARTOD does, and says what is marked', () => {
     value,
     receivedAfterSeconds: 5,
   }))
-  const found = checkedReadings(readings, { decimals: 1, neighbourMinutes: 180, dueSinceEpochMs: 0 }).map((one) =>
-    findings(one, limits),
+  const found = checkedReadings(readings, { decimals: 1, neighbourMinutes: 180, dueSinceEpochMs: 0 }).map(
+    (one) => findings(one, limits),
   )
   const flag = (at: number) => found[at]?.find(({ check }) => check === 'spike')?.flag
   expect([0, 1, 2, 4, 5].map(flag)).toEqual([2, 3, 4, 3, 2])
