@@ -13,7 +13,8 @@ const inTime = readingChecks.filter((check) => !alone.includes(check) && !beside
 /**
  * Marks what the checks notice in `values` (series, at, value, received_after_s, decimals; it must reach before and
  * after the window as far as `reachOfChecks` says) in table `flagged` (series, at, flags) for [fromEpochMs, untilEpochMs):
- * only readings with a mark have a row. `values` is read and never changed.
+ * only readings with a mark have a row. `values` is read and never changed; table `checked_series` holds `checked`
+ * (`writeChecks`).
  */
 export async function flagWindow(
   connection: DuckDBConnection,
@@ -23,13 +24,12 @@ export async function flagWindow(
   untilEpochMs: number,
 ): Promise<void> {
   const inside = checked.filter((one) => one.fromEpochMs < untilEpochMs && fromEpochMs < one.untilEpochMs)
-  await writeChecked(connection, inside, fromEpochMs)
   const asked = (which: readonly ReadingCheck[]) =>
     which.filter((check) => inside.some(({ limits }) => limits[check] !== undefined))
   const window = `v."at" >= ${instant(fromEpochMs)} and v."at" < ${instant(untilEpochMs)}`
   const found = [
     marked(asked(alone), aloneSql(values, window)),
-    marked(asked(inTime), inTimeSql(values, window)),
+    marked(asked(inTime), inTimeSql(values, window, fromEpochMs)),
     marked(asked(besides), besideSql(values, window, asked(besides))),
   ].filter((sql) => sql !== null)
   await connection.run(`
@@ -53,9 +53,11 @@ const aloneSql = (values: string, window: string) => `
 
 /*
  * Neighbours are found in narrow rows, and only of series with limits that ask for them; what is wide is joined on
- * afterwards.
+ * afterwards. A reading that differs from both its neighbours is a run by itself: only the few others are looked through
+ * for the beginning of their run. Where nothing is in reach before a reading, its gap is as long as the reach at least,
+ * which is beyond any limit.
  */
-const inTimeSql = (values: string, window: string) => `
+const inTimeSql = (values: string, window: string, fromEpochMs: number) => `
   with known as (
     select v.series, v."at", epoch_us(v."at") as at_us, v.value,
       ${digits('v.value', 'v.decimals')} as digits, s.neighbour_us
@@ -64,20 +66,24 @@ const inTimeSql = (values: string, window: string) => `
     ) s on s.series = v.series
     where v.value is not null
   ),
-  neighbours as (
+  neighbours as materialized (
     select *, lag(at_us) over own as before_us, lag(value) over own as before_any,
-      lead(at_us) over own as after_us, lead(value) over own as after_any, lag(digits) over own as before_digits
+      lead(at_us) over own as after_us, lead(value) over own as after_any, lag(digits) over own as before_digits,
+      lead(digits) over own as after_digits
     from known window own as (partition by series order by "at")
   ),
-  runs as (
-    select *, max(case when digits is distinct from before_digits or at_us - before_us > neighbour_us then at_us end)
-      over (partition by series order by "at" rows unbounded preceding) as unchanged_since_us
-    from neighbours
+  alike as (
+    select series, at_us, max(case when digits is distinct from before_digits or at_us - before_us > neighbour_us then at_us end)
+      over (partition by series order by at_us rows unbounded preceding) as unchanged_since_us
+    from neighbours where digits = before_digits or digits = after_digits
   )
-  select c.*, v."at", v.at_us, v.value, v.before_us, v.after_us, v.unchanged_since_us,
+  select c.*, v."at", v.at_us, v.value, v.before_us, v.after_us,
+    coalesce(alike.unchanged_since_us, v.at_us) as unchanged_since_us,
+    greatest(c.wired_since_us, ${Math.round(fromEpochMs * 1000)} - c.reach_us) as due_since_us,
     case when v.at_us - v.before_us <= v.neighbour_us then v.before_any end as before_value,
     case when v.after_us - v.at_us <= v.neighbour_us then v.after_any end as after_value
-  from runs v join checked_series c on ${inForce} where ${window}`
+  from neighbours v join checked_series c on ${inForce} 
+  left join alike on alike.series = v.series and alike.at_us = v.at_us where ${window}`
 
 /** The whole number of the last decimal shown; as in `checkedReadings`. */
 const digits = (value: string, decimals: string) => `round(${value} * pow(10, ${decimals}))`
@@ -105,29 +111,28 @@ function besideSql(values: string, window: string, which: readonly ReadingCheck[
     ) r ${duplicate.join} ${temperature.join}`
 }
 
-async function writeChecked(
+/** Writes how series are checked as table `checked_series`, once for all windows of a connection. */
+export async function writeChecks(
   connection: DuckDBConnection,
   checked: readonly CheckedSeries[],
-  windowFromEpochMs: number,
 ): Promise<void> {
   const columns = readingChecks.flatMap((_, at) => Object.values(limitColumns(at)))
   await connection.run(`create or replace temp table checked_series (series integer, from_at timestamp, until_at timestamp,
-    looks_around boolean, neighbour_us bigint, due_since_us bigint, duplicate integer, temperature integer,
+    looks_around boolean, neighbour_us bigint, wired_since_us bigint, reach_us bigint, duplicate integer, temperature integer,
     companion_age_us bigint, ${columns.map((name) => `${name} double`).join(', ')})`)
   const rows = checked.map((one) => {
     const limits = readingChecks.flatMap((check) => {
       const own = one.limits[check]
       return [own?.suspectBelow, own?.suspectAbove, own?.failBelow, own?.failAbove]
     })
-    // Nothing in reach before the first reading: the gap is then at least as long as the reach, which is beyond its limit.
-    const reachedEpochMs = windowFromEpochMs - one.reach.beforeMinutes * 60_000
     return [
       one.series,
       instant(one.fromEpochMs),
       instant(one.untilEpochMs),
       inTime.some((check) => one.limits[check] !== undefined),
       Math.round(one.neighbourMinutes * 60_000_000),
-      Math.round(Math.max(one.wiredSinceEpochMs, reachedEpochMs) * 1000),
+      Math.round(one.wiredSinceEpochMs * 1000),
+      Math.round(one.reach.beforeMinutes * 60_000_000),
       one.duplicateSeries ?? 'null',
       one.temperatureSeries ?? 'null',
       Math.round(one.companionMaximumAgeMinutes * 60_000_000),

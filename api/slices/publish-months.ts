@@ -2,7 +2,7 @@ import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Store } from '../store/store.ts'
 import { addDerivedSeries } from './derive-window.ts'
 import { flagDerivedSeries } from './flag-derived.ts'
-import { flagWindow } from './flag-window.ts'
+import { flagWindow, writeChecks } from './flag-window.ts'
 import { type Month, monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
 import type { Recipe } from './recipe.ts'
@@ -52,6 +52,7 @@ export async function publishMonths(
 
   const connection = await store.connect()
   try {
+    await writeChecks(connection, recipe.checked)
     for (const [at, month] of months.entries()) {
       request.onMonth(month.name, at + 1, months.length)
       await store.exposeReadings(connection, 'window_reading', {

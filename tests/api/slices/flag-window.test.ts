@@ -4,7 +4,7 @@ import { checkedReadings } from '#domain/flags/checked-readings.ts'
 import { bitsOf, type CheckLimits, findings } from '#domain/flags/flag-reading.ts'
 import { noLimits } from '#domain/flags/limits.ts'
 import { neighbourMinutes, reachOf } from '#domain/flags/reach.ts'
-import { flagWindow } from '../../../api/slices/flag-window.ts'
+import { flagWindow, writeChecks } from '../../../api/slices/flag-window.ts'
 
 const hour = 3_600_000
 const start = Date.UTC(2027, 2, 1)
@@ -59,6 +59,7 @@ test('marks in a window what the functions mark, keeps every reading as it is, a
       temperatureSeries: 3,
       companionMaximumAgeMinutes: 180,
     }
+    await writeChecks(connection, [one])
     await flagWindow(connection, 'reduced', [one], from, until)
     const found = await connection.runAndReadAll(
       'select series, epoch_ms("at")::double as at, flags from flagged order by "at"',
