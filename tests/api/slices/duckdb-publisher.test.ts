@@ -11,6 +11,7 @@ import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
 import type { Publisher } from '../../../api/slices/publisher.ts'
 import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
 import type { Store } from '../../../api/store/store.ts'
+import { type GivenReading, takeReadings } from '../../support/take-readings.ts'
 
 const site = 'skarrow-quay'
 const hour = 3_600_000
@@ -46,41 +47,7 @@ afterAll(async () => {
   await rm(folder, { recursive: true, force: true })
 })
 
-type Given = { sensor: string; atEpochMs: number; raw: number; receivedAfterMs?: number }
-
-/** Takes raw readings in as one batch, by the wiring in force. */
-async function take(readings: readonly Given[]): Promise<void> {
-  const model = await store.getSite(site)
-  if (!model) throw new Error('no site')
-  const wires = readings.map(({ sensor, atEpochMs }) => {
-    const wire = model.wiring.find(
-      (one) => one.sensor === sensor && one.fromAt <= atEpochMs && (one.untilAt ?? Infinity) > atEpochMs,
-    )
-    if (!wire) throw new Error(`${sensor} is not wired`)
-    return { logger: wire.logger, name: wire.channel }
-  })
-  const channels = await store.channelNumbers(site, wires)
-  const writer = await store.beginBatch({
-    site,
-    fileName: 'given.csv',
-    sha256: String(Math.random()),
-    bytes: 1,
-    receivedAtEpochMs: start,
-    from: 'test',
-    layout: null,
-    layoutVersion: null,
-  })
-  await writer.append({
-    count: readings.length,
-    channel: Int32Array.from(channels),
-    atMicros: BigInt64Array.from(readings.map((one) => BigInt(one.atEpochMs) * 1000n)),
-    raw: Float64Array.from(readings.map((one) => one.raw)),
-    receivedMicros: BigInt64Array.from(
-      readings.map((one) => BigInt(one.atEpochMs + (one.receivedAfterMs ?? 5000)) * 1000n),
-    ),
-  })
-  await writer.commit({ absent: 0 })
-}
+const take = (readings: readonly GivenReading[]) => takeReadings(store, site, readings, start)
 
 async function attachAll(): Promise<void> {
   for (const alias of attached.values()) await engine.run(`detach ${alias}`)
@@ -317,7 +284,8 @@ describe('publishing', () => {
       calibrationSteps: steps.map((step) => ({ ...step, calibration: `CC-again/${version}` })),
     })
     const signature = { author: 'A. Tester', reason: 'test', atEpochMs: 0 }
-    const april = Date.UTC(2027, 3, 1)
+    // Not the first hours of the month: the last readings of March are checked against them.
+    const april = Date.UTC(2027, 3, 2)
     const urls = async () =>
       Object.fromEntries(
         (await publisher.sliceList(site))?.slices.map(({ month, resolution, url }) => [
@@ -325,6 +293,8 @@ describe('publishing', () => {
           url,
         ]) ?? [],
       )
+    await take([{ sensor: 'PZ-01A/temperature', atEpochMs: april + 12 * hour, raw: 5200 }])
+    await publisher.publish(site)
     const before = await urls()
     // The same chain as a new version changes no value, but which calibration a value was made with.
     await store.addRows(site, again(2, april), signature)
