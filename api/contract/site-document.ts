@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { HoleStation } from '#domain/geometry/hole-course.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
+  CheckLimit,
   ControlPoint,
   CoverageTestRow,
   DiaryEntry,
@@ -12,6 +13,7 @@ import type {
   Stage,
   StratumLayer,
   TriggerLevel,
+  Verdict,
 } from '#domain/site/tables.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
 
@@ -32,6 +34,8 @@ export const seriesSchema = z.object({
   positiveMeans: z.string(),
   /** Since when a place that it needs is out of use, so that it ended rather than fell silent. Left out: it goes on. */
   endedAtEpochMs: z.number().optional(),
+  /** True where an instrument makes it from series of its members; left out: a sensor's own. */
+  made: z.literal(true).optional(),
 })
 export type Series = z.infer<typeof seriesSchema>
 
@@ -94,6 +98,10 @@ export interface SiteDocument {
   readonly loggers: readonly Logger[]
   readonly gateways: readonly Gateway[]
   readonly triggerLevels: readonly TriggerLevel[]
+  /** Limits of the automatic checks, which words about marks are told with. */
+  readonly checkLimits: readonly CheckLimit[]
+  /** What people found about stretches of readings. */
+  readonly verdicts: readonly Verdict[]
   readonly holdPoints: readonly HoldPoint[]
   readonly coverageTests: readonly CoverageTestRow[]
   readonly diary: readonly DiaryEntry[]

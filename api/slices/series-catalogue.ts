@@ -50,6 +50,7 @@ export function seriesCatalogue(
         lateAfterMinutes: bundle.lateAfterMinutes,
         critical: instrument?.critical ?? false,
         positiveMeans: positiveMeans ?? instrument?.positiveMeans ?? '',
+        made: true,
         ...(endedAtEpochMs === null ? {} : { endedAtEpochMs }),
       }
     })

@@ -100,6 +100,8 @@ export function buildSiteDocument(
     loggers: model.loggers,
     gateways: model.gateways,
     triggerLevels: model.triggerLevels,
+    checkLimits: model.checkLimits,
+    verdicts: model.verdicts,
     holdPoints: model.holdPoints,
     coverageTests: model.coverageTests,
     diary: model.diary,

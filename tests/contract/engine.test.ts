@@ -36,6 +36,7 @@ const readings: MadeReading[] = [
     atEpochMs: at('2027-04-01T02:00:00'),
     value: 7.25,
     quality: 8,
+    flags: 16,
     receivedAfterSeconds: 1_296_000,
   },
 ]
@@ -166,7 +167,7 @@ describe.each([
     expect(Math.max(...inside.map(({ row }) => answer.number('high')[row] ?? 0))).toBe(191)
   })
 
-  test('late receipt is visible at every resolution', async () => {
+  test('late receipt and marks of checks are visible at every resolution', async () => {
     for (const resolution of ['raw', 'hour', 'day'] as const) {
       const answer = await ask(
         timeHistory({
@@ -179,6 +180,7 @@ describe.each([
         }),
       )
       expect([...answer.number('quality')]).toEqual([8])
+      expect([...answer.number('flags')]).toEqual([16])
     }
   })
 

@@ -12,6 +12,7 @@ import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
+import { ReadingRemarks } from './ReadingRemarks.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
@@ -134,6 +135,7 @@ export function RecordPanel() {
                   id={chosen().id}
                   name={`${chosen().point}, ${measureNames[chosen().measure].toLowerCase()}`}
                 />
+                <ReadingRemarks series={chosen()} />
                 <CalibrationsOf series={chosen()} listed={setCalibrations} />
               </>
             )}

@@ -19,7 +19,7 @@ export interface SeriesChecks {
 }
 
 /** Clocks of loggers and of servers differ by as much as this without either being wrong. */
-const clockToleranceSeconds = 120
+export const clockToleranceSeconds = 120
 
 /**
  * The checks of every sensor, a stretch of time each, in order: its own record before that of its measure, of either the
@@ -32,20 +32,27 @@ export function checksOfSensors(
   records: readonly CheckLimit[],
 ): readonly SeriesChecks[] {
   return sensors.flatMap((sensor) => {
-    const own = records.filter(({ series, measure }) =>
-      series === null ? measure === sensor.measure : series === sensor.id,
-    )
+    const own = limitsOfSensor(sensor, records)
     const begins = [...new Set(own.flatMap(({ validFrom }) => validFrom ?? []))].sort((a, b) => a - b)
     return [null, ...begins].map((fromEpochMs, at) => ({
-      ...checksOfStretch(sensor, inForce(own, fromEpochMs)),
+      ...checksOfStretch(sensor, limitsInForce(own, fromEpochMs)),
       fromEpochMs,
       untilEpochMs: begins[at] ?? null,
     }))
   })
 }
 
+/** The records that may ever hold for a sensor: its own and those of its measure. */
+export const limitsOfSensor = (
+  sensor: { readonly id: string; readonly measure: string },
+  records: readonly CheckLimit[],
+): readonly CheckLimit[] =>
+  records.filter(({ series, measure }) =>
+    series === null ? measure === sensor.measure : series === sensor.id,
+  )
+
 /** Of the records of a sensor, the one of each check that holds at an instant; null: before any that has a beginning. */
-function inForce(own: readonly CheckLimit[], atEpochMs: number | null): SeriesChecks['records'] {
+export function limitsInForce(own: readonly CheckLimit[], atEpochMs: number | null): SeriesChecks['records'] {
   const began = own
     .filter(({ validFrom }) => (validFrom ?? null) === null || (atEpochMs ?? -Infinity) >= (validFrom ?? 0))
     .toSorted((one, other) => (other.validFrom ?? -Infinity) - (one.validFrom ?? -Infinity) || 0)

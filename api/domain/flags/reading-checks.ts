@@ -46,6 +46,6 @@ const names: Readonly<Record<ReadingCheck, string>> = {
   temperature: 'temperature not plausible',
 }
 
-/** Marks in a few words: `suspect: spike`, `fails: range`. */
-export const markNotes = (bits: number): readonly string[] =>
-  marksOf(bits).map(({ check, fails }) => `${fails ? 'fails' : 'suspect'}: ${names[check]}`)
+/** A mark in a few words: `suspect: spike`, `fails: range`. */
+export const markNote = ({ check, fails }: { readonly check: ReadingCheck; readonly fails: boolean }) =>
+  `${fails ? 'fails' : 'suspect'}: ${names[check]}`

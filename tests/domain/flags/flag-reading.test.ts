@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest'
 import { checkedReadings } from '#domain/flags/checked-readings.ts'
 import { bitsOf, bitsSql, type CheckLimits, findings } from '#domain/flags/flag-reading.ts'
 import { limitColumns } from '#domain/flags/limits.ts'
-import { markNotes, readingChecks } from '#domain/flags/reading-checks.ts'
+import { markNote, marksOf, readingChecks } from '#domain/flags/reading-checks.ts'
 import { literal, openRows } from '../reduction/duckdb-rows.ts'
 
 let database: Awaited<ReturnType<typeof openRows>>
@@ -82,6 +82,6 @@ it('numbers as QARTOD does, and says what is marked', () => {
   )
   const flag = (at: number) => found[at]?.find(({ check }) => check === 'spike')?.flag
   expect([0, 1, 2, 4, 5].map(flag)).toEqual([2, 3, 4, 3, 2])
-  expect(markNotes(bitsOf(found[2] ?? []))).toEqual(['fails: spike'])
+  expect(marksOf(bitsOf(found[2] ?? [])).map(markNote)).toEqual(['fails: spike'])
   expect(findings(null, limits)[0]?.flag).toBe(9)
 })

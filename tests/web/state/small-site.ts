@@ -137,6 +137,8 @@ export function smallSite(): SiteDocument {
     holdPoints: [],
     coverageTests: [],
     diary: [],
+    checkLimits: [],
+    verdicts: [],
     wiredTo: { 'PZ-1A/pore-pressure': 'LG-1 / 1', 'SP-1/settlement': 'Survey / 4' },
   }
 }

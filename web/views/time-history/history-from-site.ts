@@ -1,5 +1,6 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
+import { limitsOfSensor } from '#domain/flags/limits-in-force.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -29,15 +30,16 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
       high: part('high'),
       count: part('n'),
       quality: part('quality'),
+      flags: part('flags'),
     })
     start = row
   }
   return columns.rows === 0 ? [] : traces
 }
 
-/** A series as the view over time wants it, with the trigger levels that watch it. */
+/** A series as the view over time wants it, with the trigger levels that watch it and what is said of its readings. */
 export function historySeries(
-  document: Pick<SiteDocument, 'triggerLevels' | 'facts'>,
+  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts'>,
   series: Series,
 ): HistorySeries {
   return {
@@ -47,6 +49,8 @@ export function historySeries(
     unit: series.unit,
     decimals: series.decimals,
     intervalMinutes: series.intervalMinutes,
+    checkLimits: series.made ? null : limitsOfSensor(series, document.checkLimits),
+    verdicts: document.verdicts.filter((verdict) => verdict.series === series.id),
     levels: document.triggerLevels
       .filter((level) => level.series === series.id)
       .map((level) => ({
@@ -106,7 +110,7 @@ export function companionChoices(
 }
 
 export const historyCompanion = (
-  document: Pick<SiteDocument, 'triggerLevels' | 'facts'>,
+  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts'>,
   choice: { readonly series: Series; readonly drawnAs: 'line' | 'bars' },
 ): HistoryCompanion => ({
   series: { ...historySeries(document, choice.series), levels: [] },

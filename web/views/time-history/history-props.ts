@@ -1,4 +1,5 @@
 import type { Resolution } from '#contract/slice-columns.ts'
+import type { CheckLimit, Verdict } from '#domain/site/tables.ts'
 
 /** One series' readings or buckets in a window, in order of time. NaN: read, but without a value. */
 export interface HistoryTrace {
@@ -12,6 +13,8 @@ export interface HistoryTrace {
   readonly count: Float64Array
   /** Bits of `quality` of the slice contract. */
   readonly quality: Float64Array
+  /** Marks of the automatic checks (`marksOf`); of a bucket, those of all its readings. */
+  readonly flags: Float64Array
 }
 
 export interface HistoryLevel {
@@ -34,6 +37,10 @@ export interface HistorySeries {
   readonly decimals: number
   readonly intervalMinutes: number
   readonly levels: readonly HistoryLevel[]
+  /** Limits that marks of its readings are told with; null: it is made from others, which were checked. */
+  readonly checkLimits: readonly CheckLimit[] | null
+  /** What people found about it. */
+  readonly verdicts: readonly Verdict[]
 }
 
 export interface HistoryHold {

@@ -1,7 +1,7 @@
 import { formatInstant } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import type { TimeHistoryProps } from './history-props.ts'
-import { qualityNotes } from './history-readout.ts'
+import { rowNotes } from './history-readout.ts'
 
 export interface TableOfHistory {
   readonly caption: string
@@ -35,7 +35,7 @@ export function historyTable(props: TimeHistoryProps): TableOfHistory {
           valueText,
           range,
           bucket,
-          qualityNotes(trace.quality[row] ?? 0).join('; '),
+          rowNotes(series, trace, row).join('; '),
         ],
       })
     }

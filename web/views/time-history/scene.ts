@@ -3,12 +3,14 @@ import { formatValue } from '../../ui/format-value.ts'
 import { box, dot, group, label, line, type Mark, path, textWidth } from '../marks/mark.ts'
 import { timeTicks } from '../marks/time-ticks.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
+import { checkMarks } from './check-marks.ts'
 import { type HistoryLayout, layOutHistory, type Pane, type Size, toX, toY } from './history-layout.ts'
 import type { HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
 import { readHistory } from './history-readout.ts'
 import { levelMarks } from './level-marks.ts'
 import { stageMarks } from './stage-marks.ts'
 import { barMarks, railMarks, traceMarks, traceStyle } from './trace-marks.ts'
+import { verdictMarks } from './verdict-marks.ts'
 
 export interface HistoryScene {
   readonly layout: HistoryLayout
@@ -98,7 +100,15 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
     attributes: { id: `pane-${Math.round(pane.top)}` },
     children: [box('', [layout.left, pane.top, layout.right, pane.bottom])],
   })
-  marks.push(group('lines', [...lines, ...railMarks(props, layout, pane, drawn)], { 'clip-path': clip }))
+  const checked = drawn.flatMap(([series, trace]) =>
+    pane.drawnAs === 'bars' ? [] : checkMarks(props, layout, pane, series, trace),
+  )
+  const found = verdictMarks(props, layout, pane, pane.series)
+  marks.push(
+    group('lines', [...lines, ...railMarks(props, layout, pane, drawn), ...checked, ...found], {
+      'clip-path': clip,
+    }),
+  )
   // Names stand over the readings, which would run through them.
   marks.push(...levels.filter((mark) => mark.tag === 'text'))
   if (!pane.companion) marks.push(...endNames(props, layout, pane, drawn))
