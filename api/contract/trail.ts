@@ -45,7 +45,7 @@ export const trailSourceSchema = z.object({
 }) satisfies z.ZodType<source.TrailSource>
 export type TrailSource = z.infer<typeof trailSourceSchema>
 
-/** `GET /api/sites/:site/trail?series=PZ-01A/pore-pressure&at=…` */
+/** How a value was computed. */
 export const trailSchema = z.object({
   series: z.string(),
   atEpochMs: z.number(),
@@ -59,3 +59,12 @@ export const trailSchema = z.object({
   cautions: z.array(z.string()),
 }) satisfies z.ZodType<domain.Trail>
 export type Trail = z.infer<typeof trailSchema>
+
+/** `GET /api/sites/:site/trail?series=PZ-01A/pore-pressure&at=…`: the arithmetic, and what is said of its readings. */
+export const remarkedTrailSchema = trailSchema.extend({
+  /** What the automatic checks marked, a sentence each with the limit and where it comes from. */
+  marks: z.array(z.string()).readonly(),
+  /** What people found about readings of that instant, a sentence each. */
+  verdicts: z.array(z.string()).readonly(),
+})
+export type RemarkedTrail = z.infer<typeof remarkedTrailSchema>

@@ -1,6 +1,6 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
-import type { Trail, TrailSource, TrailStep } from '#contract/trail.ts'
+import type { RemarkedTrail, TrailSource, TrailStep } from '#contract/trail.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
@@ -148,10 +148,10 @@ export function RecordPanel() {
 
 /** How the value of a series at the clock was computed, from the raw reading on. */
 function TrailOf(props: { id: string; name: string }) {
-  const [trail, setTrail] = createSignal<Trail | null>(null)
+  const [trail, setTrail] = createSignal<RemarkedTrail | null>(null)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  const ask = latestOnly((path: string, signal: AbortSignal) => askServer<Trail>(path, signal))
+  const ask = latestOnly((path: string, signal: AbortSignal) => askServer<RemarkedTrail>(path, signal))
   sync(
     () => {
       const site = siteDocument()?.facts.id
@@ -208,6 +208,8 @@ function TrailOf(props: { id: string; name: string }) {
               {(one) => <p class="trail-meaning">{meaningOfUncertainty(one(), shown().unit)}</p>}
             </Show>
             <For each={shown().cautions}>{(caution) => <p class="trouble">{caution}</p>}</For>
+            <For each={shown().marks}>{(mark) => <p class="trouble">{mark}</p>}</For>
+            <For each={shown().verdicts}>{(verdict) => <p>{verdict}</p>}</For>
             <For each={shown().sources}>{(source) => <SourceTrail source={source} zone={zone()} />}</For>
             <Show when={shown().derived.length > 0}>
               <h4>What was made of them</h4>

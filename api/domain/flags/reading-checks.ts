@@ -35,7 +35,7 @@ export function marksOf(bits: number): readonly { readonly check: ReadingCheck; 
     .toSorted((one, other) => Number(other.fails) - Number(one.fails))
 }
 
-const names: Readonly<Record<ReadingCheck, string>> = {
+export const checkNames: Readonly<Record<ReadingCheck, string>> = {
   range: 'range',
   'rate-of-change': 'rate of change',
   spike: 'spike',
@@ -48,4 +48,4 @@ const names: Readonly<Record<ReadingCheck, string>> = {
 
 /** A mark in a few words: `suspect: spike`, `fails: range`. */
 export const markNote = ({ check, fails }: { readonly check: ReadingCheck; readonly fails: boolean }) =>
-  `${fails ? 'fails' : 'suspect'}: ${names[check]}`
+  `${fails ? 'fails' : 'suspect'}: ${checkNames[check]}`

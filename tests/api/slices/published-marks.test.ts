@@ -147,3 +147,64 @@ it('makes anew the months that new limits reach, and no earlier ones', async () 
   expect(seen).toContain('2027-06')
   expect(seen).not.toContain('2027-05')
 })
+
+it('says of a marked value which check, what was seen, and whose limit since when', async () => {
+  const trail = await publisher.trail(site, 'TL-01/tilt', june - hour)
+  if (!trail.ok) throw new Error('no trail')
+  expect(trail.value.marks).toHaveLength(2)
+  const [rate, spike] = trail.value.marks
+  expect(rate).toMatch(
+    /^TL-01\/tilt is suspect by the check rate of change: the change in an hour.* is 0\.017\d*°/,
+  )
+  expect(rate).toContain(
+    'above 0.012° in an hour. Limit CL-10, in force since 2027-02-08 00:00 UTC, set by Monitoring engineer: Buildings',
+  )
+  expect(spike).toMatch(
+    /spike: its distance from the line between its neighbours is 0\.017\d*°, above 0\.012°/,
+  )
+  const strut = await publisher.trail(site, 'ST-01/force', june + 5 * hour)
+  if (!strut.ok) throw new Error('no trail')
+  expect(strut.value.marks.join(' ')).toMatch(
+    /ST-01-3\/force is suspect by the check clock: .* is −600 s, below −120 s\. A reading/,
+  )
+  const failed = await publisher.trail(site, 'TL-03/tilt', june + 3 * hour)
+  if (!failed.ok) throw new Error('no trail')
+  expect(failed.value.marks[0]).toMatch(
+    /fails the check range: .*, outside −3° to 3°\. The limit is the sensor's stated range\./,
+  )
+})
+
+it('keeps a verdict beside the marks: a rejected stretch still reaches its level, and no slice changes', async () => {
+  const before = await stateOf('TL-03/tilt')
+  await store.addRows(
+    site,
+    {
+      verdicts: [
+        {
+          id: 'V-1',
+          series: 'TL-03/tilt',
+          fromAt: june,
+          untilAt: null,
+          verdict: 'rejected',
+          reason: 'Bracket found loose',
+          alternatives: 'Movement of the wall: TL-02 beside it stands still',
+          author: 'A. Tester',
+          at: june + 24 * hour,
+        },
+      ],
+    },
+    { author: 'A. Tester', reason: 'test', atEpochMs: 0 },
+  )
+  const report = await publisher.publish(site)
+  expect(report.files).toBe(0)
+  expect(await stateOf('TL-03/tilt')).toEqual(before)
+  expect(before.level).toBe(2)
+  const trail = await publisher.trail(site, 'TL-03/tilt', june + 3 * hour)
+  if (!trail.ok) throw new Error('no trail')
+  expect(trail.value.verdicts).toEqual([
+    'TL-03/tilt: rejected by A. Tester on 2027-06-02. Bracket found loose. Also considered: Movement of the wall: TL-02 beside it stands still.',
+  ])
+  expect(trail.value.marks).not.toHaveLength(0)
+  const document = JSON.parse((await publisher.siteDocument(site))?.json ?? '{}')
+  expect(document.verdicts).toHaveLength(1)
+})
