@@ -58,7 +58,6 @@ export const trailSchema = z.object({
   derived: z.array(trailStepSchema),
   cautions: z.array(z.string()),
 }) satisfies z.ZodType<domain.Trail>
-export type Trail = z.infer<typeof trailSchema>
 
 /** `GET /api/sites/:site/trail?series=PZ-01A/pore-pressure&at=…`: the arithmetic, and what is said of its readings. */
 export const remarkedTrailSchema = trailSchema.extend({

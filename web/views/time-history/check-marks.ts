@@ -46,7 +46,7 @@ export function checkMarks(
   return marks
 }
 
-export const isFailing = (bits: number): boolean => marksOf(bits)[0]?.fails === true
+const isFailing = (bits: number): boolean => marksOf(bits)[0]?.fails === true
 
 const crossAt = (x: number, y: number, half: number) =>
   `M${cut(x - half)} ${cut(y - half)}L${cut(x + half)} ${cut(y + half)}M${cut(x - half)} ${cut(y + half)}L${cut(x + half)} ${cut(y - half)}`
