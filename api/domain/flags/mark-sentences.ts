@@ -3,7 +3,7 @@ import { checks } from './checks.ts'
 import type { Finding } from './flag-reading.ts'
 import { clockToleranceSeconds, type SeriesChecks } from './limits-in-force.ts'
 import { limitWords } from './mark-words.ts'
-import { checkNames, qartodFlags } from './reading-checks.ts'
+import { markNote, qartodFlags } from './reading-checks.ts'
 
 /**
  * One sentence for each check that marks a reading: which, what was seen, which limit it passed, since when that is in
@@ -15,10 +15,10 @@ export function markSentences(found: readonly Finding[], own: SeriesChecks, unit
     if (measured === null || (!fails && flag !== qartodFlags.suspect)) return []
     const { says, unit: unitOfCheck } = checks[check]
     const limit = limitWords(check, own.limits[check], fails, unit)
-    const verb = fails ? 'fails' : 'is suspect by'
-    const seen = `${says} ${quantityText(Number(measured.toPrecision(5)), unitOfCheck ?? unit)}`
+    const beside = check === 'duplicate' ? says.replace(' is', `, ${own.against}, is`) : says
+    const seen = `${beside} ${quantityText(Number(measured.toPrecision(5)), unitOfCheck ?? unit)}`
     return [
-      `${own.series} ${verb} the check ${checkNames[check]}: ${seen}, ${limit}. ${sourceOf(own, check)}`,
+      `${own.series}, ${markNote({ check, fails })}. ${seen[0]?.toUpperCase()}${seen.slice(1)}, ${limit}. ${sourceOf(own, check)}`,
     ]
   })
 }

@@ -35,7 +35,7 @@ export function marksOf(bits: number): readonly { readonly check: ReadingCheck; 
     .toSorted((one, other) => Number(other.fails) - Number(one.fails))
 }
 
-export const checkNames: Readonly<Record<ReadingCheck, string>> = {
+const checkNames: Readonly<Record<ReadingCheck, string>> = {
   range: 'range',
   'rate-of-change': 'rate of change',
   spike: 'spike',

@@ -153,24 +153,22 @@ it('says of a marked value which check, what was seen, and whose limit since whe
   if (!trail.ok) throw new Error('no trail')
   expect(trail.value.marks).toHaveLength(2)
   const [rate, spike] = trail.value.marks
-  expect(rate).toMatch(
-    /^TL-01\/tilt is suspect by the check rate of change: the change in an hour.* is 0\.017\d*°/,
-  )
+  expect(rate).toMatch(/^TL-01\/tilt, suspect: rate of change\. The change in an hour.* is 0\.017\d*°/)
   expect(rate).toContain(
     'above 0.012° in an hour. Limit CL-10, in force since 2027-02-08 00:00 UTC, set by Monitoring engineer: Buildings',
   )
   expect(spike).toMatch(
-    /spike: its distance from the line between its neighbours is 0\.017\d*°, above 0\.012°/,
+    /suspect: spike\. Its distance from the line between its neighbours is 0\.017\d*°, above 0\.012°/,
   )
   const strut = await publisher.trail(site, 'ST-01/force', june + 5 * hour)
   if (!strut.ok) throw new Error('no trail')
   expect(strut.value.marks.join(' ')).toMatch(
-    /ST-01-3\/force is suspect by the check clock: .* is −600 s, below −120 s\. A reading/,
+    /ST-01-3\/force, suspect: clock\. .* is −600 s, below −120 s\. A reading/,
   )
   const failed = await publisher.trail(site, 'TL-03/tilt', june + 3 * hour)
   if (!failed.ok) throw new Error('no trail')
   expect(failed.value.marks[0]).toMatch(
-    /fails the check range: .*, outside −3° to 3°\. The limit is the sensor's stated range\./,
+    /TL-03\/tilt, fails: range\. .*, outside −3° to 3°\. The limit is the sensor's stated range\./,
   )
 })
 
@@ -206,5 +204,5 @@ it('keeps a verdict beside the marks: a rejected stretch still reaches its level
   ])
   expect(trail.value.marks).not.toHaveLength(0)
   const document = JSON.parse((await publisher.siteDocument(site))?.json ?? '{}')
-  expect(document.verdicts).toHaveLength(1)
+  expect(document.verdicts.map(({ id }: { id: string }) => id)).toContain('V-1')
 })
