@@ -172,6 +172,9 @@ export const siteTables = {
           'sealed',
         ]),
       ),
+      rawResolution: maybeAbsent(
+        numberOrNothing('smallest step of the raw reading, raw unit; empty: not known', { min: 0 }),
+      ),
     },
   }),
   loggers: table({

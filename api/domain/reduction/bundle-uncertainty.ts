@@ -1,0 +1,89 @@
+import type { DerivedBundle, DerivedOutput, Term } from './rules/derived-bundle.ts'
+import { weightedUncertainty } from './rules/rule.ts'
+import {
+  periodAt,
+  sensorUncertainty,
+  type UncertaintyOfSeries,
+  type UncertaintyPeriod,
+} from './series-uncertainty.ts'
+
+/** What every series of a site is published with, those of sensors and those that instruments derive. */
+export function seriesUncertainty(
+  model: Parameters<typeof sensorUncertainty>[0],
+  calibrations: Parameters<typeof sensorUncertainty>[1],
+  bundles: readonly DerivedBundle[],
+): UncertaintyOfSeries {
+  const ofSensor = sensorUncertainty(model, calibrations)
+  const derived = new Map(
+    bundles.flatMap((bundle) => bundle.outputs.map((output) => [output.id, { bundle, output }] as const)),
+  )
+  return (series) => {
+    const made = derived.get(series)
+    return made ? bundleUncertainty(made.bundle, made.output, ofSensor) : ofSensor(series)
+  }
+}
+
+/**
+ * What a derived series is published with: that of its members, held to be independent of one another, by the weights of
+ * its rule. A resultant and a greatest deflection hang on the values; for them the widest that they can be.
+ * From each instant at which anything changes; none while a member that is needed has no calibration.
+ */
+function bundleUncertainty(
+  bundle: DerivedBundle,
+  output: DerivedOutput,
+  of: UncertaintyOfSeries,
+): readonly UncertaintyPeriod[] {
+  const terms = termsOf(bundle, output)
+  const slots = terms.map(({ slot, weight }) => ({
+    weight,
+    // The newest first: a replacement stands for what it replaces from its calibration on.
+    generations: (bundle.slots[slot]?.series ?? []).toReversed().map(of),
+  }))
+  const begins = new Set(
+    slots.flatMap(({ generations }) => generations.flat().map(({ fromEpochMs }) => fromEpochMs)),
+  )
+  return [...begins]
+    .toSorted((one, other) => one - other)
+    .flatMap((fromEpochMs) => {
+      const members = slots.flatMap(({ weight, generations }) => {
+        const period = generations.flatMap((periods) => periodAt(periods, fromEpochMs) ?? [])[0]
+        return period ? [{ weight, period }] : []
+      })
+      const complete = members.length === slots.length
+      if (members.length === 0 || !(complete || bundle.rule.kind === 'mean')) return []
+      return [{ fromEpochMs, ...together(bundle, members) }]
+    })
+}
+
+interface Member {
+  readonly weight: number
+  readonly period: UncertaintyPeriod
+}
+
+function together(
+  { rule }: DerivedBundle,
+  members: readonly Member[],
+): Omit<UncertaintyPeriod, 'fromEpochMs'> {
+  const share = (of: (period: UncertaintyPeriod) => number | null): number | null => {
+    const parts = members.map(({ weight, period }) => ({
+      weight: rule.kind === 'mean' ? 1 / members.length : weight,
+      standardUncertainty: of(period),
+    }))
+    if (rule.kind !== 'resultant') return weightedUncertainty(parts)
+    const known = parts.flatMap(({ standardUncertainty }) => standardUncertainty ?? [])
+    return known.length < parts.length ? null : Math.max(...known)
+  }
+  return {
+    commonSinceEpochMs: Math.max(...members.map(({ period }) => period.commonSinceEpochMs)),
+    standardUncertainty: share(({ standardUncertainty }) => standardUncertainty) ?? 0,
+    independent: share(({ independent }) => independent),
+  }
+}
+
+/** Slots that go into an output, with their weights. */
+function termsOf({ rule, slots }: DerivedBundle, { of }: DerivedOutput): readonly Term[] {
+  const all = slots.map((_, slot) => ({ slot, weight: 1 }))
+  if (rule.kind === 'combination') return of === 'whole' ? [] : (rule.combinations[of]?.terms ?? [])
+  if (rule.kind !== 'cumulative' || of === 'whole') return all
+  return rule.fixedEnd === 'toe' ? all.slice(of) : all.slice(0, of + 1)
+}
