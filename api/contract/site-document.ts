@@ -10,6 +10,7 @@ import type {
   HoldPoint,
   Location,
   Logger,
+  SeriesJoin,
   Stage,
   StratumLayer,
   TriggerLevel,
@@ -106,6 +107,8 @@ export interface SiteDocument {
   readonly gateways: readonly Gateway[]
   readonly triggerLevels: readonly TriggerLevel[]
   readonly holdPoints: readonly HoldPoint[]
+  /** Series that carry on from others. */
+  readonly joins: readonly SeriesJoin[]
   readonly coverageTests: readonly CoverageTestRow[]
   readonly diary: readonly DiaryEntry[]
   /** Logger that reads each series now, for the register: series id to `LG-01 / 3`. */

@@ -396,7 +396,7 @@ export const siteTables = {
   joins: table({
     file: 'joins.csv',
     means:
-      'series that carry on from others, with the offset that puts them on one level; nothing is shifted by it',
+      'series that carry on from others, with the offset that puts them on one level; no series is changed by it',
     optional: true,
     key: ['id'],
     columns: {
