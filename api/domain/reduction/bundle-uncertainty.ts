@@ -35,6 +35,7 @@ function bundleUncertainty(
 ): readonly UncertaintyPeriod[] {
   const terms = termsOf(bundle, output)
   const slots = terms.map(({ slot, weight }) => ({
+    slot,
     weight,
     // The newest first: a replacement stands for what it replaces from its calibration on.
     generations: (bundle.slots[slot]?.series ?? []).toReversed().map(of),
@@ -45,14 +46,32 @@ function bundleUncertainty(
   return [...begins]
     .toSorted((one, other) => one - other)
     .flatMap((fromEpochMs) => {
-      const members = slots.flatMap(({ weight, generations }) => {
+      const members = slots.flatMap(({ slot, weight, generations }) => {
         const period = generations.flatMap((periods) => periodAt(periods, fromEpochMs) ?? [])[0]
-        return period ? [{ weight, period }] : []
+        return period ? [{ slot, weight, period }] : []
       })
       const complete = members.length === slots.length
+      if (bundle.rule.kind === 'thermal-split') return splitPeriod(bundle.rule, output, members, fromEpochMs)
       if (members.length === 0 || !(complete || bundle.rule.kind === 'mean')) return []
-      return [{ fromEpochMs, ...together(bundle, members) }]
+      return [{ fromEpochMs, ...together(bundle.rule, members) }]
     })
+}
+
+/** Means of what there is of either kind: warmth by its factor, and for the rest the forces beside it. */
+function splitPeriod(
+  { gauges, factorKnPerKelvin }: Extract<DerivedBundle['rule'], { kind: 'thermal-split' }>,
+  { of }: DerivedOutput,
+  members: readonly (Member & { readonly slot: number })[],
+  fromEpochMs: number,
+): readonly UncertaintyPeriod[] {
+  const forces = members.filter(({ slot }) => slot < gauges)
+  const warmth = members.filter(({ slot }) => slot >= gauges)
+  if (warmth.length === 0 || (of !== 0 && forces.length === 0)) return []
+  const weighted = [
+    ...warmth.map(({ period }) => ({ weight: factorKnPerKelvin / warmth.length, period })),
+    ...(of === 0 ? [] : forces.map(({ period }) => ({ weight: 1 / forces.length, period }))),
+  ]
+  return [{ fromEpochMs, ...together({ kind: 'combination', combinations: [] }, weighted) }]
 }
 
 interface Member {
@@ -61,7 +80,7 @@ interface Member {
 }
 
 function together(
-  { rule }: DerivedBundle,
+  rule: DerivedBundle['rule'],
   members: readonly Member[],
 ): Omit<UncertaintyPeriod, 'fromEpochMs'> {
   const share = (of: (period: UncertaintyPeriod) => number | null): number | null => {

@@ -11,7 +11,7 @@ import { periodAt, sensorUncertainty } from '#domain/reduction/series-uncertaint
 import { readingTrail } from '#domain/reduction/trail.ts'
 import { readSite, siteFiles } from '#domain/site/read-site.ts'
 import type { Sensor, ZeroReading } from '#domain/site/tables.ts'
-import { inclinometerBundle, sensorRow, strutBundle } from './sample-bundles.ts'
+import { inclinometerBundle, sensorRow, strutBundle, thermalSplitBundle } from './sample-bundles.ts'
 import { readingOf } from './sample-readings.ts'
 
 const linear: readonly CalibrationStep[] = [
@@ -119,6 +119,7 @@ describe('what an instrument derives', () => {
   test.each([
     ['mean of a strut', strutBundle(4), 0.3 / 2],
     ['sum from a toe', inclinometerBundle(5, 'toe'), 0.3 * Math.sqrt(5)],
+    ['force less a thermal share', thermalSplitBundle(3), Math.hypot(0.3, 7.5 * 0.3) / Math.sqrt(3)],
     ['greatest of sums, at its widest', inclinometerBundle(5, 'head'), 0.3 * Math.sqrt(5)],
   ])('is published as its trail says: %s', (name, bundle, expected) => {
     const ids = bundle.slots.flatMap(({ series }) => series.slice(0, 1))
@@ -128,7 +129,10 @@ describe('what an instrument derives', () => {
       groupBy(calibrations, ({ sensor: id }) => id),
       [bundle],
     )
-    const output = bundle.outputs.find(({ of }) => of === (name.startsWith('sum') ? 0 : 'whole'))?.id ?? ''
+    const output =
+      bundle.outputs.find(
+        ({ of }) => of === (name.startsWith('sum') ? 0 : name.startsWith('force') ? 1 : 'whole'),
+      )?.id ?? ''
     const trail = derivedTrail(
       bundle,
       output,

@@ -20,13 +20,19 @@ export interface Combination {
 
 /**
  * `mean`: of the members that have a value; `cumulative`: sums from the still end; `combination`: constants plus
- * weighted sums; `resultant`: root of the sum of squares.
+ * weighted sums; `resultant`: root of the sum of squares; `thermal-split`: share of warmth in a mean force, and the rest.
  */
 export type DerivedRule =
   | { readonly kind: 'mean' }
   | { readonly kind: 'cumulative'; readonly fixedEnd: FixedEnd }
   | { readonly kind: 'combination'; readonly combinations: readonly Combination[] }
   | { readonly kind: 'resultant' }
+  | {
+      readonly kind: 'thermal-split'
+      readonly gauges: number
+      readonly factorKnPerKelvin: number
+      readonly referenceDegC: number
+    }
 
 /** One place in an instrument and the series that have measured there, the first one first, replacements after it. */
 export interface DerivedSlot {
