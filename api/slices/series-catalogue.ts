@@ -62,7 +62,8 @@ function endOf(
   pointById: ReadonlyMap<string, MeasuringPoint>,
 ): number | null {
   if (rule.kind !== 'combination') return null
-  const terms = rule.combinations[of === 'whole' ? 0 : of]?.terms ?? []
+  const numbers = of === 'whole' ? (rule.greatestOf ?? []) : [of]
+  const terms = numbers.flatMap((number) => rule.combinations[number]?.terms ?? [])
   const ends = terms.flatMap(({ slot }) => pointById.get(slots[slot]?.point ?? '')?.retiredAt ?? [])
   return ends.length > 0 ? Math.min(...ends) : null
 }

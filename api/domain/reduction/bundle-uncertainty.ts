@@ -102,7 +102,12 @@ function together(
 /** Slots that go into an output, with their weights. */
 function termsOf({ rule, slots }: DerivedBundle, { of }: DerivedOutput): readonly Term[] {
   const all = slots.map((_, slot) => ({ slot, weight: 1 }))
-  if (rule.kind === 'combination') return of === 'whole' ? [] : (rule.combinations[of]?.terms ?? [])
+  if (rule.kind === 'combination') {
+    const some = of === 'whole' ? (rule.greatestOf ?? []) : [of]
+    const terms = some.map((number) => rule.combinations[number]?.terms ?? [])
+    const size = (one: readonly Term[]) => one.reduce((sum, { weight }) => sum + weight * weight, 0)
+    return terms.toSorted((one, other) => size(other) - size(one))[0] ?? []
+  }
   if (rule.kind !== 'cumulative' || of === 'whole') return all
   return rule.fixedEnd === 'toe' ? all.slice(of) : all.slice(0, of + 1)
 }
