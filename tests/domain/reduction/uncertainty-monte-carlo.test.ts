@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { CalibrationStep, Companions } from '#domain/reduction/chain.ts'
+import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
+import { uncertaintySources } from '#domain/reduction/reading-uncertainty.ts'
 import { runChain } from '#domain/reduction/run-chain.ts'
 import { steps as stepsByKind } from '#domain/reduction/steps.ts'
 import {
@@ -9,6 +11,7 @@ import {
   rectangularUncertainty,
   resolutionUncertainty,
   type UncertaintySources,
+  uncertaintyShares,
 } from '#domain/reduction/uncertainty.ts'
 import { mean, standardDeviation } from '#domain/statistics/spread.ts'
 import { randomFrom } from '../statistics/random-values.ts'
@@ -228,6 +231,59 @@ describe('shapes of uncertainty agree with trials', () => {
     expect(standardDeviation(rounded) / resolutionUncertainty(0.1)).toBeCloseTo(1, 1.7)
     const within = Array.from({ length: trials }, () => (2 * random.uniform() - 1) * 0.5)
     expect(standardDeviation(within) / rectangularUncertainty(0.5)).toBeCloseTo(1, 1.7)
+  })
+
+  it('a rounded raw reading through a bent chain, and the change of two such under one calibration', () => {
+    const random = randomFrom(7)
+    const steps: readonly CalibrationStep[] = [
+      { kind: 'period-to-frequency', parameters: {} },
+      { kind: 'frequency-squared', parameters: {} },
+      { kind: 'linear', parameters: { factor: -0.158, offset: 1406.2, unit: 'kPa' } },
+    ]
+    const none: Companions = { temperatureDegC: null, barometerKpa: null }
+    const rawResolution = 0.5
+    const sources = uncertaintySources({
+      calibration: { standardUncertainty: 0.9 },
+      zero: {
+        count: 9,
+        mean: 0,
+        repeatability: 0.6,
+        effectiveCount: 9,
+        standardError: 0.2,
+        smallestDetectableChange: null,
+      },
+      rawResolution,
+      temperatureStandardUncertainty: null,
+      barometerStandardUncertainty: null,
+    })
+    const shares = uncertaintyShares(345, steps, none, sources)
+    const level = chainUncertainty(345, steps, none, sources) ?? Number.NaN
+    const value = (raw: number) => runChain(raw, steps, none).value ?? Number.NaN
+    /** How far off a reading is: its own rounding and scatter, and the offset that its calibration and zero share. */
+    const off = (offset: number) => {
+      const exact = 340 + 10 * random.uniform()
+      const rounded = Math.round(exact / rawResolution) * rawResolution
+      return value(rounded) - value(exact) + 0.6 * random.gaussian() + offset
+    }
+    const pairs = Array.from({ length: trials }, () => {
+      const offset = 0.9 * random.gaussian() + 0.2 * random.gaussian()
+      return [off(offset), off(offset)] as const
+    })
+    const of = (values: readonly number[]) => standardDeviation(values)
+    // The slope differs by a few per cent over the ten microseconds that the readings come from.
+    expect(Math.abs(of(pairs.map(([one]) => one)) / level - 1)).toBeLessThan(monteCarloError + curvature)
+    const periods = [
+      {
+        fromEpochMs: 0,
+        commonSinceEpochMs: 0,
+        standardUncertainty: level,
+        independent: shares?.independent ?? null,
+      },
+    ]
+    const change = changeBetween(periods, 1, 2)?.standardUncertainty ?? Number.NaN
+    const spread = of(pairs.map(([one, other]) => other - one))
+    expect(Math.abs(spread / change - 1)).toBeLessThan(monteCarloError + curvature)
+    expect(change).toBeLessThan(0.85 * changeUncertainty(level))
   })
 
   it('a change of one sensor does not hold the offset that both its readings share', () => {
