@@ -26,13 +26,15 @@ export function seriesUncertainty(
 /**
  * What a derived series is published with: that of its members, held to be independent of one another, by the weights of
  * its rule. A resultant and a greatest deflection hang on the values; for them the widest that they can be.
- * From each instant at which anything changes; none while a member that is needed has no calibration.
+ * From each instant at which anything changes; none while a member that is needed has no calibration, and none of a rule
+ * whose weights are not told here.
  */
 function bundleUncertainty(
   bundle: DerivedBundle,
   output: DerivedOutput,
   of: UncertaintyOfSeries,
 ): readonly UncertaintyPeriod[] {
+  if (!weighed.has(bundle.rule.kind)) return []
   const terms = termsOf(bundle, output)
   const slots = terms.map(({ slot, weight }) => ({
     slot,
@@ -98,6 +100,15 @@ function together(
     independent: share(({ independent }) => independent),
   }
 }
+
+/** Rules whose members' weights are known here; of another nothing is published rather than something wrong. */
+const weighed: ReadonlySet<DerivedBundle['rule']['kind']> = new Set([
+  'mean',
+  'cumulative',
+  'combination',
+  'resultant',
+  'thermal-split',
+])
 
 /** Slots that go into an output, with their weights. */
 function termsOf({ rule, slots }: DerivedBundle, { of }: DerivedOutput): readonly Term[] {
