@@ -81,8 +81,10 @@ function cutAndShifted(
   let end = first
   while (end < atEpochMs.length && (atEpochMs[end] as number) < untilEpochMs) end++
   const shifted = (of: Float64Array) => of.subarray(first, end).map((value) => value + shift)
+  // Written out, so that a column added to traces is not forgotten here, uncut.
   return {
-    ...trace,
+    series: trace.series,
+    resolution: trace.resolution,
     atEpochMs: atEpochMs.subarray(first, end),
     value: shifted(trace.value),
     low: shifted(trace.low),
