@@ -99,7 +99,7 @@ export async function openReadingLookup(
       sha256: batch?.sha256 ?? '',
       calibration,
       zero: calibration && zeroBaseline(calibration, model.zeroReadings),
-      rawStandardUncertainty: null,
+      rawResolution: sensor?.rawResolution ?? null,
       temperature,
       barometer,
       quality: late ? quality.receivedLate : 0,

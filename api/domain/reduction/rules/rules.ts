@@ -4,12 +4,14 @@ import type { DerivedRule } from './derived-bundle.ts'
 import { mean } from './mean.ts'
 import { resultant } from './resultant.ts'
 import type { Rule } from './rule.ts'
+import { thermalSplit } from './thermal-split.ts'
 
 const rules: { readonly [K in DerivedRule['kind']]: Rule<Extract<DerivedRule, { kind: K }>> } = {
   mean,
   cumulative,
   combination,
   resultant,
+  'thermal-split': thermalSplit,
 }
 
 /** The rule that a bundle states. */
