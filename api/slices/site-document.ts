@@ -1,4 +1,5 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
+import { worksOnElements } from '#domain/geometry/alignment-of-works.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import type { SiteGrid } from '#domain/geometry/site-grid.ts'
 import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
@@ -75,7 +76,8 @@ export function buildSiteDocument(
   )
   return {
     facts: model.facts,
-    works: model.works,
+    works: worksOnElements(model.works, model.alignmentElements, grid),
+    alignmentElements: model.alignmentElements,
     stages: model.stages,
     strata: model.strata,
     locations: surveyed.map((location) => {

@@ -11,6 +11,7 @@ import { formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
+import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
@@ -95,6 +96,7 @@ export function RecordPanel() {
               </For>
             </tbody>
           </table>
+          <AlignmentPlaces points={points()} />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>

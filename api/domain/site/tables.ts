@@ -407,6 +407,27 @@ export const siteTables = {
       reason: text('how, and why'),
     },
   }),
+  alignmentElements: table({
+    file: 'alignment-elements.csv',
+    means:
+      'straights and circular arcs of alignments, as setting-out tables have them; an alignment without rows is the line drawn in works.geojson',
+    optional: true,
+    key: ['alignment', 'element'],
+    columns: {
+      alignment: text('id of a line of works.geojson'),
+      element: number('1, 2, 3 … in the direction of travel', { min: 1, whole: true }),
+      startChainageMetres: number('chainage at its start'),
+      startEastingMetres: number('site grid easting of its start'),
+      startNorthingMetres: number('northing there'),
+      startBearingDegrees: number('direction of travel at its start, from grid north, clockwise', {
+        min: 0,
+        max: 360,
+      }),
+      lengthMetres: number('length along it', { min: 0.001, max: 100_000 }),
+      radiusMetres: numberOrNothing('radius of an arc; empty for a straight', { min: 1, max: 100_000 }),
+      hand: choiceOrNothing('side towards which an arc turns; empty for a straight', ['left', 'right']),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -433,3 +454,4 @@ export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>
 export type SeriesJoin = Row<'joins'>
+export type AlignmentElementRow = Row<'alignmentElements'>

@@ -116,6 +116,7 @@ export function smallSite(): SiteDocument {
     strata: [],
     locations: [],
     controlPoints: [],
+    alignmentElements: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),
       instrument('SP-1', 'settlement-point'),
