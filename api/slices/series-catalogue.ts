@@ -57,14 +57,17 @@ export function seriesCatalogue(
   return [...own, ...derived].sort((a, b) => compare(a.measure, b.measure) || compare(a.id, b.id))
 }
 
-/** A combination needs every one of its places: it ends with the first that is taken out of use. */
+/** A combination or a line needs every one of its places: it ends with the first that is taken out of use. */
 function endOf(
   { rule, slots }: DerivedBundle,
   { of }: DerivedOutput,
   pointById: ReadonlyMap<string, MeasuringPoint>,
 ): number | null {
-  if (rule.kind !== 'combination') return null
-  const terms = rule.combinations[of === 'whole' ? 0 : of]?.terms ?? []
+  if (rule.kind !== 'combination' && rule.kind !== 'structure-line') return null
+  const terms =
+    rule.kind === 'combination'
+      ? (rule.combinations[of === 'whole' ? 0 : of]?.terms ?? [])
+      : slots.map((_, slot) => ({ slot }))
   const ends = terms.flatMap(({ slot }) => pointById.get(slots[slot]?.point ?? '')?.retiredAt ?? [])
   return ends.length > 0 ? Math.min(...ends) : null
 }

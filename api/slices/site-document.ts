@@ -24,6 +24,7 @@ const primaryMeasure: Readonly<Record<InstrumentKind, readonly Measure[]>> = {
   'traversed-inclinometer': ['deflection', 'deviation-a', 'face-a0'],
   'tilt-beam': ['differential-settlement', 'tilt'],
   'settlement-cell': ['settlement', 'relative-settlement'],
+  'structure-line': ['deflection-ratio'],
 }
 
 /** Everything that draws the site but its readings; `series` already carry their slice numbers. */

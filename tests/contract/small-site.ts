@@ -77,6 +77,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     checkLimits: [],
     controlPoints: [],
     alignmentElements: [],
+    structureLines: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

@@ -36,6 +36,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     checkLimits: [],
     controlPoints: [],
     alignmentElements: [],
+    structureLines: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

@@ -99,9 +99,12 @@ export const siteTables = {
         'measuring point whose surveyed movement is that of the head or reservoir',
         'points',
       ),
-      surveyMaximumAgeDays: numberOrNothing('how long a survey of that point may stand for the next', {
-        min: 0,
-      }),
+      surveyMaximumAgeDays: numberOrNothing(
+        'how long a survey of that point may stand for the next; structure line: how far apart in time the readings of one round may lie',
+        {
+          min: 0,
+        },
+      ),
       positiveB: choiceOrNothing(
         'inclinometer: where the positive B axis lies, 90 degrees from the positive A axis seen from above; clockwise when empty',
         ['clockwise', 'counter-clockwise'],
@@ -117,6 +120,18 @@ export const siteTables = {
       totalStressFrom: choiceOrNothing(
         'piezometer: where the total vertical stress at its tips comes from; strata: from those of its hole up to its collar, no ground dug away or heaped on top; empty: not known',
         ['strata'],
+      ),
+      structureHeightMetres: maybeAbsent(
+        numberOrNothing(
+          'structure line: height of the structure above its foundation; empty: no damage guidance',
+          { min: 0.1, max: 500 },
+        ),
+      ),
+      structureStiffnessRatio: maybeAbsent(
+        numberOrNothing(
+          "structure line: Young's modulus over shear modulus of the structure as a beam; empty means 2.6",
+          { min: 0.1, max: 100 },
+        ),
       ),
     },
   }),
@@ -428,6 +443,18 @@ export const siteTables = {
       hand: choiceOrNothing('side towards which an arc turns; empty for a straight', ['left', 'right']),
     },
   }),
+  structureLines: table({
+    file: 'structure-lines.csv',
+    means:
+      'settlement points along straight lines through structures, such as a façade, from which tilt, angular distortion and deflection ratio are made',
+    optional: true,
+    key: ['line', 'order'],
+    columns: {
+      line: reference('instrument of kind structure-line', 'instruments'),
+      order: number('1, 2, 3 … from one end to the other', { min: 1, whole: true }),
+      point: reference('measuring point with a settlement', 'points'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -454,4 +481,5 @@ export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>
 export type SeriesJoin = Row<'joins'>
+export type StructureLineRow = Row<'structureLines'>
 export type AlignmentElementRow = Row<'alignmentElements'>

@@ -20,13 +20,15 @@ export interface Combination {
 
 /**
  * `mean`: of the members that have a value; `cumulative`: sums from the still end; `combination`: constants plus
- * weighted sums; `resultant`: root of the sum of squares.
+ * weighted sums; `resultant`: root of the sum of squares; `structure-line`: distortion of a line of settled points at
+ * growing chainages, a slot each.
  */
 export type DerivedRule =
   | { readonly kind: 'mean' }
   | { readonly kind: 'cumulative'; readonly fixedEnd: FixedEnd }
   | { readonly kind: 'combination'; readonly combinations: readonly Combination[] }
   | { readonly kind: 'resultant' }
+  | { readonly kind: 'structure-line'; readonly chainagesMetres: readonly number[] }
 
 /** One place in an instrument and the series that have measured there, the first one first, replacements after it. */
 export interface DerivedSlot {
@@ -64,6 +66,14 @@ export interface TraverseCheck {
   readonly stillBelowMetres: number
 }
 
+/** A structure taken as a deep beam between the ends of a line through it. */
+export interface StructureBeam {
+  readonly lengthMetres: number
+  readonly heightMetres: number
+  /** Young's modulus over shear modulus. */
+  readonly stiffnessRatio: number
+}
+
 /** What an instrument's members become, at each instant at which any of them was read. */
 export interface DerivedBundle {
   readonly instrument: string
@@ -76,6 +86,8 @@ export interface DerivedBundle {
   readonly lateAfterMinutes: number
   /** Of a traversed inclinometer that states where its casing stands still. */
   readonly traverse?: TraverseCheck
+  /** Of a line through a structure whose height is stated. */
+  readonly structure?: StructureBeam
 }
 
 /** What a member has at an instant. */

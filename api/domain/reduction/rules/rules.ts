@@ -4,12 +4,14 @@ import type { DerivedRule } from './derived-bundle.ts'
 import { mean } from './mean.ts'
 import { resultant } from './resultant.ts'
 import type { Rule } from './rule.ts'
+import { structureLine } from './structure-line.ts'
 
 const rules: { readonly [K in DerivedRule['kind']]: Rule<Extract<DerivedRule, { kind: K }>> } = {
   mean,
   cumulative,
   combination,
   resultant,
+  'structure-line': structureLine,
 }
 
 /** The rule that a bundle states. */
