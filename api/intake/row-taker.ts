@@ -37,6 +37,8 @@ export interface TakingContext {
   readonly writer: BatchWriter
   /** Cells that said "no reading" so far. */
   absent: number
+  /** What a taker has to say of the file in its receipt, such as how a level line closed. */
+  readonly remarks: string[]
 }
 
 /** Turns rows of one shape into readings, under one names row. */

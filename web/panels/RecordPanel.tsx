@@ -246,6 +246,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
           <dt>File</dt>
           <dd>
             {props.source.fileName} <small class="hash">SHA-256 {props.source.sha256}</small>
+            <Show when={props.source.fileRemark}>{(remark) => <p>{remark()}</p>}</Show>
           </dd>
         </div>
         <div>
