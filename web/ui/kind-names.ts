@@ -63,4 +63,9 @@ export const measureNames: Readonly<Record<Measure, string>> = {
   'effective-stress': 'Effective vertical stress',
   'angular-distortion': 'Angular distortion',
   'deflection-ratio': 'Deflection ratio',
+  'stud-length-ab': 'Length between studs A and B',
+  'stud-length-ac': 'Length between studs A and C',
+  'stud-length-bc': 'Length between studs B and C',
+  'liquid-pressure': 'Pressure of the liquid',
+  'reservoir-drop': 'Drop of the liquid in the reservoir',
 }

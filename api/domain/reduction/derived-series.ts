@@ -48,6 +48,9 @@ export const derivedMeasures: readonly Measure[] = [
   'angular-distortion',
   'deflection-ratio',
   'tilt',
+  'opening',
+  'shear',
+  'relative-settlement',
 ]
 
 /**

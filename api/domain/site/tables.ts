@@ -133,6 +133,25 @@ export const siteTables = {
           { min: 0.1, max: 100 },
         ),
       ),
+      studZeroAbMm: maybeAbsent(
+        numberOrNothing('crack meter of three studs: length AB at zero; A and B stand on one side', {
+          min: 1,
+        }),
+      ),
+      studZeroAcMm: maybeAbsent(numberOrNothing('length AC at zero; C stands across the crack', { min: 1 })),
+      studZeroBcMm: maybeAbsent(numberOrNothing('length BC at zero', { min: 1 })),
+      liquidDensityKgPerM3: maybeAbsent(
+        numberOrNothing(
+          'settlement cell: density of its liquid at the zero temperature of each cell; empty: water',
+          { min: 500, max: 2000 },
+        ),
+      ),
+      liquidExpansionPerKelvin: maybeAbsent(
+        numberOrNothing('settlement cell: cubic expansion of that liquid; needed with its density', {
+          min: 0,
+          max: 0.01,
+        }),
+      ),
     },
   }),
   points: table({
@@ -155,6 +174,14 @@ export const siteTables = {
       replaces: referenceOrNothing('measuring point that it follows on from', 'points'),
       zeroDeviationAMm: numberOrNothing('traversed inclinometer: deviation along A in its zero survey'),
       zeroDeviationBMm: numberOrNothing('the same along B'),
+      zeroPressureKpa: maybeAbsent(
+        numberOrNothing('settlement cell: pressure of its liquid at zero, with the reservoir then full', {
+          min: 0,
+        }),
+      ),
+      zeroTemperatureDegC: maybeAbsent(
+        numberOrNothing('settlement cell: temperature of its liquid then', { min: -40, max: 60 }),
+      ),
     },
   }),
   sensors: table({

@@ -63,6 +63,11 @@ export const measures = [
   'effective-stress',
   'angular-distortion',
   'deflection-ratio',
+  'stud-length-ab',
+  'stud-length-ac',
+  'stud-length-bc',
+  'liquid-pressure',
+  'reservoir-drop',
 ] as const
 export type Measure = (typeof measures)[number]
 

@@ -1,5 +1,7 @@
 import type { Measure } from '../../site/vocabulary.ts'
 import type { FixedEnd } from '../cumulative-deflection.ts'
+import type { ColumnLiquid } from '../liquid-density.ts'
+import type { StudLengths } from '../three-studs.ts'
 
 /** A slot's share of a combination. */
 export interface Term {
@@ -21,7 +23,8 @@ export interface Combination {
 /**
  * `mean`: of the members that have a value; `cumulative`: sums from the still end; `combination`: constants plus
  * weighted sums; `resultant`: root of the sum of squares; `structure-line`: distortion of a line of settled points at
- * growing chainages, a slot each.
+ * growing chainages, a slot each; `three-studs`: movement of a crack from three lengths; `liquid-column`: settlement of a
+ * cell below its reservoir.
  */
 export type DerivedRule =
   | { readonly kind: 'mean' }
@@ -29,6 +32,13 @@ export type DerivedRule =
   | { readonly kind: 'combination'; readonly combinations: readonly Combination[] }
   | { readonly kind: 'resultant' }
   | { readonly kind: 'structure-line'; readonly chainagesMetres: readonly number[] }
+  | { readonly kind: 'three-studs'; readonly zero: StudLengths }
+  | {
+      readonly kind: 'liquid-column'
+      readonly zeroPressureKpa: number
+      readonly zeroTemperatureDegC: number
+      readonly liquid: ColumnLiquid
+    }
 
 /** One place in an instrument and the series that have measured there, the first one first, replacements after it. */
 export interface DerivedSlot {
