@@ -1,8 +1,10 @@
 import type { Layout } from '#contract/layout.ts'
+import type { LevelLineRecord } from '#contract/level-lines.ts'
 import {
   type BookedSetup,
   closureSentence,
   type LevelBookTerms,
+  type LevelLine,
   reduceLevelLine,
 } from '#domain/levelling/level-line.ts'
 import { unknownLoggerSentence } from './logger-register.ts'
@@ -69,6 +71,7 @@ export function openLevelBook(
     if (!outcome.ok) {
       const [issue] = outcome.issues
       if (issue) context.remarks.push(issue.message)
+      context.onLevelLine?.(recordOf(line, rows, issue?.message ?? '', null))
       const code = issue?.code === 'level-line-open' ? 'level-line-open' : 'level-line-broken'
       log.add(
         code,
@@ -80,7 +83,9 @@ export function openLevelBook(
       )
       return
     }
-    context.remarks.push(closureSentence(outcome.value, terms))
+    const sentence = closureSentence(outcome.value, terms)
+    context.remarks.push(sentence)
+    context.onLevelLine?.(recordOf(line, rows, sentence, outcome.value))
     const bySetup = new Map(rows.map((row) => [row.setup, row]))
     for (const { setup, ahead, adjustedMetres } of outcome.value.levels) {
       const point = points.get(ahead) ?? null
@@ -144,5 +149,34 @@ export function openLevelBook(
       lines.clear()
       held = 0
     },
+  }
+}
+
+function recordOf(
+  line: string,
+  rows: readonly BookedRow[],
+  sentence: string,
+  worked: LevelLine | null,
+): LevelLineRecord {
+  const levels = new Map(worked?.levels.map((level) => [level.setup, level]))
+  const setups = rows.toSorted((one, other) => one.setup - other.setup)
+  return {
+    line,
+    taken: worked !== null,
+    sentence,
+    setups: setups.map(({ setup, behind, ahead, backsightMetres, foresightMetres, distanceMetres }) => {
+      const level = levels.get(setup)
+      return {
+        setup,
+        behind,
+        ahead,
+        backsightMetres,
+        foresightMetres,
+        distanceMetres,
+        reducedMetres: level?.reducedMetres ?? null,
+        adjustedMetres: level?.adjustedMetres ?? null,
+        standardUncertaintyMm: level?.standardUncertaintyMm ?? null,
+      }
+    }),
   }
 }

@@ -13,6 +13,7 @@ import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
+import { LevelLines } from './LevelLines.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
@@ -246,7 +247,14 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
           <dt>File</dt>
           <dd>
             {props.source.fileName} <small class="hash">SHA-256 {props.source.sha256}</small>
-            <Show when={props.source.fileRemark}>{(remark) => <p>{remark()}</p>}</Show>
+            <Show when={props.source.fileRemark}>
+              {(remark) => (
+                <>
+                  <p>{remark()}</p>
+                  <LevelLines sha256={props.source.sha256} point={props.source.channel} />
+                </>
+              )}
+            </Show>
           </dd>
         </div>
         <div>

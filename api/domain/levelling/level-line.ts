@@ -42,6 +42,7 @@ export interface LevelLine {
     readonly reducedMetres: number
     /** To 0.01 mm. */
     readonly adjustedMetres: number
+    readonly standardUncertaintyMm: number
   }[]
 }
 
@@ -77,6 +78,7 @@ export function reduceLevelLine(
   const adjusted = adjustedLevels(start, setups, share, end)
   if (!adjusted.ok) return adjusted
   const reduced = reducedLevels(start, setups)
+  const shares = runningShares(setups, share)
   return accept({
     line,
     from,
@@ -91,7 +93,26 @@ export function reduceLevelLine(
       ahead,
       reducedMetres: reduced[at] ?? Number.NaN,
       adjustedMetres: Math.round((adjusted.value[at] ?? Number.NaN) * 1e5) / 1e5,
+      standardUncertaintyMm: adjustedUncertaintyMm(allowedMm, shares[at] ?? 1),
     })),
+  })
+}
+
+/**
+ * Standard uncertainty, mm, of an adjusted level against the benchmarks, which count as without error: that of a line held
+ * at both ends, σ·√(f·(1 − f)) at the share f of it. σ, of the whole line when it hangs free, is taken as half the
+ * closure allowed.
+ */
+export const adjustedUncertaintyMm = (allowedMm: number, share: number): number =>
+  (allowedMm / 2) * Math.sqrt(Math.max(0, share * (1 - share)))
+
+function runningShares(setups: readonly BookedSetup[], by: LevelBookTerms['share']): readonly number[] {
+  const parts = setups.map(({ distanceMetres }) => (by === 'setups' ? 1 : (distanceMetres ?? 0)))
+  const whole = parts.reduce((sum, part) => sum + part, 0)
+  let gone = 0
+  return parts.map((part) => {
+    gone += part
+    return gone / whole
   })
 }
 

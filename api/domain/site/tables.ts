@@ -508,5 +508,4 @@ export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>
 export type SeriesJoin = Row<'joins'>
-export type StructureLineRow = Row<'structureLines'>
 export type AlignmentElementRow = Row<'alignmentElements'>

@@ -3,6 +3,17 @@ import type { Layout } from '#contract/layout.ts'
 import { intakeLogger, intakeSite, wideLayout } from '../../support/intake-site.ts'
 import { type OpenIntake, openIntake } from '../../support/open-intake.ts'
 
+const book: NonNullable<Layout['levelBook']> = {
+  lineColumn: 'line',
+  setupColumn: 'setup',
+  behindColumn: 'behind',
+  backsightColumn: 'backsight',
+  distanceColumn: 'metres',
+  benchmarks: [{ name: 'VB-3', levelMetres: 5.214 }],
+  closureMmPerRootKm: 4,
+  share: 'setups',
+  turningPoints: '^TP',
+}
 const bookLayout: Layout = {
   ...wideLayout,
   id: 'level-book',
@@ -15,17 +26,7 @@ const bookLayout: Layout = {
     channelColumn: 'ahead',
     valueColumn: 'foresight',
   },
-  levelBook: {
-    lineColumn: 'line',
-    setupColumn: 'setup',
-    behindColumn: 'behind',
-    backsightColumn: 'backsight',
-    distanceColumn: 'metres',
-    benchmarks: [{ name: 'VB-3', levelMetres: 5.214 }],
-    closureMmPerRootKm: 4,
-    share: 'setups',
-    turningPoints: '^TP',
-  },
+  levelBook: book,
   fileNamePattern: '^book_.*\\.csv$',
 }
 const headings = 'time,line,setup,behind,ahead,backsight,foresight,metres'
@@ -96,6 +97,31 @@ describe('a level book', () => {
       'logger-unknown',
       'logger-unknown',
     ])
+  })
+
+  test('can be looked at again, line by line, as it was taken', async () => {
+    const { sha256 } = await take(...loop, ...second)
+    // A later version of the layout does not change what was taken.
+    await open.store.putLayout(
+      'test-quay',
+      { ...bookLayout, version: 2, levelBook: { ...book, closureMmPerRootKm: 40 } },
+      { author: 'tester', reason: 'test', atEpochMs: Date.UTC(2027, 3, 1) },
+    )
+    const lines = await open.intake.levelLines('test-quay', sha256)
+    expect(lines?.map(({ line, taken }) => [line, taken])).toEqual([
+      ['L1', true],
+      ['L2', false],
+    ])
+    expect(lines?.[0]?.setups[1]).toMatchObject({
+      setup: 2,
+      behind: 'SP-01',
+      ahead: 'TP-1',
+      backsightMetres: 1.4,
+      foresightMetres: 1.3594,
+      adjustedMetres: 4.58265,
+    })
+    expect(lines?.[1]?.setups.map(({ adjustedMetres }) => adjustedMetres)).toEqual([null, null])
+    expect(await open.intake.levelLines('test-quay', 'ff')).toBeNull()
   })
 
   test('without a column that it needs is refused', async () => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
+  adjustedUncertaintyMm,
   type BookedSetup,
   closureSentence,
   type LevelBookTerms,
@@ -41,6 +42,18 @@ test('a loop that closes is adjusted by equal parts, and says how it closed', ()
   expect(closureSentence(outcome.value, terms)).toBe(
     'Level line L1: from VB-3 at 5.2140 m over 3 setups and 0.18 km back to it, it closes to +0.90 mm, 1.70 mm allowed (4 mm/√km). Shared out by setups in equal parts.',
   )
+})
+
+test('a level is known best near the benchmarks and worst in the middle of its line', () => {
+  expect(adjustedUncertaintyMm(2, 0)).toBe(0)
+  expect(adjustedUncertaintyMm(2, 1)).toBe(0)
+  expect(adjustedUncertaintyMm(2, 0.5)).toBe(0.5)
+  const outcome = reduceLevelLine('L1', loop, terms)
+  const last = outcome.ok
+    ? outcome.value.levels.map(({ standardUncertaintyMm }) => standardUncertaintyMm)
+    : []
+  expect(last[0]).toBeCloseTo((4 * Math.sqrt(0.18) * Math.SQRT2) / 6, 12)
+  expect(last[2]).toBe(0)
 })
 
 test('setups may stand in any order; between two benchmarks the end level is the one given', () => {
