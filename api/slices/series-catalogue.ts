@@ -57,17 +57,15 @@ export function seriesCatalogue(
   return [...own, ...derived].sort((a, b) => compare(a.measure, b.measure) || compare(a.id, b.id))
 }
 
-/** A combination or a line needs every one of its places: it ends with the first that is taken out of use. */
+/** A combination needs every one of its places: it ends with the first that is taken out of use. */
 function endOf(
   { rule, slots }: DerivedBundle,
   { of }: DerivedOutput,
   pointById: ReadonlyMap<string, MeasuringPoint>,
 ): number | null {
-  if (rule.kind !== 'combination' && rule.kind !== 'structure-line') return null
-  const terms =
-    rule.kind === 'combination'
-      ? (rule.combinations[of === 'whole' ? 0 : of]?.terms ?? [])
-      : slots.map((_, slot) => ({ slot }))
+  if (rule.kind === 'structure-line') return firstEnd(slots, pointById)
+  if (rule.kind !== 'combination') return null
+  const terms = rule.combinations[of === 'whole' ? 0 : of]?.terms ?? []
   const ends = terms.flatMap(({ slot }) => pointById.get(slots[slot]?.point ?? '')?.retiredAt ?? [])
   return ends.length > 0 ? Math.min(...ends) : null
 }
@@ -81,3 +79,12 @@ export function standardUncertaintyOf(
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+
+/** A line through a structure needs every one of its points. */
+function firstEnd(
+  slots: DerivedBundle['slots'],
+  pointById: ReadonlyMap<string, MeasuringPoint>,
+): number | null {
+  const ends = slots.flatMap(({ point }) => pointById.get(point)?.retiredAt ?? [])
+  return ends.length > 0 ? Math.min(...ends) : null
+}

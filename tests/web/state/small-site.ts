@@ -114,9 +114,9 @@ export function smallSite(): SiteDocument {
       },
     ],
     strata: [],
+    alignmentElements: [],
     locations: [],
     controlPoints: [],
-    alignmentElements: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),
       instrument('SP-1', 'settlement-point'),

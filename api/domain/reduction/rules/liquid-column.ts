@@ -9,7 +9,7 @@ import { quality } from '../quality.ts'
 import { cellRiseMm } from '../settlement-cell.ts'
 import { sqlNumber } from '../sql-number.ts'
 import { standardGravity, unitWeightKnPerM3 } from '../water-density.ts'
-import type { DerivedBundle, DerivedOutput, MemberValue } from './derived-bundle.ts'
+import type { DerivedBundle, DerivedOutput, MemberValue, Term } from './derived-bundle.ts'
 import { bitsOf, type Rule, type TrailSlot, weightedUncertainty } from './rule.ts'
 import { bitsSql, type DerivedRelations, outputsSql, slotNumbers } from './slotted-sql.ts'
 
@@ -62,7 +62,6 @@ export const liquidColumn: Rule<LiquidColumn> = {
     const perKpa = 1000 / unitWeightKnPerM3(density)
     const column = perKpa * pressure
     const before = zeroColumnMm(rule)
-    const weights = [perKpa, (-column / density) * liquidDensityPerKelvin(rule.liquid, temperature), 1]
     const fluid = rule.liquid.kind === 'water' ? 'water' : 'a liquid'
     return [
       {
@@ -84,14 +83,28 @@ export const liquidColumn: Rule<LiquidColumn> = {
         output: settlement,
         outputUnit: output.unit,
         standardUncertainty: weightedUncertainty(
-          slots.map(({ source }, slot) => ({
-            weight: weights[slot] ?? 0,
-            standardUncertainty: source?.standardUncertainty ?? null,
-          })),
+          liquidColumnTerms(rule, slots.length, { pressureKpa: pressure, temperatureDegC: temperature }).map(
+            ({ slot, weight }) => ({
+              weight,
+              standardUncertainty: slots[slot]?.source?.standardUncertainty ?? null,
+            }),
+          ),
         ),
       },
     ]
   },
+}
+
+/** Weights of the slots in the settlement near a reading, by default the one at zero: its derivatives there. */
+export function liquidColumnTerms(
+  { liquid, zeroPressureKpa, zeroTemperatureDegC }: LiquidColumn,
+  slots: number,
+  { pressureKpa = zeroPressureKpa, temperatureDegC = zeroTemperatureDegC } = {},
+): readonly Term[] {
+  const density = liquidDensity(liquid, temperatureDegC)
+  const perKpa = 1000 / unitWeightKnPerM3(density)
+  const perKelvin = ((-perKpa * pressureKpa) / density) * liquidDensityPerKelvin(liquid, temperatureDegC)
+  return [perKpa, perKelvin, 1].slice(0, slots).map((weight, slot) => ({ slot, weight }))
 }
 
 function settlementOf(

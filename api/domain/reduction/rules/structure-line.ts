@@ -88,7 +88,10 @@ export const structureLine: Rule<StructureLine> = {
   },
 }
 
-/** Weights of the settlements in an output; for the deflection ratio, those of the point that is farthest off. */
+/**
+ * Weights of the settlements in an output; for the deflection ratio those of the point that is farthest off, the one in
+ * the middle when nothing has settled.
+ */
 export function structureLineTerms(
   rule: StructureLine,
   { of }: DerivedOutput,
@@ -144,7 +147,8 @@ function farthestOf(rule: StructureLine, values: readonly (number | null)[]): nu
       (values[slot] ?? 0) - first - (made?.tiltMmPerM ?? 0) * (chainage - (rule.chainagesMetres[0] ?? 0)),
     ),
   )
-  return away.indexOf(Math.max(...away))
+  const greatest = Math.max(...away)
+  return greatest > 0 ? away.indexOf(greatest) : Math.floor(away.length / 2)
 }
 
 function wordsOf(

@@ -2,7 +2,7 @@ import { numberText, operandText, quantityText } from '../number-text.ts'
 import { quality } from '../quality.ts'
 import { sqlBind, sqlNumber, sqlPositive } from '../sql-number.ts'
 import { placeOfStud, type StudLengths, studDerivatives, studMovement } from '../three-studs.ts'
-import type { DerivedBundle, DerivedOutput, MemberValue } from './derived-bundle.ts'
+import type { DerivedBundle, DerivedOutput, MemberValue, Term } from './derived-bundle.ts'
 import { bitsOf, type Rule, type TrailSlot, weightedUncertainty } from './rule.ts'
 import { bitsSql, type DerivedRelations, outputsSql, slotNumbers } from './slotted-sql.ts'
 
@@ -55,7 +55,6 @@ export const threeStuds: Rule<ThreeStuds> = {
     const { ab, ac, bc } = lengths
     const shear = output.of === studOutputs.shear
     const [now, before] = shear ? [to.x, from.x] : [to.y, from.y]
-    const weights = studDerivatives(lengths)[shear ? 'shear' : 'opening']
     const common = { kind: 'three-studs', outputUnit: output.unit }
     return [
       {
@@ -88,7 +87,7 @@ export const threeStuds: Rule<ThreeStuds> = {
         inputUnit: output.unit,
         output: now - before,
         standardUncertainty: weightedUncertainty(
-          weights.map((weight, slot) => ({
+          threeStudsTerms(lengths, output).map(({ slot, weight }) => ({
             weight,
             standardUncertainty: slots[slot]?.source?.standardUncertainty ?? null,
           })),
@@ -97,6 +96,13 @@ export const threeStuds: Rule<ThreeStuds> = {
     ]
   },
 }
+
+/** Weights of the lengths in an output, near some lengths: its derivatives there. */
+export const threeStudsTerms = (near: StudLengths, { of }: DerivedOutput): readonly Term[] =>
+  studDerivatives(near)[of === studOutputs.shear ? 'shear' : 'opening'].map((weight, slot) => ({
+    slot,
+    weight,
+  }))
 
 function lengthsOf([ab = null, ac = null, bc = null]: readonly (number | null)[]): StudLengths | null {
   return ab === null || ac === null || bc === null ? null : { ab, ac, bc }
