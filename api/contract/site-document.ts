@@ -3,6 +3,7 @@ import type { HoleStation } from '#domain/geometry/hole-course.ts'
 import type { UncertaintyPeriod } from '#domain/reduction/series-uncertainty.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
+  AlignmentElementRow,
   ControlPoint,
   CoverageTestRow,
   DiaryEntry,
@@ -88,7 +89,9 @@ export type PlacedInstrument = z.infer<typeof placedInstrumentSchema>
 /** `GET /api/sites/:site`: all that draws the site but its readings. */
 export interface SiteDocument {
   readonly facts: SiteFacts
+  /** Lines that have elements are drawn along them, arcs as chords within 10 mm. */
   readonly works: Works
+  readonly alignmentElements: readonly AlignmentElementRow[]
   /** Affine from longitude, latitude to grid metres is not given: use `#domain/geometry/site-grid.ts`. */
   readonly stages: readonly Stage[]
   readonly strata: readonly StratumLayer[]

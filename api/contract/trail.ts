@@ -30,6 +30,8 @@ export const trailSourceSchema = z.object({
   rawUnit: z.string(),
   fileName: z.string(),
   sha256: z.string(),
+  /** What the receipt of that file says of it, such as how a level line closed; null: nothing. */
+  fileRemark: z.string().nullable(),
   /** Null: none was in force at that instant. */
   calibration: z.string().nullable(),
   calibrationVersion: z.int().nullable(),

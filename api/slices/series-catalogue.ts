@@ -61,6 +61,7 @@ function endOf(
   { of }: DerivedOutput,
   pointById: ReadonlyMap<string, MeasuringPoint>,
 ): number | null {
+  if (rule.kind === 'structure-line') return firstEnd(slots, pointById)
   if (rule.kind !== 'combination') return null
   const numbers = of === 'whole' ? (rule.greatestOf ?? []) : [of]
   const terms = numbers.flatMap((number) => rule.combinations[number]?.terms ?? [])
@@ -69,3 +70,12 @@ function endOf(
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+
+/** A line through a structure needs every one of its points. */
+function firstEnd(
+  slots: DerivedBundle['slots'],
+  pointById: ReadonlyMap<string, MeasuringPoint>,
+): number | null {
+  const ends = slots.flatMap(({ point }) => pointById.get(point)?.retiredAt ?? [])
+  return ends.length > 0 ? Math.min(...ends) : null
+}

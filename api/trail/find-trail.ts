@@ -46,7 +46,8 @@ export async function findTrail(
     const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }) =>
       series.map((id) => ({ id, maximumAgeMinutes })),
     )
-    const readAlong = members.filter(({ maximumAgeMinutes }) => maximumAgeMinutes === null)
+    const unheld = members.filter(({ maximumAgeMinutes }) => maximumAgeMinutes === null)
+    const readAlong = unheld.length > 0 ? unheld : members
     const instant = await lookup.lastInstant(
       readAlong.map(({ id }) => id),
       atEpochMs,

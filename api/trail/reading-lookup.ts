@@ -97,6 +97,7 @@ export async function openReadingLookup(
       unit: sensor?.unit ?? '',
       fileName: batch?.fileName ?? '',
       sha256: batch?.sha256 ?? '',
+      fileRemark: batch?.message ?? null,
       calibration,
       zero: calibration && zeroBaseline(calibration, model.zeroReadings),
       rawResolution: sensor?.rawResolution ?? null,

@@ -76,6 +76,8 @@ export function smallSite(id = 'small-quay'): SiteModel {
     diary: [],
     checkLimits: [],
     controlPoints: [],
+    alignmentElements: [],
+    structureLines: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

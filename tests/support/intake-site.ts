@@ -35,6 +35,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     diary: [],
     checkLimits: [],
     controlPoints: [],
+    alignmentElements: [],
+    structureLines: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

@@ -11,7 +11,9 @@ import { formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
+import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
+import { LevelLines } from './LevelLines.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
@@ -95,6 +97,7 @@ export function RecordPanel() {
               </For>
             </tbody>
           </table>
+          <AlignmentPlaces points={points()} />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>
@@ -247,6 +250,14 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
           <dt>File</dt>
           <dd>
             {props.source.fileName} <small class="hash">SHA-256 {props.source.sha256}</small>
+            <Show when={props.source.fileRemark}>
+              {(remark) => (
+                <>
+                  <p>{remark()}</p>
+                  <LevelLines sha256={props.source.sha256} point={props.source.channel} />
+                </>
+              )}
+            </Show>
           </dd>
         </div>
         <div>

@@ -21,6 +21,8 @@ export interface TrailReading {
   readonly unit: string
   readonly fileName: string
   readonly sha256: string
+  /** What its receipt says of the file, such as how a level line closed; null or absent: nothing. */
+  readonly fileRemark?: string | null
   /** In force at its instant; null: none was. */
   readonly calibration: Calibration | null
   /** What the calibration's zero readings say (`zeroBaseline`); null or absent: it has none. */
@@ -48,6 +50,7 @@ export interface TrailSource {
   readonly rawUnit: string
   readonly fileName: string
   readonly sha256: string
+  readonly fileRemark: string | null
   /** Null: none was in force at that instant. */
   readonly calibration: string | null
   readonly calibrationVersion: number | null
@@ -122,6 +125,7 @@ function ownSource(
     rawUnit: reading.rawUnit,
     fileName: reading.fileName,
     sha256: reading.sha256,
+    fileRemark: reading.fileRemark ?? null,
     calibration: calibration?.id ?? null,
     calibrationVersion: calibration?.version ?? null,
     certificate: calibration?.certificate ?? null,

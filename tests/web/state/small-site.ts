@@ -114,6 +114,7 @@ export function smallSite(): SiteDocument {
       },
     ],
     strata: [],
+    alignmentElements: [],
     locations: [],
     controlPoints: [],
     joins: [],

@@ -1,5 +1,7 @@
 import type { Measure } from '../../site/vocabulary.ts'
 import type { FixedEnd } from '../cumulative-deflection.ts'
+import type { ColumnLiquid } from '../liquid-density.ts'
+import type { StudLengths } from '../three-studs.ts'
 
 /** A slot's share of a combination. */
 export interface Term {
@@ -20,7 +22,10 @@ export interface Combination {
 
 /**
  * `mean`: of the members that have a value; `cumulative`: sums from the still end; `combination`: constants plus
- * weighted sums; `resultant`: root of the sum of squares; `thermal-split`: share of warmth in a mean force, and the rest.
+ * weighted sums; `resultant`: root of the sum of squares; `thermal-split`: share of warmth in a mean force, and the rest;
+ * `structure-line`: distortion of a line of settled points at
+ * growing chainages, a slot each; `three-studs`: movement of a crack from three lengths; `liquid-column`: settlement of a
+ * cell below its reservoir.
  */
 export type DerivedRule =
   | { readonly kind: 'mean' }
@@ -37,6 +42,14 @@ export type DerivedRule =
       readonly gauges: number
       readonly factorKnPerKelvin: number
       readonly referenceDegC: number
+    }
+  | { readonly kind: 'structure-line'; readonly chainagesMetres: readonly number[] }
+  | { readonly kind: 'three-studs'; readonly zero: StudLengths }
+  | {
+      readonly kind: 'liquid-column'
+      readonly zeroPressureKpa: number
+      readonly zeroTemperatureDegC: number
+      readonly liquid: ColumnLiquid
     }
 
 /** One place in an instrument and the series that have measured there, the first one first, replacements after it. */
@@ -75,6 +88,14 @@ export interface TraverseCheck {
   readonly stillBelowMetres: number
 }
 
+/** A structure taken as a deep beam between the ends of a line through it. */
+export interface StructureBeam {
+  readonly lengthMetres: number
+  readonly heightMetres: number
+  /** Young's modulus over shear modulus. */
+  readonly stiffnessRatio: number
+}
+
 /** What an instrument's members become, at each instant at which any of them was read. */
 export interface DerivedBundle {
   readonly instrument: string
@@ -87,6 +108,8 @@ export interface DerivedBundle {
   readonly lateAfterMinutes: number
   /** Of a traversed inclinometer that states where its casing stands still. */
   readonly traverse?: TraverseCheck
+  /** Of a line through a structure whose height is stated. */
+  readonly structure?: StructureBeam
 }
 
 /** What a member has at an instant. */

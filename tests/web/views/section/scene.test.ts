@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import { stationOf } from '#domain/geometry/alignment.ts'
+import { openSiteGrid, type SitePoint } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import { allMarks, type Mark } from '../../../../web/views/marks/mark.ts'
 import { sectionScene } from '../../../../web/views/section/scene.ts'
@@ -125,6 +126,7 @@ const section: SectionProps = {
   groundLevelMetres: 4,
   waterUnitWeightKnPerM3: 9.81,
   works,
+  alignments: [],
   holes: [hole('PZ-09', 10, 3), hole('PZ-10', 80, -4), hole('PZ-11', 50, 60)],
   points: [
     tip({}),
@@ -274,10 +276,14 @@ test('the table tells what the drawing shows', () => {
 })
 
 describe('a bore', () => {
-  const axis = [
-    [50, -100],
-    [50, 100],
-  ] as const
+  const axis = (point: SitePoint) =>
+    stationOf(
+      [
+        [50, -100],
+        [50, 100],
+      ],
+      point,
+    )
 
   test('square to the line is as wide as it is high', () => {
     const [bore] = boresAlong(section.line, 100, axis, 1.7)
