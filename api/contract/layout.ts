@@ -55,6 +55,29 @@ export const layoutSchema = z.strictObject({
       valueColumn: column,
     }),
   ]),
+  /**
+   * Only of a long file: it is a level book. Its rows are setups, `channelColumn` names the point ahead, `valueColumn`
+   * is the foresight; its readings are the adjusted levels of those points, m.
+   */
+  levelBook: z
+    .strictObject({
+      /** Name of the line that a setup belongs to, and its number in it, 1, 2, 3 … */
+      lineColumn: column,
+      setupColumn: column,
+      behindColumn: column,
+      backsightColumn: column,
+      /** Length of the sights back and ahead together, m. */
+      distanceColumn: column,
+      /** Levels that lines begin and end at, m. */
+      benchmarks: z.array(z.strictObject({ name: z.string().min(1), levelMetres: z.number() })).min(1),
+      /** Closure allowed, mm, for a line of 1 km; it grows with the root of the length. */
+      closureMmPerRootKm: z.number().positive(),
+      /** How a misclosure within that is shared out. */
+      share: z.enum(['setups', 'distance']),
+      /** Regular expression over points that only carry the line on; null when there are none. */
+      turningPoints: z.string().nullable(),
+    })
+    .optional(),
   /** Regular expression over file names that this layout is for; null when only chosen by content or by hand. */
   fileNamePattern: z.string().nullable(),
 })

@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import type { HoleStation } from '#domain/geometry/hole-course.ts'
+import type { UncertaintyPeriod } from '#domain/reduction/series-uncertainty.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
+  AlignmentElementRow,
   CheckLimit,
   ControlPoint,
   CoverageTestRow,
@@ -10,12 +12,20 @@ import type {
   HoldPoint,
   Location,
   Logger,
+  SeriesJoin,
   Stage,
   StratumLayer,
   TriggerLevel,
   Verdict,
 } from '#domain/site/tables.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
+
+const uncertaintyPeriodSchema = z.object({
+  fromEpochMs: z.number(),
+  commonSinceEpochMs: z.number(),
+  standardUncertainty: z.number(),
+  independent: z.number().nullable(),
+}) satisfies z.ZodType<UncertaintyPeriod>
 
 /** A series of engineering values as the browser knows it. `series` is its number in slices. */
 export const seriesSchema = z.object({
@@ -26,7 +36,10 @@ export const seriesSchema = z.object({
   measure: z.enum(measures),
   unit: z.string(),
   decimals: z.int(),
+  /** Of its values now: the last of `uncertaintyPeriods`. */
   standardUncertainty: z.number().nullable(),
+  /** The same over time, with the share that does not cancel in a change. Left out: not known. */
+  uncertaintyPeriods: z.array(uncertaintyPeriodSchema).readonly().optional(),
   intervalMinutes: z.number(),
   lateAfterMinutes: z.number(),
   critical: z.boolean(),
@@ -80,7 +93,9 @@ export type PlacedInstrument = z.infer<typeof placedInstrumentSchema>
 /** `GET /api/sites/:site`: all that draws the site but its readings. */
 export interface SiteDocument {
   readonly facts: SiteFacts
+  /** Lines that have elements are drawn along them, arcs as chords within 10 mm. */
   readonly works: Works
+  readonly alignmentElements: readonly AlignmentElementRow[]
   /** Affine from longitude, latitude to grid metres is not given: use `#domain/geometry/site-grid.ts`. */
   readonly stages: readonly Stage[]
   readonly strata: readonly StratumLayer[]
@@ -103,6 +118,8 @@ export interface SiteDocument {
   /** What people found about stretches of readings. */
   readonly verdicts: readonly Verdict[]
   readonly holdPoints: readonly HoldPoint[]
+  /** Series that carry on from others. */
+  readonly joins: readonly SeriesJoin[]
   readonly coverageTests: readonly CoverageTestRow[]
   readonly diary: readonly DiaryEntry[]
   /** Logger that reads each series now, for the register: series id to `LG-01 / 3`. */

@@ -57,7 +57,7 @@ export async function reduceWindow(
   for (const shape of accompanied) await connection.run(insertShape(shape))
   await connection.run(`
     create or replace temp table held as
-    select * from reduced where list_contains([${[...heldSeries].join(', ')}]::integer[], series)`)
+    select * from reduced where "at" < ${until} and list_contains([${[...heldSeries].join(', ')}]::integer[], series)`)
   const outside = `"at" < ${from} or "at" >= ${until}`
   await connection.run(`create or replace temp table beyond as select * from reduced where ${outside}`)
   await connection.run(`delete from reduced where ${outside}`)

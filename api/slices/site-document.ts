@@ -1,4 +1,5 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
+import { worksOnElements } from '#domain/geometry/alignment-of-works.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import type { SiteGrid } from '#domain/geometry/site-grid.ts'
 import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
@@ -23,6 +24,7 @@ const primaryMeasure: Readonly<Record<InstrumentKind, readonly Measure[]>> = {
   'traversed-inclinometer': ['deflection', 'deviation-a', 'face-a0'],
   'tilt-beam': ['differential-settlement', 'tilt'],
   'settlement-cell': ['settlement', 'relative-settlement'],
+  'structure-line': ['deflection-ratio'],
 }
 
 /** Everything that draws the site but its readings; `series` already carry their slice numbers. */
@@ -75,7 +77,8 @@ export function buildSiteDocument(
   )
   return {
     facts: model.facts,
-    works: model.works,
+    works: worksOnElements(model.works, model.alignmentElements, grid),
+    alignmentElements: model.alignmentElements,
     stages: model.stages,
     strata: model.strata,
     locations: surveyed.map((location) => {
@@ -103,6 +106,7 @@ export function buildSiteDocument(
     checkLimits: model.checkLimits,
     verdicts: model.verdicts,
     holdPoints: model.holdPoints,
+    joins: model.joins,
     coverageTests: model.coverageTests,
     diary: model.diary,
     controlPoints: model.controlPoints,

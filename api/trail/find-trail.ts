@@ -1,6 +1,7 @@
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
+import { changeSentence } from '#domain/reduction/change-uncertainty.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
 import { tiltLines } from '#domain/reduction/tilt-lines.ts'
 import type { Trail, TrailTip } from '#domain/reduction/trail.ts'
@@ -53,12 +54,14 @@ export async function findTrail(
       const reading = await lookup.lastReading(series, atEpochMs)
       if (!reading) return nothingBefore(series, atEpochMs)
       const trail = readingTrail(reading, tipOf(model, series))
-      return accept(await withRemarks(isTilt(model, series) ? withTiltLines(trail) : trail))
+      const own = isTilt(model, series) ? withTiltLines(trail) : trail
+      return accept(await withRemarks(withChange(recipe, own)))
     }
     const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }) =>
       series.map((id) => ({ id, maximumAgeMinutes })),
     )
-    const readAlong = members.filter(({ maximumAgeMinutes }) => maximumAgeMinutes === null)
+    const unheld = members.filter(({ maximumAgeMinutes }) => maximumAgeMinutes === null)
+    const readAlong = unheld.length > 0 ? unheld : members
     const instant = await lookup.lastInstant(
       readAlong.map(({ id }) => id),
       atEpochMs,
@@ -72,7 +75,7 @@ export async function findTrail(
           : await lookup.lastValued(id, instant, maximumAgeMinutes)
       if (reading && (maximumAgeMinutes !== null || reading.atEpochMs === instant)) read.push(reading)
     }
-    return accept(await withRemarks(derivedTrail(bundle, series, instant, read)))
+    return accept(await withRemarks(withChange(recipe, derivedTrail(bundle, series, instant, read))))
   } finally {
     lookup.close()
   }
@@ -101,6 +104,12 @@ const verdictsAt = (model: SiteModel, series: readonly string[], atEpochMs: numb
       ({ series: of, verdict, author, at, reason, alternatives }) =>
         `${of}: ${verdict} by ${author} on ${new Date(at).toISOString().slice(0, 10)}. ${reason}. Also considered: ${alternatives}.`,
     )
+
+function withChange({ series }: Pick<Recipe, 'series'>, trail: Trail): Trail {
+  const periods = series.find(({ id }) => id === trail.series)?.uncertaintyPeriods ?? []
+  const sentence = trail.value === null ? null : changeSentence(periods, trail.atEpochMs, trail.unit)
+  return sentence === null ? trail : { ...trail, changeSentence: sentence }
+}
 
 const isTilt = (model: SiteModel, series: string): boolean =>
   model.sensors.find(({ id }) => id === series)?.measure === 'tilt'

@@ -77,6 +77,8 @@ export function smallSite(id = 'small-quay'): SiteModel {
     checkLimits: [],
     verdicts: [],
     controlPoints: [],
+    alignmentElements: [],
+    structureLines: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

@@ -36,6 +36,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     checkLimits: [],
     verdicts: [],
     controlPoints: [],
+    alignmentElements: [],
+    structureLines: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

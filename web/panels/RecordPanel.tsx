@@ -11,7 +11,9 @@ import { formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
+import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
+import { LevelLines } from './LevelLines.tsx'
 import { ReadingRemarks } from './ReadingRemarks.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
@@ -96,6 +98,7 @@ export function RecordPanel() {
               </For>
             </tbody>
           </table>
+          <AlignmentPlaces points={points()} />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>
@@ -207,6 +210,9 @@ function TrailOf(props: { id: string; name: string }) {
             <Show when={shown().standardUncertainty}>
               {(one) => <p class="trail-meaning">{meaningOfUncertainty(one(), shown().unit)}</p>}
             </Show>
+            <Show when={shown().changeSentence}>
+              {(sentence) => <p class="trail-meaning">{sentence()}</p>}
+            </Show>
             <For each={shown().cautions}>{(caution) => <p class="trouble">{caution}</p>}</For>
             <For each={shown().marks}>{(mark) => <p class="trouble">{mark}</p>}</For>
             <For each={shown().verdicts}>{(verdict) => <p>{verdict}</p>}</For>
@@ -248,6 +254,14 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
           <dt>File</dt>
           <dd>
             {props.source.fileName} <small class="hash">SHA-256 {props.source.sha256}</small>
+            <Show when={props.source.fileRemark}>
+              {(remark) => (
+                <>
+                  <p>{remark()}</p>
+                  <LevelLines sha256={props.source.sha256} point={props.source.channel} />
+                </>
+              )}
+            </Show>
           </dd>
         </div>
         <div>
@@ -259,7 +273,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         </div>
       </dl>
       <Steps steps={props.source.steps} />
-      <Show when={props.source.zeroSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
+      <For each={props.source.uncertaintySentences}>{(sentence) => <p>{sentence}</p>}</For>
     </details>
   )
 }

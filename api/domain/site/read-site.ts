@@ -1,4 +1,5 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
+import { checkAlignments } from './check-alignments.ts'
 import { checkCalibrations } from './check-calibrations.ts'
 import { checkControlPoints } from './check-control-points.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
@@ -85,6 +86,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...(absent.size === 0 ? checkVerdicts(readings) : []),
     ...(absent.size === 0 ? checkZeroReadings(readings) : []),
     ...(absent.size === 0 ? checkJoins(readings) : []),
+    ...checkAlignments(readings, facts, works),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

@@ -17,6 +17,7 @@ export const instrumentKinds = [
   'traversed-inclinometer',
   'tilt-beam',
   'settlement-cell',
+  'structure-line',
 ] as const
 export type InstrumentKind = (typeof instrumentKinds)[number]
 
@@ -60,6 +61,13 @@ export const measures = [
   'hydraulic-gradient',
   'pore-pressure-ratio',
   'effective-stress',
+  'angular-distortion',
+  'deflection-ratio',
+  'stud-length-ab',
+  'stud-length-ac',
+  'stud-length-bc',
+  'liquid-pressure',
+  'reservoir-drop',
 ] as const
 export type Measure = (typeof measures)[number]
 

@@ -115,8 +115,10 @@ export function smallSite(): SiteDocument {
       },
     ],
     strata: [],
+    alignmentElements: [],
     locations: [],
     controlPoints: [],
+    joins: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),
       instrument('SP-1', 'settlement-point'),

@@ -1,3 +1,4 @@
+import type { WorksAlignment } from '#domain/geometry/alignment-of-works.ts'
 import type { Hole } from '#domain/geometry/hole.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
@@ -47,6 +48,7 @@ export interface SectionProps {
   /** The one that holds for the whole site. */
   readonly waterUnitWeightKnPerM3: number
   readonly works: Works
+  readonly alignments: readonly WorksAlignment[]
   readonly holes: readonly SectionHole[]
   readonly points: readonly SectionPoint[]
   readonly shapes: readonly SectionShape[]
@@ -55,6 +57,8 @@ export interface SectionProps {
   /** Holes and points farther from the line than this are left out. */
   readonly offsetLimitMetres: number
   readonly trueScale: boolean
+  /** Layers are taken as known between holes that stand no farther apart; farther, their joins are guesses. */
+  readonly joinLayersWithinMetres: number
   /** How many times settlement and deflection are drawn larger than levels are. */
   readonly movementExaggeration: number
   readonly levelCount: number
@@ -67,5 +71,6 @@ export interface SectionEvents {
   readonly onSelectPoint: (point: string) => void
   readonly onTrueScale: (trueScale: boolean) => void
   readonly onOffsetLimit: (metres: number) => void
+  readonly onJoinLayersWithin: (metres: number) => void
   readonly onMovementExaggeration: (times: number) => void
 }

@@ -1,6 +1,5 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
-import { limitsOfSensor } from '#domain/flags/limits-in-force.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -12,6 +11,7 @@ import type {
   HistoryStage,
   HistoryTrace,
 } from './history-props.ts'
+import { saidOf } from './said-of-series.ts'
 
 /** Splits an answer to `timeHistory` into a trace a series. */
 export function historyTraces(columns: Columns, resolution: Resolution): readonly HistoryTrace[] {
@@ -49,8 +49,7 @@ export function historySeries(
     unit: series.unit,
     decimals: series.decimals,
     intervalMinutes: series.intervalMinutes,
-    checkLimits: series.made ? null : limitsOfSensor(series, document.checkLimits),
-    verdicts: document.verdicts.filter((verdict) => verdict.series === series.id),
+    ...saidOf(document, series),
     levels: document.triggerLevels
       .filter((level) => level.series === series.id)
       .map((level) => ({

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { openSiteGrid } from '#domain/geometry/site-grid.ts'
+import { stationOf } from '#domain/geometry/alignment.ts'
+import { openSiteGrid, type SitePoint } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import { allMarks, type Mark } from '../../../../web/views/marks/mark.ts'
 import { sectionScene } from '../../../../web/views/section/scene.ts'
@@ -125,6 +126,7 @@ const section: SectionProps = {
   groundLevelMetres: 4,
   waterUnitWeightKnPerM3: 9.81,
   works,
+  alignments: [],
   holes: [hole('PZ-09', 10, 3), hole('PZ-10', 80, -4), hole('PZ-11', 50, 60)],
   points: [
     tip({}),
@@ -135,6 +137,7 @@ const section: SectionProps = {
   clockEpochMs: 30 * dayMs,
   timeZone: 'UTC',
   offsetLimitMetres: 10,
+  joinLayersWithinMetres: 30,
   trueScale: false,
   movementExaggeration: 100,
   levelCount: 2,
@@ -157,10 +160,22 @@ test('holes within the limit are shown with their offset, those farther off are 
   expect(sectionRemarks(section)[0]).toContain('2 of 2 brought onto it from aside; 1 lie farther off')
 })
 
-test('layers are drawn at holes only and joined between neighbours by dashes', () => {
-  const marks = drawn()
-  expect(marks.filter((mark) => has(mark, 'stratum'))).toHaveLength(2)
-  expect(marks.filter((mark) => has(mark, 'between-holes'))).toHaveLength(1)
+test('layers far apart are joined by dashes only, near ones are filled, and no base is drawn below a hole', () => {
+  const far = drawn()
+  expect(far.filter((mark) => has(mark, 'stratum'))).toHaveLength(2)
+  expect(far.filter((mark) => has(mark, 'between-holes') && !has(mark, 'joined'))).toHaveLength(2)
+  expect(far.filter((mark) => has(mark, 'stratum-body'))).toHaveLength(0)
+  const near = drawn({ joinLayersWithinMetres: 100 })
+  expect(near.filter((mark) => has(mark, 'joined'))).toHaveLength(2)
+  expect(near.find((mark) => has(mark, 'stratum-body'))?.title).toBe(
+    'Clay between PZ-09 and PZ-10, 70.3 m apart: taken as straight',
+  )
+  const short = {
+    ...section,
+    joinLayersWithinMetres: 100,
+    holes: section.holes.map((one) => ({ ...one, lengthMetres: 9 })),
+  }
+  expect(drawn(short).filter((mark) => has(mark, 'joined'))).toHaveLength(1)
 })
 
 describe('works at the clock', () => {
@@ -261,10 +276,14 @@ test('the table tells what the drawing shows', () => {
 })
 
 describe('a bore', () => {
-  const axis = [
-    [50, -100],
-    [50, 100],
-  ] as const
+  const axis = (point: SitePoint) =>
+    stationOf(
+      [
+        [50, -100],
+        [50, 100],
+      ],
+      point,
+    )
 
   test('square to the line is as wide as it is high', () => {
     const [bore] = boresAlong(section.line, 100, axis, 1.7)
