@@ -4,6 +4,7 @@ import { openEngine } from '../../web/engine/open-engine.ts'
 import type { Query } from '../../web/engine/query.ts'
 import { QueryFailed } from '../../web/engine/query-failed.ts'
 import { depthProfile } from '../../web/queries/depth-profile.ts'
+import { markedDays } from '../../web/queries/marked-days.ts'
 import { seriesStatesAt } from '../../web/queries/series-states-at.ts'
 import { settlementAt } from '../../web/queries/settlement-at.ts'
 import { timeHistory } from '../../web/queries/time-history.ts'
@@ -182,6 +183,16 @@ describe.each([
       expect([...answer.number('quality')]).toEqual([8])
       expect([...answer.number('flags')]).toEqual([16])
     }
+  })
+
+  test('days with marks are counted back from an instant', async () => {
+    const answer = await ask(markedDays({ atEpochMs: at('2027-04-09T12:00:00'), series: 6 }))
+    const counts = [...answer.number('within')].map((days, row) => [days, answer.number('marked')[row]])
+    expect(counts.toSorted()).toEqual([
+      [30, 1],
+      [7, 0],
+    ])
+    expect(Math.max(...answer.number('flags'))).toBe(16)
   })
 
   test('a revision replaces the month: old values go, their slice is detached', async () => {

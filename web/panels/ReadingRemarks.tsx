@@ -23,6 +23,7 @@ export function ReadingRemarks(props: { series: Series }) {
       <Show when={asked.answer()} fallback={<p class="waiting">Counting marks of automatic checks …</p>}>
         {(answer) => <p>{markedSentence(answer().columns)}</p>}
       </Show>
+      <For each={asked.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
       <Show when={verdicts().length > 0} fallback={<p>No person's verdict on its readings is on record.</p>}>
         <table class="plain">
           <caption>Verdicts; the readings stay drawn and held against levels</caption>
