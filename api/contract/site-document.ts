@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { HoleStation } from '#domain/geometry/hole-course.ts'
+import type { UncertaintyPeriod } from '#domain/reduction/series-uncertainty.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
   AlignmentElementRow,
@@ -10,11 +11,19 @@ import type {
   HoldPoint,
   Location,
   Logger,
+  SeriesJoin,
   Stage,
   StratumLayer,
   TriggerLevel,
 } from '#domain/site/tables.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
+
+const uncertaintyPeriodSchema = z.object({
+  fromEpochMs: z.number(),
+  commonSinceEpochMs: z.number(),
+  standardUncertainty: z.number(),
+  independent: z.number().nullable(),
+}) satisfies z.ZodType<UncertaintyPeriod>
 
 /** A series of engineering values as the browser knows it. `series` is its number in slices. */
 export const seriesSchema = z.object({
@@ -25,7 +34,10 @@ export const seriesSchema = z.object({
   measure: z.enum(measures),
   unit: z.string(),
   decimals: z.int(),
+  /** Of its values now: the last of `uncertaintyPeriods`. */
   standardUncertainty: z.number().nullable(),
+  /** The same over time, with the share that does not cancel in a change. Left out: not known. */
+  uncertaintyPeriods: z.array(uncertaintyPeriodSchema).readonly().optional(),
   intervalMinutes: z.number(),
   lateAfterMinutes: z.number(),
   critical: z.boolean(),
@@ -98,6 +110,8 @@ export interface SiteDocument {
   readonly gateways: readonly Gateway[]
   readonly triggerLevels: readonly TriggerLevel[]
   readonly holdPoints: readonly HoldPoint[]
+  /** Series that carry on from others. */
+  readonly joins: readonly SeriesJoin[]
   readonly coverageTests: readonly CoverageTestRow[]
   readonly diary: readonly DiaryEntry[]
   /** Logger that reads each series now, for the register: series id to `LG-01 / 3`. */

@@ -40,8 +40,8 @@ export const trailSourceSchema = z.object({
   value: z.number().nullable(),
   unit: z.string(),
   standardUncertainty: z.number().nullable(),
-  /** How the calibration's zero readings entered that uncertainty; null where they did not. */
-  zeroSentence: z.string().nullable(),
+  /** How zero, scatter and resolution entered that uncertainty, a sentence each. */
+  uncertaintySentences: z.array(z.string()).readonly(),
   /** Bits of `quality`. */
   quality: z.int(),
 }) satisfies z.ZodType<source.TrailSource>
@@ -54,6 +54,8 @@ export const trailSchema = z.object({
   value: z.number().nullable(),
   unit: z.string(),
   standardUncertainty: z.number().nullable(),
+  /** How well a change of the series is known under the calibration in force then; left out where it is not. */
+  changeSentence: z.string().optional(),
   /** The reading itself first, then companions and members, each with its own chain. */
   sources: z.array(trailSourceSchema),
   /** What was made of them: tip level and pressure to piezometric level, four gauges to one force … */

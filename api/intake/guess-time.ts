@@ -50,10 +50,10 @@ export function guessTimes(rows: readonly HeadRow[], width: number): GuessedTime
 }
 
 function bestPattern(rows: readonly HeadRow[], columns: readonly number[]): GuessedTime | null {
-  const last = rows[rows.length - 1]
-  if (!last) return null
-  const candidates = patterns
-    .map((pattern) => tryPattern(rows, columns, pattern))
+  if (rows.length === 0) return null
+  const texts = rows.map((row) => encoder.encode(columns.map((column) => row.cells[column] ?? '').join(' ')))
+  const candidates = readers()
+    .map((reader) => tryPattern(rows, texts, columns, reader))
     .filter((guess) => guess !== null)
     .sort((a, b) => b.micros.length - a.micros.length || unsteadiness(a.micros) - unsteadiness(b.micros))
   const [best, second] = candidates
@@ -67,37 +67,45 @@ function bestPattern(rows: readonly HeadRow[], columns: readonly number[]): Gues
   return { ...best, alsoReadableAs: swapped }
 }
 
+const encoder = new TextEncoder()
+
+/** Made once: a first look tries every pattern on every column. */
+let compiledReaders: { readonly pattern: string; readonly reader: TimeReader }[] | null = null
+
+function readers() {
+  compiledReaders ??= patterns.flatMap((pattern) => {
+    const compiled = compileTimePattern(pattern)
+    return compiled.ok ? [{ pattern, reader: compiled.value }] : []
+  })
+  return compiledReaders
+}
+
 function tryPattern(
   rows: readonly HeadRow[],
+  texts: readonly Uint8Array[],
   columns: readonly number[],
-  pattern: string,
+  { pattern, reader }: { readonly pattern: string; readonly reader: TimeReader },
 ): GuessedTime | null {
-  const compiled = compileTimePattern(pattern)
-  if (!compiled.ok) return null
   const micros: number[] = []
   let firstRow: HeadRow | null = null
   let since = 0
   let statesOffset = false
-  for (const row of rows) {
-    const value = readText(compiled.value, columns.map((column) => row.cells[column] ?? '').join(' '))
+  for (const [index, row] of rows.entries()) {
+    const text = texts[index] as Uint8Array
+    const value = reader.read(text, 0, text.length)
     const plausible = value > 631_152_000e6 && value < 4_102_444_800e6
     if (firstRow !== null) since++
     if (!plausible) continue
     if (firstRow === null) {
       firstRow = row
       since = 1
-      statesOffset = compiled.value.statesOffset
+      statesOffset = reader.statesOffset
     }
     micros.push(value)
   }
   if (firstRow === null || micros.length < 0.8 * since || micros.length < Math.min(2, rows.length - 1))
     return null
   return { columns, pattern, statesOffset, firstRow, micros, alsoReadableAs: null }
-}
-
-function readText(reader: TimeReader, text: string): number {
-  const bytes = new TextEncoder().encode(text)
-  return reader.read(bytes, 0, bytes.length)
 }
 
 /** How unlike a logger's record a sequence of times is: it runs one way, at few different intervals. */

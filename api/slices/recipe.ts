@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import type { Series } from '#contract/site-document.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
+import { seriesUncertainty } from '#domain/reduction/published-uncertainty.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -9,7 +10,7 @@ import { siteWater } from '#domain/site/site-water.ts'
 import type { Store } from '../store/store.ts'
 import { type Link, linkChannels } from './links.ts'
 import { lookBackMinutes } from './reduce-window.ts'
-import { seriesCatalogue, standardUncertaintyOf } from './series-catalogue.ts'
+import { seriesCatalogue } from './series-catalogue.ts'
 
 /** How the readings of a site become values: everything but the readings themselves. */
 export interface Recipe {
@@ -59,13 +60,16 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     (logger, channel) => channelOf.get(`${logger}\n${channel}`) as number,
     (id) => numberOf.get(id) as number,
   )
-  const series = catalogue.map(
-    (one): Series => ({
+  const uncertaintyOf = seriesUncertainty(model, calibrations, bundles.value)
+  const series = catalogue.map((one): Series => {
+    const uncertaintyPeriods = uncertaintyOf(one.id)
+    return {
       ...one,
       series: numberOf.get(one.id) as number,
-      standardUncertainty: standardUncertaintyOf(calibrations.get(one.id), Number.MAX_SAFE_INTEGER),
-    }),
-  )
+      standardUncertainty: uncertaintyPeriods.at(-1)?.standardUncertainty ?? null,
+      uncertaintyPeriods,
+    }
+  })
   const always = JSON.stringify([bundles.value, series.map((one) => [one.id, one.series])])
   const hashOf = (fromEpochMs: number, untilEpochMs: number) =>
     createHash('sha256')

@@ -104,6 +104,7 @@ export function buildSiteDocument(
     gateways: model.gateways,
     triggerLevels: model.triggerLevels,
     holdPoints: model.holdPoints,
+    joins: model.joins,
     coverageTests: model.coverageTests,
     diary: model.diary,
     controlPoints: model.controlPoints,

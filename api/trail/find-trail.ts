@@ -1,6 +1,7 @@
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
+import { changeSentence } from '#domain/reduction/change-uncertainty.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
 import { tiltLines } from '#domain/reduction/tilt-lines.ts'
 import type { Trail, TrailTip } from '#domain/reduction/trail.ts'
@@ -40,7 +41,7 @@ export async function findTrail(
       const reading = await lookup.lastReading(series, atEpochMs)
       if (!reading) return nothingBefore(series, atEpochMs)
       const trail = readingTrail(reading, tipOf(model, series))
-      return accept(isTilt(model, series) ? withTiltLines(trail) : trail)
+      return accept(withChange(recipe, isTilt(model, series) ? withTiltLines(trail) : trail))
     }
     const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }) =>
       series.map((id) => ({ id, maximumAgeMinutes })),
@@ -60,7 +61,7 @@ export async function findTrail(
           : await lookup.lastValued(id, instant, maximumAgeMinutes)
       if (reading && (maximumAgeMinutes !== null || reading.atEpochMs === instant)) read.push(reading)
     }
-    return accept(derivedTrail(bundle, series, instant, read))
+    return accept(withChange(recipe, derivedTrail(bundle, series, instant, read)))
   } finally {
     lookup.close()
   }
@@ -72,6 +73,12 @@ const nothingBefore = (series: string, atEpochMs: number) =>
     value: series,
     message: `${series} has no reading at or before ${new Date(atEpochMs).toISOString()}.`,
   })
+
+function withChange({ series }: Pick<Recipe, 'series'>, trail: Trail): Trail {
+  const periods = series.find(({ id }) => id === trail.series)?.uncertaintyPeriods ?? []
+  const sentence = trail.value === null ? null : changeSentence(periods, trail.atEpochMs, trail.unit)
+  return sentence === null ? trail : { ...trail, changeSentence: sentence }
+}
 
 const isTilt = (model: SiteModel, series: string): boolean =>
   model.sensors.find(({ id }) => id === series)?.measure === 'tilt'

@@ -100,7 +100,7 @@ export async function openReadingLookup(
       fileRemark: batch?.message ?? null,
       calibration,
       zero: calibration && zeroBaseline(calibration, model.zeroReadings),
-      rawStandardUncertainty: null,
+      rawResolution: sensor?.rawResolution ?? null,
       temperature,
       barometer,
       quality: late ? quality.receivedLate : 0,

@@ -208,6 +208,9 @@ function TrailOf(props: { id: string; name: string }) {
             <Show when={shown().standardUncertainty}>
               {(one) => <p class="trail-meaning">{meaningOfUncertainty(one(), shown().unit)}</p>}
             </Show>
+            <Show when={shown().changeSentence}>
+              {(sentence) => <p class="trail-meaning">{sentence()}</p>}
+            </Show>
             <For each={shown().cautions}>{(caution) => <p class="trouble">{caution}</p>}</For>
             <For each={shown().sources}>{(source) => <SourceTrail source={source} zone={zone()} />}</For>
             <Show when={shown().derived.length > 0}>
@@ -266,7 +269,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         </div>
       </dl>
       <Steps steps={props.source.steps} />
-      <Show when={props.source.zeroSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
+      <For each={props.source.uncertaintySentences}>{(sentence) => <p>{sentence}</p>}</For>
     </details>
   )
 }

@@ -14,6 +14,7 @@ import { SectionLineForm } from './SectionLineForm.tsx'
 export function SectionPanel() {
   const [offsetLimitMetres, setOffsetLimitMetres] = createSignal(10)
   const [trueScale, setTrueScale] = createSignal(false)
+  const [joinLayersWithinMetres, setJoinLayersWithinMetres] = createSignal(30)
   const [movementExaggeration, setMovementExaggeration] = createSignal(100)
   const shown = (): SectionProps | null => {
     const document = siteDocument()
@@ -26,6 +27,7 @@ export function SectionPanel() {
       clockEpochMs: at,
       offsetLimitMetres: offsetLimitMetres(),
       trueScale: trueScale(),
+      joinLayersWithinMetres: joinLayersWithinMetres(),
       movementExaggeration: movementExaggeration(),
       selectedPoint: selectedPoint()?.id ?? null,
       remarks: trouble ? [trouble] : [],
@@ -47,6 +49,7 @@ export function SectionPanel() {
             onSelectPoint={(point) => selectPoint(point)}
             onTrueScale={setTrueScale}
             onOffsetLimit={setOffsetLimitMetres}
+            onJoinLayersWithin={setJoinLayersWithinMetres}
             onMovementExaggeration={setMovementExaggeration}
           />
         )}

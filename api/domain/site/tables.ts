@@ -214,6 +214,9 @@ export const siteTables = {
           'sealed',
         ]),
       ),
+      rawResolution: maybeAbsent(
+        numberOrNothing('smallest step of the raw reading, raw unit; empty: not known', { min: 0 }),
+      ),
     },
   }),
   loggers: table({
@@ -435,7 +438,7 @@ export const siteTables = {
   joins: table({
     file: 'joins.csv',
     means:
-      'series that carry on from others, with the offset that puts them on one level; nothing is shifted by it',
+      'series that carry on from others, with the offset that puts them on one level; no series is changed by it',
     optional: true,
     key: ['id'],
     columns: {

@@ -219,6 +219,30 @@ test('a deflection tells the faults that its still intervals show, and does not 
   expect(trail.cautions[1]).toContain('It is not taken off')
 })
 
+test('the greatest deflection of a traverse is told with the sum that it is', () => {
+  const points = ['T0', 'T1', 'T2']
+  const bundle = bundleOf({
+    instruments: [instrumentRow('IN', 'traversed-inclinometer', 'toe')],
+    points: points.map((id, at) => ({ ...pointRow(id, 'IN', 1 + 2 * at), zeroDeviationAMm: 1 })),
+    sensors: points.flatMap((id) =>
+      ['face-a0', 'face-a180'].map((face) => sensorRow(id, face as 'face-a0', 'mm')),
+    ),
+    locations: [],
+    strata: [],
+  })
+  const read = points.flatMap((id, at) => [
+    member(`${id}/face-a0`, [-9, 3, 4][at] ?? 0, 100 * day),
+    member(`${id}/face-a180`, [9, -3, -4][at] ?? 0, 100 * day),
+  ])
+  const trail = derivedTrail(bundle, 'IN/deflection', 100 * day, read)
+  // Deviations −9, 3, 4 less 1 each: from the toe 3, 5, −5; of two equally great the positive.
+  expect(trail.value).toBe(5)
+  expect(trail.derived.map(({ kind }) => kind)).toEqual(['combination', 'greatest-deflection'])
+  expect(trail.derived[0]?.sentence).toContain('Deflection of the top of T1 from the toe')
+  expect(trail.derived[1]?.sentence).toBe('Greatest in magnitude of 3 along the string: 5 mm.')
+  expect(trail.standardUncertainty).toBe(trail.derived[0]?.standardUncertainty)
+})
+
 test('a series goes only into the combinations that name it', () => {
   const from = (series: string) => outputsFrom(extensometer, new Set([series])).map(({ id }) => id)
   expect(from('EX-1/displacement')).toEqual(['EX-1/strain', 'EX-2/strain', 'EX-1/settlement'])

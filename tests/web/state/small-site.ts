@@ -117,6 +117,7 @@ export function smallSite(): SiteDocument {
     alignmentElements: [],
     locations: [],
     controlPoints: [],
+    joins: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),
       instrument('SP-1', 'settlement-point'),

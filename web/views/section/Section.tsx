@@ -11,6 +11,7 @@ export function Section(props: { shown: () => SectionProps } & SectionEvents): J
       onSelectPoint: (point) => props.onSelectPoint(point),
       onTrueScale: (trueScale) => props.onTrueScale(trueScale),
       onOffsetLimit: (metres) => props.onOffsetLimit(metres),
+      onJoinLayersWithin: (metres) => props.onJoinLayersWithin(metres),
       onMovementExaggeration: (times) => props.onMovementExaggeration(times),
     })
     sync(

@@ -11,8 +11,9 @@ export interface Section {
   destroy(): void
 }
 
-/** Limits of offset and movement scales that can be chosen. */
+/** Limits of offset, joins of layers and movement scales that can be chosen. */
 export const offsetLimitsMetres = [5, 10, 15, 25, 50] as const
+export const layerJoinLimitsMetres = [0, 15, 30, 60, 100] as const
 export const movementExaggerations = [1, 50, 100, 200, 500] as const
 
 /** A cut through the site along a line, drawn into a container that gives the room. */
@@ -25,13 +26,19 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
   scale.type = 'button'
   scale.addEventListener('click', () => props && events.onTrueScale(!props.trueScale))
   const limit = choice('Points within', offsetLimitsMetres, (metres) => `${metres} m`, events.onOffsetLimit)
+  const joins = choice(
+    'Layers joined within',
+    layerJoinLimitsMetres,
+    (metres) => `${metres} m`,
+    events.onJoinLayersWithin,
+  )
   const movement = choice(
     'Movements drawn',
     movementExaggerations,
     (times) => (times === 1 ? 'true' : `${times} times`),
     events.onMovementExaggeration,
   )
-  tools.append(scale, limit.label, movement.label)
+  tools.append(scale, limit.label, joins.label, movement.label)
   frame.root.prepend(tools)
   const details = element('details', 'view-table')
   const table = element('table', '')
@@ -44,6 +51,7 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
     if (!props) return
     scale.setAttribute('aria-pressed', String(props.trueScale))
     limit.show(props.offsetLimitMetres)
+    joins.show(props.joinLayersWithinMetres)
     movement.show(props.movementExaggeration)
     frame.draw(
       sectionScene(props, frame.size()),

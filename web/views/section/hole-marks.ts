@@ -1,5 +1,6 @@
 import { depthAtLevel, positionAtDepth } from '#domain/geometry/hole.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
+import { type JoinedStratum, joinStrata } from '#domain/ground/strata-between-holes.ts'
 import { formatValue } from '../../ui/format-value.ts'
 import { box, label, line, type Mark, path, pathThrough, textWidth } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
@@ -15,39 +16,68 @@ export const stratumNames = (holes: readonly PlacedHole[]): readonly string[] =>
 ]
 
 /**
- * Layers where they were met, at holes only, and dashed lines between neighbouring holes that met the same
- * layer: what lies between was not seen.
+ * Layers where they were met; between neighbouring holes filled and drawn full where the join is justified, dashed
+ * and unfilled where it is a guess. The base of a layer in which a hole ends is not drawn: nobody saw it.
  */
-export function strataMarks(layout: SectionLayout, wanted: WantedLabel[]): Mark[] {
+export function strataMarks(props: SectionProps, layout: SectionLayout, wanted: WantedLabel[]): Mark[] {
   const names = stratumNames(layout.holes)
-  const marks: Mark[] = []
+  const styleOf = (name: string) => `stratum-${names.indexOf(name) % 5}`
   const bored = layout.holes
     .filter(({ hole }) => hole.strata.length > 0)
     .toSorted((left, right) => left.collar.chainageMetres - right.collar.chainageMetres)
-  bored.forEach((placed, place) => {
-    const x = layout.x(placed.collar.chainageMetres)
-    const half = layout.fontPixels * halfHole
-    const next = bored[place + 1]
-    for (const stratum of placed.hole.strata) {
-      const style = `stratum-${names.indexOf(stratum.name) % 5}`
-      const top = layout.y(stratum.topLevelMetres)
-      const base = layout.y(stratum.baseLevelMetres)
-      marks.push(
-        box(
-          `stratum ${style}`,
-          [x - half, top, x + half, base],
-          `${placed.hole.id}: ${stratum.name}, ${formatValue(stratum.topLevelMetres, 1)} to ${formatValue(stratum.baseLevelMetres, 1)} m`,
-        ),
+  const joins = joinedStrata(props, layout).flatMap((join) => joinMarks(layout, join, styleOf(join.name)))
+  const met = bored.flatMap(({ hole, collar }) =>
+    hole.strata.map((stratum) => {
+      const x = layout.x(collar.chainageMetres)
+      const half = layout.fontPixels * halfHole
+      return box(
+        `stratum ${styleOf(stratum.name)}`,
+        [x - half, layout.y(stratum.topLevelMetres), x + half, layout.y(stratum.baseLevelMetres)],
+        `${hole.id}: ${stratum.name}, ${formatValue(stratum.topLevelMetres, 1)} to ${formatValue(stratum.baseLevelMetres, 1)} m`,
       )
-      const same = next?.hole.strata.find((other) => other.name === stratum.name)
-      if (!next || !same) continue
-      const nextX = layout.x(next.collar.chainageMetres)
-      if (nextX - x < 2 * half) continue
-      marks.push(line('between-holes', x + half, base, nextX - half, layout.y(same.baseLevelMetres)))
-    }
-  })
+    }),
+  )
   nameStrata(layout, bored, wanted)
-  return marks
+  return [...joins, ...met]
+}
+
+/** Joins of layers between the holes that the section shows. */
+export function joinedStrata(
+  { joinLayersWithinMetres }: Pick<SectionProps, 'joinLayersWithinMetres'>,
+  { holes }: Pick<SectionLayout, 'holes'>,
+): readonly JoinedStratum[] {
+  return joinStrata(
+    holes.map(({ hole, collar, foot }) => ({
+      id: hole.id,
+      chainageMetres: collar.chainageMetres,
+      offsetMetres: collar.offsetMetres,
+      footLevelMetres: foot.levelMetres,
+      strata: hole.strata,
+    })),
+    joinLayersWithinMetres,
+  )
+}
+
+function joinMarks(layout: SectionLayout, join: JoinedStratum, style: string): Mark[] {
+  const chainageOf = (id: string) =>
+    layout.holes.find(({ hole }) => hole.id === id)?.collar.chainageMetres ?? Number.NaN
+  const [x1, x2] = [layout.x(chainageOf(join.fromHole)), layout.x(chainageOf(join.toHole))]
+  if (x2 - x1 < 2 * layout.fontPixels * halfHole) return []
+  const [top1, top2] = [layout.y(join.topLevelsMetres[0]), layout.y(join.topLevelsMetres[1])]
+  const boundary = join.justified ? 'between-holes joined' : 'between-holes'
+  const marks = [line(boundary, x1, top1, x2, top2)]
+  if (!join.baseLevelsMetres) return marks
+  const [base1, base2] = [layout.y(join.baseLevelsMetres[0]), layout.y(join.baseLevelsMetres[1])]
+  marks.push(line(boundary, x1, base1, x2, base2))
+  if (!join.justified) return marks
+  const says = `${join.name} between ${join.fromHole} and ${join.toHole}, ${formatValue(join.apartMetres, 1)} m apart: taken as straight`
+  const body = pathThrough([
+    [x1, top1],
+    [x2, top2],
+    [x2, base2],
+    [x1, base1],
+  ])
+  return [path(`stratum-body ${style}`, `${body}Z`, says), ...marks]
 }
 
 /** Each layer's name once, beside the first hole that met it. */

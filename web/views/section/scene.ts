@@ -16,7 +16,7 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
     return [label('message', ...middle, 'Draw a line on the plan to cut a section.', 'middle')]
   const layout = layOutSection(props, size)
   const wanted: WantedLabel[] = []
-  const strata = strataMarks(layout, wanted)
+  const strata = strataMarks(props, layout, wanted)
   const works = worksMarks(props, layout, wanted)
   const water = waterMarks(props, layout, wanted)
   const points = pointMarks(props, layout, wanted)

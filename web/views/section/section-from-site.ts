@@ -13,6 +13,7 @@ export type SectionSetting = Pick<
   | 'line'
   | 'offsetLimitMetres'
   | 'trueScale'
+  | 'joinLayersWithinMetres'
   | 'movementExaggeration'
   | 'selectedPoint'
   | 'remarks'

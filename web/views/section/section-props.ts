@@ -57,6 +57,8 @@ export interface SectionProps {
   /** Holes and points farther from the line than this are left out. */
   readonly offsetLimitMetres: number
   readonly trueScale: boolean
+  /** Layers are taken as known between holes that stand no farther apart; farther, their joins are guesses. */
+  readonly joinLayersWithinMetres: number
   /** How many times settlement and deflection are drawn larger than levels are. */
   readonly movementExaggeration: number
   readonly levelCount: number
@@ -69,5 +71,6 @@ export interface SectionEvents {
   readonly onSelectPoint: (point: string) => void
   readonly onTrueScale: (trueScale: boolean) => void
   readonly onOffsetLimit: (metres: number) => void
+  readonly onJoinLayersWithin: (metres: number) => void
   readonly onMovementExaggeration: (times: number) => void
 }

@@ -71,6 +71,10 @@ export function sectionRemarks(props: SectionProps): readonly string[] {
     `${lengthText(props)} Holes and points within ${formatValue(props.offsetLimitMetres, 0)} m of the line are shown, ${projected} of ${shown.length} brought onto it from aside; ${props.points.length - shown.length} lie farther off. Levels: ${props.datum}`,
   )
   sentences.push(...crossingSentences(props))
+  if (props.holes.some((hole) => hole.strata.length > 0))
+    sentences.push(
+      `Layers are filled between holes up to ${formatValue(props.joinLayersWithinMetres, 0)} m apart in plan that met them in one order, straight from one to the other; dashed lines join farther ones and are guesses. Below the end of a hole nothing is drawn.`,
+    )
   if (shown.length === 0)
     sentences.push('No measuring point lies near enough: widen the limit or draw another line.')
   if (shown.some((point) => point.measure === 'pore-pressure'))

@@ -34,6 +34,25 @@ export interface HistorySeries {
   readonly decimals: number
   readonly intervalMinutes: number
   readonly levels: readonly HistoryLevel[]
+  /** Earlier series drawn on its level, latest first; left out where it carries on from none, or they are not wanted. */
+  readonly joined?: readonly HistoryJoined[]
+}
+
+/** A stretch of an earlier series that another carries on from; `joined-history.ts` puts it on that one's level. */
+export interface HistoryJoined {
+  readonly series: HistorySeries
+  /** It stands from here on, inclusive; null: from its beginning. */
+  readonly fromEpochMs: number | null
+  /** Up to the join, exclusive. */
+  readonly untilEpochMs: number
+  /** Added to its values, in the unit of both. */
+  readonly shift: number
+  /** Of the values as they are drawn: their own and that of all joins between; null where their own is not known. */
+  readonly standardUncertainty: number | null
+  /** Stands at the join. */
+  readonly label: string
+  /** The whole of it, for the words below. */
+  readonly sentence: string
 }
 
 export interface HistoryHold {

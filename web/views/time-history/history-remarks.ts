@@ -19,6 +19,7 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
         .map((series) => series.name)
         .join(', ')}.`,
     )
+  sentences.push(...props.series.flatMap(({ joined = [] }) => joined.map(({ sentence }) => sentence)))
   const late = own.filter(
     ({ trace }) => stretches(trace, 0, (row) => hasBit(trace.quality[row], quality.receivedLate)).length > 0,
   )

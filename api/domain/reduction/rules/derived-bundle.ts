@@ -22,14 +22,19 @@ export interface Combination {
 
 /**
  * `mean`: of the members that have a value; `cumulative`: sums from the still end; `combination`: constants plus
- * weighted sums; `resultant`: root of the sum of squares; `structure-line`: distortion of a line of settled points at
- * growing chainages, a slot each; `three-studs`: movement of a crack from three lengths; `liquid-column`: settlement of a
- * cell below its reservoir.
+ * weighted sums; `resultant`: root of the sum of squares; `thermal-split`: share of warmth in a mean force, and the rest;
+ * `structure-line`: distortion of a line of settled points at growing chainages, a slot each; `three-studs`: movement of a
+ * crack from three lengths; `liquid-column`: settlement of a cell below its reservoir.
  */
 export type DerivedRule =
   | { readonly kind: 'mean' }
   | { readonly kind: 'cumulative'; readonly fixedEnd: FixedEnd }
-  | { readonly kind: 'combination'; readonly combinations: readonly Combination[] }
+  | {
+      readonly kind: 'combination'
+      readonly combinations: readonly Combination[]
+      /** Those of which output `whole` is the greatest in magnitude; left out: there is no such output. */
+      readonly greatestOf?: readonly number[]
+    }
   | { readonly kind: 'resultant' }
   | { readonly kind: 'structure-line'; readonly chainagesMetres: readonly number[] }
   | { readonly kind: 'three-studs'; readonly zero: StudLengths }
@@ -38,6 +43,12 @@ export type DerivedRule =
       readonly zeroPressureKpa: number
       readonly zeroTemperatureDegC: number
       readonly liquid: ColumnLiquid
+    }
+  | {
+      readonly kind: 'thermal-split'
+      readonly gauges: number
+      readonly factorKnPerKelvin: number
+      readonly referenceDegC: number
     }
 
 /** One place in an instrument and the series that have measured there, the first one first, replacements after it. */
@@ -63,7 +74,7 @@ export interface DerivedOutput {
   readonly decimals: number
   /** What positive means, where it is not what the instrument says of its readings. */
   readonly positiveMeans: string | null
-  /** `whole`: of all slots; a number: the slot, or for a combination its index, from 0. */
+  /** `whole`: of all slots, or the greatest of some combinations; a number: the slot, or for a combination its index, from 0. */
   readonly of: 'whole' | number
 }
 

@@ -6,6 +6,7 @@ import { mean } from './mean.ts'
 import { resultant } from './resultant.ts'
 import type { Rule } from './rule.ts'
 import { structureLine } from './structure-line.ts'
+import { thermalSplit } from './thermal-split.ts'
 import { threeStuds } from './three-studs.ts'
 
 const rules: { readonly [K in DerivedRule['kind']]: Rule<Extract<DerivedRule, { kind: K }>> } = {
@@ -16,6 +17,7 @@ const rules: { readonly [K in DerivedRule['kind']]: Rule<Extract<DerivedRule, { 
   'structure-line': structureLine,
   'three-studs': threeStuds,
   'liquid-column': liquidColumn,
+  'thermal-split': thermalSplit,
 }
 
 /** The rule that a bundle states. */

@@ -13,7 +13,10 @@ export interface DerivedRelations {
   readonly members: string
   /** bundle INTEGER, output INTEGER (`outputNumber`), constant DOUBLE (of a combination, else null), series INTEGER */
   readonly outputs: string
-  /** bundle INTEGER, output INTEGER, term INTEGER from 0 in the order of addition, slot INTEGER, weight DOUBLE */
+  /**
+   * bundle INTEGER, output INTEGER, term INTEGER from 0 in the order of addition, slot INTEGER, weight DOUBLE. Of output −1,
+   * the greatest of some combinations, `slot` is the number of a combination.
+   */
   readonly terms: string
 }
 

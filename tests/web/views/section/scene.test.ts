@@ -138,6 +138,7 @@ const section: SectionProps = {
   clockEpochMs: 30 * dayMs,
   timeZone: 'UTC',
   offsetLimitMetres: 10,
+  joinLayersWithinMetres: 30,
   trueScale: false,
   movementExaggeration: 100,
   levelCount: 2,
@@ -160,10 +161,22 @@ test('holes within the limit are shown with their offset, those farther off are 
   expect(sectionRemarks(section)[0]).toContain('2 of 2 brought onto it from aside; 1 lie farther off')
 })
 
-test('layers are drawn at holes only and joined between neighbours by dashes', () => {
-  const marks = drawn()
-  expect(marks.filter((mark) => has(mark, 'stratum'))).toHaveLength(2)
-  expect(marks.filter((mark) => has(mark, 'between-holes'))).toHaveLength(1)
+test('layers far apart are joined by dashes only, near ones are filled, and no base is drawn below a hole', () => {
+  const far = drawn()
+  expect(far.filter((mark) => has(mark, 'stratum'))).toHaveLength(2)
+  expect(far.filter((mark) => has(mark, 'between-holes') && !has(mark, 'joined'))).toHaveLength(2)
+  expect(far.filter((mark) => has(mark, 'stratum-body'))).toHaveLength(0)
+  const near = drawn({ joinLayersWithinMetres: 100 })
+  expect(near.filter((mark) => has(mark, 'joined'))).toHaveLength(2)
+  expect(near.find((mark) => has(mark, 'stratum-body'))?.title).toBe(
+    'Clay between PZ-09 and PZ-10, 70.3 m apart: taken as straight',
+  )
+  const short = {
+    ...section,
+    joinLayersWithinMetres: 100,
+    holes: section.holes.map((one) => ({ ...one, lengthMetres: 9 })),
+  }
+  expect(drawn(short).filter((mark) => has(mark, 'joined'))).toHaveLength(1)
 })
 
 describe('works at the clock', () => {

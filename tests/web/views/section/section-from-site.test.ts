@@ -80,6 +80,7 @@ const cut = (line: readonly (readonly [number, number])[], shown = document, kno
     line,
     clockEpochMs: 100,
     offsetLimitMetres: 10,
+    joinLayersWithinMetres: 30,
     trueScale: false,
     movementExaggeration: 100,
     selectedPoint: null,
