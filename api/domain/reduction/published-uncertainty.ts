@@ -122,7 +122,7 @@ function termsOf({ rule, slots }: DerivedBundle, output: DerivedOutput): readonl
   const { of } = output
   if (rule.kind === 'structure-line') return structureLineTerms(rule, output, null)
   if (rule.kind === 'three-studs') return threeStudsTerms(rule.zero, output)
-  if (rule.kind === 'liquid-column') return liquidColumnTerms(rule, slots.length)
+  if (rule.kind === 'liquid-column') return liquidColumnTerms(rule, slots, output)
   const all = slots.map((_, slot) => ({ slot, weight: 1 }))
   if (rule.kind === 'combination') {
     const some = of === 'whole' ? (rule.greatestOf ?? []) : [of]
