@@ -23,8 +23,9 @@ export interface Combination {
 /**
  * `mean`: of the members that have a value; `cumulative`: sums from the still end; `combination`: constants plus
  * weighted sums; `resultant`: root of the sum of squares; `thermal-split`: share of warmth in a mean force, and the rest;
- * `structure-line`: distortion of a line of settled points at growing chainages, a slot each; `three-studs`: movement of a
- * crack from three lengths; `liquid-column`: settlement of a cell below its reservoir.
+ * `structure-line`: distortion of a line of settled points at
+ * growing chainages, a slot each; `three-studs`: movement of a crack from three lengths; `liquid-column`: settlement of a
+ * cell below its reservoir.
  */
 export type DerivedRule =
   | { readonly kind: 'mean' }
@@ -36,6 +37,12 @@ export type DerivedRule =
       readonly greatestOf?: readonly number[]
     }
   | { readonly kind: 'resultant' }
+  | {
+      readonly kind: 'thermal-split'
+      readonly gauges: number
+      readonly factorKnPerKelvin: number
+      readonly referenceDegC: number
+    }
   | { readonly kind: 'structure-line'; readonly chainagesMetres: readonly number[] }
   | { readonly kind: 'three-studs'; readonly zero: StudLengths }
   | {
@@ -43,12 +50,6 @@ export type DerivedRule =
       readonly zeroPressureKpa: number
       readonly zeroTemperatureDegC: number
       readonly liquid: ColumnLiquid
-    }
-  | {
-      readonly kind: 'thermal-split'
-      readonly gauges: number
-      readonly factorKnPerKelvin: number
-      readonly referenceDegC: number
     }
 
 /** One place in an instrument and the series that have measured there, the first one first, replacements after it. */

@@ -14,10 +14,10 @@ const rules: { readonly [K in DerivedRule['kind']]: Rule<Extract<DerivedRule, { 
   cumulative,
   combination,
   resultant,
+  'thermal-split': thermalSplit,
   'structure-line': structureLine,
   'three-studs': threeStuds,
   'liquid-column': liquidColumn,
-  'thermal-split': thermalSplit,
 }
 
 /** The rule that a bundle states. */
