@@ -1,5 +1,6 @@
 import { createSignal, createUniqueId, For, type JSX, Show } from 'solid-js'
 import type { Layout } from '#contract/layout.ts'
+import { loopClosures } from '#domain/levelling/levelling-loop.ts'
 import { ServerRefused, sentenceOf } from '../state/ask-server.ts'
 import { faultsOfFields, faultsOfIssues, type LayoutFault, type LayoutPlace } from './layout-faults.ts'
 import { fieldsOf, type LayoutFields, layoutOf } from './layout-fields.ts'
@@ -14,6 +15,8 @@ const choices: Readonly<Partial<Record<FieldName, readonly string[]>>> = {
   levelBook: ['no', 'yes'],
   share: ['setups', 'distance'],
 }
+
+const closureHint = `mm for a line of 1 km; grows with its root. ${loopClosures.map(({ order, k }) => `${order}: ${k}`).join('; ')}`
 
 /** A layout to correct and declare; what is wrong with it stands beside the field that says it. */
 export function LayoutForm(props: {
@@ -156,7 +159,7 @@ export function LayoutForm(props: {
                   {field('backsightColumn', 'Column of the backsight', 'm')}
                   {field('distanceColumn', 'Column of the length', 'of both sights together, m')}
                   {field('benchmarks', 'Benchmarks', 'VB-3 = 5.2140 | VB-4 = 4.1000, m', true)}
-                  {field('closure', 'Closure allowed', 'mm for a line of 1 km; grows with its root', true)}
+                  {field('closure', 'Closure allowed', closureHint, true)}
                   {field('share', 'Shared out by')}
                   {field('turningPoints', 'Turning points', 'regular expression; empty: there are none')}
                 </Show>

@@ -1,5 +1,8 @@
 import type { DerivedBundle, DerivedOutput, Term } from './rules/derived-bundle.ts'
+import { liquidColumnTerms } from './rules/liquid-column.ts'
 import { weightedUncertainty } from './rules/rule.ts'
+import { structureLineTerms } from './rules/structure-line.ts'
+import { threeStudsTerms } from './rules/three-studs.ts'
 import {
   periodAt,
   sensorUncertainty,
@@ -25,7 +28,8 @@ export function seriesUncertainty(
 
 /**
  * What a derived series is published with: that of its members, held to be independent of one another, by the weights of
- * its rule. A resultant and a greatest deflection hang on the values; for them the widest that they can be.
+ * its rule, near zero where they hang on the values. A resultant and a greatest deflection hang on which they are; for them
+ * the widest that they can be.
  * From each instant at which anything changes; none while a member that is needed has no calibration, and none of a rule
  * whose weights are not told here.
  */
@@ -108,10 +112,17 @@ const weighed: ReadonlySet<DerivedBundle['rule']['kind']> = new Set([
   'combination',
   'resultant',
   'thermal-split',
+  'structure-line',
+  'three-studs',
+  'liquid-column',
 ])
 
 /** Slots that go into an output, with their weights. */
-function termsOf({ rule, slots }: DerivedBundle, { of }: DerivedOutput): readonly Term[] {
+function termsOf({ rule, slots }: DerivedBundle, output: DerivedOutput): readonly Term[] {
+  const { of } = output
+  if (rule.kind === 'structure-line') return structureLineTerms(rule, output, null)
+  if (rule.kind === 'three-studs') return threeStudsTerms(rule.zero, output)
+  if (rule.kind === 'liquid-column') return liquidColumnTerms(rule, slots, output)
   const all = slots.map((_, slot) => ({ slot, weight: 1 }))
   if (rule.kind === 'combination') {
     const some = of === 'whole' ? (rule.greatestOf ?? []) : [of]

@@ -244,6 +244,42 @@ describe('publishing', () => {
     expect((await valuesOf(2, '2027-05')).map(({ value }) => value === null)).toEqual([false, false, false])
   })
 
+  it('tells the distortion of a line of marks when its round is complete, across midnight of a month too', async () => {
+    const marks = [32, 33, 34, 35, 36, 37, 38, 39].map((mark) => `SP-${mark}/settlement`)
+    const levels = [4.5641, 4.5175, 4.506, 4.5935, 4.532, 4.5432, 4.6016, 4.5752]
+    const round = (fromEpochMs: number, without: number | null = null) =>
+      marks.flatMap((sensor, at) =>
+        at === without
+          ? []
+          : [{ sensor, atEpochMs: fromEpochMs + (at * hour) / 30, raw: levels[at] as number }],
+      )
+    // Eight minutes before the end of August, so that the second half is read in September.
+    const whole = Date.UTC(2027, 7, 31, 23, 52)
+    await take([...round(whole), ...round(whole + 7 * 24 * hour, 3)])
+    await publisher.publish(site)
+    await attachAll()
+    const series = await numberOf('SL-01/deflection-ratio')
+    const found = await rows(
+      `select epoch_ms("at")::double as at_ms, value, quality from ${attached.get('raw 2027-09')}.value where series = ${series}`,
+    )
+    // Worked by hand in sample-site/truth/hand-checked.csv.
+    expect(found).toEqual([{ at_ms: whole + (7 * hour) / 30, value: -0.049, quality: 0 }])
+    const august = await rows(
+      `select count(*)::integer as n from ${attached.get('raw 2027-08')}.value where series = ${series}`,
+    )
+    expect(august).toEqual([{ n: 0 }])
+
+    const trail = await publisher.trail(site, 'SL-01/deflection-ratio', whole + hour)
+    if (!trail.ok) throw new Error('no trail')
+    expect(trail.value.value).toBeCloseTo(-0.0494897959, 9)
+    expect(trail.value.sources).toHaveLength(8)
+    expect(trail.value.cautions.join(' ')).toContain('Guidance, no verdict')
+    const broken = await publisher.trail(site, 'SL-01/tilt', whole + 8 * 24 * hour)
+    if (!broken.ok) throw new Error('no trail')
+    expect(broken.value.value).toBeNull()
+    expect(broken.value.cautions.join(' ')).toContain('SP-35 has no survey in the 0.25 days')
+  })
+
   it('tells the state of every series without reading a slice', async () => {
     const document = await publisher.stateDocument(site)
     const state = JSON.parse(document?.json ?? '{}')

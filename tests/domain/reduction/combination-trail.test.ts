@@ -127,7 +127,7 @@ describe('resultant', () => {
             values: 'v',
             held: 'v',
             members:
-              '(select 1 as bundle, unnest([0, 1, 2]) as slot, 0 as generation, unnest([0, 1, 2]) as series)',
+              '(select 1 as bundle, unnest([0, 1, 2]) as slot, 0 as generation, unnest([0, 1, 2]) as series, null::DOUBLE as maximum_age_s)',
             outputs: '(select 1 as bundle, -1 as output, 9 as series)',
             terms: 'v',
           })}) order by second`)

@@ -1,10 +1,12 @@
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { groupBy } from '#domain/group-by.ts'
 import { deriveValues } from '#domain/reduction/derive-values.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
 import { derivedSql } from '#domain/reduction/derived-sql.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
 import type { PlanSite } from '#domain/reduction/plans/plan-site.ts'
+import { seriesUncertainty } from '#domain/reduction/published-uncertainty.ts'
 import type { DerivedBundle, MemberValue } from '#domain/reduction/rules/derived-bundle.ts'
 import { outputNumber } from '#domain/reduction/rules/slotted-sql.ts'
 import type { Instrument } from '#domain/site/tables.ts'
@@ -233,4 +235,27 @@ test.each([
 ])('is refused: %s', (_, site, code) => {
   const made = derivedBundles(site)
   expect(made.ok ? [] : made.issues.map((issue) => issue.code)).toContain(code)
+})
+
+test('is published with the uncertainty of its weights, the deflection ratio with the widest', () => {
+  const bundle = bundleOf(facade())
+  const calibrations = names.map((id) => ({
+    id: `${id}/1`,
+    sensor: `${id}/settlement`,
+    version: 1,
+    validFromEpochMs: 0,
+    certificate: null,
+    standardUncertainty: 0.7,
+    steps: [{ kind: 'zero' as const, parameters: { value: 0 } }],
+  }))
+  const published = seriesUncertainty(
+    { sensors: facade().sensors, zeroReadings: [] },
+    groupBy(calibrations, ({ sensor }) => sensor),
+    [bundle],
+  )
+  const of = (series: string) => published(series)[0]?.standardUncertainty
+  expect(of('SL-1/tilt')).toBeCloseTo((0.7 * Math.SQRT2) / 44, 12)
+  // The point 9 m from an end of 44 m: 1, and of the ends 35/44 and 9/44.
+  expect(of('SL-1/deflection-ratio')).toBeCloseTo((0.7 * Math.hypot(1, 35 / 44, 9 / 44)) / 44, 12)
+  expect(of('SP-3/angular-distortion')).toBeCloseTo(0.7 * Math.hypot(1 / 12, 1 / 12, 1 / 44, 1 / 44), 12)
 })

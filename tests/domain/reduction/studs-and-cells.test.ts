@@ -80,12 +80,18 @@ const membersOf = (bundle: DerivedBundle, values: readonly (number | null)[]) =>
     ),
   )
 
-async function inSql(bundle: DerivedBundle, instants: readonly (readonly (number | null)[])[]) {
+async function inSql(
+  bundle: DerivedBundle,
+  instants: readonly (readonly (number | null)[])[],
+  secondsApart = 1,
+) {
   const rows = instants.flatMap((values, second) =>
     values.flatMap((value, slot) =>
       value === null
         ? []
-        : [`(${slot}, make_timestamp(${second}000000::BIGINT), ${literal(value)}, 0::UTINYINT, 5)`],
+        : [
+            `(${slot}, make_timestamp(${second * secondsApart}000000::BIGINT), ${literal(value)}, 0::UTINYINT, 5)`,
+          ],
     ),
   )
   await database.run(
@@ -94,14 +100,14 @@ async function inSql(bundle: DerivedBundle, instants: readonly (readonly (number
   const sql = derivedSql(bundle, {
     values: 'v',
     held: 'v',
-    members: `(select * from (values ${bundle.slots.map((_, slot) => `(1, ${slot}, 0, ${slot}, null::DOUBLE)`).join(',')}) m(bundle, slot, generation, series, maximum_age_s))`,
+    members: `(select * from (values ${bundle.slots.map(({ maximumAgeMinutes }, slot) => `(1, ${slot}, 0, ${slot}, ${maximumAgeMinutes === null ? 'null::DOUBLE' : maximumAgeMinutes * 60})`).join(',')}) m(bundle, slot, generation, series, maximum_age_s))`,
     outputs: `(select * from (values ${bundle.outputs.map(({ of }, at) => `(1, ${outputNumber(of)}, null::DOUBLE, ${at})`).join(',')}) o(bundle, output, constant, series))`,
     terms: '(select 0 as bundle)',
   })
   const made = await database.rows(
     `select series, epoch("at")::INTEGER as second, value, quality from (${sql}) order by all`,
   )
-  return instants.map((_, second) => made.filter((row) => row.second === second))
+  return instants.map((_, second) => made.filter((row) => row.second === second * secondsApart))
 }
 
 const length = fc.double({ min: 40, max: 130, noNaN: true })
@@ -233,6 +239,81 @@ describe('a settlement cell below its reservoir', () => {
         (liquidDensity(liquid, t + 0.01) - liquidDensity(liquid, t - 0.01)) / 0.02,
         5,
       )
+  })
+})
+
+describe('a cell whose reservoir is surveyed', () => {
+  const site = {
+    ...cells({ surveyedPoint: 'SP', surveyMaximumAgeDays: 0.001 }),
+    points: [...cells().points, pointRow('SP', 'SP', 0)],
+    sensors: [...cells().sensors, sensorRow('SP', 'settlement', 'mm')],
+  }
+  const bundle = bundleOf(site)
+
+  test('settles by both, and only against the reservoir while no survey stands', () => {
+    const both = deriveValues(bundle, membersOf(bundle, [29.5, 10, 0, 3]))
+    expect((both[1]?.value ?? 0) - (both[0]?.value ?? 0)).toBeCloseTo(3, 12)
+    const alone = deriveValues(bundle, membersOf(bundle, [29.5, 10, 0, null]))
+    expect(alone[0]).toEqual(both[0])
+    expect(alone[1]).toEqual({ value: null, quality: quality.incomplete })
+    expect(bundle.outputs.map(({ id }) => id)).toEqual(['SC/relative-settlement', 'SC/settlement'])
+  })
+
+  test('in the query too, with its last survey while it is young enough', async () => {
+    const given = fc.tuple(
+      pressure,
+      fc.double({ min: -5, max: 45, noNaN: true }),
+      fc.double({ min: -9, max: 9, noNaN: true }),
+    )
+    let surveyed = 0
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(
+          fc.tuple(fc.option(given), fc.option(fc.double({ min: -50, max: 50, noNaN: true }), { freq: 2 })),
+          { minLength: 30, maxLength: 60 },
+        ),
+        async (instants) => {
+          const rows = instants.map(([own, survey]) => [...(own ?? [null, null, null]), survey])
+          const made = await inSql(bundle, rows, 40)
+          rows.forEach((own, at) => {
+            // 86.4 s: this instant and the two before it, 40 s apart.
+            const survey =
+              rows.slice(Math.max(0, at - 2), at + 1).findLast((one) => one[3] !== null)?.[3] ?? null
+            const found = made[at] ?? []
+            if (own.slice(0, 3).every((one) => one === null)) {
+              expect(found).toEqual([])
+              return
+            }
+            const expected = deriveValues(bundle, membersOf(bundle, [...own.slice(0, 3), survey]))
+            expected.forEach(({ value, quality: bits }, output) => {
+              const row = found.find(({ series }) => series === output)
+              expect(row?.quality).toBe(bits)
+              if (value === null) expect(row?.value).toBeNull()
+              else expect(Math.abs((row?.value ?? Number.NaN) - value)).toBeLessThanOrEqual(6e-9)
+              if (output === 1 && value !== null) surveyed++
+            })
+          })
+        },
+      ),
+      { seed: 63, numRuns: 30 },
+    )
+    expect(surveyed).toBeGreaterThan(100)
+  })
+
+  test('its trail goes on to the reservoir', () => {
+    const members = bundle.slots.map(({ series: [series = ''] }, slot) =>
+      readingOf({ series, raw: [29.5, 10, 0, 3][slot] ?? 0, rawUnit: 'mm', unit: 'mm' }, [
+        { kind: 'zero', parameters: { value: 0 } },
+      ]),
+    )
+    const trail = derivedTrail(bundle, 'SC/settlement', members[0]?.atEpochMs ?? 0, members)
+    expect(trail.derived).toHaveLength(3)
+    expect(handDifference(trail.derived[2]?.sentence ?? '')).toBeLessThan(1e-5)
+    expect(trail.derived[2]?.sentence).toContain('surveyed at SP')
+    const [against, settled] = trail.derived
+      .slice(1)
+      .map(({ standardUncertainty }) => standardUncertainty ?? 0)
+    expect(settled).toBeCloseTo(Math.hypot(against ?? 0, 0.3), 9)
   })
 })
 

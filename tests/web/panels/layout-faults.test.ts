@@ -59,6 +59,8 @@ describe('what is wrong with a layout in a form', () => {
     ['setupColumn', '0'],
     ['benchmarks', ''],
     ['benchmarks', 'VB-3 = high'],
+    ['benchmarks', 'VB-3 = 5.2 | VB-3 = 5.3'],
+    ['levelBook', 'logger'],
     ['closure', '0'],
     ['closure', 'four'],
     ['share', 'length'],
@@ -73,7 +75,10 @@ describe('what is wrong with a layout in a form', () => {
       benchmarks: 'VB-3 = 5.214',
       closure: '4',
     }
-    const parsed = layoutSchema.safeParse(layoutOf({ ...fieldsOfShape('long'), ...book, [place]: text }))
+    const spoilt = text === 'logger' ? { loggerColumn: 'crew' } : { [place]: text }
+    const parsed = layoutSchema.safeParse(
+      layoutOf({ ...fieldsOfShape('long'), loggerColumn: '', ...book, ...spoilt }),
+    )
     const issues = (parsed.error?.issues ?? []).map(({ path, message }) => ({
       code: 'layout-unreadable',
       message,

@@ -17,7 +17,7 @@ describe('a layout in a form', () => {
   })
 
   it('a level book comes back with its benchmarks', () => {
-    const [long] = layouts.filter((layout) => layout.channels.shape === 'long')
+    const long = layouts.find(({ id }) => id === 'levelling-survey')
     if (!long) throw new Error('no long layout')
     const levelBook = {
       lineColumn: 'line',

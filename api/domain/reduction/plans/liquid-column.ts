@@ -2,12 +2,15 @@ import { accept, type Issue, type Outcome, reject } from '../../outcome.ts'
 import { type Instrument, type MeasuringPoint, siteTables } from '../../site/tables.ts'
 import { type ColumnLiquid, liquidDensity } from '../liquid-density.ts'
 import type { DerivedBundle } from '../rules/derived-bundle.ts'
+import { withReservoir } from '../rules/liquid-column.ts'
 import { instrumentIssue, type PlanSite, pace, sensorsOf, unitFaults } from './plan-site.ts'
+import { surveyedSlot } from './surveyed-slot.ts'
 
 /**
  * Settlement of cells against their reservoir, from the pressure and temperature of the liquid at each and, where one
  * sensor of the instrument reads it, the drop of the liquid in the reservoir; without it the reservoir is taken to stay
- * full, and the series says so. Nothing where no cell reads a pressure of its liquid.
+ * full, and the series says so. Where the reservoir is surveyed, their settlement too. Nothing where no cell reads a
+ * pressure of its liquid.
  */
 export function planLiquidColumn(instrument: Instrument, site: PlanSite): Outcome<readonly DerivedBundle[]> {
   const points = site.points.filter((point) => point.instrument === instrument.id)
@@ -24,6 +27,9 @@ export function planLiquidColumn(instrument: Instrument, site: PlanSite): Outcom
         `${instrument.id} has ${drops.length} sensors of reservoir-drop; its cells hang on one reservoir. Make an instrument of each reservoir.`,
       ),
     )
+  const reservoir =
+    (instrument.surveyedPoint ?? null) === null ? null : surveyedSlot(instrument, site, 'settlement')
+  if (reservoir && !reservoir.ok) return reservoir
   const faults: Issue[] = [
     ...unitFaults(instrument, pressures, 'kPa'),
     ...unitFaults(instrument, drops, 'mm'),
@@ -55,12 +61,15 @@ export function planLiquidColumn(instrument: Instrument, site: PlanSite): Outcom
       {
         instrument: instrument.id,
         rule: { kind: 'liquid-column', zeroPressureKpa, zeroTemperatureDegC, liquid },
-        slots: sensors.map(({ id, point }) => ({
-          point,
-          depthMetres: 0,
-          series: [id],
-          maximumAgeMinutes: null,
-        })),
+        slots: [
+          ...sensors.map(({ id, point }) => ({
+            point,
+            depthMetres: 0,
+            series: [id],
+            maximumAgeMinutes: null,
+          })),
+          ...(reservoir ? [reservoir.value] : []),
+        ],
         outputs: [
           {
             id: `${point.id}/relative-settlement`,
@@ -71,6 +80,19 @@ export function planLiquidColumn(instrument: Instrument, site: PlanSite): Outcom
             positiveMeans: `settlement, downwards, against the reservoir${drops.length > 0 ? '' : ', whose liquid is taken to stay at its level'}`,
             of: 'whole',
           },
+          ...(reservoir
+            ? [
+                {
+                  id: `${point.id}/settlement`,
+                  point: point.id,
+                  measure: 'settlement' as const,
+                  unit: 'mm',
+                  decimals: 2,
+                  positiveMeans: `settlement, downwards: against the reservoir, and that of the reservoir, surveyed at ${reservoir.value.point}`,
+                  of: withReservoir,
+                },
+              ]
+            : []),
         ],
         ...pace(sensors),
       },

@@ -38,7 +38,7 @@ export function slotColumnsSql(slots: readonly number[], relations: DerivedRelat
 with slotted as (
   select m.bundle, v."at" as instant, max(v.received_after_s) as received_after_s,
     ${columns.join(',\n    ')}
-  from ${relations.values} v join ${relations.members} m on m.series = v.series
+  from ${relations.values} v join ${relations.members} m on m.series = v.series and m.maximum_age_s is null
   group by m.bundle, v."at"
 ), marked as (
   select *, ${slots.map((slot) => `b${slot} | case when v${slot} is null then ${quality.incomplete} else 0 end as q${slot}`).join(', ')}
@@ -103,6 +103,27 @@ with asked as (
   having count(*) = ${slots.length}
 )`
 }
+
+/**
+ * The columns `held`, as `held_value` and `held_quality`, added to rows named `from` as rows named `surveyed`: the last
+ * value of the one held slot of each bundle, while it is young enough.
+ */
+export const withHeldSql = (from: string, relations: DerivedRelations): string => `, beside as (
+  select k.*, m.series as held_series, m.maximum_age_s
+  from ${from} k join ${relations.members} m on m.bundle = k.bundle and m.maximum_age_s is not null
+), found as (
+  select b.*, h.value as found_value, h.quality as found_quality, h.received_after_s as found_received,
+    (epoch_us(b.instant) - epoch_us(h."at")) / 1e6 as found_age_s
+  from beside b asof left join (select * from ${relations.held} where value is not null) h
+    on h.series = b.held_series and b.instant >= h."at"
+), surveyed as (
+  select * exclude (received_after_s),
+    case when found_age_s <= maximum_age_s then found_value end as held_value,
+    case when found_age_s <= maximum_age_s then found_quality::INTEGER else ${quality.incomplete} end as held_quality,
+    greatest(received_after_s, case when found_age_s <= maximum_age_s then found_received - found_age_s end)::INTEGER
+      as received_after_s
+  from found
+)`
 
 /** Quality bits of some slots together. */
 export const bitsSql = (slots: readonly number[]): string =>

@@ -89,13 +89,13 @@ export const structureLine: Rule<StructureLine> = {
 }
 
 /**
- * Weights of the settlements in an output; for the deflection ratio those of the point that is farthest off, the one in
- * the middle when nothing has settled.
+ * Weights of the settlements in an output; for the deflection ratio those of the point that is farthest off, or without
+ * settlements (null) of the point that makes it least certain.
  */
 export function structureLineTerms(
   rule: StructureLine,
   { of }: DerivedOutput,
-  values: readonly (number | null)[],
+  values: readonly (number | null)[] | null,
 ): readonly Term[] {
   const chainages = rule.chainagesMetres
   const [last, length] = [chainages.length - 1, lengthOf(rule)]
@@ -106,7 +106,7 @@ export function structureLineTerms(
     add(last, 1 / length)
     add(0, -1 / length)
   } else if (of === 'whole') {
-    const farthest = farthestOf(rule, values)
+    const farthest = values ? farthestOf(rule, values) : nearestToAnEnd(rule)
     add(farthest, 1 / length)
     add(0, -(1 - along(farthest)) / length)
     add(last, -along(farthest) / length)
@@ -147,8 +147,13 @@ function farthestOf(rule: StructureLine, values: readonly (number | null)[]): nu
       (values[slot] ?? 0) - first - (made?.tiltMmPerM ?? 0) * (chainage - (rule.chainagesMetres[0] ?? 0)),
     ),
   )
-  const greatest = Math.max(...away)
-  return greatest > 0 ? away.indexOf(greatest) : Math.floor(away.length / 2)
+  return away.indexOf(Math.max(...away))
+}
+
+function nearestToAnEnd({ chainagesMetres }: StructureLine): number {
+  const [first = 0, last = 0] = [chainagesMetres[0], chainagesMetres.at(-1)]
+  const gaps = chainagesMetres.slice(1, -1).map((chainage) => Math.min(chainage - first, last - chainage))
+  return 1 + gaps.indexOf(Math.min(...gaps))
 }
 
 function wordsOf(
