@@ -2,7 +2,7 @@ import { For } from 'solid-js'
 import type { PlacedPoint } from '#contract/site-document.ts'
 import type { WorksAlignment } from '#domain/geometry/alignment-of-works.ts'
 import { siteAlignments } from '../state/alignments.ts'
-import { alignmentSentence, stationTexts } from './alignment-sentences.ts'
+import { alignmentSentence, placeSentence, stationTexts } from './alignment-sentences.ts'
 
 /** Chainage and offset of measuring points along every alignment of the site: the first at once, all when opened. */
 export function AlignmentPlaces(props: { points: readonly PlacedPoint[] }) {
@@ -13,8 +13,9 @@ export function AlignmentPlaces(props: { points: readonly PlacedPoint[] }) {
       {(alignment) => (
         <details class="record-more">
           <summary>
-            {alignment.name}: chainage, offset of {props.points[0]?.id}{' '}
-            {props.points.slice(0, 1).map((point) => placeOf(alignment, point).join(', '))} m
+            <For each={props.points.slice(0, 1)}>
+              {(point) => placeSentence(alignment.name, point.id, placeOf(alignment, point))}
+            </For>
           </summary>
           <table class="plain">
             <caption>{alignmentSentence(alignment)}</caption>

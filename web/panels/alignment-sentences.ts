@@ -17,6 +17,13 @@ export function stationTexts(station: Station | null): readonly [chainage: strin
   return station.beyond === null ? [chainage, offset] : [`${chainage}, beyond its ${station.beyond}`, offset]
 }
 
+/** The same in a sentence. */
+export const placeSentence = (
+  alignment: string,
+  point: string,
+  [chainage, offset]: ReturnType<typeof stationTexts>,
+): string => `${point} along “${alignment}”: chainage, m, ${chainage}; offset ${offset} m, right of travel +`
+
 /**
  * Corners of a section across an alignment, from left to right seen in its direction, or along it between two
  * chainages, arcs as chords within 10 mm. Null where a chainage lies beyond its ends or both are the same.

@@ -4,6 +4,7 @@ import { openSiteGrid } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import {
   alignmentSentence,
+  placeSentence,
   sectionOnAlignment,
   stationTexts,
 } from '../../../web/panels/alignment-sentences.ts'
@@ -68,6 +69,9 @@ test('a place beside it, and one beyond its start', () => {
     '−3.00',
   ])
   expect(stationTexts(null)).toEqual(['–', '–'])
+  expect(placeSentence('Drive', 'SP-1', ['480.00, beyond its start', '−3.00'])).toBe(
+    'SP-1 along “Drive”: chainage, m, 480.00, beyond its start; offset −3.00 m, right of travel +',
+  )
 })
 
 test('a section across runs from left to right', () => {
