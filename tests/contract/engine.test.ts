@@ -187,11 +187,18 @@ describe.each([
 
   test('days with marks are counted back from an instant', async () => {
     const answer = await ask(markedDays({ atEpochMs: at('2027-04-09T12:00:00'), series: 6 }))
-    const counts = [...answer.number('within')].map((days, row) => [days, answer.number('marked')[row]])
-    expect(counts.toSorted()).toEqual([
-      [30, 1],
-      [7, 0],
+    const counts = [...answer.number('within')].map((days, row) => [
+      days,
+      answer.number('read')[row],
+      answer.number('marked')[row],
     ])
+    expect(counts.toSorted()).toEqual([
+      [30, 1, 1],
+      [7, 0, 0],
+    ])
+    const unmarked = await ask(markedDays({ atEpochMs: at('2027-04-09T12:00:00'), series: 3 }))
+    expect([...unmarked.number('read')].toSorted()).toEqual([1, 3])
+    expect(Math.max(...unmarked.number('marked'))).toBe(0)
     expect(Math.max(...answer.number('flags'))).toBe(16)
   })
 

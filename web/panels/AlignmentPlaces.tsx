@@ -6,15 +6,15 @@ import { alignmentSentence, placeSentence, stationTexts } from './alignment-sent
 
 /** Chainage and offset of measuring points along every alignment of the site: the first at once, all when opened. */
 export function AlignmentPlaces(props: { points: readonly PlacedPoint[] }) {
-  const placeOf = (alignment: WorksAlignment, point: PlacedPoint) =>
-    stationTexts(alignment.stationOf([point.eastingMetres, point.northingMetres], { extended: true }))
+  const stationOf = (alignment: WorksAlignment, point: PlacedPoint) =>
+    alignment.stationOf([point.eastingMetres, point.northingMetres], { extended: true })
   return (
     <For each={props.points.length > 0 ? siteAlignments() : []}>
       {(alignment) => (
         <details class="record-more">
           <summary>
             <For each={props.points.slice(0, 1)}>
-              {(point) => placeSentence(alignment.name, point.id, placeOf(alignment, point))}
+              {(point) => placeSentence(alignment.name, point.id, stationOf(alignment, point))}
             </For>
           </summary>
           <table class="plain">
@@ -31,7 +31,7 @@ export function AlignmentPlaces(props: { points: readonly PlacedPoint[] }) {
                 {(point) => (
                   <tr>
                     <th scope="row">{point.id}</th>
-                    <For each={placeOf(alignment, point)}>{(text) => <td>{text}</td>}</For>
+                    <For each={stationTexts(stationOf(alignment, point))}>{(text) => <td>{text}</td>}</For>
                   </tr>
                 )}
               </For>

@@ -1,11 +1,11 @@
 import { For, Show } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
-import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
 import { markedDays } from '../queries/marked-days.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { createAnswer } from './create-answer.ts'
+import { markedSentence } from './marked-sentence.ts'
 
 /** What is said of a series' readings: by the automatic checks of late, and by people. Neither changes the other. */
 export function ReadingRemarks(props: { series: Series }) {
@@ -21,7 +21,7 @@ export function ReadingRemarks(props: { series: Series }) {
     <section aria-label="What is said of its readings">
       <h3>What is said of its readings</h3>
       <Show when={asked.answer()} fallback={<p class="waiting">Counting marks of automatic checks …</p>}>
-        {(answer) => <p>{markedSentence(answer().columns)}</p>}
+        {(answer) => <p>{markedSentence(answer().columns, props.series.made === true)}</p>}
       </Show>
       <For each={asked.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
       <Show when={verdicts().length > 0} fallback={<p>No person's verdict on its readings is on record.</p>}>
@@ -61,15 +61,3 @@ export function ReadingRemarks(props: { series: Series }) {
 }
 
 const dayMs = 86_400_000
-
-function markedSentence(columns: { readonly rows: number; number(name: string): ArrayLike<number> }): string {
-  const [within, marked, flags] = ['within', 'marked', 'flags'].map((name) => columns.number(name))
-  const rows = Array.from({ length: columns.rows }, (_, row) => ({
-    within: within?.[row] ?? 0,
-    marked: marked?.[row] ?? 0,
-    flags: flags?.[row] ?? 0,
-  })).sort((one, other) => one.within - other.within)
-  const parts = rows.map((row) => `${row.marked} of the last ${row.within} days`)
-  const what = marksOf(rows.at(-1)?.flags ?? 0).map(markNote)
-  return `Automatic checks marked readings on ${parts.join(' and on ')}${what.length > 0 ? ` (${what.join('; ')})` : ''}. A mark takes no reading away and lowers no level.`
-}

@@ -232,7 +232,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
   return (
     <details class="trail-source" open={props.source.role === 'reading'}>
       <summary>
-        {roleNames[props.source.role]}: {props.source.series} =
+        {roleNames[props.source.role]}: {props.source.series} ={' '}
         {withUnit(numberText(props.source.value), props.source.unit)}
       </summary>
       <dl class="facts">

@@ -18,11 +18,15 @@ export function stationTexts(station: Station | null): readonly [chainage: strin
 }
 
 /** The same in a sentence. */
-export const placeSentence = (
-  alignment: string,
-  point: string,
-  [chainage, offset]: ReturnType<typeof stationTexts>,
-): string => `${point} along “${alignment}”: chainage, m, ${chainage}; offset ${offset} m, right of travel +`
+export function placeSentence(alignment: string, point: string, station: Station | null): string {
+  if (!station) return `${point} has no place along “${alignment}”`
+  const { chainageMetres, offsetMetres, beyond } = station
+  const side =
+    offsetMetres === 0
+      ? 'on it'
+      : `${formatValue(Math.abs(offsetMetres), 2)} m ${offsetMetres > 0 ? 'right' : 'left'} of travel`
+  return `${point} along “${alignment}”: chainage ${formatValue(chainageMetres, 2)} m${beyond === null ? '' : ` beyond its ${beyond}`}, ${side}`
+}
 
 /**
  * Corners of a section across an alignment, from left to right seen in its direction, or along it between two

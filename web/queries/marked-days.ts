@@ -7,7 +7,8 @@ export const markedWithinDays = [7, 30] as const
 
 /**
  * On how many days up to an instant the automatic checks marked something of a series, and what. A day is a UTC day; that
- * of the instant counts as far as it is published. Columns: within (days), marked (days), flags (union of the marks).
+ * of the instant counts as far as it is published. Columns: within (days), read (days with a reading), marked (days), flags
+ * (union of the marks). A day without readings was not looked at: it is no day without marks.
  */
 export function markedDays({
   atEpochMs,
@@ -23,9 +24,9 @@ export function markedDays({
     sql: begins
       .map(
         (_, which) => `
-      select ${markedWithinDays[which]}::integer as within, count(*)::integer as marked,
-        coalesce(bit_or(flags), 0)::integer as flags
-      from day_rollup where series = ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?) and flags <> 0`,
+      select ${markedWithinDays[which]}::integer as within, count(*)::integer as read,
+        count(*) filter (where flags <> 0)::integer as marked, coalesce(bit_or(flags), 0)::integer as flags
+      from day_rollup where series = ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?)`,
       )
       .join(' union all '),
     params: begins.flatMap((begin) => [series, begin, untilEpochMs]),

@@ -69,9 +69,13 @@ test('a place beside it, and one beyond its start', () => {
     '−3.00',
   ])
   expect(stationTexts(null)).toEqual(['–', '–'])
-  expect(placeSentence('Drive', 'SP-1', ['480.00, beyond its start', '−3.00'])).toBe(
-    'SP-1 along “Drive”: chainage, m, 480.00, beyond its start; offset −3.00 m, right of travel +',
+  const sentence = (place: readonly [number, number]) =>
+    placeSentence('Drive', 'SP-1', curved.stationOf(place, { extended: true }))
+  expect(sentence([-3, -20])).toBe(
+    'SP-1 along “Drive”: chainage 480.00 m beyond its start, 3.00 m left of travel',
   )
+  expect(sentence([12, 40])).toBe('SP-1 along “Drive”: chainage 540.00 m, 12.00 m right of travel')
+  expect(placeSentence('Drive', 'SP-1', null)).toBe('SP-1 has no place along “Drive”')
 })
 
 test('a section across runs from left to right', () => {
