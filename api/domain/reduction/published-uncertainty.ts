@@ -1,3 +1,4 @@
+import { assert } from '../assert.ts'
 import type { DerivedBundle, DerivedOutput, Term } from './rules/derived-bundle.ts'
 import { liquidColumnTerms } from './rules/liquid-column.ts'
 import { weightedUncertainty } from './rules/rule.ts'
@@ -98,9 +99,11 @@ function together(
     const known = parts.flatMap(({ standardUncertainty }) => standardUncertainty ?? [])
     return known.length < parts.length ? null : Math.max(...known)
   }
+  const standardUncertainty = share((period) => period.standardUncertainty)
+  assert(standardUncertainty !== null, `every member of a ${rule.kind} has an uncertainty`)
   return {
     commonSinceEpochMs: Math.max(...members.map(({ period }) => period.commonSinceEpochMs)),
-    standardUncertainty: share(({ standardUncertainty }) => standardUncertainty) ?? 0,
+    standardUncertainty,
     independent: share(({ independent }) => independent),
   }
 }

@@ -1,3 +1,4 @@
+import { assert } from '../assert.ts'
 import { zeroBaseline } from '../baseline/zero-baseline.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { Sensor } from '../site/tables.ts'
@@ -108,9 +109,10 @@ function uncertaintyUnder(
     (raw === null ? null : uncertaintyShares(raw, calibration.steps, companions, sources)) ??
     // No reading to carry anything from: what is stated in the unit of the value.
     uncertaintyShares(0, [], companions, { ...noUncertainty, ...stated(sources) })
-  const independent = shares?.independent ?? 0
+  assert(shares?.common != null, `a calibration states an uncertainty: ${calibration.id}`)
+  const independent = shares.independent ?? 0
   return {
-    standardUncertainty: combine(shares?.common ?? 0, independent),
+    standardUncertainty: combine(shares.common, independent),
     independent: readingScatter(known) === null ? null : independent,
   }
 }
