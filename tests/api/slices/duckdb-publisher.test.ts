@@ -1,23 +1,18 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { quality } from '#domain/reduction/quality.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import { reduceValue } from '#domain/reduction/reduce-value.ts'
-import { loadSiteFolder, readSiteFolder } from '../../../api/site-folder.ts'
-import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
 import type { Publisher } from '../../../api/slices/publisher.ts'
-import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
 import type { Store } from '../../../api/store/store.ts'
+import { openSamplePublisher, type SamplePublisher } from '../../support/open-sample-publisher.ts'
 import { type GivenReading, takeReadings } from '../../support/take-readings.ts'
 
 const site = 'skarrow-quay'
 const hour = 3_600_000
 const start = Date.UTC(2027, 2, 31, 18)
 
-let folder: string
+let sample: SamplePublisher
 let store: Store
 let publisher: Publisher
 /** Slices by resolution and month, attached under a name of the test's own. */
@@ -25,27 +20,11 @@ const attached = new Map<string, string>()
 let engine: Awaited<ReturnType<DuckDBInstance['connect']>>
 
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'publisher-'))
-  store = await openDuckdbStore({ file: join(folder, 'site.duckdb') })
-  const read = await readSiteFolder('sample-site')
-  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
-  await loadSiteFolder(store, read.value, 'test', 0)
-  publisher = createPublisher({
-    store,
-    folder: join(folder, 'slices'),
-    now: () => start,
-    onFailure: (failure) => {
-      throw failure
-    },
-  })
+  sample = await openSamplePublisher(start)
+  ;({ store, publisher } = sample)
   engine = await (await DuckDBInstance.create(':memory:')).connect()
 })
-
-afterAll(async () => {
-  await publisher.close()
-  await store.close()
-  await rm(folder, { recursive: true, force: true })
-})
+afterAll(() => sample.close())
 
 const take = (readings: readonly GivenReading[]) => takeReadings(store, site, readings, start)
 

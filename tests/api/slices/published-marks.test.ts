@@ -1,14 +1,9 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { failBit, suspectBit } from '#domain/flags/reading-checks.ts'
-import { loadSiteFolder, readSiteFolder } from '../../../api/site-folder.ts'
-import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
 import type { Publisher } from '../../../api/slices/publisher.ts'
-import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
 import type { Store } from '../../../api/store/store.ts'
+import { openSamplePublisher, type SamplePublisher } from '../../support/open-sample-publisher.ts'
 import { takeReadings } from '../../support/take-readings.ts'
 
 const site = 'skarrow-quay'
@@ -18,29 +13,14 @@ const june = Date.UTC(2027, 5, 1)
 /** Raw volts of TL-01 at its zero; 0.1 V is 0.12 deg. */
 const still = 0.2078
 
-let folder: string
+let sample: SamplePublisher
 let store: Store
 let publisher: Publisher
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'marks-'))
-  store = await openDuckdbStore({ file: join(folder, 'site.duckdb') })
-  const read = await readSiteFolder('sample-site')
-  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
-  await loadSiteFolder(store, read.value, 'test', 0)
-  publisher = createPublisher({
-    store,
-    folder: join(folder, 'slices'),
-    now: () => june,
-    onFailure: (failure) => {
-      throw failure
-    },
-  })
+  sample = await openSamplePublisher(june)
+  ;({ store, publisher } = sample)
 })
-afterAll(async () => {
-  await publisher.close()
-  await store.close()
-  await rm(folder, { recursive: true, force: true })
-})
+afterAll(() => sample.close())
 
 /** TL-01/tilt hour by hour from `from` hours before the month's end. */
 const take = (from: number, volts: readonly number[], sensor = 'TL-01/tilt') =>
