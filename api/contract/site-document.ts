@@ -60,6 +60,9 @@ export const placedPointSchema = z.object({
   location: z.string(),
   depthMetres: z.number(),
   gaugeLengthMetres: z.number().nullable(),
+  /** Interval of a traversed casing: deviation in its zero survey, mm. Left out: not stated. */
+  zeroDeviationAMm: z.number().optional(),
+  zeroDeviationBMm: z.number().optional(),
   /** Site grid coordinates and level of the point itself, from collar, azimuth and dip. */
   eastingMetres: z.number(),
   northingMetres: z.number(),
@@ -83,6 +86,8 @@ export const placedInstrumentSchema = z.object({
   positiveB: z.enum(['clockwise', 'counter-clockwise']).nullable(),
   positiveMeans: z.string(),
   fixedEnd: z.string().nullable(),
+  /** Traversed casing: depth below which it is taken to stand still. Left out: not stated. */
+  stillBelowMetres: z.number().optional(),
   critical: z.boolean(),
   retiredAtEpochMs: z.number().nullable(),
   note: z.string().nullable(),
