@@ -15,6 +15,7 @@ import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
 import { ReadingRemarks } from './ReadingRemarks.tsx'
+import { TraverseOf } from './TraverseOf.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
@@ -138,6 +139,9 @@ export function RecordPanel() {
                   id={chosen().id}
                   name={`${chosen().point}, ${measureNames[chosen().measure].toLowerCase()}`}
                 />
+                <Show when={instrument().kind === 'traversed-inclinometer'}>
+                  <TraverseOf instrument={instrument()} />
+                </Show>
                 <ReadingRemarks series={chosen()} />
                 <CalibrationsOf series={chosen()} listed={setCalibrations} />
               </>
