@@ -22,6 +22,10 @@ export const quarantineCodes = [
   'quote-unclosed',
   /** A compressed file that ends early or is damaged: what follows the last whole row. */
   'file-truncated',
+  /** A level line that closes worse than allowed: none of its levels is taken. */
+  'level-line-open',
+  /** A level line with a setup missing or not read, or without a benchmark at an end. */
+  'level-line-broken',
 ] as const
 
 export const quarantinedSchema = z.object({

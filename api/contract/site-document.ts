@@ -1,7 +1,10 @@
 import { z } from 'zod'
 import type { HoleStation } from '#domain/geometry/hole-course.ts'
+import type { UncertaintyPeriod } from '#domain/reduction/series-uncertainty.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
+  AlignmentElementRow,
+  CheckLimit,
   ControlPoint,
   CoverageTestRow,
   DiaryEntry,
@@ -9,11 +12,20 @@ import type {
   HoldPoint,
   Location,
   Logger,
+  SeriesJoin,
   Stage,
   StratumLayer,
   TriggerLevel,
+  Verdict,
 } from '#domain/site/tables.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
+
+const uncertaintyPeriodSchema = z.object({
+  fromEpochMs: z.number(),
+  commonSinceEpochMs: z.number(),
+  standardUncertainty: z.number(),
+  independent: z.number().nullable(),
+}) satisfies z.ZodType<UncertaintyPeriod>
 
 /** A series of engineering values as the browser knows it. `series` is its number in slices. */
 export const seriesSchema = z.object({
@@ -24,7 +36,10 @@ export const seriesSchema = z.object({
   measure: z.enum(measures),
   unit: z.string(),
   decimals: z.int(),
+  /** Of its values now: the last of `uncertaintyPeriods`. */
   standardUncertainty: z.number().nullable(),
+  /** The same over time, with the share that does not cancel in a change. Left out: not known. */
+  uncertaintyPeriods: z.array(uncertaintyPeriodSchema).readonly().optional(),
   intervalMinutes: z.number(),
   lateAfterMinutes: z.number(),
   critical: z.boolean(),
@@ -32,6 +47,8 @@ export const seriesSchema = z.object({
   positiveMeans: z.string(),
   /** Since when a place that it needs is out of use, so that it ended rather than fell silent. Left out: it goes on. */
   endedAtEpochMs: z.number().optional(),
+  /** True where an instrument makes it from series of its members; left out: a sensor's own. */
+  made: z.literal(true).optional(),
 })
 export type Series = z.infer<typeof seriesSchema>
 
@@ -43,6 +60,9 @@ export const placedPointSchema = z.object({
   location: z.string(),
   depthMetres: z.number(),
   gaugeLengthMetres: z.number().nullable(),
+  /** Interval of a traversed casing: deviation in its zero survey, mm. Left out: not stated. */
+  zeroDeviationAMm: z.number().optional(),
+  zeroDeviationBMm: z.number().optional(),
   /** Site grid coordinates and level of the point itself, from collar, azimuth and dip. */
   eastingMetres: z.number(),
   northingMetres: z.number(),
@@ -66,6 +86,8 @@ export const placedInstrumentSchema = z.object({
   positiveB: z.enum(['clockwise', 'counter-clockwise']).nullable(),
   positiveMeans: z.string(),
   fixedEnd: z.string().nullable(),
+  /** Traversed casing: depth below which it is taken to stand still. Left out: not stated. */
+  stillBelowMetres: z.number().optional(),
   critical: z.boolean(),
   retiredAtEpochMs: z.number().nullable(),
   note: z.string().nullable(),
@@ -76,7 +98,9 @@ export type PlacedInstrument = z.infer<typeof placedInstrumentSchema>
 /** `GET /api/sites/:site`: all that draws the site but its readings. */
 export interface SiteDocument {
   readonly facts: SiteFacts
+  /** Lines that have elements are drawn along them, arcs as chords within 10 mm. */
   readonly works: Works
+  readonly alignmentElements: readonly AlignmentElementRow[]
   /** Affine from longitude, latitude to grid metres is not given: use `#domain/geometry/site-grid.ts`. */
   readonly stages: readonly Stage[]
   readonly strata: readonly StratumLayer[]
@@ -94,7 +118,13 @@ export interface SiteDocument {
   readonly loggers: readonly Logger[]
   readonly gateways: readonly Gateway[]
   readonly triggerLevels: readonly TriggerLevel[]
+  /** Limits of the automatic checks, which words about marks are told with. */
+  readonly checkLimits: readonly CheckLimit[]
+  /** What people found about stretches of readings. */
+  readonly verdicts: readonly Verdict[]
   readonly holdPoints: readonly HoldPoint[]
+  /** Series that carry on from others. */
+  readonly joins: readonly SeriesJoin[]
   readonly coverageTests: readonly CoverageTestRow[]
   readonly diary: readonly DiaryEntry[]
   /** Logger that reads each series now, for the register: series id to `LG-01 / 3`. */

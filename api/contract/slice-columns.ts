@@ -17,6 +17,8 @@ export const rawColumns = {
    * null: received within the quarter of an hour after it was taken.
    */
   received_after_s: 'INTEGER',
+  /** Marks of the automatic checks, bits of `#domain/flags/reading-checks.ts`; 0: none. */
+  flags: 'USMALLINT',
 } as const
 
 /**
@@ -33,4 +35,6 @@ export const rollupColumns = {
   last: 'DOUBLE',
   last_at: 'TIMESTAMP',
   quality: 'UTINYINT',
+  /** Union of those of its readings. */
+  flags: 'USMALLINT',
 } as const

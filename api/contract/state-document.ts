@@ -12,6 +12,8 @@ export const seriesStateSchema = z.object({
   receivedAtEpochMs: z.number().nullable(),
   value: z.number().nullable(),
   quality: z.int(),
+  /** Marks of the automatic checks on that value, two bits a check (`#domain/flags/reading-checks.ts`). */
+  flags: z.int(),
   /** Share of its first trigger level used, 0 to …; null without a level or value. */
   shareOfFirstLevel: z.number().nullable(),
   level: z.int().nullable(),

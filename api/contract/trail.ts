@@ -30,6 +30,8 @@ export const trailSourceSchema = z.object({
   rawUnit: z.string(),
   fileName: z.string(),
   sha256: z.string(),
+  /** What the receipt of that file says of it, such as how a level line closed; null: nothing. */
+  fileRemark: z.string().nullable(),
   /** Null: none was in force at that instant. */
   calibration: z.string().nullable(),
   calibrationVersion: z.int().nullable(),
@@ -38,24 +40,34 @@ export const trailSourceSchema = z.object({
   value: z.number().nullable(),
   unit: z.string(),
   standardUncertainty: z.number().nullable(),
-  /** How the calibration's zero readings entered that uncertainty; null where they did not. */
-  zeroSentence: z.string().nullable(),
+  /** How zero, scatter and resolution entered that uncertainty, a sentence each. */
+  uncertaintySentences: z.array(z.string()).readonly(),
   /** Bits of `quality`. */
   quality: z.int(),
 }) satisfies z.ZodType<source.TrailSource>
 export type TrailSource = z.infer<typeof trailSourceSchema>
 
-/** `GET /api/sites/:site/trail?series=PZ-01A/pore-pressure&at=…` */
+/** How a value was computed. */
 export const trailSchema = z.object({
   series: z.string(),
   atEpochMs: z.number(),
   value: z.number().nullable(),
   unit: z.string(),
   standardUncertainty: z.number().nullable(),
+  /** How well a change of the series is known under the calibration in force then; left out where it is not. */
+  changeSentence: z.string().optional(),
   /** The reading itself first, then companions and members, each with its own chain. */
   sources: z.array(trailSourceSchema),
   /** What was made of them: tip level and pressure to piezometric level, four gauges to one force … */
   derived: z.array(trailStepSchema),
   cautions: z.array(z.string()),
 }) satisfies z.ZodType<domain.Trail>
-export type Trail = z.infer<typeof trailSchema>
+
+/** `GET /api/sites/:site/trail?series=PZ-01A/pore-pressure&at=…`: the arithmetic, and what is said of its readings. */
+export const remarkedTrailSchema = trailSchema.extend({
+  /** What the automatic checks marked, a sentence each with the limit and where it comes from. */
+  marks: z.array(z.string()).readonly(),
+  /** What people found about readings of that instant, a sentence each. */
+  verdicts: z.array(z.string()).readonly(),
+})
+export type RemarkedTrail = z.infer<typeof remarkedTrailSchema>

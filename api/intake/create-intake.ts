@@ -1,9 +1,11 @@
 import type { LayoutProposal } from '#contract/layout-proposal.ts'
+import type { LevelLineRecord } from '#contract/level-lines.ts'
 import type { Receipt } from '#contract/receipt.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
 import { cacheChannelNumbers } from './channel-cache.ts'
 import { type FileBytes, type Keeping, keepFile, keptPath } from './keep-file.ts'
+import { readLevelLines } from './level-lines.ts'
 import { proposeLayout } from './propose-layout.ts'
 import { readHead } from './read-head.ts'
 import { sizeText, type TakingProgress, takeKept } from './take-kept.ts'
@@ -32,6 +34,8 @@ export interface Intake {
   look(request: { site: string; fileName: string; bytes: FileBytes | Uint8Array }): Promise<LayoutProposal>
   /** Takes the kept file of an earlier batch again, after a logger or a layout was registered or corrected. */
   retry(site: string, batch: number, layoutId?: string): Promise<Receipt>
+  /** The lines of a kept level book, worked out again under the layout it was taken with; null: it is none. */
+  levelLines(site: string, sha256: string): Promise<readonly LevelLineRecord[] | null>
   /** Facts of a site, null when there is none. */
   factsOf(site: string): Promise<SiteFacts | null>
 }
@@ -143,6 +147,15 @@ export function createIntake(settings: IntakeSettings): Intake {
         inflatedLimitBytes,
         ...(layoutId !== undefined && { layoutId }),
       })
+    },
+
+    async levelLines(site, sha256) {
+      const receipt = (await store.listBatches(site)).findLast(
+        (one) => one.sha256 === sha256 && one.outcome !== 'refused',
+      )
+      return receipt === undefined
+        ? null
+        : readLevelLines({ store, model: await modelOf(site), receipt, path: keptPath(filesFolder, sha256) })
     },
 
     async factsOf(site) {

@@ -26,6 +26,16 @@ export interface LongColumns extends Columns {
   readonly loggerName: string | null
   readonly channel: number
   readonly value: number
+  /** Null where it is no level book. */
+  readonly levelBook: LevelBookColumns | null
+}
+
+export interface LevelBookColumns {
+  readonly line: number
+  readonly setup: number
+  readonly behind: number
+  readonly backsight: number
+  readonly distance: number
 }
 
 export type ColumnMap = WideColumns | LongColumns
@@ -55,6 +65,20 @@ export function mapColumns(
     const channel = find(channels.channelColumn, 'the channel')
     const value = find(channels.valueColumn, 'the value')
     if (logger === null && channels.loggerName === null) issues.push(namelessLogger(layout))
+    const book = layout.levelBook
+    const levelBook = book
+      ? {
+          line: find(book.lineColumn, 'the level line'),
+          setup: find(book.setupColumn, 'the number of the setup'),
+          behind: find(book.behindColumn, 'the point behind'),
+          backsight: find(book.backsightColumn, 'the backsight'),
+          distance: find(book.distanceColumn, 'the length of the sights'),
+        }
+      : null
+    if (book?.turningPoints != null) {
+      const pattern = compileNamePattern(book.turningPoints)
+      if (!pattern.ok) issues.push(...pattern.issues)
+    }
     if (issues.length > 0) return reject(...issues)
     const { loggerName } = channels
     return accept({
@@ -67,6 +91,7 @@ export function mapColumns(
       loggerName,
       channel,
       value,
+      levelBook,
     })
   }
   const pattern = compileNamePattern(channels.namePattern)

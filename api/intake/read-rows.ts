@@ -1,6 +1,7 @@
 import { isUtf8 } from 'node:buffer'
 import type { Layout } from '#contract/layout.ts'
 import type { Issue } from '#domain/outcome.ts'
+import { openLevelBook } from './level-book-rows.ts'
 import { openLongRows } from './long-rows.ts'
 import { mapColumns } from './map-columns.ts'
 import { headingsOf, looksLikeNames, movedNames } from './names-row.ts'
@@ -79,9 +80,12 @@ export async function readRows(
       return null
     }
     instants.useColumns(columns.value)
-    return columns.value.shape === 'wide'
-      ? await openWideRows(columns.value, context)
-      : openLongRows(columns.value, context)
+    const map = columns.value
+    if (map.shape === 'wide') return await openWideRows(map, context)
+    const { levelBook } = map
+    return levelBook && layout.levelBook
+      ? openLevelBook({ ...map, levelBook }, layout.levelBook, context)
+      : openLongRows(map, context)
   }
 
   /** False when there is no sense in going on. */

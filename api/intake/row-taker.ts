@@ -1,3 +1,4 @@
+import type { LevelLineRecord } from '#contract/level-lines.ts'
 import type { BatchWriter, Store } from '../store/store.ts'
 import type { CellReader } from './cell-reader.ts'
 import type { LoggerRegister } from './logger-register.ts'
@@ -37,6 +38,10 @@ export interface TakingContext {
   readonly writer: BatchWriter
   /** Cells that said "no reading" so far. */
   absent: number
+  /** What a taker has to say of the file in its receipt, such as how a level line closed. */
+  readonly remarks: string[]
+  /** Hears of every level line that is worked out. */
+  readonly onLevelLine?: (line: LevelLineRecord) => void
 }
 
 /** Turns rows of one shape into readings, under one names row. */

@@ -115,7 +115,10 @@ async function readUnderLayout(request: KeptFileRequest, layouts: readonly Layou
     await blocks.close()
     log.close()
     await writer.quarantine(log.take())
-    return await writer.commit({ absent: context.absent })
+    return await writer.commit({
+      absent: context.absent,
+      ...(context.remarks.length > 0 && { message: context.remarks.join(' ') }),
+    })
   } catch (cause) {
     await blocks.settle()
     await writer.abandon().catch(() => undefined)
@@ -139,6 +142,7 @@ async function openContext(
     blocks: createReadingBlocks(writer, compressed ? undefined : Math.ceil(request.kept.bytes / 2)),
     writer,
     absent: 0,
+    remarks: [],
   }
 }
 

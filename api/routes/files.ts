@@ -122,6 +122,19 @@ export function fileRoutes(dependencies: Dependencies): Hono {
     return context.json({ quarantined: entries })
   })
 
+  routes.get('/api/sites/:site/level-lines', async (context) => {
+    const sha256 = context.req.query('sha256') ?? ''
+    const lines = await intake.levelLines(context.req.param('site'), sha256)
+    return lines === null
+      ? problem(
+          context,
+          404,
+          'No level book',
+          `No level book with SHA-256 "${sha256.slice(0, 64)}" was taken at this site.`,
+        )
+      : context.json({ lines })
+  })
+
   routes.get('/api/sites/:site/conflicts', async (context) =>
     context.json({ conflicts: await store.listConflicts(context.req.param('site')) }),
   )

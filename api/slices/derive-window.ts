@@ -61,11 +61,16 @@ async function writeMembers(
   const terms = bundles.flatMap(({ rule }, bundle) =>
     rule.kind !== 'combination'
       ? []
-      : rule.combinations.flatMap(({ terms }, output) =>
-          terms.map(
-            ({ slot, weight }, term) => `(${bundle}, ${output}, ${term}, ${slot}, ${sqlNumber(weight)})`,
+      : [
+          ...rule.combinations.flatMap(({ terms }, output) =>
+            terms.map(
+              ({ slot, weight }, term) => `(${bundle}, ${output}, ${term}, ${slot}, ${sqlNumber(weight)})`,
+            ),
           ),
-        ),
+          ...(rule.greatestOf ?? []).map(
+            (combination, term) => `(${bundle}, ${outputNumber('whole')}, ${term}, ${combination}, 1)`,
+          ),
+        ],
   )
   await fillTable(
     connection,

@@ -1,6 +1,8 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Store } from '../store/store.ts'
 import { addDerivedSeries } from './derive-window.ts'
+import { flagDerivedSeries } from './flag-derived.ts'
+import { flagWindow, writeChecks } from './flag-window.ts'
 import { type Month, monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
 import type { Recipe } from './recipe.ts'
@@ -34,6 +36,7 @@ export async function publishMonths(
 ): Promise<{ index: SliceIndex; report: PublishReport }> {
   const { store, site, folder, recipe, revision, previous } = request
   const lookBackMs = recipe.lookBackMinutes * 60_000
+  const lookAheadMs = recipe.lookAheadMinutes * 60_000
   const whole = await store.touchedSince(site, 0)
   const touched = await store.touchedSince(site, previous.revision)
   const hashOf = (month: Month) => recipe.hashOf(month.fromEpochMs - lookBackMs, month.untilEpochMs)
@@ -41,7 +44,7 @@ export async function publishMonths(
     (month) =>
       (touched !== null &&
         month.fromEpochMs <= touched.untilEpochMs + lookBackMs &&
-        touched.fromEpochMs < month.untilEpochMs) ||
+        touched.fromEpochMs - lookAheadMs < month.untilEpochMs) ||
       previous.months[month.name]?.recipe !== hashOf(month),
   )
   const published: Record<string, PublishedMonth> = { ...previous.months }
@@ -49,12 +52,13 @@ export async function publishMonths(
 
   const connection = await store.connect()
   try {
+    await writeChecks(connection, recipe.checked)
     for (const [at, month] of months.entries()) {
       request.onMonth(month.name, at + 1, months.length)
       await store.exposeReadings(connection, 'window_reading', {
         site,
         fromEpochMs: month.fromEpochMs - lookBackMs,
-        untilEpochMs: month.untilEpochMs,
+        untilEpochMs: month.untilEpochMs + lookAheadMs,
       })
       await reduceWindow(
         connection,
@@ -63,8 +67,14 @@ export async function publishMonths(
         month.fromEpochMs,
         month.untilEpochMs,
         recipe.heldSeries,
+        recipe.reaches,
       )
+      await connection.run(
+        'create or replace temp view checked_value as select * from reduced union all select * from beyond',
+      )
+      await flagWindow(connection, 'checked_value', recipe.checked, month.fromEpochMs, month.untilEpochMs)
       await addDerivedSeries(connection, recipe)
+      await flagDerivedSeries(connection, recipe)
       if (await isEmpty(connection)) {
         published[month.name] = { recipe: hashOf(month), slices: [], latest: [] }
         continue
@@ -78,7 +88,7 @@ export async function publishMonths(
   } finally {
     connection.closeSync()
   }
-  const index: SliceIndex = { form: 2, revision, months: published }
+  const index: SliceIndex = { form: 3, revision, months: published }
   await writeIndex(folder, index)
   await removeOrphans(folder, new Set([...fileNames(previous), ...fileNames(index)]))
   return { index, report }
@@ -89,14 +99,19 @@ const isEmpty = async (connection: DuckDBConnection): Promise<boolean> =>
 
 async function latestValues(connection: DuckDBConnection): Promise<Latest[]> {
   const reader = await connection.runAndReadAll(`
-    select series, max(epoch_ms("at"))::double, arg_max(epoch_ms("at") + received_after_s::bigint * 1000, "at")::double,
-      arg_max(round(value, decimals), "at"), arg_max(quality, "at")::integer
-    from reduced where value is not null group by series order by series`)
+    with latest as (
+      select series, max("at") as "at", arg_max(epoch_ms("at") + received_after_s::bigint * 1000, "at")::double as received_at_ms,
+        arg_max(round(value, decimals), "at") as value, arg_max(quality, "at")::integer as quality
+      from reduced where value is not null group by series
+    )
+    select series, epoch_ms("at")::double, received_at_ms, value, quality, coalesce(flags, 0)::integer
+    from latest left join flagged using (series, "at") order by series`)
   return reader.getRows().map((row) => ({
     series: Number(row[0]),
     atEpochMs: Number(row[1]),
     receivedAtEpochMs: Number(row[2]),
     value: Number(row[3]),
     quality: Number(row[4]),
+    flags: Number(row[5]),
   }))
 }

@@ -1,8 +1,8 @@
 import type { Publishing } from '#contract/publishing.ts'
 import type { SliceList } from '#contract/slice-list.ts'
 import type { Outcome } from '#domain/outcome.ts'
-import type { Trail } from '#domain/reduction/trail.ts'
 import type { SiteFacts } from '#domain/site/site.ts'
+import type { RemarkedTrail } from '../trail/find-trail.ts'
 
 /** A document as it goes over the wire, with its entity tag. */
 export interface Document {
@@ -25,7 +25,7 @@ export interface Publisher {
   sliceList(site: string): Promise<SliceList | null>
   /** Path of a slice file by its public name; null when there is none. */
   sliceFile(site: string, name: string): Promise<string | null>
-  trail(site: string, series: string, atEpochMs: number): Promise<Outcome<Trail>>
+  trail(site: string, series: string, atEpochMs: number): Promise<Outcome<RemarkedTrail>>
   /** Publishes every month touched since the last time; `onMonth` tells how far it is. */
   publish(site: string, onMonth?: (month: string, at: number, of: number) => void): Promise<PublishReport>
   /** `GET /api/sites/:site/publishing`; null: no such site. */

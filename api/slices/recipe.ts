@@ -1,15 +1,18 @@
 import { createHash } from 'node:crypto'
 import type { Series } from '#contract/site-document.ts'
+import type { Reach } from '#domain/flags/reach.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
+import { seriesUncertainty } from '#domain/reduction/published-uncertainty.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import type { Store } from '../store/store.ts'
+import { type CheckedSeries, checkedSeries, reachOfChecks } from './checked-series.ts'
 import { type Link, linkChannels } from './links.ts'
 import { lookBackMinutes } from './reduce-window.ts'
-import { seriesCatalogue, standardUncertaintyOf } from './series-catalogue.ts'
+import { seriesCatalogue } from './series-catalogue.ts'
 
 /** How the readings of a site become values: everything but the readings themselves. */
 export interface Recipe {
@@ -20,8 +23,13 @@ export interface Recipe {
   readonly bundles: readonly DerivedBundle[]
   /** Numbers of the series whose last survey stands for later instants. */
   readonly heldSeries: ReadonlySet<number>
-  /** How far before an instant its value may reach back: companions, and surveys at their greatest age. */
+  readonly checked: readonly CheckedSeries[]
+  /** How far around a window the readings of a series are needed for its checks (`reachOfChecks`). */
+  readonly reaches: ReadonlyMap<number, Reach>
+  /** How far before an instant its value and marks may reach back: companions, surveys at their greatest age, checks. */
   readonly lookBackMinutes: number
+  /** How far after an instant its marks may depend on readings: a spike is told by the reading that follows. */
+  readonly lookAheadMinutes: number
   /** For a stretch of time: changes whenever a value in it could come out differently. Until is exclusive. */
   readonly hashOf: (fromEpochMs: number, untilEpochMs: number) => string
 }
@@ -59,28 +67,31 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     (logger, channel) => channelOf.get(`${logger}\n${channel}`) as number,
     (id) => numberOf.get(id) as number,
   )
-  const series = catalogue.map(
-    (one): Series => ({
+  const uncertaintyOf = seriesUncertainty(model, calibrations, bundles.value)
+  const series = catalogue.map((one): Series => {
+    const uncertaintyPeriods = uncertaintyOf(one.id)
+    return {
       ...one,
       series: numberOf.get(one.id) as number,
-      standardUncertainty: standardUncertaintyOf(calibrations.get(one.id), Number.MAX_SAFE_INTEGER),
-    }),
-  )
+      standardUncertainty: uncertaintyPeriods.at(-1)?.standardUncertainty ?? null,
+      uncertaintyPeriods,
+    }
+  })
   const always = JSON.stringify([bundles.value, series.map((one) => [one.id, one.series])])
+  const checked = checkedSeries(model, numberOf)
+  const reaches = reachOfChecks(checked, links)
+  const around = [...reaches.values()]
+  const lookAheadMinutes = Math.max(0, ...around.map(({ afterMinutes }) => afterMinutes))
+  const readsUntil = (series: number, untilEpochMs: number) =>
+    untilEpochMs + (reaches.get(series)?.afterMinutes ?? 0) * 60_000
   const hashOf = (fromEpochMs: number, untilEpochMs: number) =>
     createHash('sha256')
       .update(always)
       .update(
-        JSON.stringify(
-          links
-            .filter((link) => link.fromEpochMs < untilEpochMs && fromEpochMs < link.untilEpochMs)
-            // Where a link begins or ends outside the stretch, nothing in it depends on when.
-            .map((link) => ({
-              ...link,
-              fromEpochMs: Math.max(link.fromEpochMs, fromEpochMs),
-              untilEpochMs: Math.min(link.untilEpochMs, untilEpochMs),
-            })),
-        ),
+        JSON.stringify([
+          links.flatMap((link) => within(link, fromEpochMs, readsUntil(link.series, untilEpochMs))),
+          checked.flatMap((one) => within(one, fromEpochMs, untilEpochMs)),
+        ]),
       )
       .digest('hex')
   const held = bundles.value.flatMap(({ slots }) => slots.filter((slot) => slot.maximumAgeMinutes !== null))
@@ -91,7 +102,28 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     calibrations,
     bundles: bundles.value,
     heldSeries: new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number))),
-    lookBackMinutes: Math.max(lookBackMinutes, ...held.map((slot) => slot.maximumAgeMinutes ?? 0)),
+    checked,
+    reaches,
+    lookBackMinutes:
+      Math.max(lookBackMinutes, ...held.map((slot) => slot.maximumAgeMinutes ?? 0)) +
+      Math.max(0, ...around.map(({ beforeMinutes }) => beforeMinutes)),
+    lookAheadMinutes,
     hashOf,
   }
+}
+
+/** What holds in a stretch of time; where it begins or ends outside, nothing in the stretch depends on when. */
+function within<T extends { readonly fromEpochMs: number; readonly untilEpochMs: number }>(
+  one: T,
+  fromEpochMs: number,
+  untilEpochMs: number,
+): readonly T[] {
+  if (one.fromEpochMs >= untilEpochMs || fromEpochMs >= one.untilEpochMs) return []
+  return [
+    {
+      ...one,
+      fromEpochMs: Math.max(one.fromEpochMs, fromEpochMs),
+      untilEpochMs: Math.min(one.untilEpochMs, untilEpochMs),
+    },
+  ]
 }

@@ -1,5 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { assert } from '#domain/assert.ts'
+import type { Reach } from '#domain/flags/reach.ts'
 import { chainSql } from '#domain/reduction/chain-sql.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import { type Link, uncalibrated } from './links.ts'
@@ -12,11 +13,12 @@ export const lookBackMinutes = 24 * 60
 
 /**
  * Reduces the raw readings of `readings` (channel, at, raw, received_at; it must reach `lookBackMinutes`
- * before `fromEpochMs`, and as far as surveys of `heldSeries` may be old) to table `reduced` (series, at, value, quality,
+ * before the first reading that is asked for, and as far as surveys of `heldSeries` may be old) to table `reduced` (series, at, value, quality,
  * received_after_s, decimals; values not yet rounded) for
  * [fromEpochMs, untilEpochMs). Channels of one chain shape are reduced by one query, their coefficients
  * joined in; a barometer is looked up once for each distinct instant, not once a reading. The values of `heldSeries`,
- * also those before the window, are in table `held` afterwards.
+ * also those before the window, are in table `held` afterwards, and the values around the window, as far as the
+ * `reaches` of series ask for them, in table `beyond`, which has the columns of `reduced`.
  */
 export async function reduceWindow(
   connection: DuckDBConnection,
@@ -25,14 +27,18 @@ export async function reduceWindow(
   fromEpochMs: number,
   untilEpochMs: number,
   heldSeries: ReadonlySet<number> = new Set(),
+  reaches: ReadonlyMap<number, Reach> = new Map(),
 ): Promise<void> {
   const from = micros(fromEpochMs)
   const until = micros(untilEpochMs)
   await connection.run(
     'create or replace temp table reduced (series integer, "at" timestamp, value double, quality utinyint, received_after_s integer, decimals integer)',
   )
-  await writeLinks(connection, links, heldSeries)
-  await linkReadings(connection, readings, from, until)
+  await writeLinks(connection, links, heldSeries, (series) => {
+    const { beforeMinutes, afterMinutes } = reaches.get(series) ?? { beforeMinutes: 0, afterMinutes: 0 }
+    return [micros(fromEpochMs - beforeMinutes * 60_000), micros(untilEpochMs + afterMinutes * 60_000)]
+  })
+  await linkReadings(connection, readings)
 
   const companionsOf = new Set(
     links
@@ -47,12 +53,14 @@ export async function reduceWindow(
   )
 
   for (const shape of shapes) if (!shape.needsCompanions) await connection.run(insertShape(shape))
-  await findCompanions(connection, from)
+  await findCompanions(connection)
   for (const shape of accompanied) await connection.run(insertShape(shape))
   await connection.run(`
     create or replace temp table held as
-    select * from reduced where list_contains([${[...heldSeries].join(', ')}]::integer[], series)`)
-  await connection.run(`delete from reduced where "at" < ${from}`)
+    select * from reduced where "at" < ${until} and list_contains([${[...heldSeries].join(', ')}]::integer[], series)`)
+  const outside = `"at" < ${from} or "at" >= ${until}`
+  await connection.run(`create or replace temp table beyond as select * from reduced where ${outside}`)
+  await connection.run(`delete from reduced where ${outside}`)
 }
 
 /** Links whose chains are the same steps in the same order, so that one query reduces them all. */
@@ -128,24 +136,19 @@ const withTemperature = `
 const youngEnough = (value: string, readAt: string, age: string): string =>
   `case when epoch_us(r."at") - epoch_us(${readAt}) <= k.${age} * 60000000 then ${value} end`
 
-/** The readings of the window each with its link, found once for all shapes; companions also before the window. */
-async function linkReadings(
-  connection: DuckDBConnection,
-  readings: string,
-  from: string,
-  until: string,
-): Promise<void> {
+/** The readings of the window and around it each with its link, found once for all shapes; companions as far back as there are. */
+async function linkReadings(connection: DuckDBConnection, readings: string): Promise<void> {
   await connection.run(`
     create or replace temp table linked_reading as
     select k.link, k.shape, k.temperature, r."at", r.raw,
       ((epoch_us(r.received_at) - epoch_us(r."at")) // 1000000)::integer as received_after_s
     from ${readings} r
     join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at
-    where r."at" < ${until} and (r."at" >= ${from} or k.is_companion)`)
+    where r."at" < k.reads_until and (r."at" >= k.reads_from or k.is_companion)`)
 }
 
 /** Values of companions, and the last one of each barometer at each distinct instant that asks for it. */
-async function findCompanions(connection: DuckDBConnection, from: string): Promise<void> {
+async function findCompanions(connection: DuckDBConnection): Promise<void> {
   await connection.run(`
     create or replace temp table companion as
     select series, "at", value from reduced where value is not null
@@ -155,7 +158,7 @@ async function findCompanions(connection: DuckDBConnection, from: string): Promi
     with asked as (
       select distinct k.barometer as series, r."at"
       from linked_reading r join link k on k.link = r.link
-      where r."at" >= ${from} and k.barometer is not null
+      where r."at" >= k.reads_from and k.barometer is not null
     )
     select a.series, a."at", n.value, n."at" as read_at
     from asked a asof join companion n on a.series = n.series and a."at" >= n."at"`)
@@ -165,6 +168,7 @@ async function writeLinks(
   connection: DuckDBConnection,
   links: readonly Link[],
   heldSeries: ReadonlySet<number>,
+  readsOf: (series: number) => readonly [from: string, until: string],
 ): Promise<void> {
   const width = Math.max(1, ...links.map((link) => link.coefficients.length))
   const coefficients = Array.from({ length: width }, (_, at) => `c${at} double`)
@@ -173,7 +177,7 @@ async function writeLinks(
   await connection.run(`create or replace temp table link (
     link integer, channel integer, series integer, from_at timestamp, until_at timestamp, shape integer, temperature integer,
     temperature_age double, barometer integer, barometer_age double, range_low double, range_high double, decimals integer,
-    late_after_s double, is_companion boolean, ${coefficients.join(', ')})`)
+    late_after_s double, is_companion boolean, reads_from timestamp, reads_until timestamp, ${coefficients.join(', ')})`)
   const rows = links.map((link, number) =>
     [
       number,
@@ -191,6 +195,7 @@ async function writeLinks(
       link.decimals,
       link.lateAfterMinutes * 60,
       companions.has(link.series) || heldSeries.has(link.series),
+      ...readsOf(link.series),
       ...Array.from({ length: width }, (_, at) => double(link.coefficients[at])),
     ].join(', '),
   )

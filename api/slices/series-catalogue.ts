@@ -1,12 +1,10 @@
 import type { Series } from '#contract/site-document.ts'
-import { calibrationAt } from '#domain/reduction/calibration-in-force.ts'
-import type { Calibration } from '#domain/reduction/chain.ts'
 import type { DerivedBundle, DerivedOutput } from '#domain/reduction/rules/derived-bundle.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { MeasuringPoint } from '#domain/site/tables.ts'
 
 /** A series before it has its number in the store. */
-export type CataloguedSeries = Omit<Series, 'series' | 'standardUncertainty'>
+export type CataloguedSeries = Omit<Series, 'series' | 'standardUncertainty' | 'uncertaintyPeriods'>
 
 /**
  * All series of a site, those of one measure beside each other: slices are sorted by series, and like
@@ -50,6 +48,7 @@ export function seriesCatalogue(
         lateAfterMinutes: bundle.lateAfterMinutes,
         critical: instrument?.critical ?? false,
         positiveMeans: positiveMeans ?? instrument?.positiveMeans ?? '',
+        made: true,
         ...(endedAtEpochMs === null ? {} : { endedAtEpochMs }),
       }
     })
@@ -63,18 +62,21 @@ function endOf(
   { of }: DerivedOutput,
   pointById: ReadonlyMap<string, MeasuringPoint>,
 ): number | null {
+  if (rule.kind === 'structure-line') return firstEnd(slots, pointById)
   if (rule.kind !== 'combination') return null
-  const terms = rule.combinations[of === 'whole' ? 0 : of]?.terms ?? []
+  const numbers = of === 'whole' ? (rule.greatestOf ?? []) : [of]
+  const terms = numbers.flatMap((number) => rule.combinations[number]?.terms ?? [])
   const ends = terms.flatMap(({ slot }) => pointById.get(slots[slot]?.point ?? '')?.retiredAt ?? [])
   return ends.length > 0 ? Math.min(...ends) : null
 }
 
-/** Standard uncertainty of a series' values now: its calibration's; null where it has none of its own. */
-export function standardUncertaintyOf(
-  calibrations: readonly Calibration[] | undefined,
-  atEpochMs: number,
-): number | null {
-  return calibrations ? (calibrationAt(calibrations, atEpochMs)?.standardUncertainty ?? null) : null
-}
-
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+
+/** A line through a structure needs every one of its points. */
+function firstEnd(
+  slots: DerivedBundle['slots'],
+  pointById: ReadonlyMap<string, MeasuringPoint>,
+): number | null {
+  const ends = slots.flatMap(({ point }) => pointById.get(point)?.retiredAt ?? [])
+  return ends.length > 0 ? Math.min(...ends) : null
+}

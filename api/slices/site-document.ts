@@ -1,4 +1,5 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
+import { worksOnElements } from '#domain/geometry/alignment-of-works.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import type { SiteGrid } from '#domain/geometry/site-grid.ts'
 import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
@@ -23,6 +24,7 @@ const primaryMeasure: Readonly<Record<InstrumentKind, readonly Measure[]>> = {
   'traversed-inclinometer': ['deflection', 'deviation-a', 'face-a0'],
   'tilt-beam': ['differential-settlement', 'tilt'],
   'settlement-cell': ['settlement', 'relative-settlement'],
+  'structure-line': ['deflection-ratio'],
 }
 
 /** Everything that draws the site but its readings; `series` already carry their slice numbers. */
@@ -56,6 +58,7 @@ export function buildSiteDocument(
         location: location.id,
         depthMetres: point.depthMetres,
         gaugeLengthMetres: point.gaugeLengthMetres,
+        ...optional({ zeroDeviationAMm: point.zeroDeviationAMm, zeroDeviationBMm: point.zeroDeviationBMm }),
         eastingMetres: position.eastingMetres,
         northingMetres: position.northingMetres,
         levelMetres: position.levelMetres,
@@ -75,7 +78,8 @@ export function buildSiteDocument(
   )
   return {
     facts: model.facts,
-    works: model.works,
+    works: worksOnElements(model.works, model.alignmentElements, grid),
+    alignmentElements: model.alignmentElements,
     stages: model.stages,
     strata: model.strata,
     locations: surveyed.map((location) => {
@@ -90,6 +94,7 @@ export function buildSiteDocument(
       positiveB: instrument.positiveB ?? null,
       positiveMeans: instrument.positiveMeans,
       fixedEnd: instrument.fixedEnd,
+      ...optional({ stillBelowMetres: instrument.stillBelowMetres }),
       critical: instrument.critical,
       retiredAtEpochMs: instrument.retiredAt,
       note: instrument.note,
@@ -100,10 +105,21 @@ export function buildSiteDocument(
     loggers: model.loggers,
     gateways: model.gateways,
     triggerLevels: model.triggerLevels,
+    checkLimits: model.checkLimits,
+    verdicts: model.verdicts,
     holdPoints: model.holdPoints,
+    joins: model.joins,
     coverageTests: model.coverageTests,
     diary: model.diary,
     controlPoints: model.controlPoints,
     wiredTo,
   }
 }
+
+/** Leaves out what is not stated. */
+const optional = <T extends Record<string, number | null | undefined>>(
+  stated: T,
+): { readonly [Name in keyof T]?: number } =>
+  Object.fromEntries(Object.entries(stated).filter(([, value]) => typeof value === 'number')) as {
+    [Name in keyof T]?: number
+  }

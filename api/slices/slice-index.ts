@@ -11,11 +11,13 @@ const latestSchema = z.object({
   receivedAtEpochMs: z.number(),
   value: z.number(),
   quality: z.int(),
+  /** What the automatic checks marked about it. */
+  flags: z.int(),
 })
 export type Latest = z.infer<typeof latestSchema>
 
 const monthSchema = z.object({
-  /** Hash of everything but readings that went into the month's values: wiring, calibrations, ranges. */
+  /** Hash of everything but readings that went into the month's values: wiring, calibrations, ranges, limits of checks. */
   recipe: z.string(),
   slices: z.array(sliceSchema),
   latest: z.array(latestSchema),
@@ -25,13 +27,13 @@ export type PublishedMonth = z.infer<typeof monthSchema>
 /** What is published of a site: by month its slices and last values, and what they were made from. */
 const indexSchema = z.object({
   /** Changes when the form of slices does, so that an older folder is published anew. */
-  form: z.literal(2),
+  form: z.literal(3),
   revision: z.int(),
   months: z.record(z.string(), monthSchema),
 })
 export type SliceIndex = z.infer<typeof indexSchema>
 
-export const emptyIndex: SliceIndex = { form: 2, revision: 0, months: {} }
+export const emptyIndex: SliceIndex = { form: 3, revision: 0, months: {} }
 
 /** Reads the index of a site's slice folder; a missing or older one counts as empty and is published anew. */
 export async function readIndex(folder: string): Promise<SliceIndex> {

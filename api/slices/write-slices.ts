@@ -13,7 +13,7 @@ import type { Slice } from '#contract/slice-list.ts'
 const attachOptions = "block_size 65536, row_group_size 122880, storage_version 'v1.2.0'"
 
 /**
- * Writes what `reduced` holds of one month as three slice files, each under the hash of its content,
+ * Writes what `reduced` and `flagged` hold of one month as three slice files, each under the hash of its content,
  * and returns their entries. Sorted by series and time: a history touches few blocks, and values of one
  * series compress well beside each other.
  */
@@ -79,16 +79,17 @@ const packedTime = (at: string, start: bigint) => `
 const unpackedTime = (start: bigint) =>
   `make_timestamp(${start} + hour_of_month * 3600000000 + second_of_hour * 1000000::bigint + microsecond)`
 
-/** Receipt within a quarter of an hour is the rule and is stored as null; the view gives it as null too. */
+/** Receipt within a quarter of an hour is the rule and is stored as null, as the view gives it; so is the want of marks. */
 const packedReadings = (start: bigint) => `
   create table slice.packed_reading as
   select series, decimals::utinyint as decimals, ${packedTime('"at"', start)}, ${scaled('value')} as scaled, quality,
-    case when received_after_s between 0 and 900 then null else received_after_s end as received_after_s
-  from reduced order by series, "at"`
+    case when received_after_s between 0 and 900 then null else received_after_s end as received_after_s, flags
+  from reduced left join flagged using (series, "at") order by series, "at"`
 
 const readingsView = (start: bigint) => `
   create view slice.value as
-  select series, ${unpackedTime(start)} as "at", ${unscaled('scaled')} as value, quality, received_after_s
+  select series, ${unpackedTime(start)} as "at", ${unscaled('scaled')} as value, quality, received_after_s,
+    coalesce(flags, 0)::usmallint as flags
   from packed_reading`
 
 /** A bucket of one reading stores it once: low, high and last are null where n = 1, and the view fills them in. */
@@ -98,15 +99,16 @@ const packedBuckets = (resolution: 'hour' | 'day', start: bigint) => `
     select series, any_value(decimals) as decimals, date_trunc('${resolution}', "at") as "at", count(value) as n,
       avg(value) as mean, min(value) as low, max(value) as high,
       arg_max(value, "at") filter (value is not null) as last,
-      max("at") filter (value is not null) as last_at, bit_or(quality) as quality
-    from reduced group by series, date_trunc('${resolution}', "at")
+      max("at") filter (value is not null) as last_at, bit_or(quality) as quality,
+      bit_or(flags) as flags
+    from reduced left join flagged using (series, "at") group by series, date_trunc('${resolution}', "at")
   )
   select series, decimals::utinyint as decimals, ${packedTime('"at"', start)}, n::integer as n,
     ${scaled('mean')} as mean,
     case when n > 1 then ${scaled('low')} end as low,
     case when n > 1 then ${scaled('high')} end as high,
     case when n > 1 then ${scaled('last')} end as last,
-    ((epoch_us(last_at) - epoch_us("at")) // 1000000)::integer as last_after_s, quality
+    ((epoch_us(last_at) - epoch_us("at")) // 1000000)::integer as last_after_s, quality, flags
   from bucket order by series, "at"`
 
 const bucketsView = (start: bigint) => `
@@ -114,7 +116,8 @@ const bucketsView = (start: bigint) => `
   select series, ${unpackedTime(start)} as "at", n, ${unscaled('mean')} as mean,
     ${unscaled('coalesce(low, mean)')} as low, ${unscaled('coalesce(high, mean)')} as high,
     ${unscaled('coalesce(last, mean)')} as last,
-    make_timestamp(epoch_us(${unpackedTime(start)}) + last_after_s * 1000000::bigint) as last_at, quality
+    make_timestamp(epoch_us(${unpackedTime(start)}) + last_after_s * 1000000::bigint) as last_at, quality,
+    coalesce(flags, 0)::usmallint as flags
   from packed_bucket`
 
 async function hashOf(path: string): Promise<string> {

@@ -51,14 +51,18 @@ export async function openBatchWriter(
         await setAside(connection, entries.slice(from, from + quarantineSlice))
     },
 
-    async commit({ absent }) {
+    async commit({ absent, message = null }: { absent: number; message?: string | null }) {
       assert(state === 'open', `commit of a batch of ${head.fileName} that is ${state}`)
       state = 'committing'
       // From here on it ends by itself: closing the store waits for it instead of abandoning it.
       onEnd()
       try {
         const receipt = await file.transact(
-          async () => commitBatch(connection, site, head, stage, await stored.of(connection, site), absent),
+          async () =>
+            commitBatch(connection, site, head, stage, await stored.of(connection, site), {
+              absent,
+              message,
+            }),
           connection,
         )
         stored.widen(site, stage.spans)
@@ -89,7 +93,7 @@ async function commitBatch(
   head: BatchHead,
   stage: StagedReadings,
   stored: Parameters<typeof addReadings>[4],
-  absent: number,
+  { absent, message }: { absent: number; message: string | null },
 ): Promise<Receipt> {
   const batch = await nextBatch(connection, site)
   const { spans } = stage
@@ -107,7 +111,7 @@ async function commitBatch(
     ...head,
     batch,
     outcome: entries === 0 ? 'taken' : 'taken-in-part',
-    message: null,
+    message,
     ...counts,
     quarantined: aside?.readings ?? 0,
     absent,

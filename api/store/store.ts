@@ -64,7 +64,7 @@ export interface BatchWriter {
    * that already waits as a conflict is a repeat. The receipt's instants are those of all readings offered; its
    * `quarantined` adds up the readings its entries stand for, and any entry makes it `taken-in-part`.
    */
-  commit(facts: { absent: number }): Promise<Receipt>
+  commit(facts: { absent: number; message?: string }): Promise<Receipt>
   abandon(): Promise<void>
 }
 

@@ -1,6 +1,7 @@
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
+import { changeSentence } from '#domain/reduction/change-uncertainty.ts'
 import { derivedTrail } from '#domain/reduction/derived-trail.ts'
 import { tiltLines } from '#domain/reduction/tilt-lines.ts'
 import type { Trail, TrailTip } from '#domain/reduction/trail.ts'
@@ -10,6 +11,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import type { Recipe } from '../slices/recipe.ts'
 import type { Store } from '../store/store.ts'
+import { marksAt } from './marks-at.ts'
 import { openReadingLookup } from './reading-lookup.ts'
 
 /**
@@ -25,7 +27,7 @@ export async function findTrail(
   },
   series: string,
   atEpochMs: number,
-): Promise<Outcome<Trail>> {
+): Promise<Outcome<RemarkedTrail>> {
   const { model, recipe } = request
   if (!recipe.numberOf.has(series))
     return reject({
@@ -33,6 +35,18 @@ export async function findTrail(
       value: series,
       message: `There is no series "${series}" at this site. The register lists those there are.`,
     })
+  /** Marks are those of the readings of its own instant; a survey that stands for later ones does not pass its own on. */
+  const withRemarks = async (trail: Trail): Promise<RemarkedTrail> => {
+    const read = trail.sources.filter(
+      ({ role, atEpochMs: at }) => (role === 'reading' || role === 'member') && at === trail.atEpochMs,
+    )
+    const sensors = read.map(({ series: id }) => id)
+    return {
+      ...trail,
+      marks: await marksAt(request, sensors, trail.atEpochMs),
+      verdicts: verdictsAt(model, [series, ...sensors], trail.atEpochMs),
+    }
+  }
   const lookup = await openReadingLookup(request, atEpochMs)
   try {
     const bundle = recipe.bundles.find((one) => one.outputs.some(({ id }) => id === series))
@@ -40,12 +54,14 @@ export async function findTrail(
       const reading = await lookup.lastReading(series, atEpochMs)
       if (!reading) return nothingBefore(series, atEpochMs)
       const trail = readingTrail(reading, tipOf(model, series))
-      return accept(isTilt(model, series) ? withTiltLines(trail) : trail)
+      const own = isTilt(model, series) ? withTiltLines(trail) : trail
+      return accept(await withRemarks(withChange(recipe, own)))
     }
     const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }) =>
       series.map((id) => ({ id, maximumAgeMinutes })),
     )
-    const readAlong = members.filter(({ maximumAgeMinutes }) => maximumAgeMinutes === null)
+    const unheld = members.filter(({ maximumAgeMinutes }) => maximumAgeMinutes === null)
+    const readAlong = unheld.length > 0 ? unheld : members
     const instant = await lookup.lastInstant(
       readAlong.map(({ id }) => id),
       atEpochMs,
@@ -59,10 +75,16 @@ export async function findTrail(
           : await lookup.lastValued(id, instant, maximumAgeMinutes)
       if (reading && (maximumAgeMinutes !== null || reading.atEpochMs === instant)) read.push(reading)
     }
-    return accept(derivedTrail(bundle, series, instant, read))
+    return accept(await withRemarks(withChange(recipe, derivedTrail(bundle, series, instant, read))))
   } finally {
     lookup.close()
   }
+}
+
+/** A trail with what is said of the readings at its instant; the wire's `remarkedTrailSchema` has the same shape. */
+export interface RemarkedTrail extends Trail {
+  readonly marks: readonly string[]
+  readonly verdicts: readonly string[]
 }
 
 const nothingBefore = (series: string, atEpochMs: number) =>
@@ -71,6 +93,23 @@ const nothingBefore = (series: string, atEpochMs: number) =>
     value: series,
     message: `${series} has no reading at or before ${new Date(atEpochMs).toISOString()}.`,
   })
+
+const verdictsAt = (model: SiteModel, series: readonly string[], atEpochMs: number): readonly string[] =>
+  model.verdicts
+    .filter(
+      (one) =>
+        series.includes(one.series) && one.fromAt <= atEpochMs && atEpochMs < (one.untilAt ?? Infinity),
+    )
+    .map(
+      ({ series: of, verdict, author, at, reason, alternatives }) =>
+        `${of}: ${verdict} by ${author} on ${new Date(at).toISOString().slice(0, 10)}. ${reason}. Also considered: ${alternatives}.`,
+    )
+
+function withChange({ series }: Pick<Recipe, 'series'>, trail: Trail): Trail {
+  const periods = series.find(({ id }) => id === trail.series)?.uncertaintyPeriods ?? []
+  const sentence = trail.value === null ? null : changeSentence(periods, trail.atEpochMs, trail.unit)
+  return sentence === null ? trail : { ...trail, changeSentence: sentence }
+}
 
 const isTilt = (model: SiteModel, series: string): boolean =>
   model.sensors.find(({ id }) => id === series)?.measure === 'tilt'

@@ -8,7 +8,7 @@ import { problemSchema } from '#contract/problems.ts'
 import { receiptSchema } from '#contract/receipt.ts'
 import { sliceListSchema } from '#contract/slice-list.ts'
 import { stateDocumentSchema } from '#contract/state-document.ts'
-import { trailSchema } from '#contract/trail.ts'
+import { remarkedTrailSchema } from '#contract/trail.ts'
 import { createApp } from '../../api/app.ts'
 import { createIntake } from '../../api/intake/create-intake.ts'
 import { loadSiteFolder, readSiteFolder } from '../../api/site-folder.ts'
@@ -204,7 +204,7 @@ describe('adding files', () => {
     const whole = new Uint8Array(await (await app.request(raw?.url ?? '')).arrayBuffer())
     expect(createHash('sha256').update(whole).digest('hex')).toBe(raw?.sha256)
 
-    const trail = trailSchema.parse(
+    const trail = remarkedTrailSchema.parse(
       await (await app.request(`${site}/trail?series=SP-01/settlement&at=2027-04-12T12:00:00Z`)).json(),
     )
     expect(trail.sources[0]).toMatchObject({ raw: 4.599, fileName: 'own-levels.csv' })

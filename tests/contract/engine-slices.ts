@@ -14,6 +14,7 @@ export interface MadeReading {
   readonly value: number | null
   readonly quality?: number
   readonly receivedAfterSeconds?: number
+  readonly flags?: number
 }
 
 export interface MadeSlices {
@@ -63,24 +64,25 @@ export async function makeSlices(readingsSql: string): Promise<MadeSlices> {
 export function readingsSql(readings: readonly MadeReading[]): string {
   const rows = readings.map(
     (one) =>
-      `(${one.series}, ${one.atEpochMs}, ${one.value ?? 'null'}, ${one.quality ?? 0}, ${one.receivedAfterSeconds ?? 60})`,
+      `(${one.series}, ${one.atEpochMs}, ${one.value ?? 'null'}, ${one.quality ?? 0}, ${one.receivedAfterSeconds ?? 60}, ${one.flags ?? 0})`,
   )
   return `select series::integer as series, epoch_ms(at_ms::bigint) as "at", value::double as value,
-    quality::utinyint as quality, received_after_s::integer as received_after_s
-    from (values ${rows.join(', ')}) made(series, at_ms, value, quality, received_after_s)`
+    quality::utinyint as quality, received_after_s::integer as received_after_s,
+    flags::usmallint as flags
+    from (values ${rows.join(', ')}) made(series, at_ms, value, quality, received_after_s, flags)`
 }
 
 function contentSql(resolution: Resolution, month: string): string {
   const of = `from reading where strftime("at", '%Y-%m') = '${month}'`
   if (resolution === 'raw')
     return `create table slice.value as
-      select series, "at", value, quality, received_after_s ${of} order by series, "at"`
+      select series, "at", value, quality, received_after_s, flags ${of} order by series, "at"`
   // Base table and view, as slices have them: the columns are promised by the view alone.
   return `
     create table slice.bucket as
       select series, date_trunc('${resolution}', "at")::timestamp as "at", count(value)::integer as n,
         avg(value) as mean, min(value) as low, max(value) as high, arg_max_null(value, "at") as last,
-        max("at") as last_at, bit_or(quality)::utinyint as quality
+        max("at") as last_at, bit_or(quality)::utinyint as quality, bit_or(flags)::usmallint as flags
       ${of} group by all order by series, "at";
     use slice; create view rollup as select * from bucket; use memory`
 }

@@ -4,6 +4,7 @@ import { openEngine } from '../../web/engine/open-engine.ts'
 import type { Query } from '../../web/engine/query.ts'
 import { QueryFailed } from '../../web/engine/query-failed.ts'
 import { depthProfile } from '../../web/queries/depth-profile.ts'
+import { markedDays } from '../../web/queries/marked-days.ts'
 import { seriesStatesAt } from '../../web/queries/series-states-at.ts'
 import { settlementAt } from '../../web/queries/settlement-at.ts'
 import { timeHistory } from '../../web/queries/time-history.ts'
@@ -36,6 +37,7 @@ const readings: MadeReading[] = [
     atEpochMs: at('2027-04-01T02:00:00'),
     value: 7.25,
     quality: 8,
+    flags: 16,
     receivedAfterSeconds: 1_296_000,
   },
 ]
@@ -166,7 +168,7 @@ describe.each([
     expect(Math.max(...inside.map(({ row }) => answer.number('high')[row] ?? 0))).toBe(191)
   })
 
-  test('late receipt is visible at every resolution', async () => {
+  test('late receipt and marks of checks are visible at every resolution', async () => {
     for (const resolution of ['raw', 'hour', 'day'] as const) {
       const answer = await ask(
         timeHistory({
@@ -179,7 +181,25 @@ describe.each([
         }),
       )
       expect([...answer.number('quality')]).toEqual([8])
+      expect([...answer.number('flags')]).toEqual([16])
     }
+  })
+
+  test('days with marks are counted back from an instant', async () => {
+    const answer = await ask(markedDays({ atEpochMs: at('2027-04-09T12:00:00'), series: 6 }))
+    const counts = [...answer.number('within')].map((days, row) => [
+      days,
+      answer.number('read')[row],
+      answer.number('marked')[row],
+    ])
+    expect(counts.toSorted()).toEqual([
+      [30, 1, 1],
+      [7, 0, 0],
+    ])
+    const unmarked = await ask(markedDays({ atEpochMs: at('2027-04-09T12:00:00'), series: 3 }))
+    expect([...unmarked.number('read')].toSorted()).toEqual([1, 3])
+    expect(Math.max(...unmarked.number('marked'))).toBe(0)
+    expect(Math.max(...answer.number('flags'))).toBe(16)
   })
 
   test('a revision replaces the month: old values go, their slice is detached', async () => {

@@ -137,6 +137,11 @@ describe('what only looks wrong can be seen for what it is', () => {
     const cut = await readings('PZ-02B/pore-pressure')
     expect(cut.at(-1)?.day).toMatch(/^29 Apr 2027/)
     expect(Math.min(...cut.map((row) => row.low))).toBeGreaterThan(0)
+    // It carries on from the other, whose rows stand in its table until they are left away.
+    await goTo('?selected=point:PZ-02B2/pore-pressure&sheet=history')
+    const joined = page.getByRole('button', { name: 'Joined to earlier series' })
+    await joined.click({ timeout: 60_000 })
+    expect(await joined.getAttribute('aria-pressed')).toBe('false')
     const fresh = await readings('PZ-02B2/pore-pressure')
     expect(fresh[0]?.day).toMatch(/^6 May 2027/)
     expect(diary).toMatch(/cut the cable of PZ-02B/)

@@ -1,5 +1,6 @@
 import type { PlacedPoint, Series } from '#contract/site-document.ts'
 import type { SurfacePoint } from '#domain/ground/settlement-surface.ts'
+import { type ChangeUncertainty, changeBetween } from '#domain/reduction/change-uncertainty.ts'
 import type { Columns } from '../engine/columns.ts'
 
 /**
@@ -14,6 +15,9 @@ export function settlementSeries(
   return series.filter((one) => one.measure === 'settlement' && one.unit === 'mm' && !buried.has(one.point))
 }
 
+/** A point of the surface; of a change also what its uncertainty rests on, null where it has none. */
+export type SettlementPoint = SurfacePoint & { readonly changeBasis: ChangeUncertainty['basis'] | null }
+
 /**
  * Points of the surface from an answer to `settlementAt`. With `change`, what was added since the earlier
  * instant; a point without a value then has none now. A retired point is left away: it is not silent.
@@ -24,7 +28,7 @@ export function settlementPoints(
   points: readonly PlacedPoint[],
   atEpochMs: number,
   change: boolean,
-): readonly SurfacePoint[] {
+): readonly SettlementPoint[] {
   const pointById = new Map(points.map((point) => [point.id, point]))
   const numbers = columns.number('series')
   const rowOf = new Map<number, number>()
@@ -37,17 +41,43 @@ export function settlementPoints(
     const since = row === undefined || !change ? 0 : (columns.number('since_value')[row] as number)
     const value = read - since
     const lastAt = row === undefined ? null : (columns.number('last_at_ms')[row] as number)
-    const uncertainty = one.standardUncertainty
+    const sinceAt = row === undefined || !change ? null : (columns.number('since_at_ms')[row] as number)
+    const ofChange = change ? changeOf(one, sinceAt ?? Number.NaN, lastAt ?? Number.NaN) : null
     return [
       {
         id: point.id,
         eastingMetres: point.eastingMetres,
         northingMetres: point.northingMetres,
         valueMm: Number.isFinite(value) ? value : null,
-        // Two levellings stand behind a change.
-        standardUncertaintyMm: uncertainty === null ? null : change ? uncertainty * Math.SQRT2 : uncertainty,
+        standardUncertaintyMm: change ? (ofChange?.standardUncertainty ?? null) : one.standardUncertainty,
+        changeBasis: ofChange?.basis ?? null,
         late: lastAt === null || atEpochMs - lastAt > one.lateAfterMinutes * 60_000,
       },
     ]
   })
+}
+
+/** Two readings stand behind a change; where it is not known what they share, all of each counts: the wide side. */
+function changeOf(series: Series, sinceEpochMs: number, atEpochMs: number): ChangeUncertainty | null {
+  const { standardUncertainty, uncertaintyPeriods } = series
+  if (uncertaintyPeriods) return changeBetween(uncertaintyPeriods, sinceEpochMs, atEpochMs)
+  return standardUncertainty === null
+    ? null
+    : { standardUncertainty: standardUncertainty * Math.SQRT2, basis: 'not-split' }
+}
+
+/** How well the points of a surface are known, in a sentence; null where nothing is known of any. */
+export function pointUncertaintySentence(points: readonly SettlementPoint[], change: boolean): string | null {
+  const known = points.filter((one) => one.valueMm !== null && one.standardUncertaintyMm !== null)
+  if (known.length === 0) return null
+  const sizes = known.map(({ standardUncertaintyMm }) => standardUncertaintyMm ?? 0)
+  const [least, most] = [Math.min(...sizes), Math.max(...sizes)].map((one) =>
+    String(Number(one.toPrecision(2))),
+  )
+  const range = least === most ? `${least} mm` : `${least} to ${most} mm`
+  if (!change) return `Standard uncertainty of a point: ${range}.`
+  const wide = known.filter(({ changeBasis }) => changeBasis !== 'cancels').length
+  return wide === 0
+    ? `Standard uncertainty of a change: ${range}; what both readings share cancels.`
+    : `Standard uncertainty of a change: ${range}; at ${wide} of ${known.length} points it is not known what both readings share, or they stand under different calibrations, so nothing is taken to cancel: the wide side.`
 }

@@ -45,5 +45,6 @@ function lastReading(columns: Columns, row: number) {
     receivedAtEpochMs: atEpochMs,
     value: Number.isFinite(value) ? value : null,
     quality: columns.number('quality')[row] as number,
+    flags: columns.number('flags')[row] as number,
   }
 }

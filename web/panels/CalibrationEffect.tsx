@@ -116,5 +116,6 @@ function traceOf(preview: CalibrationPreview, series: number, which: 'old' | 'ne
     high: take('high'),
     count: Float64Array.from(stretches.map((stretch) => (stretch[which].mean === null ? 0 : 1))),
     quality: new Float64Array(stretches.length),
+    flags: new Float64Array(stretches.length),
   }
 }

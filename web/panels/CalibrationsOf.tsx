@@ -1,7 +1,7 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { CalibrationList, CalibrationVersion } from '#contract/calibration-draft.ts'
 import type { Series } from '#contract/site-document.ts'
-import { askServer, ServerRefused, sentenceOf } from '../state/ask-server.ts'
+import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
@@ -22,31 +22,35 @@ export function CalibrationsOf(props: {
   const [drafting, setDrafting] = createSignal(false)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const path = () =>
-    sitePath(
-      siteDocument()?.facts.id ?? '',
-      `/calibrations?${new URLSearchParams({ sensor: props.series.id })}`,
-    )
+    props.series.made
+      ? null
+      : sitePath(
+          siteDocument()?.facts.id ?? '',
+          `/calibrations?${new URLSearchParams({ sensor: props.series.id })}`,
+        )
   const ask = latestOnly((asked: string, signal: AbortSignal) => askServer<CalibrationList>(asked, signal))
   const listAgain = (asked: string) =>
     ask(asked).then(
       (answer) => {
-        if (!answer) return
+        // A series that is made of others asks nothing, so it supersedes no question that is still out.
+        if (!answer || asked !== path()) return
         setSentence(null)
         setList(answer)
       },
       (cause) => {
         setList(null)
-        setSentence(
-          cause instanceof ServerRefused && cause.problem.status === 404
-            ? 'This series is made from others by its instrument; the calibrations are those of its members.'
-            : sentenceOf(cause),
-        )
+        setSentence(sentenceOf(cause))
       },
     )
   sync(path, (asked) => {
     setDrafting(false)
     setList(null)
-    void listAgain(asked)
+    setSentence(
+      asked === null
+        ? 'This series is made from others by its instrument; the calibrations are those of its members.'
+        : null,
+    )
+    if (asked !== null) void listAgain(asked)
   })
   sync(list, (known) => props.listed(known))
   const newestFirst = () => [...(list()?.versions ?? [])].reverse()
@@ -97,7 +101,8 @@ export function CalibrationsOf(props: {
                 zone={zone()}
                 saved={() => {
                   setDrafting(false)
-                  void listAgain(path())
+                  const asked = path()
+                  if (asked !== null) void listAgain(asked)
                 }}
                 leave={() => setDrafting(false)}
               />

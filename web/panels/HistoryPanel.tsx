@@ -14,6 +14,7 @@ import {
   historyTraces,
 } from '../views/time-history/history-from-site.ts'
 import type { TimeHistoryProps } from '../views/time-history/history-props.ts'
+import { historyJoined, joinedSeries } from '../views/time-history/joined-history.ts'
 import { TimeHistory } from '../views/time-history/TimeHistory.tsx'
 import { createAnswer } from './create-answer.ts'
 
@@ -24,6 +25,7 @@ export function HistoryPanel() {
   const [width, measure] = createWidth(700)
   const [window, setWindow] = createSignal<readonly [from: number, until: number] | null>(null)
   const [companions, setCompanions] = createSignal<readonly string[]>([])
+  const [unjoined, setUnjoined] = createSignal(false)
   const shownWindow = () => window() ?? ([spanEpochMs().fromEpochMs, spanEpochMs().untilEpochMs] as const)
   const choices = createMemo(() => {
     const document = siteDocument()
@@ -36,8 +38,13 @@ export function HistoryPanel() {
     const whole = all.filter((one) => one.point === one.id.split('/')[0] && all.length > mostSeries)
     return all.length > mostSeries && whole.length > 0 ? whole.slice(0, 1) : all.slice(0, mostSeries)
   })
+  const earlier = createMemo(() => {
+    const document = siteDocument()
+    return document ? series().flatMap((one) => joinedSeries(document, one)) : []
+  })
   const asked = createAnswer(() => {
-    const wanted = [...series(), ...chosen().map((choice) => choice.series)]
+    const known = [...series(), ...chosen().map((choice) => choice.series)]
+    const wanted = [...known, ...(unjoined() ? [] : earlier().filter((one) => !known.includes(one)))]
     const [fromEpochMs, untilEpochMs] = shownWindow()
     if (series().length === 0 || untilEpochMs <= fromEpochMs) return null
     return timeHistory({
@@ -61,7 +68,12 @@ export function HistoryPanel() {
       clockEpochMs: clockEpochMs(),
       spanEpochMs: [first, last],
       timeZone: document?.facts.timeZone ?? 'UTC',
-      series: document ? series().map((one) => historySeries(document, one)) : [],
+      series: document
+        ? series().map((one) => ({
+            ...historySeries(document, one),
+            ...(unjoined() ? {} : { joined: historyJoined(document, one) }),
+          }))
+        : [],
       companions: document ? chosen().map((choice) => historyCompanion(document, choice)) : [],
       traces: answered ? historyTraces(answered.columns, answered.question.resolution) : [],
       holds: document ? historyHolds(document, series()) : [],
@@ -99,6 +111,18 @@ export function HistoryPanel() {
             )}
           </For>
         </fieldset>
+        <Show when={earlier().length > 0}>
+          <fieldset class="chips" aria-label="Earlier series">
+            <button
+              type="button"
+              aria-pressed={!unjoined()}
+              title="Draw what these series carry on from on their level, by the recorded offset"
+              onClick={() => setUnjoined((now) => !now)}
+            >
+              Joined to earlier series
+            </button>
+          </fieldset>
+        </Show>
         <TimeHistory
           shown={shown}
           onClock={scrubTo}

@@ -1,5 +1,6 @@
 import { createSignal, createUniqueId, For, type JSX, Show } from 'solid-js'
 import type { Layout } from '#contract/layout.ts'
+import { loopClosures } from '#domain/levelling/levelling-loop.ts'
 import { ServerRefused, sentenceOf } from '../state/ask-server.ts'
 import { faultsOfFields, faultsOfIssues, type LayoutFault, type LayoutPlace } from './layout-faults.ts'
 import { fieldsOf, type LayoutFields, layoutOf } from './layout-fields.ts'
@@ -11,7 +12,11 @@ const choices: Readonly<Partial<Record<FieldName, readonly string[]>>> = {
   delimiter: [',', ';', 'tab', '|', 'space'],
   decimalMark: ['.', ','],
   shape: ['wide', 'long'],
+  levelBook: ['no', 'yes'],
+  share: ['setups', 'distance'],
 }
+
+const closureHint = `mm for a line of 1 km; grows with its root. ${loopClosures.map(({ order, k }) => `${order}: ${k}`).join('; ')}`
 
 /** A layout to correct and declare; what is wrong with it stands beside the field that says it. */
 export function LayoutForm(props: {
@@ -142,6 +147,22 @@ export function LayoutForm(props: {
                 {field('loggerColumn', 'Column of the logger')}
                 {field('channelColumn', 'Column of the channel')}
                 {field('valueColumn', 'Column of the reading')}
+                {field(
+                  'levelBook',
+                  'Level book',
+                  'yes: a row is a setup, the channel the point ahead, the reading its foresight; levels that close are taken',
+                )}
+                <Show when={fields().levelBook === 'yes'}>
+                  {field('lineColumn', 'Column of the level line')}
+                  {field('setupColumn', 'Column of the setup', '1, 2, 3 … along its line')}
+                  {field('behindColumn', 'Column of the point behind')}
+                  {field('backsightColumn', 'Column of the backsight', 'm')}
+                  {field('distanceColumn', 'Column of the length', 'of both sights together, m')}
+                  {field('benchmarks', 'Benchmarks', 'VB-3 = 5.2140 | VB-4 = 4.1000, m', true)}
+                  {field('closure', 'Closure allowed', closureHint, true)}
+                  {field('share', 'Shared out by')}
+                  {field('turningPoints', 'Turning points', 'regular expression; empty: there are none')}
+                </Show>
               </>
             }
           >

@@ -22,7 +22,9 @@ export function ReceiptCard(props: {
         <strong>{props.receipt.fileName}</strong>
         <span>{outcomeNames[props.receipt.outcome]}</span>
       </header>
-      <Show when={props.receipt.message}>{(message) => <p class="trouble">{message()}</p>}</Show>
+      <Show when={props.receipt.message}>
+        {(message) => <p class={props.receipt.outcome === 'taken' ? '' : 'trouble'}>{message()}</p>}
+      </Show>
       <dl class="counts">
         <For each={counts()}>
           {(one) => (

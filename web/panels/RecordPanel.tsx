@@ -1,6 +1,6 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
-import type { Trail, TrailSource, TrailStep } from '#contract/trail.ts'
+import type { RemarkedTrail, TrailSource, TrailStep } from '#contract/trail.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
@@ -11,7 +11,11 @@ import { formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
+import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
+import { LevelLines } from './LevelLines.tsx'
+import { ReadingRemarks } from './ReadingRemarks.tsx'
+import { TraverseOf } from './TraverseOf.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
@@ -95,6 +99,7 @@ export function RecordPanel() {
               </For>
             </tbody>
           </table>
+          <AlignmentPlaces points={points()} />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>
@@ -134,6 +139,10 @@ export function RecordPanel() {
                   id={chosen().id}
                   name={`${chosen().point}, ${measureNames[chosen().measure].toLowerCase()}`}
                 />
+                <Show when={instrument().kind === 'traversed-inclinometer'}>
+                  <TraverseOf instrument={instrument()} />
+                </Show>
+                <ReadingRemarks series={chosen()} />
                 <CalibrationsOf series={chosen()} listed={setCalibrations} />
               </>
             )}
@@ -146,10 +155,10 @@ export function RecordPanel() {
 
 /** How the value of a series at the clock was computed, from the raw reading on. */
 function TrailOf(props: { id: string; name: string }) {
-  const [trail, setTrail] = createSignal<Trail | null>(null)
+  const [trail, setTrail] = createSignal<RemarkedTrail | null>(null)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  const ask = latestOnly((path: string, signal: AbortSignal) => askServer<Trail>(path, signal))
+  const ask = latestOnly((path: string, signal: AbortSignal) => askServer<RemarkedTrail>(path, signal))
   sync(
     () => {
       const site = siteDocument()?.facts.id
@@ -205,7 +214,12 @@ function TrailOf(props: { id: string; name: string }) {
             <Show when={shown().standardUncertainty}>
               {(one) => <p class="trail-meaning">{meaningOfUncertainty(one(), shown().unit)}</p>}
             </Show>
+            <Show when={shown().changeSentence}>
+              {(sentence) => <p class="trail-meaning">{sentence()}</p>}
+            </Show>
             <For each={shown().cautions}>{(caution) => <p class="trouble">{caution}</p>}</For>
+            <For each={shown().marks}>{(mark) => <p class="trouble">{mark}</p>}</For>
+            <For each={shown().verdicts}>{(verdict) => <p>{verdict}</p>}</For>
             <For each={shown().sources}>{(source) => <SourceTrail source={source} zone={zone()} />}</For>
             <Show when={shown().derived.length > 0}>
               <h4>What was made of them</h4>
@@ -222,7 +236,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
   return (
     <details class="trail-source" open={props.source.role === 'reading'}>
       <summary>
-        {roleNames[props.source.role]}: {props.source.series} =
+        {roleNames[props.source.role]}: {props.source.series} ={' '}
         {withUnit(numberText(props.source.value), props.source.unit)}
       </summary>
       <dl class="facts">
@@ -244,6 +258,14 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
           <dt>File</dt>
           <dd>
             {props.source.fileName} <small class="hash">SHA-256 {props.source.sha256}</small>
+            <Show when={props.source.fileRemark}>
+              {(remark) => (
+                <>
+                  <p>{remark()}</p>
+                  <LevelLines sha256={props.source.sha256} point={props.source.channel} />
+                </>
+              )}
+            </Show>
           </dd>
         </div>
         <div>
@@ -255,7 +277,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         </div>
       </dl>
       <Steps steps={props.source.steps} />
-      <Show when={props.source.zeroSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
+      <For each={props.source.uncertaintySentences}>{(sentence) => <p>{sentence}</p>}</For>
     </details>
   )
 }

@@ -7,6 +7,7 @@ import {
   takeSectionTool,
 } from '../state/section-line.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
+import { SectionByChainage } from './SectionByChainage.tsx'
 
 /** Ways to say where the section goes: tap it on the plan, between two measuring points, or by coordinates. */
 export function SectionLineForm() {
@@ -48,7 +49,7 @@ export function SectionLineForm() {
         </Show>
       </div>
       <details>
-        <summary>By points or coordinates</summary>
+        <summary>By points, chainage or coordinates</summary>
         <form onSubmit={between} class="section-between">
           <label>
             From <input name="from" list="section-points" autocomplete="off" />
@@ -61,6 +62,7 @@ export function SectionLineForm() {
           </datalist>
           <button type="submit">Through these</button>
         </form>
+        <SectionByChainage />
         <label class="key-field">
           Corners, easting northing in metres
           <input

@@ -1,5 +1,6 @@
 import type { PlacedPoint, Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
+import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
 import type { PlanSymbol } from '../derived/plan-symbols.ts'
 import { statesAtClock } from '../state/series-states.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
@@ -27,6 +28,7 @@ export function describeState(
       ? ''
       : `${formatShare(state.shareOfFirstLevel)} of the first level`,
     `${formatAge(atEpochMs - state.atEpochMs)} old`,
+    ...marksOf(state.flags).map(markNote),
   ]
   return parts.filter((part) => part !== '').join(' · ')
 }

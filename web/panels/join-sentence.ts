@@ -10,5 +10,5 @@ export function joinSentence(join: SeriesJoin, sensor: string, unit: string, zon
     sensor === join.series
       ? `From ${from} this series carries on from ${join.follows}. To stand on its level, ${quantity(join.offset)} is to be added to the values here`
       : `From ${from} ${join.series} carries on from this series. To stand on the level here, ${quantity(join.offset)} is to be added to its values`
-  return `${which} (standard uncertainty of that offset ${quantity(join.standardUncertainty)}; ${join.author}: ${join.reason}). Values are shown without it.`
+  return `${which} (standard uncertainty of that offset ${quantity(join.standardUncertainty)}; ${join.author}: ${join.reason}). No value is changed by it; the history over time can draw the earlier series with it.`
 }

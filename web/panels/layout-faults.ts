@@ -16,7 +16,7 @@ export interface LayoutFault {
 export function faultsOfIssues(issues: NonNullable<Problem['issues']>): readonly LayoutFault[] {
   return issues.map(({ column, message }) => {
     // The number at the end of a path is the place within a list, which stands in one field.
-    const path = String(column ?? '').replace(/(\.\d+)+$/, '')
+    const path = String(column ?? '').replace(/(\.\d+)+(\.(name|levelMetres))?$/, '')
     return { place: placeOfPath[path] ?? null, path, message }
   })
 }
@@ -40,6 +40,7 @@ export function faultsOfFields(fields: LayoutFields): readonly LayoutFault[] {
       })
   }
   mustBeExpression('fileNamePattern')
+  if (fields.shape === 'long' && fields.levelBook === 'yes') mustBeExpression('turningPoints')
   mustBeZone('timeZone')
   if (fields.receivedColumn.trim() !== '') mustBeZone('receivedZone')
   if (fields.shape === 'wide') {
@@ -80,6 +81,16 @@ const placeOfPath: Readonly<Record<string, LayoutPlace>> = {
   'layout.channels.channelColumn': 'channelColumn',
   'layout.channels.valueColumn': 'valueColumn',
   'layout.fileNamePattern': 'fileNamePattern',
+  'layout.levelBook': 'levelBook',
+  'layout.levelBook.lineColumn': 'lineColumn',
+  'layout.levelBook.setupColumn': 'setupColumn',
+  'layout.levelBook.behindColumn': 'behindColumn',
+  'layout.levelBook.backsightColumn': 'backsightColumn',
+  'layout.levelBook.distanceColumn': 'distanceColumn',
+  'layout.levelBook.benchmarks': 'benchmarks',
+  'layout.levelBook.closureMmPerRootKm': 'closure',
+  'layout.levelBook.share': 'share',
+  'layout.levelBook.turningPoints': 'turningPoints',
 }
 
 const at = (place: LayoutPlace) => ({

@@ -25,6 +25,18 @@ export interface LayoutFields {
   readonly channelColumn: string
   readonly valueColumn: string
   readonly fileNamePattern: string
+  /** `yes`: rows are setups of level lines; the fields below are then read. */
+  readonly levelBook: string
+  readonly lineColumn: string
+  readonly setupColumn: string
+  readonly behindColumn: string
+  readonly backsightColumn: string
+  readonly distanceColumn: string
+  /** Name and level of each, `VB-3 = 5.2140`. */
+  readonly benchmarks: string
+  readonly closure: string
+  readonly share: string
+  readonly turningPoints: string
 }
 
 /** Lists stand in one field, divided by a bar: no column name and no code holds one. */
@@ -35,6 +47,7 @@ export function fieldsOf(layout: Layout): LayoutFields {
   const { channels, received, time } = layout
   const wide = channels.shape === 'wide' ? channels : null
   const long = channels.shape === 'long' ? channels : null
+  const book = layout.levelBook
   return {
     id: layout.id,
     title: layout.title,
@@ -59,6 +72,16 @@ export function fieldsOf(layout: Layout): LayoutFields {
     channelColumn: long ? String(long.channelColumn) : '',
     valueColumn: long ? String(long.valueColumn) : '',
     fileNamePattern: layout.fileNamePattern ?? '',
+    levelBook: book ? 'yes' : 'no',
+    lineColumn: String(book?.lineColumn ?? ''),
+    setupColumn: String(book?.setupColumn ?? ''),
+    behindColumn: String(book?.behindColumn ?? ''),
+    backsightColumn: String(book?.backsightColumn ?? ''),
+    distanceColumn: String(book?.distanceColumn ?? ''),
+    benchmarks: book?.benchmarks.map(({ name, levelMetres }) => `${name} = ${levelMetres}`).join(bar) ?? '',
+    closure: String(book?.closureMmPerRootKm ?? ''),
+    share: book?.share ?? 'setups',
+    turningPoints: book?.turningPoints ?? '',
   }
 }
 
@@ -109,6 +132,30 @@ export function layoutOf(fields: LayoutFields): unknown {
             channelColumn: column(fields.channelColumn),
             valueColumn: column(fields.valueColumn),
           },
+    ...(fields.shape === 'long' &&
+      fields.levelBook === 'yes' && {
+        levelBook: {
+          lineColumn: column(fields.lineColumn),
+          setupColumn: column(fields.setupColumn),
+          behindColumn: column(fields.behindColumn),
+          backsightColumn: column(fields.backsightColumn),
+          distanceColumn: column(fields.distanceColumn),
+          benchmarks: pieces(fields.benchmarks).map(benchmarkOf),
+          closureMmPerRootKm: Number(fields.closure),
+          share: fields.share,
+          turningPoints: orNull(fields.turningPoints),
+        },
+      }),
     fileNamePattern: orNull(fields.fileNamePattern),
+  }
+}
+
+/** `VB-3 = 5.2140`: what stands behind the last sign of equality is the level; null where that is no number. */
+function benchmarkOf(text: string): { readonly name: string; readonly levelMetres: number | null } {
+  const at = text.lastIndexOf('=')
+  const level = at < 0 ? '' : text.slice(at + 1).trim()
+  return {
+    name: (at < 0 ? text : text.slice(0, at)).trim(),
+    levelMetres: level === '' || Number.isNaN(Number(level)) ? null : Number(level),
   }
 }

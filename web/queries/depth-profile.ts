@@ -3,7 +3,7 @@ import { lastAtOrBefore } from './last-at-or-before.ts'
 
 /**
  * Values of a string's points at each of several instants, the last at or before each.
- * Columns: which (index into `atEpochMs`), series, last_at_ms, value, quality.
+ * Columns: which (index into `atEpochMs`), series, last_at_ms, value, quality, flags.
  */
 export function depthProfile({
   atEpochMs,

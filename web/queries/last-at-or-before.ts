@@ -25,7 +25,7 @@ export interface LastQuestion {
  * before the clock are all looked at. What is left is the part of the clock's own hour before the clock: `refineSeries`.
  * A bucket without any value has no `last_at` and does not count: the value before it grows old instead.
  *
- * Columns: series, last_at_ms, value, quality, in order of series.
+ * Columns: series, last_at_ms, value, quality, flags (union of those of the last bucket), in order of series.
  */
 export function lastAtOrBefore({ atEpochMs, series, refineSeries = [] }: LastQuestion): Query {
   const only = series ? 'and series in ?' : ''
@@ -40,28 +40,29 @@ export function lastAtOrBefore({ atEpochMs, series, refineSeries = [] }: LastQue
   const sql = `
     with recent as (
       select series, max(last_at) as last_at, arg_max_null(last, last_at) as value,
-        arg_max_null(quality, last_at) as quality
+        arg_max_null(quality, last_at) as quality, arg_max_null(flags, last_at) as flags
       from hour_last
       where last_at >= epoch_ms(?) and last_at <= epoch_ms(?) ${only}
       group by series),
     earlier as (
       select series, max(last_at) as last_at, arg_max_null(last, last_at) as value,
-        arg_max_null(quality, last_at) as quality
+        arg_max_null(quality, last_at) as quality, arg_max_null(flags, last_at) as flags
       from day_last
       where last_at <= epoch_ms(?) ${only}
         and series not in (select series from recent)
       group by series),
     known as (select * from recent union all select * from earlier ${
       refine
-        ? `union all select series, max("at"), arg_max_null(value, "at"), arg_max_null(quality, "at")
+        ? `union all select series, max("at"), arg_max_null(value, "at"), arg_max_null(quality, "at"),
+             arg_max_null(flags, "at")
              from raw_values where "at" >= epoch_ms(?) and "at" <= epoch_ms(?) and series in ? group by series`
         : ''
     })
     ${
       refine
         ? `select series, max(last_at) as last_at_ms, arg_max_null(value, last_at) as value,
-            arg_max_null(quality, last_at) as quality from known group by series`
-        : 'select series, last_at as last_at_ms, value, quality from known'
+            arg_max_null(quality, last_at) as quality, arg_max_null(flags, last_at) as flags from known group by series`
+        : 'select series, last_at as last_at_ms, value, quality, flags from known'
     } order by series`
   return {
     sql,

@@ -3,7 +3,7 @@ import { lastAtOrBefore } from './last-at-or-before.ts'
 
 /**
  * What every series last said at the site clock, for colouring the whole plan.
- * Columns: series, last_at_ms, value, quality. A series without a row has no reading yet.
+ * Columns: series, last_at_ms, value, quality, flags. A series without a row has no reading yet.
  */
 export const seriesStatesAt = (question: {
   readonly atEpochMs: number

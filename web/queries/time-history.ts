@@ -24,7 +24,7 @@ export function chooseResolution(window: HistoryWindow): Resolution {
 
 /**
  * Readings over time of some series, one bucket beyond each end so that lines run off the plot.
- * Columns: series, at_ms, value, low, high, n, quality, received_after_s; in order of series and time.
+ * Columns: series, at_ms, value, low, high, n, quality, received_after_s, flags; in order of series and time.
  * A bucket of one reading stands at that reading's instant, a fuller one at its middle.
  * NaN value: read, but without a value. received_after_s is known at raw resolution only.
  */
@@ -44,7 +44,7 @@ export function timeHistory(
       needs,
       sql: `
         select series, "at" as at_ms, value, value as low, value as high,
-          (case when value is null then 0 else 1 end)::integer as n, quality, received_after_s
+          (case when value is null then 0 else 1 end)::integer as n, quality, received_after_s, flags
         from raw_values
         where series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?)
         order by series, at_ms`,
@@ -55,7 +55,7 @@ export function timeHistory(
     needs,
     sql: `
       select series, case when n <= 1 then last_at else epoch_ms(epoch_ms("at") + ?) end as at_ms,
-        mean as value, low, high, n, quality, null::integer as received_after_s
+        mean as value, low, high, n, quality, null::integer as received_after_s, flags
       from ${resolution === 'hour' ? 'hour_rollup' : 'day_rollup'}
       where series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?)
       order by series, at_ms`,

@@ -1,7 +1,7 @@
 import { onCleanup } from 'solid-js'
 import { openDerivation } from '../derived/open-derivation.ts'
 import { barriersAt } from '../derived/settlement-contours.ts'
-import { settlementPoints, settlementSeries } from '../derived/settlement-points.ts'
+import { pointUncertaintySentence, settlementPoints, settlementSeries } from '../derived/settlement-points.ts'
 import { surfaceDrawing } from '../derived/surface-drawing.ts'
 import { settlementAt } from '../queries/settlement-at.ts'
 import { analysis } from '../state/analysis.ts'
@@ -59,8 +59,9 @@ async function workOut({ atEpochMs, sinceEpochMs }: Wanted, derivation: ReturnTy
   const { columns } = await on.keeper.ask(
     settlementAt({ atEpochMs, series: series.map((one) => one.series), sinceEpochMs }),
   )
+  const points = settlementPoints(columns, series, document.points, atEpochMs, sinceEpochMs !== null)
   const outcome = await derivation.contours({
-    points: settlementPoints(columns, series, document.points, atEpochMs, sinceEpochMs !== null),
+    points,
     barriers: barriersAt(document.works, grid, atEpochMs),
     longestSideMetres,
   })
@@ -70,5 +71,7 @@ async function workOut({ atEpochMs, sinceEpochMs }: Wanted, derivation: ReturnTy
     sinceEpochMs === null
       ? `Settlement at ${formatShortInstant(atEpochMs, zone)}`
       : `Change of settlement from ${formatShortInstant(sinceEpochMs, zone)} to ${formatShortInstant(atEpochMs, zone)}`
-  return surfaceDrawing(outcome.value, what, grid.toLngLat)
+  const drawing = surfaceDrawing(outcome.value, what, grid.toLngLat)
+  const uncertainty = pointUncertaintySentence(points, sinceEpochMs !== null)
+  return uncertainty === null ? drawing : { ...drawing, note: `${drawing.note} ${uncertainty}` }
 }

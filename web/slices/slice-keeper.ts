@@ -38,8 +38,8 @@ export interface SliceKeeper {
 /** Memory that warming may fill with last values; a larger site warms what lies nearest. */
 export const warmLimitBytes = 150e6
 
-/** Of a row of last values in DuckDB's memory: series, instant, value, quality and their null bits. */
-const bytesPerLastRow = 22
+/** Of a row of last values in DuckDB's memory: series, instant, value, quality, marks and their null bits. */
+const bytesPerLastRow = 24
 
 /**
  * Keeps the engine's attached slices in step with a list. Hour and day slices are fetched whole and kept;

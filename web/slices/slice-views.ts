@@ -19,7 +19,13 @@ export function sliceViewSql(resolution: Resolution, aliases: readonly string[])
  */
 export const lastViewNames = { hour: 'hour_last', day: 'day_last' } as const
 
-const lastColumns = { series: 'INTEGER', last_at: 'TIMESTAMP', last: 'DOUBLE', quality: 'UTINYINT' } as const
+const lastColumns = {
+  series: 'INTEGER',
+  last_at: 'TIMESTAMP',
+  last: 'DOUBLE',
+  quality: 'UTINYINT',
+  flags: 'USMALLINT',
+} as const
 
 /** Table that holds a slice's last values in order of time. */
 export const lastTable = (alias: string) => `last_${alias}`
@@ -27,7 +33,7 @@ export const lastTable = (alias: string) => `last_${alias}`
 /** SQL that lays that table beside an attached hour or day slice. */
 export const lastTableSql = (alias: string) =>
   `create table if not exists "${lastTable(alias)}" as
-    select series, last_at, last, quality from "${alias}"."rollup" where last_at is not null order by last_at`
+    select series, last_at, last, quality, flags from "${alias}"."rollup" where last_at is not null order by last_at`
 
 /** SQL of the view that joins those tables; with none, a view without rows. */
 export function lastViewSql(resolution: 'hour' | 'day', aliases: readonly string[]): string {

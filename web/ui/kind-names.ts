@@ -18,6 +18,7 @@ export const kindNames: Readonly<Record<InstrumentKind, string>> = {
   'traversed-inclinometer': 'Traversed inclinometer',
   'tilt-beam': 'Tilt beam',
   'settlement-cell': 'Settlement cell',
+  'structure-line': 'Line through a structure',
 }
 
 /** What a series measures, as a heading. */
@@ -60,4 +61,11 @@ export const measureNames: Readonly<Record<Measure, string>> = {
   'hydraulic-gradient': 'Vertical hydraulic gradient',
   'pore-pressure-ratio': 'Pore-pressure ratio',
   'effective-stress': 'Effective vertical stress',
+  'angular-distortion': 'Angular distortion',
+  'deflection-ratio': 'Deflection ratio',
+  'stud-length-ab': 'Length between studs A and B',
+  'stud-length-ac': 'Length between studs A and C',
+  'stud-length-bc': 'Length between studs B and C',
+  'liquid-pressure': 'Pressure of the liquid',
+  'reservoir-drop': 'Drop of the liquid in the reservoir',
 }

@@ -55,6 +55,8 @@ export const symbols: Readonly<Record<InstrumentKind, SymbolPaths>> = {
   'tilt-beam': { lines: 'M2 9l10 3 10-6M2 9v11M12 12v8M22 6v14', solids: 'M10 10h4v4h-4z' },
   // A cell below the reservoir that it is joined to.
   'settlement-cell': { lines: 'M3 3h7v8H3zM6.5 11v4q0 5 6 5h2', solids: 'M4 7h5v3H4zM14 16h8v6h-8z' },
+  // A house front whose base sags.
+  'structure-line': { lines: 'M4 18V8l8-5 8 5v10M2 18q10 6 20 0', solids: 'M10 9h4v5h-4z' },
 }
 
 /** A logger: a box with its aerial. */

@@ -12,11 +12,14 @@ export function checkedReadings(
   readings: readonly SeriesReading[],
   {
     decimals,
+    neighbourMinutes,
     dueSinceEpochMs,
     duplicateAt = () => null,
     temperatureAt = () => null,
   }: {
     readonly decimals: number
+    /** How far apart two readings may be that count as neighbours. */
+    readonly neighbourMinutes: number
     readonly dueSinceEpochMs: number
     readonly duplicateAt?: (atEpochMs: number) => number | null
     readonly temperatureAt?: (atEpochMs: number) => number | null
@@ -28,15 +31,18 @@ export function checkedReadings(
   let unchangedSinceEpochMs = 0
   return known.map((reading, at) => {
     const { atEpochMs, value } = reading
-    const before = known[at - 1] ?? null
+    const near = (other: (typeof known)[number] | undefined) =>
+      other && Math.abs(atEpochMs - other.atEpochMs) <= neighbourMinutes * 60_000 ? other : null
+    const before = near(known[at - 1])
     if (before === null || digits(before.value, decimals) !== digits(value, decimals))
       unchangedSinceEpochMs = atEpochMs
     return {
       atEpochMs,
       value,
       receivedAfterSeconds: reading.receivedAfterSeconds,
+      beforeEpochMs: known[at - 1]?.atEpochMs ?? null,
       before,
-      after: known[at + 1] ?? null,
+      after: near(known[at + 1]),
       unchangedSinceEpochMs,
       dueSinceEpochMs,
       duplicate: duplicateAt(atEpochMs),

@@ -35,7 +35,7 @@ export function marksOf(bits: number): readonly { readonly check: ReadingCheck; 
     .toSorted((one, other) => Number(other.fails) - Number(one.fails))
 }
 
-const names: Readonly<Record<ReadingCheck, string>> = {
+const checkNames: Readonly<Record<ReadingCheck, string>> = {
   range: 'range',
   'rate-of-change': 'rate of change',
   spike: 'spike',
@@ -46,6 +46,6 @@ const names: Readonly<Record<ReadingCheck, string>> = {
   temperature: 'temperature not plausible',
 }
 
-/** Marks in a few words: `suspect: spike`, `fails: range`. */
-export const markNotes = (bits: number): readonly string[] =>
-  marksOf(bits).map(({ check, fails }) => `${fails ? 'fails' : 'suspect'}: ${names[check]}`)
+/** A mark in a few words: `suspect: spike`, `fails: range`. */
+export const markNote = ({ check, fails }: { readonly check: ReadingCheck; readonly fails: boolean }) =>
+  `${fails ? 'fails' : 'suspect'}: ${checkNames[check]}`

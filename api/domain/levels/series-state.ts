@@ -10,6 +10,8 @@ export interface LastReading {
   readonly value: number | null
   /** Bits of `quality`. */
   readonly quality: number
+  /** Marks of the automatic checks (`marksOf`). They say what was noticed and decide nothing here. */
+  readonly flags: number
 }
 
 /** State of one series at an instant; the wire's `seriesStateSchema` has the same shape. */
@@ -19,6 +21,7 @@ export interface SeriesState {
   readonly receivedAtEpochMs: number | null
   readonly value: number | null
   readonly quality: number
+  readonly flags: number
   readonly shareOfFirstLevel: number | null
   readonly level: number | null
   readonly late: boolean
@@ -49,6 +52,7 @@ export function seriesState(input: {
     receivedAtEpochMs: last?.receivedAtEpochMs ?? null,
     value,
     quality: last?.quality ?? 0,
+    flags: last?.flags ?? 0,
     shareOfFirstLevel: known ? judged.shareOfFirstLevel : null,
     level: known ? judged.level : null,
     late,

@@ -6,6 +6,7 @@ import { planInPlaceInclinometer } from './plans/in-place-inclinometer.ts'
 import { planPiezometerString } from './plans/piezometer-string.ts'
 import type { Planner, PlanSite } from './plans/plan-site.ts'
 import { planSettlementCell } from './plans/settlement-cell.ts'
+import { planStructureLine } from './plans/structure-line.ts'
 import { planStrut } from './plans/strut.ts'
 import { planTiltBeams } from './plans/tilt-beams.ts'
 import { planTraversedInclinometer } from './plans/traversed-inclinometer.ts'
@@ -20,6 +21,7 @@ const planners: Readonly<Partial<Record<InstrumentKind, Planner>>> = {
   'crack-meter': planCrackMeter,
   'settlement-cell': planSettlementCell,
   piezometer: planPiezometerString,
+  'structure-line': planStructureLine,
 }
 
 /** Every measure that a plan may make: what a record may name before all others can be read. */
@@ -43,6 +45,12 @@ export const derivedMeasures: readonly Measure[] = [
   'hydraulic-gradient',
   'pore-pressure-ratio',
   'effective-stress',
+  'angular-distortion',
+  'deflection-ratio',
+  'tilt',
+  'opening',
+  'shear',
+  'relative-settlement',
 ]
 
 /**

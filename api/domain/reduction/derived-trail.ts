@@ -1,4 +1,5 @@
 import { assert } from '../assert.ts'
+import { damageRemarks } from './damage-remark.ts'
 import { deriveValues } from './derive-values.ts'
 import { numberText } from './number-text.ts'
 import { qualitySentences } from './quality.ts'
@@ -38,9 +39,13 @@ export function derivedTrail(
     derived: lines,
     cautions: [
       ...qualitySentences(derived.quality).map((sentence) => `${outputId}: ${sentence}`),
-      ...slots.flatMap(({ slot, source }) => slotCaution(slot, source, atEpochMs)),
+      // Points of one round are always read one after another: that is nothing to be careful of.
+      ...slots.flatMap(({ slot, source }) =>
+        source && bundle.rule.kind === 'structure-line' ? [] : slotCaution(slot, source, atEpochMs),
+      ),
       ...trails.flatMap(({ cautions }) => cautions),
       ...traverseRemarks(bundle, output, all),
+      ...damageRemarks(bundle, output, derived.value),
     ],
   }
 }

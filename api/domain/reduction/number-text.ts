@@ -31,7 +31,21 @@ const plain = (magnitude: number): string => {
   return text.includes('e') ? magnitude.toFixed(20).replace(/0+$/, '') : text
 }
 
+const raised: Readonly<Record<string, string>> = {
+  '-': '⁻',
+  '0': '⁰',
+  '1': '¹',
+  '2': '²',
+  '3': '³',
+  '4': '⁴',
+  '5': '⁵',
+  '6': '⁶',
+  '7': '⁷',
+  '8': '⁸',
+  '9': '⁹',
+}
+
 function scientific(magnitude: number): string {
   const [mantissa = '', exponent = ''] = magnitude.toExponential().split('e')
-  return `${mantissa} × 10^${exponent.replace('+', '').replace('-', '−')}`
+  return `${mantissa} × 10${[...exponent.replace('+', '')].map((sign) => raised[sign] ?? sign).join('')}`
 }

@@ -15,7 +15,7 @@ export interface StudMovement {
 
 /** Movement between two readings of three studs, by plane trigonometry. Refused where lengths make no triangle. */
 export function studMovement(before: StudLengths, now: StudLengths): Outcome<StudMovement> {
-  const [from, to] = [placeOfC(before), placeOfC(now)]
+  const [from, to] = [placeOfStud(before), placeOfStud(now)]
   if (from === null || to === null) {
     const { ab, ac, bc } = from === null ? before : now
     return reject({
@@ -28,9 +28,21 @@ export function studMovement(before: StudLengths, now: StudLengths): Outcome<Stu
   return accept({ openingMm: to.y - from.y, shearMm: to.x - from.x })
 }
 
-/** C from A along AB and away from it. */
-function placeOfC({ ab, ac, bc }: StudLengths): { x: number; y: number } | null {
+/** Where C stands: `x` from A along AB, `y` away from it; null where the lengths make no triangle. */
+export function placeOfStud({ ab, ac, bc }: StudLengths): { readonly x: number; readonly y: number } | null {
   const x = (ab * ab + ac * ac - bc * bc) / (2 * ab)
   const squared = ac * ac - x * x
   return ab > 0 && squared > 0 ? { x, y: Math.sqrt(squared) } : null
+}
+
+/** Change of opening and shear with AB, AC and BC, in that order; NaN where the lengths make no triangle. */
+export function studDerivatives(lengths: StudLengths): {
+  readonly opening: readonly number[]
+  readonly shear: readonly number[]
+} {
+  const { ab, ac, bc } = lengths
+  const { x, y } = placeOfStud(lengths) ?? { x: Number.NaN, y: Number.NaN }
+  const shear = [(ab * ab - ac * ac + bc * bc) / (2 * ab * ab), ac / ab, -bc / ab]
+  const opening = shear.map((byLength, length) => ((length === 1 ? ac : 0) - x * byLength) / y)
+  return { opening, shear }
 }

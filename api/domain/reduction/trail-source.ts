@@ -1,13 +1,13 @@
 import type { ZeroBaseline } from '../baseline/zero-baseline.ts'
-import { zeroUncertaintySentence } from '../baseline/zero-sentences.ts'
 import type { Calibration, Companions } from './chain.ts'
 import { companionAges } from './companion-age.ts'
 import { numberText } from './number-text.ts'
 import { quality, qualitySentences } from './quality.ts'
+import { type KnownOfReading, uncertaintySentences, uncertaintySources } from './reading-uncertainty.ts'
 import { type ChainLine, runChain } from './run-chain.ts'
 import { steps as stepsByKind } from './steps.ts'
 import type { TrailStep } from './trail-step.ts'
-import { carriedUncertainty, chainUncertainty, type UncertaintySources } from './uncertainty.ts'
+import { carriedUncertainty, chainUncertainty, noUncertainty } from './uncertainty.ts'
 
 /** A raw reading with everything its value depends on. */
 export interface TrailReading {
@@ -21,12 +21,14 @@ export interface TrailReading {
   readonly unit: string
   readonly fileName: string
   readonly sha256: string
+  /** What its receipt says of the file, such as how a level line closed; null or absent: nothing. */
+  readonly fileRemark?: string | null
   /** In force at its instant; null: none was. */
   readonly calibration: Calibration | null
   /** What the calibration's zero readings say (`zeroBaseline`); null or absent: it has none. */
   readonly zero?: ZeroBaseline | null
-  /** In the raw unit, from resolution or repeatability; null where not known. */
-  readonly rawStandardUncertainty: number | null
+  /** Smallest step of the raw reading, raw unit; null: not known. */
+  readonly rawResolution: number | null
   /** The companions that were in reach (`companionAges`); null: none, or not needed. */
   readonly temperature: TrailReading | null
   readonly barometer: TrailReading | null
@@ -48,6 +50,7 @@ export interface TrailSource {
   readonly rawUnit: string
   readonly fileName: string
   readonly sha256: string
+  readonly fileRemark: string | null
   /** Null: none was in force at that instant. */
   readonly calibration: string | null
   readonly calibrationVersion: number | null
@@ -56,8 +59,8 @@ export interface TrailSource {
   readonly value: number | null
   readonly unit: string
   readonly standardUncertainty: number | null
-  /** How the zero readings entered that uncertainty; null where they did not. */
-  readonly zeroSentence: string | null
+  /** How zero, scatter and resolution entered that uncertainty, a sentence each. */
+  readonly uncertaintySentences: readonly string[]
   /** Bits of `quality`. */
   readonly quality: number
 }
@@ -100,13 +103,14 @@ function ownSource(
     temperatureDegC: temperature?.value ?? null,
     barometerKpa: barometer?.value ?? null,
   }
-  const sources: UncertaintySources = {
-    raw: reading.rawStandardUncertainty,
-    calibration: calibration?.standardUncertainty ?? null,
-    temperatureDegC: temperature?.standardUncertainty ?? null,
-    barometerKpa: barometer?.standardUncertainty ?? null,
-    zero: reading.zero?.standardError ?? null,
+  const known: KnownOfReading = {
+    calibration,
+    zero: reading.zero ?? null,
+    rawResolution: reading.rawResolution,
+    temperatureStandardUncertainty: temperature?.standardUncertainty ?? null,
+    barometerStandardUncertainty: barometer?.standardUncertainty ?? null,
   }
+  const sources = uncertaintySources(known)
   const run = calibration === null ? null : runChain(raw, calibration.steps, companions)
   const standardUncertainty =
     calibration === null ? null : chainUncertainty(raw, calibration.steps, companions, sources)
@@ -121,6 +125,7 @@ function ownSource(
     rawUnit: reading.rawUnit,
     fileName: reading.fileName,
     sha256: reading.sha256,
+    fileRemark: reading.fileRemark ?? null,
     calibration: calibration?.id ?? null,
     calibrationVersion: calibration?.version ?? null,
     certificate: calibration?.certificate ?? null,
@@ -136,13 +141,21 @@ function ownSource(
     value: run?.value ?? null,
     unit: reading.unit,
     standardUncertainty,
-    zeroSentence:
-      standardUncertainty === null || !reading.zero
-        ? null
-        : zeroUncertaintySentence(reading.zero, reading.unit),
+    uncertaintySentences:
+      standardUncertainty === null || calibration === null
+        ? []
+        : uncertaintySentences(known, {
+            unit: reading.unit,
+            rawUnit: reading.rawUnit,
+            slope: slopeAt(raw, calibration, companions),
+          }),
     quality: reading.quality | (run?.quality ?? quality.noCalibration),
   }
 }
+
+/** dy/dx of a whole chain: what a raw unit makes of the value. */
+const slopeAt = (raw: number, { steps }: Calibration, companions: Companions): number =>
+  carriedUncertainty(raw, steps, companions, { ...noUncertainty, raw: 1 }).at(-1) ?? 1
 
 function linesOf(
   lines: readonly ChainLine[],

@@ -10,6 +10,8 @@ export interface Trail {
   readonly value: number | null
   readonly unit: string
   readonly standardUncertainty: number | null
+  /** How well a change of the series is known under the calibration in force then; left out where it is not. */
+  readonly changeSentence?: string | undefined
   /** The reading itself first, then companions and members, each with its own chain. */
   readonly sources: readonly TrailSource[]
   /** What was made of them. */

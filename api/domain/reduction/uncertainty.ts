@@ -15,6 +15,11 @@ export interface UncertaintySources {
    * the calibration's it belongs to the level and cancels in a change (`changeUncertainty`). Null or absent: not known.
    */
   readonly zero?: number | null
+  /**
+   * Scatter of single readings under the same conditions, in the engineering unit (`readingScatter`). Null or absent:
+   * not known, so that it may be any part of the calibration's.
+   */
+  readonly repeatability?: number | null
 }
 
 export const noUncertainty: UncertaintySources = {
@@ -24,7 +29,9 @@ export const noUncertainty: UncertaintySources = {
   barometerKpa: null,
 }
 
-/** Standard uncertainty of a reading rounded to a resolution: a rectangle of that width (JCGM 100, 4.3.7). */
+/**
+ * Standard uncertainty of a reading rounded to a resolution: a rectangle of that width, 0.29 of it (JCGM 100, F.2.2.1).
+ */
 export const resolutionUncertainty = (resolution: number): number => resolution / (2 * Math.sqrt(3))
 
 /** Of a value known to lie within `halfWidth` either side and no likelier anywhere there (JCGM 100, 4.3.7). */
@@ -69,19 +76,47 @@ export function carriedUncertainty(
 }
 
 /**
- * Standard uncertainty of a reduced value as a level: what the reading and its companions bring through the chain,
- * the calibration's own and its zero's, combined as independent. Null where none is known or there is no value.
- * A companion's effects at several steps add with their signs before they are squared.
+ * A standard uncertainty in the two parts that a change tells apart (JCGM 100, F.1.2: inputs that two values share are
+ * correlated), in the unit of the value; null where nothing of the part is known.
  */
+export interface UncertaintyShares {
+  /** The same in all values under one calibration: the calibration's own and its zero's. */
+  readonly common: number | null
+  /** Anew in every reading: its resolution, its scatter, what its companions bring. */
+  readonly independent: number | null
+}
+
+/**
+ * The shares of a reduced value's standard uncertainty. Null where nothing is known or there is no value. A companion's
+ * effects at several steps add with their signs before they are squared. Its own calibration is held to be independent
+ * too, though two values share it as well: the wide side.
+ */
+export function uncertaintyShares(
+  raw: number,
+  steps: readonly CalibrationStep[],
+  companions: Companions,
+  sources: UncertaintySources,
+): UncertaintyShares | null {
+  if (runChain(raw, steps, companions).value === null) return null
+  const carried = carriedUncertainty(raw, steps, companions, sources).at(-1) ?? sources.raw
+  const common = together(sources.calibration, sources.zero)
+  const independent = together(carried, sources.repeatability)
+  return common === null && independent === null ? null : { common, independent }
+}
+
+/** Standard uncertainty of a reduced value as a level: both its shares, combined as independent. */
 export function chainUncertainty(
   raw: number,
   steps: readonly CalibrationStep[],
   companions: Companions,
   sources: UncertaintySources,
 ): number | null {
-  if (runChain(raw, steps, companions).value === null) return null
-  const carried = carriedUncertainty(raw, steps, companions, sources).at(-1) ?? sources.raw
-  const zero = sources.zero ?? null
-  if (carried === null && sources.calibration === null && zero === null) return null
-  return combine(carried ?? 0, sources.calibration ?? 0, zero ?? 0)
+  const shares = uncertaintyShares(raw, steps, companions, sources)
+  return shares && together(shares.common, shares.independent)
+}
+
+/** Contributions together, as far as they are known; null where none is. */
+function together(...contributions: readonly (number | null | undefined)[]): number | null {
+  const known = contributions.flatMap((one) => one ?? [])
+  return known.length === 0 ? null : combine(...known)
 }

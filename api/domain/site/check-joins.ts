@@ -5,7 +5,10 @@ import { nearestWord } from './nearest-word.ts'
 import { cellIssue, type SiteReadings, showInstant } from './site-readings.ts'
 import type { SeriesJoin } from './tables.ts'
 
-/** A join is of two sensors of one unit, and begins no earlier than the first of them was wired. */
+/**
+ * A join is of two sensors of one unit, and begins no earlier than the first of them was wired. A series carries on from
+ * one other and comes back to itself nowhere.
+ */
 export function checkJoins(site: SiteReadings): readonly Issue[] {
   const sensors = new Map(site.sensors.sound.map(({ row }) => [row.id, row]))
   const unclear = new Set(site.wiring.unsound.map(({ written }) => written.sensor))
@@ -44,6 +47,29 @@ export function checkJoins(site: SiteReadings): readonly Issue[] {
           `${row.id} would join ${row.series} to itself. Name the series that it carries on from.`,
         ),
       ]
+    const also = site.joins.sound.find((one) => one.line < line && one.row.series === row.series)
+    if (also)
+      return [
+        issue(
+          'series',
+          'join-repeated',
+          'one join of a series',
+          `${row.series} already carries on from ${also.row.follows} (line ${also.line}); it cannot stand on two levels. Keep the join that holds.`,
+        ),
+      ]
+    const ring = comesBack(
+      site.joins.sound.map((one) => one.row),
+      row,
+    )
+    if (ring)
+      return [
+        issue(
+          'follows',
+          'join-in-ring',
+          'a series that came before',
+          `${row.follows} in its turn carries on from ${row.series}, through other joins perhaps: neither came first. Take one of the joins out.`,
+        ),
+      ]
     const [own, other] = [sensors.get(row.series), sensors.get(row.follows)]
     const found: Issue[] = []
     if (own && other && !isSameUnit(own.unit, other.unit))
@@ -71,4 +97,16 @@ export function checkJoins(site: SiteReadings): readonly Issue[] {
       )
     return found
   })
+}
+
+/** True where what a join's series carries on from leads back to that series. */
+function comesBack(joins: readonly SeriesJoin[], { series, follows }: SeriesJoin): boolean {
+  const seen = new Set<string>()
+  for (let at: string | undefined = follows; at !== undefined && !seen.has(at); ) {
+    if (at === series) return true
+    seen.add(at)
+    const from: string = at
+    at = joins.find((join) => join.series === from)?.follows
+  }
+  return false
 }

@@ -15,7 +15,7 @@ export function checkLimitsOfChecks(site: SiteReadings): readonly Issue[] {
       code: string,
       expected: string,
       message: string,
-    ): Issue => ({ ...cellIssue('checkLimits', line, column, row[column]), code, expected, message })
+    ): Issue => ({ ...cellIssue('checkLimits', line, column, row[column] ?? null), code, expected, message })
     const unknown = (column: 'series' | 'against', name: string) => {
       const nearest = nearestWord(name, site.sensors.names.keys())
       return issue(
@@ -99,7 +99,7 @@ export function checkLimitsOfChecks(site: SiteReadings): readonly Issue[] {
           `${own.id} (${own.unit}) cannot be compared with ${other.id} (${other.unit}). Name another series of the same unit.`,
         ),
       )
-    const key = `${row.series ?? row.measure} ${row.check}`
+    const key = `${row.series ?? row.measure} ${row.check} ${row.validFrom ?? ''}`
     const earlier = seen.get(key)
     if (earlier === undefined) seen.set(key, line)
     else
@@ -107,8 +107,8 @@ export function checkLimitsOfChecks(site: SiteReadings): readonly Issue[] {
         issue(
           'check',
           'limit-repeated',
-          'one row a series and check',
-          `Line ${earlier} already holds the limits of this check of ${row.series ?? row.measure}. Keep one of them.`,
+          'one row a series, check and validFrom',
+          `Line ${earlier} already holds the limits of this check of ${row.series ?? row.measure}. Keep one of them, or say with validFrom from when the later ones hold.`,
         ),
       )
     return found

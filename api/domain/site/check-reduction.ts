@@ -55,17 +55,24 @@ function checkChains(site: SiteReadings): readonly Issue[] {
 }
 
 function checkDerived(site: SiteReadings): readonly Issue[] {
-  const { instruments, points, sensors, locations, strata } = site
-  if ([instruments, points, sensors, locations, strata].some(({ unsound }) => unsound.length > 0)) return []
+  const { instruments, points, sensors, locations, strata, structureLines } = site
+  const used = [instruments, points, sensors, locations, strata, structureLines]
+  if (used.some(({ unsound }) => unsound.length > 0)) return []
   const outcome = derivedBundles({
     instruments: instruments.sound.map(({ row }) => row),
     points: points.sound.map(({ row }) => row),
     sensors: sensors.sound.map(({ row }) => row),
     locations: locations.sound.map(({ row }) => row),
     strata: strata.sound.map(({ row }) => row),
+    structureLines: structureLines.sound.map(({ row }) => row),
   })
   if (outcome.ok) return []
   return outcome.issues.map((issue) => {
+    if (issue.file === structureLines.file) {
+      const own = structureLines.sound.filter(({ row }) => row.point === issue.value)
+      const found = own.find(({ row }) => issue.message.split(/[ ,]/).includes(row.line))
+      return found ? { ...issue, line: found.line } : issue
+    }
     const table = [instruments, points, sensors].find(({ file }) => file === issue.file)
     const line = table?.sound.find(({ row }) => issue.message.split(/[ ,]/).includes(row.id))?.line
     return line === undefined ? issue : { ...issue, line }

@@ -1,4 +1,5 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
+import { checkAlignments } from './check-alignments.ts'
 import { checkCalibrations } from './check-calibrations.ts'
 import { checkControlPoints } from './check-control-points.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
@@ -11,6 +12,7 @@ import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
 import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
+import { checkVerdicts } from './check-verdicts.ts'
 import { checkWiring } from './check-wiring.ts'
 import { checkZeroReadings } from './check-zero-readings.ts'
 import type { AnyTable } from './column.ts'
@@ -81,8 +83,10 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
       : checkLevels(readings, facts)),
     ...checkCoverageAndDiary(readings),
     ...(absent.size === 0 ? checkLimitsOfChecks(readings) : []),
+    ...(absent.size === 0 ? checkVerdicts(readings) : []),
     ...(absent.size === 0 ? checkZeroReadings(readings) : []),
     ...(absent.size === 0 ? checkJoins(readings) : []),
+    ...checkAlignments(readings, facts, works),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

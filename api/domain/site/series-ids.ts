@@ -21,6 +21,7 @@ export function possibleSeriesIds({
   sensors,
   locations,
   strata,
+  structureLines,
 }: SiteReadings): ReadonlySet<string> {
   const site = {
     instruments: instruments.sound.map(({ row }) => row),
@@ -28,8 +29,11 @@ export function possibleSeriesIds({
     sensors: sensors.sound.map(({ row }) => row),
     locations: locations.sound.map(({ row }) => row),
     strata: strata.sound.map(({ row }) => row),
+    structureLines: structureLines.sound.map(({ row }) => row),
   }
-  const whole = [instruments, points, sensors, locations, strata].every(({ unsound }) => unsound.length === 0)
+  const whole = [instruments, points, sensors, locations, strata, structureLines].every(
+    ({ unsound }) => unsound.length === 0,
+  )
   if (whole && derivedBundles(site).ok) return seriesIds(site)
   return new Set([
     ...sensors.names.keys(),

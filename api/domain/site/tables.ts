@@ -15,7 +15,7 @@ import {
   text,
   textOrNothing,
 } from './column.ts'
-import { instrumentKinds, measures, stepKinds } from './vocabulary.ts'
+import { instrumentKinds, measures, stepKinds, verdicts } from './vocabulary.ts'
 
 /**
  * Every table of a site folder: file name, key, headings, meaning, unit and range. This is the
@@ -99,9 +99,12 @@ export const siteTables = {
         'measuring point whose surveyed movement is that of the head or reservoir',
         'points',
       ),
-      surveyMaximumAgeDays: numberOrNothing('how long a survey of that point may stand for the next', {
-        min: 0,
-      }),
+      surveyMaximumAgeDays: numberOrNothing(
+        'how long a survey of that point may stand for the next; structure line: how far apart in time the readings of one round may lie',
+        {
+          min: 0,
+        },
+      ),
       positiveB: choiceOrNothing(
         'inclinometer: where the positive B axis lies, 90 degrees from the positive A axis seen from above; clockwise when empty',
         ['clockwise', 'counter-clockwise'],
@@ -117,6 +120,37 @@ export const siteTables = {
       totalStressFrom: choiceOrNothing(
         'piezometer: where the total vertical stress at its tips comes from; strata: from those of its hole up to its collar, no ground dug away or heaped on top; empty: not known',
         ['strata'],
+      ),
+      structureHeightMetres: maybeAbsent(
+        numberOrNothing(
+          'structure line: height of the structure above its foundation; empty: no damage guidance',
+          { min: 0.1, max: 500 },
+        ),
+      ),
+      structureStiffnessRatio: maybeAbsent(
+        numberOrNothing(
+          "structure line: Young's modulus over shear modulus of the structure as a beam; empty means 2.6",
+          { min: 0.1, max: 100 },
+        ),
+      ),
+      studZeroAbMm: maybeAbsent(
+        numberOrNothing('crack meter of three studs: length AB at zero; A and B stand on one side', {
+          min: 1,
+        }),
+      ),
+      studZeroAcMm: maybeAbsent(numberOrNothing('length AC at zero; C stands across the crack', { min: 1 })),
+      studZeroBcMm: maybeAbsent(numberOrNothing('length BC at zero', { min: 1 })),
+      liquidDensityKgPerM3: maybeAbsent(
+        numberOrNothing(
+          'settlement cell: density of its liquid at the zero temperature of each cell; empty: water',
+          { min: 500, max: 2000 },
+        ),
+      ),
+      liquidExpansionPerKelvin: maybeAbsent(
+        numberOrNothing('settlement cell: cubic expansion of that liquid; needed with its density', {
+          min: 0,
+          max: 0.01,
+        }),
       ),
     },
   }),
@@ -140,6 +174,14 @@ export const siteTables = {
       replaces: referenceOrNothing('measuring point that it follows on from', 'points'),
       zeroDeviationAMm: numberOrNothing('traversed inclinometer: deviation along A in its zero survey'),
       zeroDeviationBMm: numberOrNothing('the same along B'),
+      zeroPressureKpa: maybeAbsent(
+        numberOrNothing('settlement cell: pressure of its liquid at zero, with the reservoir then full', {
+          min: 0,
+        }),
+      ),
+      zeroTemperatureDegC: maybeAbsent(
+        numberOrNothing('settlement cell: temperature of its liquid then', { min: -40, max: 60 }),
+      ),
     },
   }),
   sensors: table({
@@ -171,6 +213,9 @@ export const siteTables = {
           'vented',
           'sealed',
         ]),
+      ),
+      rawResolution: maybeAbsent(
+        numberOrNothing('smallest step of the raw reading, raw unit; empty: not known', { min: 0 }),
       ),
     },
   }),
@@ -310,8 +355,7 @@ export const siteTables = {
   }),
   checkLimits: table({
     file: 'check-limits.csv',
-    means:
-      'limits of the automatic checks of readings, which mark and never remove; read and judged, not yet run',
+    means: 'limits of the automatic checks of readings, which mark and never remove',
     optional: true,
     key: ['id'],
     columns: {
@@ -330,6 +374,27 @@ export const siteTables = {
       against: textOrNothing('duplicate: the series beside it'),
       reason: text('where the limits come from'),
       author: text('who set them'),
+      validFrom: maybeAbsent(
+        instantOrNothing('first instant that they apply to; empty: every reading until other limits begin'),
+      ),
+    },
+  }),
+  verdicts: table({
+    file: 'verdicts.csv',
+    means:
+      "what a person found about a stretch of readings; they stay drawn and held against levels, and the automatic checks' marks stay beside it",
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      series: text('series that it is about, point/measure'),
+      fromAt: instant('first instant that it is about'),
+      untilAt: instantOrNothing('first instant that it is no longer about, empty while it lasts'),
+      verdict: choice('what was found', verdicts),
+      reason: text('evidence for it'),
+      alternatives: text('other explanations that were considered, and why they were set aside'),
+      author: text('who found it'),
+      at: instant('when it was found'),
     },
   }),
   controlPoints: table({
@@ -393,7 +458,7 @@ export const siteTables = {
   joins: table({
     file: 'joins.csv',
     means:
-      'series that carry on from others, with the offset that puts them on one level; nothing is shifted by it',
+      'series that carry on from others, with the offset that puts them on one level; no series is changed by it',
     optional: true,
     key: ['id'],
     columns: {
@@ -405,6 +470,39 @@ export const siteTables = {
       standardUncertainty: number('standard uncertainty of the offset, unit of both', { min: 0 }),
       author: text('who determined it'),
       reason: text('how, and why'),
+    },
+  }),
+  alignmentElements: table({
+    file: 'alignment-elements.csv',
+    means:
+      'straights and circular arcs of alignments, as setting-out tables have them; an alignment without rows is the line drawn in works.geojson',
+    optional: true,
+    key: ['alignment', 'element'],
+    columns: {
+      alignment: text('id of a line of works.geojson'),
+      element: number('1, 2, 3 … in the direction of travel', { min: 1, whole: true }),
+      startChainageMetres: number('chainage at its start'),
+      startEastingMetres: number('site grid easting of its start'),
+      startNorthingMetres: number('northing there'),
+      startBearingDegrees: number('direction of travel at its start, from grid north, clockwise', {
+        min: 0,
+        max: 360,
+      }),
+      lengthMetres: number('length along it', { min: 0.001, max: 100_000 }),
+      radiusMetres: numberOrNothing('radius of an arc; empty for a straight', { min: 1, max: 100_000 }),
+      hand: choiceOrNothing('side towards which an arc turns; empty for a straight', ['left', 'right']),
+    },
+  }),
+  structureLines: table({
+    file: 'structure-lines.csv',
+    means:
+      'settlement points along straight lines through structures, such as a façade, from which tilt, angular distortion and deflection ratio are made',
+    optional: true,
+    key: ['line', 'order'],
+    columns: {
+      line: reference('instrument of kind structure-line', 'instruments'),
+      order: number('1, 2, 3 … from one end to the other', { min: 1, whole: true }),
+      point: reference('measuring point with a settlement', 'points'),
     },
   }),
 } as const
@@ -429,7 +527,9 @@ export type HoldPoint = Row<'holdPoints'>
 export type CoverageTestRow = Row<'coverageTests'>
 export type DiaryEntry = Row<'diary'>
 export type CheckLimit = Row<'checkLimits'>
+export type Verdict = Row<'verdicts'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>
 export type SeriesJoin = Row<'joins'>
+export type AlignmentElementRow = Row<'alignmentElements'>

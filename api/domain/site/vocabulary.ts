@@ -17,6 +17,7 @@ export const instrumentKinds = [
   'traversed-inclinometer',
   'tilt-beam',
   'settlement-cell',
+  'structure-line',
 ] as const
 export type InstrumentKind = (typeof instrumentKinds)[number]
 
@@ -60,6 +61,13 @@ export const measures = [
   'hydraulic-gradient',
   'pore-pressure-ratio',
   'effective-stress',
+  'angular-distortion',
+  'deflection-ratio',
+  'stud-length-ab',
+  'stud-length-ac',
+  'stud-length-bc',
+  'liquid-pressure',
+  'reservoir-drop',
 ] as const
 export type Measure = (typeof measures)[number]
 
@@ -107,3 +115,7 @@ export type StepKind = (typeof stepKinds)[number]
 
 export const spreadingFactors = [7, 8, 9, 10, 11, 12] as const
 export type SpreadingFactor = (typeof spreadingFactors)[number]
+
+/** What a person finds about a stretch of readings. None of them removes a reading or lowers a level. */
+export const verdicts = ['accepted', 'doubtful', 'rejected'] as const
+export type VerdictKind = (typeof verdicts)[number]

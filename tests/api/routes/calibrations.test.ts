@@ -6,6 +6,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { CalibrationPreview } from '#contract/calibration-preview.ts'
 import { problemSchema } from '#contract/problems.ts'
+import type { SiteDocument } from '#contract/site-document.ts'
+import { periodAt } from '#domain/reduction/series-uncertainty.ts'
 import { createApp } from '../../../api/app.ts'
 import { createIntake } from '../../../api/intake/create-intake.ts'
 import { loadSiteFolder, readSiteFolder, type SiteFolder } from '../../../api/site-folder.ts'
@@ -205,12 +207,18 @@ describe('calibrations of a sensor', () => {
     expect(levelCautions.map(({ level }) => level)).toEqual(['SP-01 settlement 1', 'SP-01 settlement 2'])
     const after = await publisher.trail('skarrow-quay', sensor, Date.UTC(2027, 3, 11, 20))
     if (!before.ok || !after.ok) throw new Error('no trail')
-    expect(before.value.sources[0]?.zeroSentence).toBeNull()
-    expect(after.value.sources[0]?.zeroSentence).toContain('The zero rests on 4 readings')
+    expect(before.value.sources[0]?.uncertaintySentences.join(' ')).not.toContain('The zero rests')
+    expect(after.value.sources[0]?.uncertaintySentences[0]).toContain('The zero rests on 4 readings')
     expect(after.value.value).toBe(before.value.value)
-    // ± 10 mm four times: a standard deviation of 20/√3 mm, half of it for their mean.
+    // What the series is published with is what the trail of its value says.
+    const document: SiteDocument = await (await app.request('/api/sites/skarrow-quay')).json()
+    const periods = document.series.find(({ id }) => id === sensor)?.uncertaintyPeriods ?? []
+    const published = periodAt(periods, after.value.atEpochMs)
+    expect(published?.standardUncertainty).toBeCloseTo(after.value.standardUncertainty ?? Number.NaN, 9)
+    expect(after.value.changeSentence).toContain('has a standard uncertainty of 16 mm')
+    // ± 10 mm four times: a standard deviation of 20/√3 mm for a reading, half of it for their mean.
     expect(after.value.standardUncertainty).toBeCloseTo(
-      Math.hypot(before.value.standardUncertainty ?? Number.NaN, 10 / Math.sqrt(3)),
+      Math.hypot(before.value.standardUncertainty ?? Number.NaN, 10 / Math.sqrt(3), 20 / Math.sqrt(3)),
       9,
     )
   })

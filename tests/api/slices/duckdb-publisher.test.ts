@@ -1,22 +1,18 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { quality } from '#domain/reduction/quality.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import { reduceValue } from '#domain/reduction/reduce-value.ts'
-import { loadSiteFolder, readSiteFolder } from '../../../api/site-folder.ts'
-import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
 import type { Publisher } from '../../../api/slices/publisher.ts'
-import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
 import type { Store } from '../../../api/store/store.ts'
+import { openSamplePublisher, type SamplePublisher } from '../../support/open-sample-publisher.ts'
+import { type GivenReading, takeReadings } from '../../support/take-readings.ts'
 
 const site = 'skarrow-quay'
 const hour = 3_600_000
 const start = Date.UTC(2027, 2, 31, 18)
 
-let folder: string
+let sample: SamplePublisher
 let store: Store
 let publisher: Publisher
 /** Slices by resolution and month, attached under a name of the test's own. */
@@ -24,63 +20,13 @@ const attached = new Map<string, string>()
 let engine: Awaited<ReturnType<DuckDBInstance['connect']>>
 
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'publisher-'))
-  store = await openDuckdbStore({ file: join(folder, 'site.duckdb') })
-  const read = await readSiteFolder('sample-site')
-  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
-  await loadSiteFolder(store, read.value, 'test', 0)
-  publisher = createPublisher({
-    store,
-    folder: join(folder, 'slices'),
-    now: () => start,
-    onFailure: (failure) => {
-      throw failure
-    },
-  })
+  sample = await openSamplePublisher(start)
+  ;({ store, publisher } = sample)
   engine = await (await DuckDBInstance.create(':memory:')).connect()
 })
+afterAll(() => sample.close())
 
-afterAll(async () => {
-  await publisher.close()
-  await store.close()
-  await rm(folder, { recursive: true, force: true })
-})
-
-type Given = { sensor: string; atEpochMs: number; raw: number; receivedAfterMs?: number }
-
-/** Takes raw readings in as one batch, by the wiring in force. */
-async function take(readings: readonly Given[]): Promise<void> {
-  const model = await store.getSite(site)
-  if (!model) throw new Error('no site')
-  const wires = readings.map(({ sensor, atEpochMs }) => {
-    const wire = model.wiring.find(
-      (one) => one.sensor === sensor && one.fromAt <= atEpochMs && (one.untilAt ?? Infinity) > atEpochMs,
-    )
-    if (!wire) throw new Error(`${sensor} is not wired`)
-    return { logger: wire.logger, name: wire.channel }
-  })
-  const channels = await store.channelNumbers(site, wires)
-  const writer = await store.beginBatch({
-    site,
-    fileName: 'given.csv',
-    sha256: String(Math.random()),
-    bytes: 1,
-    receivedAtEpochMs: start,
-    from: 'test',
-    layout: null,
-    layoutVersion: null,
-  })
-  await writer.append({
-    count: readings.length,
-    channel: Int32Array.from(channels),
-    atMicros: BigInt64Array.from(readings.map((one) => BigInt(one.atEpochMs) * 1000n)),
-    raw: Float64Array.from(readings.map((one) => one.raw)),
-    receivedMicros: BigInt64Array.from(
-      readings.map((one) => BigInt(one.atEpochMs + (one.receivedAfterMs ?? 5000)) * 1000n),
-    ),
-  })
-  await writer.commit({ absent: 0 })
-}
+const take = (readings: readonly GivenReading[]) => takeReadings(store, site, readings, start)
 
 async function attachAll(): Promise<void> {
   for (const alias of attached.values()) await engine.run(`detach ${alias}`)
@@ -277,6 +223,42 @@ describe('publishing', () => {
     expect((await valuesOf(2, '2027-05')).map(({ value }) => value === null)).toEqual([false, false, false])
   })
 
+  it('tells the distortion of a line of marks when its round is complete, across midnight of a month too', async () => {
+    const marks = [32, 33, 34, 35, 36, 37, 38, 39].map((mark) => `SP-${mark}/settlement`)
+    const levels = [4.5641, 4.5175, 4.506, 4.5935, 4.532, 4.5432, 4.6016, 4.5752]
+    const round = (fromEpochMs: number, without: number | null = null) =>
+      marks.flatMap((sensor, at) =>
+        at === without
+          ? []
+          : [{ sensor, atEpochMs: fromEpochMs + (at * hour) / 30, raw: levels[at] as number }],
+      )
+    // Eight minutes before the end of August, so that the second half is read in September.
+    const whole = Date.UTC(2027, 7, 31, 23, 52)
+    await take([...round(whole), ...round(whole + 7 * 24 * hour, 3)])
+    await publisher.publish(site)
+    await attachAll()
+    const series = await numberOf('SL-01/deflection-ratio')
+    const found = await rows(
+      `select epoch_ms("at")::double as at_ms, value, quality from ${attached.get('raw 2027-09')}.value where series = ${series}`,
+    )
+    // Worked by hand in sample-site/truth/hand-checked.csv.
+    expect(found).toEqual([{ at_ms: whole + (7 * hour) / 30, value: -0.049, quality: 0 }])
+    const august = await rows(
+      `select count(*)::integer as n from ${attached.get('raw 2027-08')}.value where series = ${series}`,
+    )
+    expect(august).toEqual([{ n: 0 }])
+
+    const trail = await publisher.trail(site, 'SL-01/deflection-ratio', whole + hour)
+    if (!trail.ok) throw new Error('no trail')
+    expect(trail.value.value).toBeCloseTo(-0.0494897959, 9)
+    expect(trail.value.sources).toHaveLength(8)
+    expect(trail.value.cautions.join(' ')).toContain('Guidance, no verdict')
+    const broken = await publisher.trail(site, 'SL-01/tilt', whole + 8 * 24 * hour)
+    if (!broken.ok) throw new Error('no trail')
+    expect(broken.value.value).toBeNull()
+    expect(broken.value.cautions.join(' ')).toContain('SP-35 has no survey in the 0.25 days')
+  })
+
   it('tells the state of every series without reading a slice', async () => {
     const document = await publisher.stateDocument(site)
     const state = JSON.parse(document?.json ?? '{}')
@@ -317,7 +299,8 @@ describe('publishing', () => {
       calibrationSteps: steps.map((step) => ({ ...step, calibration: `CC-again/${version}` })),
     })
     const signature = { author: 'A. Tester', reason: 'test', atEpochMs: 0 }
-    const april = Date.UTC(2027, 3, 1)
+    // Not the first hours of the month: the last readings of March are checked against them.
+    const april = Date.UTC(2027, 3, 2)
     const urls = async () =>
       Object.fromEntries(
         (await publisher.sliceList(site))?.slices.map(({ month, resolution, url }) => [
@@ -325,6 +308,8 @@ describe('publishing', () => {
           url,
         ]) ?? [],
       )
+    await take([{ sensor: 'PZ-01A/temperature', atEpochMs: april + 12 * hour, raw: 5200 }])
+    await publisher.publish(site)
     const before = await urls()
     // The same chain as a new version changes no value, but which calibration a value was made with.
     await store.addRows(site, again(2, april), signature)

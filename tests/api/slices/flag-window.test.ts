@@ -3,7 +3,9 @@ import { expect, test } from 'vitest'
 import { checkedReadings } from '#domain/flags/checked-readings.ts'
 import { bitsOf, type CheckLimits, findings } from '#domain/flags/flag-reading.ts'
 import { noLimits } from '#domain/flags/limits.ts'
-import { flagWindow } from '../../../api/slices/flag-window.ts'
+import { neighbourMinutes, reachOf } from '#domain/flags/reach.ts'
+import type { CheckedSeries } from '../../../api/slices/checked-series.ts'
+import { flagWindow, writeChecks } from '../../../api/slices/flag-window.ts'
 
 const hour = 3_600_000
 const start = Date.UTC(2027, 2, 1)
@@ -48,18 +50,24 @@ test('marks in a window what the functions mark, keeps every reading as it is, a
     const until = start + 12 * hour
     const one = {
       series: 1,
+      fromEpochMs: 0,
+      untilEpochMs: Date.UTC(9999, 0),
       limits,
-      dueSinceEpochMs: start,
+      reach: reachOf(limits, 60),
+      neighbourMinutes: neighbourMinutes(60),
+      wiredSinceEpochMs: start,
       duplicateSeries: 2,
       temperatureSeries: 3,
       companionMaximumAgeMinutes: 180,
     }
+    await writeChecks(connection, [one])
     await flagWindow(connection, 'reduced', [one], from, until)
     const found = await connection.runAndReadAll(
       'select series, epoch_ms("at")::double as at, flags from flagged order by "at"',
     )
     const expected = checkedReadings(readings, {
       decimals: 1,
+      neighbourMinutes: neighbourMinutes(60),
       dueSinceEpochMs: start,
       duplicateAt: beside(40),
       temperatureAt: beside(35),
@@ -71,6 +79,60 @@ test('marks in a window what the functions mark, keeps every reading as it is, a
     expect(expected.length).toBeLessThan(11)
     expect(found.getRowObjectsJS()).toEqual(expected)
     expect(await all()).toEqual(before)
+  } finally {
+    connection.closeSync()
+    instance.closeSync()
+  }
+})
+
+test('marks the same wherever a window is cut, from no more than its reach around it', async () => {
+  const instance = await DuckDBInstance.create(':memory:', { threads: '1' })
+  const connection = await instance.connect()
+  const around: CheckLimits = {
+    'rate-of-change': { ...noLimits, suspectAbove: 0.5 },
+    spike: { ...noLimits, suspectAbove: 0.6 },
+    'stuck-value': { ...noLimits, suspectAbove: 4, failAbove: 9 },
+    gap: { ...noLimits, suspectAbove: 90, failAbove: 400 },
+  }
+  const reach = reachOf(around, 60)
+  const one: CheckedSeries = {
+    series: 1,
+    fromEpochMs: 0,
+    untilEpochMs: Date.UTC(9999, 0),
+    limits: around,
+    reach,
+    neighbourMinutes: neighbourMinutes(60),
+    wiredSinceEpochMs: start,
+    duplicateSeries: null,
+    temperatureSeries: null,
+    companionMaximumAgeMinutes: 180,
+  }
+  try {
+    // Hours of which some are missing, one or many in a row, and values that stay for hours.
+    await connection.run(`create table whole as
+      select 1 as series, make_timestamp(${start * 1000} + h * 3600000000::bigint) as "at",
+        case when hash(h // 5) % 3 = 0 then 7.0 else (hash(h) % 20) / 10.0 end::double as value, 5 as received_after_s, 1 as decimals
+      from range(0, 400) t(h) where hash(h * 7) % 6 <> 0 and hash(h // 11) % 5 <> 0`)
+    await writeChecks(connection, [one])
+    const marksIn = async (from: number, until: number) => {
+      const [first, last] = [from - reach.beforeMinutes * 60_000, until + reach.afterMinutes * 60_000]
+      await connection.run(`create or replace temp table cut as select * from whole
+        where "at" >= make_timestamp(${first * 1000}) and "at" < make_timestamp(${last * 1000})`)
+      await flagWindow(connection, 'cut', [one], from, until)
+      const found = await connection.runAndReadAll(
+        'select epoch_ms("at")::double, flags from flagged order by "at"',
+      )
+      return found.getRows().map(String)
+    }
+    const whole = await marksIn(start, start + 400 * hour)
+    expect(whole.length).toBeGreaterThan(100)
+    for (let cut = 1; cut < 400; cut += 11) {
+      const at = start + cut * hour
+      expect(
+        [...(await marksIn(start, at)), ...(await marksIn(at, start + 400 * hour))],
+        `cut at ${cut}`,
+      ).toEqual(whole)
+    }
   } finally {
     connection.closeSync()
     instance.closeSync()

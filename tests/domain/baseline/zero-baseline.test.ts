@@ -77,16 +77,22 @@ describe('a value under a calibration with zero readings', () => {
   const reading = readingOf({ series: 'PZ-1/pore-pressure', raw: 30, rawUnit: 'mV', unit: 'kPa' }, linear)
   const zero = baselineOf(swinging)
 
-  test('carries the standard error of its zero in quadrature, and says so', () => {
+  test('carries the standard error of its zero and the scatter of single readings in quadrature, and says so', () => {
     const without = readingTrail(reading)
     const trail = readingTrail({ ...reading, zero })
-    expect(without.sources[0]?.zeroSentence).toBeNull()
+    expect(without.sources[0]?.uncertaintySentences).toEqual([])
     expect(trail.value).toBe(without.value)
     expect(trail.standardUncertainty).toBeCloseTo(
-      Math.hypot(without.standardUncertainty ?? Number.NaN, zero.standardError ?? Number.NaN),
+      Math.hypot(
+        without.standardUncertainty ?? Number.NaN,
+        zero.standardError ?? Number.NaN,
+        zero.repeatability ?? Number.NaN,
+      ),
       12,
     )
-    expect(trail.sources[0]?.zeroSentence).toContain('cancels in the change between two of them')
+    const [ofZero, ofScatter] = trail.sources[0]?.uncertaintySentences ?? []
+    expect(ofZero).toContain('cancels in the change between two of them')
+    expect(ofScatter).toContain('their standard deviation of 0.23 kPa is in it too')
     expect(trail.sources[0]?.steps.at(-1)?.standardUncertainty).toBe(trail.standardUncertainty)
   })
 })

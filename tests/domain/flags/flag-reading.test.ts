@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest'
 import { checkedReadings } from '#domain/flags/checked-readings.ts'
 import { bitsOf, bitsSql, type CheckLimits, findings } from '#domain/flags/flag-reading.ts'
 import { limitColumns } from '#domain/flags/limits.ts'
-import { markNotes, readingChecks } from '#domain/flags/reading-checks.ts'
+import { markNote, marksOf, readingChecks } from '#domain/flags/reading-checks.ts'
 import { literal, openRows } from '../reduction/duckdb-rows.ts'
 
 let database: Awaited<ReturnType<typeof openRows>>
@@ -41,6 +41,7 @@ it('marks the same by function and by SQL', async () => {
       })
       const checked = checkedReadings(readings, {
         decimals: 0,
+        neighbourMinutes: 60,
         dueSinceEpochMs: 0,
         duplicateAt: (at) => (at % 7 === 0 ? null : 1.5),
         temperatureAt: (at) => (at % 5 === 0 ? null : -2),
@@ -55,7 +56,7 @@ it('marks the same by function and by SQL', async () => {
         )
         const [row] = await database.rows(`select ${bitsSql(readingChecks)} as bits from (select
           ${micros(one.atEpochMs)} as at_us, ${literal(one.value)} as value, ${one.receivedAfterSeconds} as received_after_s,
-          ${one.before ? micros(one.before.atEpochMs) : 'null::bigint'} as before_us, ${literal(one.before?.value ?? null)} as before_value,
+          ${one.beforeEpochMs === null ? 'null::bigint' : micros(one.beforeEpochMs)} as before_us, ${literal(one.before?.value ?? null)} as before_value,
           ${one.after ? micros(one.after.atEpochMs) : 'null::bigint'} as after_us, ${literal(one.after?.value ?? null)} as after_value,
           ${micros(one.unchangedSinceEpochMs)} as unchanged_since_us, ${micros(one.dueSinceEpochMs)} as due_since_us,
           ${literal(one.duplicate)} as duplicate_value, ${literal(one.temperatureDegC)} as temperature_value, ${columns.join(', ')})`)
@@ -76,11 +77,11 @@ it('numbers as QARTOD does, and says what is marked', () => {
     value,
     receivedAfterSeconds: 5,
   }))
-  const found = checkedReadings(readings, { decimals: 1, dueSinceEpochMs: 0 }).map((one) =>
-    findings(one, limits),
+  const found = checkedReadings(readings, { decimals: 1, neighbourMinutes: 180, dueSinceEpochMs: 0 }).map(
+    (one) => findings(one, limits),
   )
   const flag = (at: number) => found[at]?.find(({ check }) => check === 'spike')?.flag
   expect([0, 1, 2, 4, 5].map(flag)).toEqual([2, 3, 4, 3, 2])
-  expect(markNotes(bitsOf(found[2] ?? []))).toEqual(['fails: spike'])
+  expect(marksOf(bitsOf(found[2] ?? [])).map(markNote)).toEqual(['fails: spike'])
   expect(findings(null, limits)[0]?.flag).toBe(9)
 })

@@ -17,6 +17,38 @@ it('takes range and clock from physics, and narrows but never widens the range',
   expect(own?.limits.spike).toBeUndefined()
 })
 
+it("holds limits from the instant they begin, a sensor's own before those of its measure", () => {
+  const dated = `${heading},validFrom`
+  const site = readSite(
+    smallSite().set(
+      'check-limits.csv',
+      `${[
+        dated,
+        'CL-1,,pore-pressure,spike,,2,,,,design,A. Reed,',
+        'CL-2,,pore-pressure,spike,,3,,,,scatter,A. Reed,2027-03-01T00:00:00Z',
+        'CL-3,PZ-1A/pore-pressure,,spike,,5,,,,tide,A. Reed,2027-04-01T00:00:00Z',
+      ].join('\n')}\n`,
+    ),
+  )
+  if (!site.ok) throw new Error(site.issues[0]?.message)
+  const own = checksOfSensors(site.value.sensors, site.value.checkLimits).filter(
+    ({ series }) => series === 'PZ-1A/pore-pressure',
+  )
+  const [march, april] = [Date.UTC(2027, 2, 1), Date.UTC(2027, 3, 1)]
+  expect(
+    own.map((one) => [
+      one.fromEpochMs,
+      one.untilEpochMs,
+      one.limits.spike?.suspectAbove,
+      one.records.spike?.id,
+    ]),
+  ).toEqual([
+    [null, march, 2, 'CL-1'],
+    [march, april, 3, 'CL-2'],
+    [april, null, 5, 'CL-3'],
+  ])
+})
+
 it.each([
   ['CL-1,,,spike,,2,,,,design,A. Reed', 'series-or-measure'],
   ['CL-1,PZ-9/pore-pressure,,spike,,2,,,,design,A. Reed', 'series-unknown'],

@@ -29,6 +29,7 @@ const read = (hoursAgo: number, value: number | null, quality = 0) => ({
   receivedAtEpochMs: (100 - hoursAgo) * hour + 30_000,
   value,
   quality,
+  flags: 0,
 })
 
 describe('seriesState', () => {
@@ -39,6 +40,7 @@ describe('seriesState', () => {
       receivedAtEpochMs: 99 * hour + 30_000,
       value: 5,
       quality: 0,
+      flags: 0,
       shareOfFirstLevel: 0.5,
       level: 0,
       late: false,
@@ -68,7 +70,7 @@ describe('seriesState', () => {
   })
 
   test('a clock that runs fast does not hide silence', () => {
-    const stamped = { atEpochMs: 101 * hour, receivedAtEpochMs: 97 * hour, value: 5, quality: 0 }
+    const stamped = { atEpochMs: 101 * hour, receivedAtEpochMs: 97 * hour, value: 5, quality: 0, flags: 0 }
     expect(stateOf(stamped)).toMatchObject({ late: true, level: null })
   })
 
@@ -88,6 +90,7 @@ describe('seriesState', () => {
             receivedAtEpochMs: fc.integer({ min: 90 * hour, max: 110 * hour }),
             value: fc.option(fc.double({ min: -50, max: 50, noNaN: true }), { nil: null }),
             quality: fc.nat(127),
+            flags: fc.nat(65535),
           }),
           { nil: null },
         ),

@@ -18,8 +18,9 @@ const plain = (text: string): string =>
   text
     .replaceAll(/(\d)[\u202f ](?=\d{3})/g, '$1')
     .replaceAll(
-      / × 10\^(−?)(\d+)/g,
-      (_, minus: string, digits: string) => `e${minus === '' ? '' : '-'}${digits}`,
+      / × 10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/g,
+      (_, raised: string) =>
+        `e${[...raised].map((sign) => '0123456789-'['⁰¹²³⁴⁵⁶⁷⁸⁹⁻'.indexOf(sign)]).join('')}`,
     )
     .trim()
 

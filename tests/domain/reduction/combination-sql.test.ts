@@ -16,15 +16,17 @@ const slotCount = 4
 /** The last slot is a survey that may be 300 s old. */
 const surveyAgeMinutes = 5
 
-/** A bundle of invented combinations; members are named `bundle/slot`. */
+/** A bundle of invented combinations, and the greatest of some; members are named `bundle/slot`. */
 const bundleOf = (
   name: string,
   combinations: readonly { constant: number; terms: readonly { slot: number; weight: number }[] }[],
+  greatestOf: readonly number[] | null = null,
 ): DerivedBundle => ({
   instrument: name,
   rule: {
     kind: 'combination',
     combinations: combinations.map((one) => ({ ...one, says: 'Sum', formula: 'Σ' })),
+    ...(greatestOf === null ? {} : { greatestOf }),
   },
   slots: Array.from({ length: slotCount }, (_, slot) => ({
     point: `${name}-${slot}`,
@@ -32,10 +34,10 @@ const bundleOf = (
     series: [`${name}/${slot}`],
     maximumAgeMinutes: slot === slotCount - 1 ? surveyAgeMinutes : null,
   })),
-  outputs: combinations.map((_, of) => ({
+  outputs: [...combinations.keys(), ...(greatestOf === null ? [] : ['whole' as const])].map((of) => ({
     id: `${name}-${of}/strain`,
     point: name,
-    measure: 'strain',
+    measure: 'strain' as const,
     unit: 'mm/m',
     decimals: 3,
     positiveMeans: null,
@@ -108,10 +110,15 @@ async function deriveInSql(bundles: readonly DerivedBundle[], reads: readonly (r
       bundles.flatMap(({ rule }, bundle) =>
         rule.kind !== 'combination'
           ? []
-          : rule.combinations.map(
-              ({ constant }, output) =>
-                `(${bundle}, ${output}, ${literal(constant)}, ${bundle * 100 + output})`,
-            ),
+          : [
+              ...rule.combinations.map(
+                ({ constant }, output) =>
+                  `(${bundle}, ${output}, ${literal(constant)}, ${bundle * 100 + output})`,
+              ),
+              ...(rule.greatestOf
+                ? [`(${bundle}, -1, null::DOUBLE, ${bundle * 100 + rule.combinations.length})`]
+                : []),
+            ],
       ),
       'bundle, output, constant, series',
     ),
@@ -119,11 +126,14 @@ async function deriveInSql(bundles: readonly DerivedBundle[], reads: readonly (r
       bundles.flatMap(({ rule }, bundle) =>
         rule.kind !== 'combination'
           ? []
-          : rule.combinations.flatMap(({ terms }, output) =>
-              terms.map(
-                ({ slot, weight }, term) => `(${bundle}, ${output}, ${term}, ${slot}, ${literal(weight)})`,
+          : [
+              ...rule.combinations.flatMap(({ terms }, output) =>
+                terms.map(
+                  ({ slot, weight }, term) => `(${bundle}, ${output}, ${term}, ${slot}, ${literal(weight)})`,
+                ),
               ),
-            ),
+              ...(rule.greatestOf ?? []).map((one, term) => `(${bundle}, -1, ${term}, ${one}, 1::DOUBLE)`),
+            ],
       ),
       'bundle, output, term, slot, weight',
     ),
@@ -149,53 +159,64 @@ function membersAt(name: string, reads: readonly Read[], second: number): Map<st
 }
 
 describe('the query of combinations', () => {
-  test('gives what the function gives, for bundles of every length at once, with members and surveys missing', async () => {
-    let known = 0
-    let unknown = 0
-    await fc.assert(
-      fc.asyncProperty(
-        fc.array(fc.tuple(combinations, fc.array(reading, { minLength: 3, maxLength: 12 })), {
-          minLength: 2,
-          maxLength: 4,
-        }),
-        async (given) => {
-          const bundles = given.map(([own], index) => bundleOf(`B${index}`, own))
-          const reads = given.map(([, own]) =>
-            own.map((members, index): Read => ({ second: 1000 + index * 130, members })),
-          )
-          const made = await deriveInSql(bundles, reads)
-          bundles.forEach((bundle, index) => {
-            for (const { second, members } of reads[index] ?? []) {
-              const rows = made.filter(
-                (row) => Math.floor((row.series ?? 0) / 100) === index && row.second === second,
-              )
-              if (members.slice(0, -1).every((one) => one === null)) {
-                expect(rows).toEqual([])
-                continue
-              }
-              const expected = deriveValues(bundle, membersAt(bundle.instrument, reads[index] ?? [], second))
-              expected.forEach(({ value, quality: bits }, output) => {
-                const row = rows.find((one) => one.series === index * 100 + output)
-                if (value === null) {
-                  unknown += 1
-                  expect(row?.value).toBeNull()
-                } else {
-                  known += 1
-                  expect(Math.abs((row?.value ?? Number.NaN) - value)).toBeLessThanOrEqual(
-                    1e-12 * Math.abs(value),
-                  )
+  test.each([
+    ['alone', false],
+    ['with the greatest of some', true],
+  ])(
+    'gives what the function gives, for bundles of every length at once, with members and surveys missing: %s',
+    async (_, greatest) => {
+      let known = 0
+      let unknown = 0
+      await fc.assert(
+        fc.asyncProperty(
+          fc.array(fc.tuple(combinations, fc.array(reading, { minLength: 3, maxLength: 12 })), {
+            minLength: 2,
+            maxLength: 4,
+          }),
+          async (given) => {
+            const bundles = given.map(([own], index) =>
+              bundleOf(`B${index}`, own, greatest ? [...own.keys()].slice(index % own.length) : null),
+            )
+            const reads = given.map(([, own]) =>
+              own.map((members, index): Read => ({ second: 1000 + index * 130, members })),
+            )
+            const made = await deriveInSql(bundles, reads)
+            bundles.forEach((bundle, index) => {
+              for (const { second, members } of reads[index] ?? []) {
+                const rows = made.filter(
+                  (row) => Math.floor((row.series ?? 0) / 100) === index && row.second === second,
+                )
+                if (members.slice(0, -1).every((one) => one === null)) {
+                  expect(rows).toEqual([])
+                  continue
                 }
-                expect(row?.quality).toBe(bits)
-              })
-            }
-          })
-        },
-      ),
-      { seed: 21, numRuns: 40 },
-    )
-    expect(known).toBeGreaterThan(200)
-    expect(unknown).toBeGreaterThan(200)
-  })
+                const expected = deriveValues(
+                  bundle,
+                  membersAt(bundle.instrument, reads[index] ?? [], second),
+                )
+                expected.forEach(({ value, quality: bits }, output) => {
+                  const row = rows.find((one) => one.series === index * 100 + output)
+                  if (value === null) {
+                    unknown += 1
+                    expect(row?.value).toBeNull()
+                  } else {
+                    known += 1
+                    expect(Math.abs((row?.value ?? Number.NaN) - value)).toBeLessThanOrEqual(
+                      1e-12 * Math.abs(value),
+                    )
+                  }
+                  expect(row?.quality).toBe(bits)
+                })
+              }
+            })
+          },
+        ),
+        { seed: 21, numRuns: 40 },
+      )
+      expect(known).toBeGreaterThan(200)
+      expect(unknown).toBeGreaterThan(200)
+    },
+  )
 
   test('a survey too old, or none yet, leaves no value; one within its age stands for later instants', async () => {
     const bundle = bundleOf('B0', [
@@ -229,5 +250,7 @@ describe('the query of combinations', () => {
       { constant: 0, terms: [{ slot: 2, weight: 1 }] },
     ])
     expect(derivedShapeKey(one)).toBe(derivedShapeKey(other))
+    const greatest = bundleOf('B2', [{ constant: 0, terms: [{ slot: 0, weight: 1 }] }], [0])
+    expect(derivedShapeKey(greatest)).not.toBe(derivedShapeKey(one))
   })
 })

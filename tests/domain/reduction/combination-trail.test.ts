@@ -127,7 +127,7 @@ describe('resultant', () => {
             values: 'v',
             held: 'v',
             members:
-              '(select 1 as bundle, unnest([0, 1, 2]) as slot, 0 as generation, unnest([0, 1, 2]) as series)',
+              '(select 1 as bundle, unnest([0, 1, 2]) as slot, 0 as generation, unnest([0, 1, 2]) as series, null::DOUBLE as maximum_age_s)',
             outputs: '(select 1 as bundle, -1 as output, 9 as series)',
             terms: 'v',
           })}) order by second`)
@@ -217,6 +217,30 @@ test('a deflection tells the faults that its still intervals show, and does not 
   )
   expect(trail.cautions[1]).toContain('a depth error of')
   expect(trail.cautions[1]).toContain('It is not taken off')
+})
+
+test('the greatest deflection of a traverse is told with the sum that it is', () => {
+  const points = ['T0', 'T1', 'T2']
+  const bundle = bundleOf({
+    instruments: [instrumentRow('IN', 'traversed-inclinometer', 'toe')],
+    points: points.map((id, at) => ({ ...pointRow(id, 'IN', 1 + 2 * at), zeroDeviationAMm: 1 })),
+    sensors: points.flatMap((id) =>
+      ['face-a0', 'face-a180'].map((face) => sensorRow(id, face as 'face-a0', 'mm')),
+    ),
+    locations: [],
+    strata: [],
+  })
+  const read = points.flatMap((id, at) => [
+    member(`${id}/face-a0`, [-9, 3, 4][at] ?? 0, 100 * day),
+    member(`${id}/face-a180`, [9, -3, -4][at] ?? 0, 100 * day),
+  ])
+  const trail = derivedTrail(bundle, 'IN/deflection', 100 * day, read)
+  // Deviations −9, 3, 4 less 1 each: from the toe 3, 5, −5; of two equally great the positive.
+  expect(trail.value).toBe(5)
+  expect(trail.derived.map(({ kind }) => kind)).toEqual(['combination', 'greatest-deflection'])
+  expect(trail.derived[0]?.sentence).toContain('Deflection of the top of T1 from the toe')
+  expect(trail.derived[1]?.sentence).toBe('Greatest in magnitude of 3 along the string: 5 mm.')
+  expect(trail.standardUncertainty).toBe(trail.derived[0]?.standardUncertainty)
 })
 
 test('a series goes only into the combinations that name it', () => {

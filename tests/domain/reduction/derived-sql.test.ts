@@ -5,7 +5,7 @@ import { derivedShapeKey, derivedSql } from '#domain/reduction/derived-sql.ts'
 import type { DerivedBundle, MemberValue } from '#domain/reduction/rules/derived-bundle.ts'
 import { outputNumber } from '#domain/reduction/rules/slotted-sql.ts'
 import { openRows } from './duckdb-rows.ts'
-import { inclinometerBundle, strutBundle } from './sample-bundles.ts'
+import { inclinometerBundle, strutBundle, thermalSplitBundle } from './sample-bundles.ts'
 
 let database: Awaited<ReturnType<typeof openRows>>
 beforeAll(async () => {
@@ -51,6 +51,7 @@ const bundles = [
   ['two gauges', strutBundle(2)],
   ['eleven segments, toe fixed', inclinometerBundle(11, 'toe')],
   ['five segments, head fixed', inclinometerBundle(5, 'head')],
+  ['thermal split of three gauges', thermalSplitBundle(3)],
 ] as const
 
 const memberValue: fc.Arbitrary<MemberValue> = fc.record({
@@ -118,6 +119,6 @@ test('of two sums equally great the positive one is the deflection, as in derive
 
 test('bundles of one rule and length share a query, others do not', () => {
   const keys = bundles.map(([, bundle]) => derivedShapeKey(bundle))
-  expect(new Set(keys).size).toBe(4)
+  expect(new Set(keys).size).toBe(5)
   expect(derivedShapeKey(strutBundle(4))).toBe(keys[0])
 })

@@ -1,10 +1,15 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { deriveValues } from '#domain/reduction/derive-values.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
+import { derivedTrail } from '#domain/reduction/derived-trail.ts'
 import { toAxes, toEastNorth } from '#domain/reduction/inclinometer-axes.ts'
+import { quality } from '#domain/reduction/quality.ts'
 import type { Instrument } from '#domain/site/tables.ts'
 import { deriveMeasured, type MeasuredPoint } from '../../published/derive-measured.ts'
-import { instrumentRow, pointRow, sensorRow } from './sample-bundles.ts'
+import { handDifference } from './check-by-hand.ts'
+import { instrumentRow, pointRow, sensorRow, thermalSplitBundle } from './sample-bundles.ts'
+import { readingOf } from './sample-readings.ts'
 
 const amount = fc.double({ min: -200, max: 200, noNaN: true })
 const near = (value: number | null | undefined, expected: number, scale = 1) =>
@@ -149,6 +154,79 @@ describe('traversed inclinometer', () => {
     })
   })
 
+  test('the greatest deflection is that of the greatest magnitude, of all intervals or of none', () => {
+    const bent = [interval(0, -9, 9, 0), interval(1, 2, -2, 0), interval(2, 3, -3, 0)]
+    expect(traverse(bent)).toMatchObject({ 'T0/deflection': -4, 'T1/deflection': 5, 'I/deflection': 5 })
+    expect(traverse([...bent, interval(3, 1, null, 0)])['I/deflection']).toBeNull()
+    expect(traverse(bent, 'head')['I/deflection']).toBe(9)
+  })
+
+  test('the far end moves east and north as its deflections along A and B do', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(amount, amount, amount, amount, amount, amount), { minLength: 1, maxLength: 6 }),
+        fc.double({ min: 0, max: 360, noNaN: true }),
+        fc.constantFrom('clockwise' as const, 'counter-clockwise' as const),
+        fc.constantFrom('toe' as const, 'head' as const),
+        (readings, bearingDegrees, positiveB, fixedEnd) => {
+          const derived = deriveMeasured({
+            instrument: {
+              kind: 'traversed-inclinometer',
+              fixedEnd,
+              axisBearingDegrees: bearingDegrees,
+              positiveB,
+            },
+            points: readings.map(([a0, a180, b0, b180, zeroA, zeroB], at) => ({
+              ...interval(at, a0, a180, zeroA),
+              zeroDeviationBMm: zeroB,
+              read: { 'face-a0': a0, 'face-a180': a180, 'face-b0': b0, 'face-b180': b180 },
+            })),
+          })
+          const far = fixedEnd === 'toe' ? 'T0' : `T${readings.length - 1}`
+          const a = derived[`${far}/deflection`] ?? Number.NaN
+          const b = derived[`${far}/deflection-b`] ?? Number.NaN
+          const { east, north } = toEastNorth(a, b, { bearingDegrees, positiveB })
+          near(derived['I/displacement-east'], east, 5000)
+          near(derived['I/displacement-north'], north, 5000)
+        },
+      ),
+      { seed: 37 },
+    )
+  })
+
+  test('no movement east and north without B, a zero survey of both axes, a bearing or all faces', () => {
+    const made = (
+      change: Partial<Instrument>,
+      point: Partial<MeasuredPoint> = {},
+      read: MeasuredPoint['read'] = {},
+    ) =>
+      Object.entries(
+        deriveMeasured({
+          instrument: {
+            kind: 'traversed-inclinometer',
+            fixedEnd: 'toe',
+            axisBearingDegrees: 30,
+            ...change,
+          },
+          points: [
+            {
+              ...interval(0, 1, -1, 0),
+              zeroDeviationBMm: 0,
+              ...point,
+              read: { 'face-a0': 1, 'face-a180': -1, 'face-b0': 2, 'face-b180': -2, ...read },
+            },
+          ],
+        }),
+      ).filter(([id]) => id.includes('displacement'))
+    expect(made({})).toHaveLength(2)
+    expect(made({ axisBearingDegrees: null })).toEqual([])
+    expect(made({}, { zeroDeviationBMm: null })).toEqual([])
+    expect(made({}, {}, { 'face-b180': null })).toEqual([
+      ['I/displacement-east', null],
+      ['I/displacement-north', null],
+    ])
+  })
+
   test('no deflection without a zero survey', () => {
     const derived = traverse([interval(0, 1, -1, null)])
     expect(Object.keys(derived)).toEqual(['T0/checksum-a', 'T0/deviation-a'])
@@ -261,6 +339,86 @@ describe('strut with a thermal factor', () => {
       }),
       { seed: 35 },
     )
+  })
+
+  test('keeps its split, from those that are left, where a gauge or a thermometer has died', () => {
+    const split = (
+      ...gauges: readonly { readonly force: number | null; readonly temperature: number | null }[]
+    ) => {
+      const bundle = thermalSplitBundle(gauges.length)
+      const read = gauges.flatMap(({ force, temperature }, at) => [
+        [`ST-1-${at + 1}/force`, { value: force, quality: 0 }] as const,
+        [`ST-1-${at + 1}/temperature`, { value: temperature, quality: 0 }] as const,
+      ])
+      return deriveValues(bundle, new Map(read))
+    }
+    const whole = { force: 1000, temperature: 20 }
+    // 7.5 kN for each kelvin above 12 °C: 60 kN at 20 °C.
+    expect(split(whole, whole)).toEqual([
+      { value: 60, quality: 0 },
+      { value: 940, quality: 0 },
+    ])
+    // A dead gauge whose thermometer lives says no less of the warmth.
+    expect(split(whole, { force: null, temperature: 24 })).toEqual([
+      { value: 75, quality: 0 },
+      { value: 925, quality: quality.incomplete },
+    ])
+    expect(split(whole, { force: null, temperature: null }, { force: 1100, temperature: 22 })).toEqual([
+      { value: 67.5, quality: quality.incomplete },
+      { value: 982.5, quality: quality.incomplete },
+    ])
+    expect(split({ force: 1000, temperature: null }, { force: 1000, temperature: null })).toEqual([
+      { value: null, quality: quality.incomplete },
+      { value: null, quality: quality.incomplete },
+    ])
+  })
+
+  test('its trail checks by hand and says that some stand for the others', () => {
+    const bundle = thermalSplitBundle(3)
+    const read = (id: string, raw: number, unit: string) =>
+      readingOf({ series: id, raw, rawUnit: unit, unit }, [
+        { kind: 'linear', parameters: { factor: 1, offset: 0, unit } },
+      ])
+    const trail = derivedTrail(bundle, 'ST-1/force-less-thermal', 600_000, [
+      read('ST-1-1/force', 1000.5, 'kN'),
+      read('ST-1-1/temperature', 21.3, 'degC'),
+      read('ST-1-3/force', 1210, 'kN'),
+      read('ST-1-3/temperature', 18.1, 'degC'),
+    ])
+    expect(trail.value).toBeCloseTo((1000.5 + 1210) / 2 - 7.5 * ((21.3 + 18.1) / 2 - 12), 9)
+    // Of each 0.3: forces 0.3/√2, warmth 7.5 · 0.3/√2.
+    expect(trail.standardUncertainty).toBeCloseTo(Math.hypot(0.3, 7.5 * 0.3) / Math.SQRT2, 9)
+    for (const { sentence } of trail.derived) expect(handDifference(sentence), sentence).toBeLessThan(1e-9)
+    expect(trail.derived[0]?.sentence).toContain(
+      'Mean of 2 of 3 thermometers, the others stand for the 1 without a value',
+    )
+    expect(trail.cautions).toContain(
+      'ST-1/force-less-thermal: Made from fewer members than it should be, or not made because one was missing.',
+    )
+  })
+
+  test('takes the companion of its gauges where none has a thermometer of its own', () => {
+    const made = derivedBundles({
+      instruments: [
+        { ...instrumentRow('ST', 'strut-load'), thermalFactorKnPerKelvin: 7.5, thermalReferenceDegC: 10 },
+        instrumentRow('AT', 'air-temperature'),
+      ],
+      points: [pointRow('G0', 'ST', 0), pointRow('G1', 'ST', 0), pointRow('A1', 'AT', 0)],
+      sensors: [
+        ...['G0', 'G1'].map((id) => ({
+          ...sensorRow(id, 'force', 'kN'),
+          temperatureSensor: 'A1/temperature',
+        })),
+        sensorRow('A1', 'temperature', 'degC'),
+      ],
+      locations: [],
+      strata: [],
+    })
+    expect(made.ok && made.value[1]?.slots.map(({ series }) => series)).toEqual([
+      ['G0/force'],
+      ['G1/force'],
+      ['A1/temperature'],
+    ])
   })
 
   test('is refused without the temperature at which its share is nil', () => {

@@ -96,6 +96,25 @@ export const strutBundle = (gauges: number): DerivedBundle =>
     ),
   )
 
+/** The thermal split of a strut with so many gauges and thermometers, the second gauge of which was replaced once. */
+export function thermalSplitBundle(gauges: number): DerivedBundle {
+  const points = [
+    ...Array.from({ length: gauges }, (_, index) => pointRow(`ST-1-${index + 1}`, 'ST-1', index)),
+    pointRow('ST-1-2R', 'ST-1', 1, 'ST-1-2'),
+  ]
+  const made = derivedBundles({
+    instruments: [
+      { ...instrumentRow('ST-1', 'strut-load'), thermalFactorKnPerKelvin: 7.5, thermalReferenceDegC: 12 },
+    ],
+    points,
+    sensors: points.flatMap(({ id }) => [sensorRow(id, 'force', 'kN'), sensorRow(id, 'temperature', 'degC')]),
+    locations: [],
+    strata: [],
+  })
+  if (!made.ok || made.value[1] === undefined) throw new Error(JSON.stringify(made))
+  return made.value[1]
+}
+
 /** In-place inclinometer with so many segments, the second of which was replaced once. */
 export const inclinometerBundle = (segments: number, fixedEnd: 'toe' | 'head'): DerivedBundle =>
   bundleOf(

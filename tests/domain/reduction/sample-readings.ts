@@ -27,7 +27,7 @@ export const readingOf = (
   fileName: 'LG-01.csv',
   sha256: 'ab'.repeat(32),
   calibration: calibrationOf(given.series, steps),
-  rawStandardUncertainty: null,
+  rawResolution: null,
   temperature: null,
   barometer: null,
   quality: 0,

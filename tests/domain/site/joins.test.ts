@@ -40,3 +40,15 @@ test.each([
 ])('%s is refused as %s', (start, code, column) => {
   expect(issues(`J-1,${start},${end}`)).toMatchObject([{ code, file: 'joins.csv', line: 2, column }])
 })
+
+test('a series that carries on from two, or from itself through another, is refused', () => {
+  const forth = `PZ-1B/pore-pressure,PZ-1A/pore-pressure,2027-04-01T00:00:00Z,${end}`
+  const back = `PZ-1A/pore-pressure,PZ-1B/pore-pressure,2027-04-01T00:00:00Z,${end}`
+  expect(issues(`J-1,${forth}`, `J-2,${forth}`)).toMatchObject([
+    { code: 'join-repeated', line: 3, column: 'series' },
+  ])
+  expect(issues(`J-1,${forth}`, `J-2,${back}`)).toMatchObject([
+    { code: 'join-in-ring', line: 2 },
+    { code: 'join-in-ring', line: 3 },
+  ])
+})

@@ -210,4 +210,15 @@ export const baselineAndUncertaintyRows: readonly PublishedRow[] = [
     expected: { independent_wrong: 0.291547594742, offset_common: 0.0707106781187 },
     tolerance: { abs: 1e-12 },
   },
+  {
+    id: 'UNC-06',
+    quantity: 'resolution of a digital indicator whose smallest significant digit is 1 g',
+    unit: 'g',
+    kind: 'published',
+    source: 'JCGM 100:2008 (GUM) F.2.2.1',
+    note: 'printed u = (1/sqrt 12) g = 0.29 g',
+    inputs: { resolution_g: 1 },
+    expected: { u: 0.29, u_squared: 0.0833333333333 },
+    tolerance: { u: 0.005, u_squared: 1e-12 },
+  },
 ]

@@ -2,9 +2,11 @@ import { changeFromZeroUncertainty, detectableChange } from '#domain/baseline/de
 import { effectiveCount } from '#domain/baseline/effective-count.ts'
 import { meanUncertainty } from '#domain/baseline/mean-uncertainty.ts'
 import { observerSpread, repeatabilityLimit } from '#domain/baseline/repeatability.ts'
+import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
 import { pressureHeadMetres } from '#domain/reduction/hydrostatics.ts'
 import { correlationOf, observedTogether, propagate, uncertaintyOf } from '#domain/reduction/propagate.ts'
-import { changeUncertainty, combine } from '#domain/reduction/uncertainty.ts'
+import { uncertaintySources } from '#domain/reduction/reading-uncertainty.ts'
+import { combine } from '#domain/reduction/uncertainty.ts'
 import {
   coverageFactorFor,
   effectiveDegreesOfFreedom,
@@ -93,10 +95,31 @@ export const baselineAndUncertainty: PublishedTable = {
       const { combined, expanded, largest } = uncertaintyBudget(standard_uncertainties)
       return { u: combined, U_k2: expanded, u_head_m: pressureHeadMetres(combined), largest }
     },
-    'UNC-05': ({ u_cal, u_read }) => ({
-      // Taking both values as independent is the mistake that the row warns of.
-      independent_wrong: changeUncertainty(combine(u_cal, u_read)),
-      offset_common: changeUncertainty(u_read),
-    }),
+    'UNC-05': ({ u_cal, u_read }) => {
+      const change = (independent: number | null) =>
+        changeBetween(
+          [
+            {
+              fromEpochMs: 0,
+              commonSinceEpochMs: 0,
+              standardUncertainty: combine(u_cal, u_read),
+              independent,
+            },
+          ],
+          1,
+          2,
+        )?.standardUncertainty
+      // Taking both values as independent is the mistake that the row warns of: done where nothing is known to cancel.
+      return { independent_wrong: change(null), offset_common: change(u_read) }
+    },
+    'UNC-06': ({ resolution_g }) => {
+      const { raw } = uncertaintySources({
+        calibration: null,
+        rawResolution: resolution_g,
+        temperatureStandardUncertainty: null,
+        barometerStandardUncertainty: null,
+      })
+      return { u: raw, u_squared: (raw ?? Number.NaN) ** 2 }
+    },
   },
 }

@@ -110,13 +110,14 @@ export const extensometers: PublishedTable = {
       return ['A1', 'A2', 'A3'].map((point) => derived[`${point}/strain`])
     },
     'EX-09': ({ L_m, alpha_per_C, dT_C }) => thermalLength(L_m * 1000, alpha_per_C, dT_C),
-    'EX-10': ({ p0_kPa, p1_kPa, rho_kg_m3, g }) =>
-      cellRiseMm(cell(p0_kPa, rho_kg_m3), cell(p1_kPa, rho_kg_m3), g),
-    // The mistake of the row: the warm column is reckoned with the density of the cold one.
+    // The app tells settlements, downwards, by the conventional gravity of the row; the row the rise.
+    'EX-10': ({ p0_kPa, p1_kPa, rho_kg_m3 }) =>
+      -(settlementOfCell([p0_kPa, 15], [p1_kPa, 15], rho_kg_m3) ?? Number.NaN),
+    // The mistake of the row: the warm column is reckoned with the temperature, so the density, of the cold one.
     'EX-11': ({ h_m, t0_C, t1_C }) => {
       const [cold, warm] = [waterDensity(t0_C), waterDensity(t1_C)]
       const pressure = (density: number) => (density * 9.80665 * h_m) / 1000
-      return -cellRiseMm(cell(pressure(cold), cold), cell(pressure(warm), cold))
+      return settlementOfCell([pressure(cold), t0_C], [pressure(warm), t0_C])
     },
     // What is taken off when the drop of the reservoir is entered.
     'EX-12': ({ reservoir_drop_mm }) =>
@@ -124,4 +125,23 @@ export const extensometers: PublishedTable = {
       cellRiseMm(cell(20, 1000), cell(20, 1000, reservoir_drop_mm)),
     'EX-13': ({ dp_kPa, rho_kg_m3 }) => cellRiseMm(cell(20 + dp_kPa, rho_kg_m3), cell(20, rho_kg_m3)),
   },
+}
+
+/** Settlement of a cell against its reservoir, from pressure (kPa) and temperature (°C); of water, or of a density. */
+function settlementOfCell(
+  [zeroPressureKpa, zeroTemperatureDegC]: readonly [number, number],
+  [pressure, temperature]: readonly [number, number],
+  densityKgPerM3: number | null = null,
+): number | null | undefined {
+  return deriveMeasured({
+    instrument: {
+      kind: 'settlement-cell',
+      liquidDensityKgPerM3: densityKgPerM3,
+      liquidExpansionPerKelvin: densityKgPerM3 === null ? null : 0,
+    },
+    unit: 'kPa',
+    points: [
+      { id: 'C', zeroPressureKpa, zeroTemperatureDegC, read: { 'liquid-pressure': pressure, temperature } },
+    ],
+  })['C/relative-settlement']
 }

@@ -1,4 +1,3 @@
-import { studMovement } from '#domain/reduction/three-studs.ts'
 import {
   angleSlopeMmPerM,
   secondsOfSlope,
@@ -66,8 +65,13 @@ export const tiltAndCracks: PublishedTable = {
         : null
     },
     'CR-01': ({ AB_mm, AC0, BC0, AC1, BC1 }) => {
-      const moved = studMovement({ ab: AB_mm, ac: AC0, bc: BC0 }, { ab: AB_mm, ac: AC1, bc: BC1 })
-      return moved.ok ? { opening: moved.value.openingMm, shear: moved.value.shearMm } : null
+      const derived = deriveMeasured({
+        instrument: { kind: 'crack-meter', studZeroAbMm: AB_mm, studZeroAcMm: AC0, studZeroBcMm: BC0 },
+        points: [
+          { id: 'C', read: { 'stud-length-ab': AB_mm, 'stud-length-ac': AC1, 'stud-length-bc': BC1 } },
+        ],
+      })
+      return { opening: derived['I/opening'], shear: derived['I/shear'] }
     },
     'CR-02': ({ dx, dy, dz }) =>
       deriveMeasured({

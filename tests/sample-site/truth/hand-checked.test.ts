@@ -93,6 +93,31 @@ describe('values worked by hand', () => {
     const at = bundle.outputs.findIndex(({ id }) => id === 'EX-01-2/settlement')
     expect(derived[at]?.value).toBeCloseTo(handValue('EX-01-2/settlement'), 9)
   })
+
+  it('make the deflection ratio of SL-01 from the levels of its eight marks, as written', () => {
+    const worked = rows.find(({ series }) => series === 'SL-01/deflection-ratio')
+    const bundles = derivedBundles(site)
+    const bundle = bundles.ok && bundles.value.find(({ instrument }) => instrument === 'SL-01')
+    if (!bundle || !worked) throw new Error('nothing makes or works the deflection ratio of SL-01')
+    const day = (worked.at ?? '').slice(0, 10)
+    const members = bundle.slots.map(({ point, series: [id = ''] }, slot) => {
+      const minute = String(2 + 2 * slot).padStart(2, '0')
+      const level = rawCell(
+        `levelling_20270825.csv`,
+        'LEVELLING',
+        point,
+        Date.parse(`${day}T09:${minute}:00Z`),
+      )
+      const calibration = [...calibrations.values()].find(({ sensor }) => sensor === id)
+      return [
+        id,
+        runChain(Number(level), calibration?.steps ?? [], { temperatureDegC: null, barometerKpa: null }),
+      ] as const
+    })
+    const read = new Map(members.map(([id, { value }]) => [id, { value, quality: 0 }]))
+    const at = bundle.outputs.findIndex(({ id }) => id === worked.series)
+    expect(deriveValues(bundle, read)[at]?.value).toBeCloseTo(Number(worked.value), 9)
+  })
 })
 
 /** The cell as the logger wrote it, found by the shape of the file. */

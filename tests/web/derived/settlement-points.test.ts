@@ -1,6 +1,10 @@
 import { expect, test } from 'vitest'
 import type { PlacedPoint, Series } from '#contract/site-document.ts'
-import { settlementPoints, settlementSeries } from '../../../web/derived/settlement-points.ts'
+import {
+  pointUncertaintySentence,
+  settlementPoints,
+  settlementSeries,
+} from '../../../web/derived/settlement-points.ts'
 import { columnsOf } from '../../../web/engine/columns.ts'
 
 const dayMs = 86_400_000
@@ -20,6 +24,7 @@ const columns = columnsOf(3, {
   series: Float64Array.of(1, 2, 4),
   last_at_ms: Float64Array.of(98 * dayMs, 60 * dayMs, 99 * dayMs),
   value: Float64Array.of(12, 5, 3),
+  since_at_ms: Float64Array.of(40 * dayMs, 40 * dayMs, Number.NaN),
   since_value: Float64Array.of(4, 1, Number.NaN),
 })
 const all = [series(1), series(2), series(3), series(4)]
@@ -39,6 +44,48 @@ test('a change is the difference, less certain by the root of two, unknown witho
   expect(found[0]?.valueMm).toBe(8)
   expect(found[0]?.standardUncertaintyMm).toBeCloseTo(0.99, 2)
   expect(found[2]?.valueMm).toBeNull()
+})
+
+test('a change between readings under one calibration holds only what they do not share', () => {
+  const since = columnsOf(1, {
+    series: Float64Array.of(1),
+    last_at_ms: Float64Array.of(98 * dayMs),
+    value: Float64Array.of(12),
+    since_at_ms: Float64Array.of(40 * dayMs),
+    since_value: Float64Array.of(4),
+  })
+  const changeUnder = (commonSince: number, independent: number | null) =>
+    settlementPoints(
+      since,
+      [
+        {
+          ...series(1),
+          uncertaintyPeriods: [
+            { fromEpochMs: 0, commonSinceEpochMs: 0, standardUncertainty: 0.7, independent: 0.2 },
+            {
+              fromEpochMs: 50 * dayMs,
+              commonSinceEpochMs: commonSince,
+              standardUncertainty: 0.7,
+              independent,
+            },
+          ],
+        },
+      ],
+      points,
+      100 * dayMs,
+      true,
+    )[0]?.standardUncertaintyMm
+  expect(changeUnder(0, 0.2)).toBeCloseTo(0.2 * Math.SQRT2, 12)
+  expect(changeUnder(0, null)).toBeCloseTo(0.7 * Math.SQRT2, 12)
+  expect(changeUnder(50 * dayMs, 0.2)).toBeCloseTo(0.7 * Math.SQRT2, 12)
+})
+
+test('how well points are known is said, with the wide side where nothing is known to cancel', () => {
+  const told = (change: boolean) =>
+    pointUncertaintySentence(settlementPoints(columns, all, points, 100 * dayMs, change), change)
+  expect(told(false)).toBe('Standard uncertainty of a point: 0.7 mm.')
+  expect(told(true)).toContain('a change: 0.99 mm; at 2 of 2 points it is not known what both readings share')
+  expect(pointUncertaintySentence([], true)).toBeNull()
 })
 
 test('only settlements in millimetres at the surface make it: an anchor far below is left away', () => {

@@ -27,12 +27,13 @@ const level = {
   validUntil: null,
 }
 
-test('values are held against levels and age; a series without a row has no current data', () => {
+test('values are held against levels and age, marked or not; a series without a row has no current data', () => {
   const columns = columnsOf(2, {
     series: Float64Array.of(1, 2),
     last_at_ms: Float64Array.of(99 * hourMs, 50 * hourMs),
     value: Float64Array.of(10, 3),
     quality: Float64Array.of(0, 8),
+    flags: Float64Array.of(48, 0),
   })
   const states = statesAt(
     columns,
@@ -46,4 +47,6 @@ test('values are held against levels and age; a series without a row has no curr
     [3, null, true, null],
   ])
   expect(states[1]?.quality).toBe(8)
+  // The first fails a check and stands at its level none the less.
+  expect(states.map(({ flags }) => flags)).toEqual([48, 0, 0])
 })

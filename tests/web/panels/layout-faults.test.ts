@@ -54,6 +54,39 @@ describe('what is wrong with a layout in a form', () => {
     expect(new Set(faultsOfIssues(issues).map((fault) => fault.place))).toEqual(new Set([place]))
   })
 
+  it.each([
+    ['backsightColumn', ''],
+    ['setupColumn', '0'],
+    ['benchmarks', ''],
+    ['benchmarks', 'VB-3 = high'],
+    ['benchmarks', 'VB-3 = 5.2 | VB-3 = 5.3'],
+    ['levelBook', 'logger'],
+    ['closure', '0'],
+    ['closure', 'four'],
+    ['share', 'length'],
+  ] as const)('and of a level book: %s "%s"', (place, text) => {
+    const book = {
+      levelBook: 'yes',
+      lineColumn: 'line',
+      setupColumn: 'setup',
+      behindColumn: 'behind',
+      backsightColumn: 'back',
+      distanceColumn: 'metres',
+      benchmarks: 'VB-3 = 5.214',
+      closure: '4',
+    }
+    const spoilt = text === 'logger' ? { loggerColumn: 'crew' } : { [place]: text }
+    const parsed = layoutSchema.safeParse(
+      layoutOf({ ...fieldsOfShape('long'), loggerColumn: '', ...book, ...spoilt }),
+    )
+    const issues = (parsed.error?.issues ?? []).map(({ path, message }) => ({
+      code: 'layout-unreadable',
+      message,
+      column: ['layout', ...path].join('.'),
+    }))
+    expect(new Set(faultsOfIssues(issues).map((fault) => fault.place))).toEqual(new Set([place]))
+  })
+
   it('what belongs to no field is told with its path', () => {
     const issue = { code: 'layout-unreadable', message: 'Unrecognized key', column: 'layout.colour' }
     expect(faultsOfIssues([issue])).toEqual([

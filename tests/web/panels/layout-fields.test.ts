@@ -16,6 +16,34 @@ describe('a layout in a form', () => {
     })
   })
 
+  it('a level book comes back with its benchmarks', () => {
+    const long = layouts.find(({ id }) => id === 'levelling-survey')
+    if (!long) throw new Error('no long layout')
+    const levelBook = {
+      lineColumn: 'line',
+      setupColumn: 2,
+      behindColumn: 'behind',
+      backsightColumn: 'back',
+      distanceColumn: 'metres',
+      benchmarks: [
+        { name: 'VB-3', levelMetres: 5.214 },
+        { name: 'a = b', levelMetres: -1 },
+      ],
+      closureMmPerRootKm: 4,
+      share: 'distance' as const,
+      turningPoints: null,
+    }
+    const fields = fieldsOf({ ...long, levelBook })
+    expect(fields.benchmarks).toBe('VB-3 = 5.214 | a = b = -1')
+    expect(layoutSchema.parse(layoutOf(fields)).levelBook).toEqual(levelBook)
+    expect(layoutSchema.parse(layoutOf({ ...fields, levelBook: 'no' })).levelBook).toBeUndefined()
+    const without = layoutSchema.safeParse(layoutOf({ ...fields, benchmarks: 'VB-3 | VB-4 = high' }))
+    expect(without.error?.issues.map(({ path }) => path.join('.'))).toEqual([
+      'levelBook.benchmarks.0.levelMetres',
+      'levelBook.benchmarks.1.levelMetres',
+    ])
+  })
+
   it('takes whole numbers for places of columns and anything else for names', () => {
     const [wide] = layouts.filter((layout) => layout.channels.shape === 'wide')
     if (!wide) throw new Error('no wide layout')

@@ -61,6 +61,7 @@ export function state(number: number, more: Partial<SeriesState> = {}): SeriesSt
     receivedAtEpochMs: presentEpochMs - hourMs,
     value: 4,
     quality: 0,
+    flags: 0,
     shareOfFirstLevel: 0.5,
     level: 0,
     late: false,
@@ -114,8 +115,10 @@ export function smallSite(): SiteDocument {
       },
     ],
     strata: [],
+    alignmentElements: [],
     locations: [],
     controlPoints: [],
+    joins: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),
       instrument('SP-1', 'settlement-point'),
@@ -136,6 +139,8 @@ export function smallSite(): SiteDocument {
     holdPoints: [],
     coverageTests: [],
     diary: [],
+    checkLimits: [],
+    verdicts: [],
     wiredTo: { 'PZ-1A/pore-pressure': 'LG-1 / 1', 'SP-1/settlement': 'Survey / 4' },
   }
 }

@@ -48,9 +48,10 @@ export function profileQuestion(
   if (axis === 'east' || axis === 'north') return turnedQuestion(document, instrument, axis)
   const usual = profiled[instrument.kind]
   if (!usual) return null
-  const measure =
-    publishedMeasure(document, instrument, axis) ?? (axis === 'b' ? alongB[usual] : null) ?? usual
-  const points = new Set(instrument.points)
+  const published = publishedMeasure(document, instrument, axis)
+  const measure = published ?? (axis === 'b' ? alongB[usual] : null) ?? usual
+  // What is made of the whole of it (a greatest deflection) stands at no depth.
+  const points = new Set(instrument.points.filter((id) => published === null || id !== instrument.id))
   const series = document.series.filter((one) => one.measure === measure && points.has(one.point))
   return series.length === 0 ? null : { measure, series }
 }

@@ -243,7 +243,8 @@ export function createRegister(
 
 function stateText(row: RegisterRow, levelNames: readonly string[]): string {
   const name = standingName(row.standing, levelNames)
-  return row.silent && row.standing !== 'late' ? `${name}, no current data` : name
+  const standing = row.silent && row.standing !== 'late' ? `${name}, no current data` : name
+  return [standing, ...row.marks].join('; ')
 }
 
 function textCell(column: RegisterColumn, text: string, faint = false, strong = false): HTMLElement {

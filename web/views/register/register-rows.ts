@@ -1,5 +1,6 @@
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
+import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
 import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../../ui/state-scale.ts'
@@ -24,6 +25,8 @@ export interface RegisterRow {
   readonly share: number | null
   readonly logger: string
   readonly critical: boolean
+  /** What the automatic checks marked about its value, in a few words each. */
+  readonly marks: readonly string[]
 }
 
 export const registerColumns = ['point', 'measure', 'value', 'standing', 'share', 'age', 'logger'] as const
@@ -65,6 +68,7 @@ export function registerRows(
       share: state?.shareOfFirstLevel ?? null,
       logger: document.wiredTo[series.id] ?? '',
       critical: series.critical,
+      marks: marksOf(state?.flags ?? 0).map(markNote),
     }
   })
 }

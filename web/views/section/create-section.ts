@@ -27,13 +27,13 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
   scale.addEventListener('click', () => props && events.onTrueScale(!props.trueScale))
   const limit = choice('Points within', offsetLimitsMetres, (metres) => `${metres} m`, events.onOffsetLimit)
   const joins = choice(
-    'Layers joined within',
+    'Layers within',
     layerJoinLimitsMetres,
     (metres) => `${metres} m`,
     events.onJoinLayersWithin,
   )
   const movement = choice(
-    'Movements drawn',
+    'Movements',
     movementExaggerations,
     (times) => (times === 1 ? 'true' : `${times} times`),
     events.onMovementExaggeration,

@@ -1,5 +1,6 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
+import { alignmentsOfWorks } from '#domain/geometry/alignment-of-works.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
@@ -49,6 +50,7 @@ export function sectionFromSite(
     waterUnitWeightKnPerM3: siteWater(document.facts).unitWeightKnPerM3,
     levelCount: document.facts.levelNames.length,
     works: document.works,
+    alignments: alignmentsOfWorks(document.works, document.alignmentElements, grid),
     holes: holesOf(document),
     points: pointsOf(document, states, setting.clockEpochMs),
     shapes: shapesOf(document, states, setting.line),

@@ -1,3 +1,4 @@
+import type { WorksAlignment } from '#domain/geometry/alignment-of-works.ts'
 import type { Hole } from '#domain/geometry/hole.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
@@ -47,6 +48,7 @@ export interface SectionProps {
   /** The one that holds for the whole site. */
   readonly waterUnitWeightKnPerM3: number
   readonly works: Works
+  readonly alignments: readonly WorksAlignment[]
   readonly holes: readonly SectionHole[]
   readonly points: readonly SectionPoint[]
   readonly shapes: readonly SectionShape[]

@@ -1,6 +1,9 @@
 import { lengthOfLine, pointAtChainage } from '#domain/geometry/alignment.ts'
+import type { WorksAlignment } from '#domain/geometry/alignment-of-works.ts'
 import { groundDistance } from '#domain/geometry/ground-distance.ts'
+import { worksAlongSection } from '#domain/geometry/line-of-works.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
+import type { SitePoint } from '#domain/geometry/site-grid.ts'
 import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
@@ -67,6 +70,7 @@ export function sectionRemarks(props: SectionProps): readonly string[] {
   sentences.push(
     `${lengthText(props)} Holes and points within ${formatValue(props.offsetLimitMetres, 0)} m of the line are shown, ${projected} of ${shown.length} brought onto it from aside; ${props.points.length - shown.length} lie farther off. Levels: ${props.datum}`,
   )
+  sentences.push(...crossingSentences(props))
   if (props.holes.some((hole) => hole.strata.length > 0))
     sentences.push(
       `Layers are filled between holes up to ${formatValue(props.joinLayersWithinMetres, 0)} m apart in plan that met them in one order, straight from one to the other; dashed lines join farther ones and are guesses. Below the end of a hole nothing is drawn.`,
@@ -81,3 +85,22 @@ export function sectionRemarks(props: SectionProps): readonly string[] {
   if (late > 0) sentences.push(`${late} of ${shown.length} points have no current data (hollow, hatched).`)
   return sentences
 }
+
+/** Where the section crosses alignments, by their own chainage. */
+function crossingSentences({ line, works, grid, alignments }: SectionProps): readonly string[] {
+  if (alignments.length === 0) return []
+  const cuts = worksAlongSection(line, works, grid, null)
+  return alignments.flatMap((alignment) => {
+    const chainages = cuts
+      .filter((cut) => cut.works.id === alignment.id)
+      .flatMap((cut) => ownChainage(alignment, pointAtChainage(line, cut.fromChainageMetres)) ?? [])
+    return chainages.length === 0
+      ? []
+      : [
+          `The line crosses ${alignment.name} at its chainage ${chainages.map((one) => formatValue(one, 2)).join(', ')} m.`,
+        ]
+  })
+}
+
+const ownChainage = (alignment: WorksAlignment, at: SitePoint | null): number | null =>
+  (at && alignment.stationOf(at)?.chainageMetres) ?? null

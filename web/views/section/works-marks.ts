@@ -1,4 +1,5 @@
-import { pointAtChainage, stationOf } from '#domain/geometry/alignment.ts'
+import { pointAtChainage } from '#domain/geometry/alignment.ts'
+import type { WorksAlignment } from '#domain/geometry/alignment-of-works.ts'
 import type { WorksCut } from '#domain/geometry/line-of-works.ts'
 import type { SitePoint } from '#domain/geometry/site-grid.ts'
 import type { WorksProperties } from '#domain/site/site.ts'
@@ -103,8 +104,9 @@ function tunnelMarks(props: SectionProps, layout: SectionLayout, wanted: WantedL
     if (top === null || base === null) continue
     const phase = phaseAt(properties, props.clockEpochMs)
     if (phase === 'gone') continue
-    const axis = geometry.coordinates.map((place) => props.grid.toGrid([place[0] ?? 0, place[1] ?? 0]))
-    for (const bore of boresAlong(props.line, layout.lengthMetres, axis, (top - base) / 2)) {
+    const axis = props.alignments.find(({ id }) => id === properties.id)
+    if (!axis) continue
+    for (const bore of boresAlong(props.line, layout.lengthMetres, axis.stationOf, (top - base) / 2)) {
       const middle = (top + base) / 2
       const upper = bore.map(([chainage, half]) => [layout.x(chainage), layout.y(middle + half)] as const)
       const lower = bore.map(([chainage, half]) => [layout.x(chainage), layout.y(middle - half)] as const)
@@ -124,11 +126,11 @@ function tunnelMarks(props: SectionProps, layout: SectionLayout, wanted: WantedL
   return marks
 }
 
-/** Runs of chainage and half height where a line passes through a bore of that radius. */
+/** Runs of chainage and half height where a line passes through a bore of that radius about an axis. */
 export function boresAlong(
   section: readonly SitePoint[],
   lengthMetres: number,
-  axis: readonly SitePoint[],
+  besideAxis: WorksAlignment['stationOf'],
   radiusMetres: number,
 ): (readonly [chainageMetres: number, halfHeightMetres: number])[][] {
   const step = Math.max(radiusMetres / 12, lengthMetres / 4000)
@@ -136,7 +138,7 @@ export function boresAlong(
   let run: [number, number][] = []
   for (let chainage = 0; chainage <= lengthMetres; chainage += step) {
     const at = pointAtChainage(section, chainage)
-    const station = at && stationOf(axis, at)
+    const station = at && besideAxis(at)
     const away = station && station.beyond === null ? station.distanceMetres : Number.POSITIVE_INFINITY
     if (away < radiusMetres) run.push([chainage, Math.sqrt(radiusMetres ** 2 - away ** 2)])
     else if (run.length > 0) {

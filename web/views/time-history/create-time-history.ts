@@ -7,6 +7,7 @@ import type { TimeHistoryEvents, TimeHistoryProps } from './history-props.ts'
 import { readHistory } from './history-readout.ts'
 import { historyRemarks } from './history-remarks.ts'
 import { historyTable } from './history-table.ts'
+import { joinedReadouts } from './joined-history.ts'
 import { timeHistoryScene } from './scene.ts'
 import { traceStyle } from './trace-marks.ts'
 import { shiftBy, zoomAbout } from './window-moves.ts'
@@ -125,13 +126,20 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
     readoutBox.hidden = outside || now.series.length === 0
     if (outside) return
     const shownSeries = [...now.series, ...now.companions.map((companion) => companion.series)]
-    const readouts = shownSeries.map((series) =>
+    const own = shownSeries.map((series) =>
       readHistory(
         series,
         now.traces.find((trace) => trace.series === series.series),
         clock,
       ),
     )
+    const earlier = now.series.flatMap((series, place) =>
+      joinedReadouts(series, now.traces, clock).map((one) => ({
+        one,
+        style: `${traceStyle(place)} joined`,
+      })),
+    )
+    const readouts = [...own, ...earlier.map(({ one }) => one)]
     fillTable(
       readout,
       `At ${formatInstant(clock, now.timeZone)}`,
@@ -154,7 +162,7 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
       if (!row) return
       row.className = one.old || one.value === null ? 'not-current' : ''
       const style = place < now.series.length ? traceStyle(place) : 'companion'
-      row.cells[0]?.prepend(sample(style))
+      row.cells[0]?.prepend(sample(earlier[place - own.length]?.style ?? style))
     })
   }
 

@@ -11,6 +11,7 @@ import type {
   HistoryStage,
   HistoryTrace,
 } from './history-props.ts'
+import { saidOf } from './said-of-series.ts'
 
 /** Splits an answer to `timeHistory` into a trace a series. */
 export function historyTraces(columns: Columns, resolution: Resolution): readonly HistoryTrace[] {
@@ -29,15 +30,16 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
       high: part('high'),
       count: part('n'),
       quality: part('quality'),
+      flags: part('flags'),
     })
     start = row
   }
   return columns.rows === 0 ? [] : traces
 }
 
-/** A series as the view over time wants it, with the trigger levels that watch it. */
+/** A series as the view over time wants it, with the trigger levels that watch it and what is said of its readings. */
 export function historySeries(
-  document: Pick<SiteDocument, 'triggerLevels' | 'facts'>,
+  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts'>,
   series: Series,
 ): HistorySeries {
   return {
@@ -47,6 +49,7 @@ export function historySeries(
     unit: series.unit,
     decimals: series.decimals,
     intervalMinutes: series.intervalMinutes,
+    ...saidOf(document, series),
     levels: document.triggerLevels
       .filter((level) => level.series === series.id)
       .map((level) => ({
@@ -106,7 +109,7 @@ export function companionChoices(
 }
 
 export const historyCompanion = (
-  document: Pick<SiteDocument, 'triggerLevels' | 'facts'>,
+  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts'>,
   choice: { readonly series: Series; readonly drawnAs: 'line' | 'bars' },
 ): HistoryCompanion => ({
   series: { ...historySeries(document, choice.series), levels: [] },

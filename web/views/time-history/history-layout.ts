@@ -3,6 +3,7 @@ import { textWidth } from '../marks/mark.ts'
 import { type Extent, extentOf, widened } from '../marks/value-ticks.ts'
 import { amounts } from './amounts.ts'
 import type { HistoryLevel, HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
+import { joinedTraces } from './joined-history.ts'
 
 export interface Size {
   readonly widthPixels: number
@@ -131,7 +132,11 @@ function paneOf(
   drawnAs: 'line' | 'bars',
   companion: boolean,
 ) {
-  const traces = props.traces.filter((trace) => series.some((one) => one.series === trace.series))
+  const own = props.traces.filter((trace) => series.some((one) => one.series === trace.series))
+  const traces = [
+    ...own,
+    ...series.flatMap((one) => joinedTraces(one, props.traces)).map(({ trace }) => trace),
+  ]
   const first = series[0]
   return {
     heading: first?.measure ?? '',

@@ -1,4 +1,5 @@
 import type { Resolution } from '#contract/slice-columns.ts'
+import type { CheckLimit, Verdict } from '#domain/site/tables.ts'
 
 /** One series' readings or buckets in a window, in order of time. NaN: read, but without a value. */
 export interface HistoryTrace {
@@ -12,6 +13,8 @@ export interface HistoryTrace {
   readonly count: Float64Array
   /** Bits of `quality` of the slice contract. */
   readonly quality: Float64Array
+  /** Marks of the automatic checks (`marksOf`); of a bucket, those of all its readings. */
+  readonly flags: Float64Array
 }
 
 export interface HistoryLevel {
@@ -34,6 +37,29 @@ export interface HistorySeries {
   readonly decimals: number
   readonly intervalMinutes: number
   readonly levels: readonly HistoryLevel[]
+  /** Limits that marks of its readings are told with; null: it is made from others, which were checked. */
+  readonly checkLimits: readonly CheckLimit[] | null
+  /** What people found about it. */
+  readonly verdicts: readonly Verdict[]
+  /** Earlier series drawn on its level, latest first; left out where it carries on from none, or they are not wanted. */
+  readonly joined?: readonly HistoryJoined[]
+}
+
+/** A stretch of an earlier series that another carries on from; `joined-history.ts` puts it on that one's level. */
+export interface HistoryJoined {
+  readonly series: HistorySeries
+  /** It stands from here on, inclusive; null: from its beginning. */
+  readonly fromEpochMs: number | null
+  /** Up to the join, exclusive. */
+  readonly untilEpochMs: number
+  /** Added to its values, in the unit of both. */
+  readonly shift: number
+  /** Of the values as they are drawn: their own and that of all joins between; null where their own is not known. */
+  readonly standardUncertainty: number | null
+  /** Stands at the join. */
+  readonly label: string
+  /** The whole of it, for the words below. */
+  readonly sentence: string
 }
 
 export interface HistoryHold {

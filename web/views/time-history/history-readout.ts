@@ -1,4 +1,5 @@
 import type { Resolution } from '#contract/slice-columns.ts'
+import { markWords } from '#domain/flags/mark-words.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { HistorySeries, HistoryTrace } from './history-props.ts'
 
@@ -39,8 +40,21 @@ export function readHistory(
     high: finite(trace.high[row]),
     resolution: trace.resolution,
     old: clockEpochMs - atEpochMs > limitMs,
-    notes: qualityNotes(trace.quality[row] ?? 0),
+    notes: rowNotes(series, trace, row),
   }
+}
+
+/** What is said about a row: its quality, what the automatic checks marked, and what a person found. */
+export function rowNotes(series: HistorySeries, trace: HistoryTrace, row: number): string[] {
+  const at = trace.atEpochMs[row] ?? 0
+  const verdicts = series.verdicts.filter(
+    ({ fromAt, untilAt }) => fromAt <= at && at < (untilAt ?? Number.POSITIVE_INFINITY),
+  )
+  return [
+    ...qualityNotes(trace.quality[row] ?? 0),
+    ...markWords(trace.flags[row] ?? 0, series.checkLimits, series.unit, at),
+    ...verdicts.map(({ verdict, author }) => `${verdict} by ${author}`),
+  ]
 }
 
 /** Quality bits in words. */

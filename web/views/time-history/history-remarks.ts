@@ -1,6 +1,7 @@
+import { markWords } from '#domain/flags/mark-words.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
-import type { TimeHistoryProps } from './history-props.ts'
+import type { HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
 import { readHistory } from './history-readout.ts'
 import { stretches } from './trace-marks.ts'
 
@@ -19,6 +20,7 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
         .map((series) => series.name)
         .join(', ')}.`,
     )
+  sentences.push(...props.series.flatMap(({ joined = [] }) => joined.map(({ sentence }) => sentence)))
   const late = own.filter(
     ({ trace }) => stretches(trace, 0, (row) => hasBit(trace.quality[row], quality.receivedLate)).length > 0,
   )
@@ -28,6 +30,7 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
         .map(({ series }) => series.name)
         .join(', ')}.`,
     )
+  sentences.push(...checkRemarks(props, own))
   const clock = props.clockEpochMs
   const shown = clock !== null && clock >= props.fromEpochMs && clock <= props.untilEpochMs
   if (clock !== null && !shown && props.series.length > 0)
@@ -48,6 +51,44 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
     )
   else if (resolutions.has('raw')) sentences.push('Every reading is drawn.')
   return sentences
+}
+
+/** What the automatic checks marked and people found in the window, with the shapes that it is drawn as. */
+function checkRemarks(
+  props: TimeHistoryProps,
+  own: readonly { readonly series: HistorySeries; readonly trace: HistoryTrace }[],
+): readonly string[] {
+  const told = own.flatMap(({ series, trace }) => {
+    const counts = new Map<string, number>()
+    for (let row = 0; row < trace.flags.length; row++) {
+      const at = trace.atEpochMs[row] as number
+      if (at < props.fromEpochMs || at > props.untilEpochMs) continue
+      for (const words of markWords(trace.flags[row] ?? 0, series.checkLimits, series.unit, at))
+        counts.set(words, (counts.get(words) ?? 0) + 1)
+    }
+    const one = { raw: 'reading', hour: 'hour', day: 'day' }[trace.resolution]
+    const parts = [...counts].map(([words, count]) => `${words}, ${count} ${one}${count === 1 ? '' : 's'}`)
+    return parts.length === 0 ? [] : [`${series.name}: ${parts.join('; ')}`]
+  })
+  const verdicts = props.series.flatMap(({ name, verdicts }) =>
+    verdicts
+      .filter(
+        ({ fromAt, untilAt }) => fromAt <= props.untilEpochMs && (untilAt ?? Infinity) > props.fromEpochMs,
+      )
+      .map(({ verdict, author, reason }) => `${name} ${verdict} by ${author}, ${reason}`),
+  )
+  return [
+    ...(told.length === 0
+      ? []
+      : [
+          `Marked by automatic checks (triangle: suspect, cross: fails), which take nothing away and lower no level. ${told.join('. ')}.`,
+        ]),
+    ...(verdicts.length === 0
+      ? []
+      : [
+          `Found by a person (at the head: whole bar accepted, broken bar doubtful, crosses rejected); the readings stay drawn and held against levels. ${verdicts.join('. ')}.`,
+        ]),
+  ]
 }
 
 const hasBit = (bits: number | undefined, bit: number) => ((bits ?? 0) & bit) !== 0

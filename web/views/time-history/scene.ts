@@ -3,12 +3,16 @@ import { formatValue } from '../../ui/format-value.ts'
 import { box, dot, group, label, line, type Mark, path, textWidth } from '../marks/mark.ts'
 import { timeTicks } from '../marks/time-ticks.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
+import { checkMarks } from './check-marks.ts'
 import { type HistoryLayout, layOutHistory, type Pane, type Size, toX, toY } from './history-layout.ts'
 import type { HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
 import { readHistory } from './history-readout.ts'
+import { joinMarks } from './join-marks.ts'
+import { joinedTraces } from './joined-history.ts'
 import { levelMarks } from './level-marks.ts'
 import { stageMarks } from './stage-marks.ts'
 import { barMarks, railMarks, traceMarks, traceStyle } from './trace-marks.ts'
+import { verdictMarks } from './verdict-marks.ts'
 
 export interface HistoryScene {
   readonly layout: HistoryLayout
@@ -80,12 +84,17 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
   const levels = levelMarks(props, layout, pane)
   marks.push(...levels.filter((mark) => mark.tag === 'line'))
   const drawn: (readonly [HistorySeries, HistoryTrace])[] = []
+  const earlier: (readonly [HistorySeries, HistoryTrace])[] = []
   const lines: Mark[] = []
   pane.series.forEach((series, place) => {
+    const style = pane.companion ? 'companion' : traceStyle(pane.firstStyle + place)
+    for (const { joined, trace } of joinedTraces(series, props.traces)) {
+      lines.push(...traceMarks(props, layout, pane, joined.series, trace, `${style} joined`))
+      earlier.push([joined.series, trace])
+    }
     const trace = props.traces.find((one) => one.series === series.series)
     if (!trace) return
     drawn.push([series, trace])
-    const style = pane.companion ? 'companion' : traceStyle(pane.firstStyle + place)
     lines.push(
       ...(pane.drawnAs === 'bars'
         ? barMarks(props, layout, pane, trace, style)
@@ -98,7 +107,22 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
     attributes: { id: `pane-${Math.round(pane.top)}` },
     children: [box('', [layout.left, pane.top, layout.right, pane.bottom])],
   })
-  marks.push(group('lines', [...lines, ...railMarks(props, layout, pane, drawn)], { 'clip-path': clip }))
+  const all = [...earlier, ...drawn]
+  const checked = all.flatMap(([series, trace]) =>
+    pane.drawnAs === 'bars' ? [] : checkMarks(props, layout, pane, series, trace),
+  )
+  const found = verdictMarks(
+    props,
+    layout,
+    pane,
+    all.map(([series]) => series),
+  )
+  marks.push(
+    group('lines', [...lines, ...railMarks(props, layout, pane, all), ...checked, ...found], {
+      'clip-path': clip,
+    }),
+  )
+  marks.push(...joinMarks(props, layout, pane))
   // Names stand over the readings, which would run through them.
   marks.push(...levels.filter((mark) => mark.tag === 'text'))
   if (!pane.companion) marks.push(...endNames(props, layout, pane, drawn))
@@ -182,7 +206,10 @@ function emptyMarks(props: TimeHistoryProps, layout: HistoryLayout): Mark[] {
     ]
   return layout.panes.flatMap((pane) => {
     const any = pane.series.some((series) =>
-      props.traces.some((trace) => trace.series === series.series && trace.atEpochMs.length > 0),
+      [
+        ...props.traces.filter((trace) => trace.series === series.series),
+        ...joinedTraces(series, props.traces).map(({ trace }) => trace),
+      ].some(({ atEpochMs }) => atEpochMs.length > 0),
     )
     if (any) return []
     const text = props.waiting ? 'Fetching readings …' : 'No readings between these dates.'

@@ -2,8 +2,8 @@ import type { Check } from '../check.ts'
 
 /** Minutes without a value before the reading. */
 export const gap: Check = {
-  measured: ({ atEpochMs, before, dueSinceEpochMs }) =>
-    (atEpochMs - (before === null ? dueSinceEpochMs : before.atEpochMs)) / 60_000,
+  measured: ({ atEpochMs, beforeEpochMs, dueSinceEpochMs }) =>
+    (atEpochMs - (beforeEpochMs ?? dueSinceEpochMs)) / 60_000,
   measuredSql: '(at_us - coalesce(before_us, due_since_us))::double / 60000000.0::double',
   unit: 'min',
   says: 'the time without a value before it is',

@@ -2,15 +2,17 @@ import { accept, type Outcome, reject } from '../../outcome.ts'
 import type { Instrument } from '../../site/tables.ts'
 import type { DerivedBundle } from '../rules/derived-bundle.ts'
 import { decimalsOf, type PlanSite, pace, sensorsOf, unitFaults } from './plan-site.ts'
+import { planThreeStuds } from './three-studs.ts'
 
 /**
  * Resultant of a crack meter of two or three axes: opening, shear along the crack and step across its plane. None
- * where it has one axis, or several sensors of one: then it is not one crack.
+ * where it has one axis, or several sensors of one: then it is not one crack. Of three studs, opening and shear.
  */
 export function planCrackMeter(instrument: Instrument, site: PlanSite): Outcome<readonly DerivedBundle[]> {
   const points = site.points.filter((point) => point.instrument === instrument.id)
   const axes = (['opening', 'shear', 'step'] as const).map((measure) => sensorsOf(points, site, measure))
   const sensors = axes.flat()
+  if (sensors.length === 0) return planThreeStuds(instrument, site)
   if (sensors.length < 2 || axes.some((own) => own.length > 1)) return accept([])
   const unit = sensors[0]?.unit ?? ''
   const faults = unitFaults(instrument, sensors, unit)

@@ -14,15 +14,24 @@ export const combinationBundles = (
   slots: readonly DerivedSlot[],
   made: readonly MadeSeries[],
   sensors: readonly Sensor[],
+  /** The greatest of some of them, by their places in `made`. */
+  greatest: { readonly output: Omit<DerivedOutput, 'of'>; readonly of: readonly number[] } | null = null,
 ): readonly DerivedBundle[] =>
   made.length === 0
     ? []
     : [
         {
           instrument: instrument.id,
-          rule: { kind: 'combination', combinations: made.map(({ combination }) => combination) },
+          rule: {
+            kind: 'combination',
+            combinations: made.map(({ combination }) => combination),
+            ...(greatest === null ? {} : { greatestOf: greatest.of }),
+          },
           slots,
-          outputs: made.map(({ output }, of) => ({ ...output, of })),
+          outputs: [
+            ...(greatest === null ? [] : [{ ...greatest.output, of: 'whole' as const }]),
+            ...made.map(({ output }, of) => ({ ...output, of })),
+          ],
           ...pace(sensors),
         },
       ]

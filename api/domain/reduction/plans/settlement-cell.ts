@@ -1,6 +1,7 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import type { Instrument } from '../../site/tables.ts'
 import type { DerivedBundle } from '../rules/derived-bundle.ts'
+import { planLiquidColumn } from './liquid-column.ts'
 import { combinationBundles } from './made-series.ts'
 import { decimalsOf, type PlanSite, sensorsOf, unitFaults } from './plan-site.ts'
 import { measuredSlots } from './slots.ts'
@@ -8,7 +9,8 @@ import { surveyedSlot } from './surveyed-slot.ts'
 
 /**
  * Settlement of cells from what they settle against their reservoir and what the reservoir itself settles, by its
- * surveys. Nothing where the reservoir is not surveyed: a settlement relative to a moving tank is not one.
+ * surveys. Nothing where the reservoir is not surveyed: a settlement relative to a moving tank is not one. Of cells that
+ * read the pressure of their liquid, the settlement against the reservoir.
  */
 export function planSettlementCell(
   instrument: Instrument,
@@ -16,7 +18,8 @@ export function planSettlementCell(
 ): Outcome<readonly DerivedBundle[]> {
   const points = site.points.filter((point) => point.instrument === instrument.id)
   const sensors = sensorsOf(points, site, 'relative-settlement')
-  if (sensors.length === 0 || (instrument.surveyedPoint ?? null) === null) return accept([])
+  if (sensors.length === 0) return planLiquidColumn(instrument, site)
+  if ((instrument.surveyedPoint ?? null) === null) return accept([])
   const faults = unitFaults(instrument, sensors, 'mm')
   if (faults.length > 0) return reject(...faults)
   const reservoir = surveyedSlot(instrument, site, 'settlement')

@@ -13,7 +13,8 @@ import { measuredSlots } from './slots.ts'
 
 /**
  * Strut force: the mean of its gauges; and, where the strut states its thermal factor, the thermal share
- * factor · (T − T reference) and the force without it, each from all gauges and thermometers.
+ * factor · (T − T reference) and the force without it. A gauge or thermometer that has no value leaves the others. Where
+ * no gauge has a thermometer of its own, those that the gauges name as companions serve.
  */
 export const planStrut: Planner = (instrument, site) => {
   const points = pointsOf(instrument, site)
@@ -45,8 +46,13 @@ export const planStrut: Planner = (instrument, site) => {
         `${instrument.id} states a thermal factor, but not the temperature at which the thermal share is nil. Give thermalReferenceDegC.`,
       ),
     )
-  const thermometers = sensorsOf(points, site, 'temperature')
-  const warmth = measuredSlots(points, thermometers)
+  const own = sensorsOf(points, site, 'temperature')
+  const named = new Set(sensors.map(({ temperatureSensor }) => temperatureSensor))
+  const thermometers = own.length > 0 ? own : site.sensors.filter(({ id }) => named.has(id))
+  const warmth = measuredSlots(
+    own.length > 0 ? points : site.points.filter(({ id }) => thermometers.some(({ point }) => point === id)),
+    thermometers,
+  )
   if (warmth.length === 0)
     return reject(
       instrumentIssue(
@@ -54,7 +60,7 @@ export const planStrut: Planner = (instrument, site) => {
         'thermalFactorKnPerKelvin',
         'thermometer-expected',
         'a temperature sensor at its gauges',
-        `${instrument.id} states a thermal factor, but none of its gauges has a temperature sensor. Add one or take the factor out.`,
+        `${instrument.id} states a thermal factor, but none of its gauges has a temperature sensor or names one as its companion. Add one or take the factor out.`,
       ),
     )
   const thermalFaults = [
@@ -62,28 +68,15 @@ export const planStrut: Planner = (instrument, site) => {
     ...unitFaults(instrument, thermometers, 'degC'),
   ]
   if (thermalFaults.length > 0) return reject(...thermalFaults)
-  const share = (sign: 1 | -1) =>
-    warmth.map((_, index) => ({ slot: gauges.length + index, weight: (sign * factor) / warmth.length }))
   return accept([
     force,
     {
       instrument: instrument.id,
       rule: {
-        kind: 'combination',
-        combinations: [
-          {
-            constant: -factor * reference,
-            terms: share(1),
-            says: `Thermal share, ${factor} kN for each kelvin above ${reference} °C`,
-            formula: 'F thermal = k · (T mean − T₀)',
-          },
-          {
-            constant: factor * reference,
-            terms: [...gauges.map((_, slot) => ({ slot, weight: 1 / gauges.length })), ...share(-1)],
-            says: 'Mean of all gauges less the thermal share',
-            formula: 'F = (F₁ + … + Fₙ) / n − k · (T mean − T₀)',
-          },
-        ],
+        kind: 'thermal-split',
+        gauges: gauges.length,
+        factorKnPerKelvin: factor,
+        referenceDegC: reference,
       },
       slots: [...gauges, ...warmth],
       outputs: [

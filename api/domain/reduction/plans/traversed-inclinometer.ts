@@ -6,12 +6,14 @@ import { joinFaults } from './joined-segments.ts'
 import { combinationBundles, type MadeSeries } from './made-series.ts'
 import { decimalsOf, instrumentIssue, type PlanSite, pointsOf, sensorsOf, unitFaults } from './plan-site.ts'
 import { slotsOf } from './slots.ts'
+import { traversedMovement } from './traversed-movement.ts'
 
 /**
  * What a traversed inclinometer derives from its face readings, one point an interval of the casing, channels
  * `face-a0`, `face-a180` (and `face-b0`, `face-b180`) reduced to mm over the interval, all rows of a survey at one
  * instant: checksum A0 + A180, deviation (A0 − A180)/2, and where every interval states its zero survey's deviation,
- * deflection from the stated still end. A missing face leaves no value: never A0 alone.
+ * deflection from the stated still end and the greatest of them; with both axes and the bearing of A, movement of the
+ * far end to the east and north. A missing face leaves no value: never A0 alone.
  */
 export function planTraversedInclinometer(
   instrument: Instrument,
@@ -21,7 +23,7 @@ export function planTraversedInclinometer(
   const a = axisOf(instrument, site, points, 'a')
   if (!a.ok) return a
   const b = axisOf(instrument, site, points, 'b')
-  return b.ok ? accept([...a.value, ...b.value]) : b
+  return b.ok ? accept([...a.value, ...b.value, ...traversedMovement(instrument, site, points)]) : b
 }
 
 function axisOf(
@@ -47,9 +49,13 @@ function axisOf(
   if (!sums.ok) return sums
   const check = checkOf(instrument, points, faces0, axis)
   return accept(
-    combinationBundles(instrument, [...faces0, ...faces180], [...made, ...sums.value], sensors).map(
-      (bundle) => (check === null ? bundle : { ...bundle, traverse: check }),
-    ),
+    combinationBundles(
+      instrument,
+      [...faces0, ...faces180],
+      [...made, ...sums.value],
+      sensors,
+      greatestOf(instrument, axis, decimals, made.length, sums.value.length),
+    ).map((bundle) => (check === null ? bundle : { ...bundle, traverse: check })),
   )
 }
 
@@ -77,6 +83,24 @@ function checkOf(
 }
 
 const zeroColumns = { a: 'zeroDeviationAMm', b: 'zeroDeviationBMm' } as const
+
+/** The greatest deflection, carried by the instrument itself; null where none is made. */
+const greatestOf = ({ id }: Instrument, axis: 'a' | 'b', decimals: number, first: number, count: number) =>
+  count === 0
+    ? null
+    : {
+        output: {
+          id: `${id}/${deflectionOf[axis]}`,
+          point: id,
+          measure: deflectionOf[axis],
+          unit: 'mm',
+          decimals,
+          positiveMeans: null,
+        },
+        of: Array.from({ length: count }, (_, place) => first + place),
+      }
+
+const deflectionOf = { a: 'deflection', b: 'deflection-b' } as const
 
 /** (A0 − A180) / 2 of an interval: a bias of the probe is in both and goes out. */
 const deviationTerms = (slot: number, count: number, sign: 1 | -1): readonly Term[] => [
@@ -164,7 +188,7 @@ function deflections(
     outward.map((last, index) => {
       const used = outward.slice(0, index + 1)
       const { point } = faces[last] as DerivedSlot
-      const measure = axis === 'a' ? ('deflection' as const) : ('deflection-b' as const)
+      const measure = deflectionOf[axis]
       return {
         output: { id: `${point}/${measure}`, point, measure, unit: 'mm', decimals, positiveMeans: null },
         combination: {

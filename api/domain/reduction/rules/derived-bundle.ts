@@ -1,5 +1,7 @@
 import type { Measure } from '../../site/vocabulary.ts'
 import type { FixedEnd } from '../cumulative-deflection.ts'
+import type { ColumnLiquid } from '../liquid-density.ts'
+import type { StudLengths } from '../three-studs.ts'
 
 /** A slot's share of a combination. */
 export interface Term {
@@ -20,13 +22,35 @@ export interface Combination {
 
 /**
  * `mean`: of the members that have a value; `cumulative`: sums from the still end; `combination`: constants plus
- * weighted sums; `resultant`: root of the sum of squares.
+ * weighted sums; `resultant`: root of the sum of squares; `thermal-split`: share of warmth in a mean force, and the rest;
+ * `structure-line`: distortion of a line of settled points at
+ * growing chainages, a slot each; `three-studs`: movement of a crack from three lengths; `liquid-column`: settlement of a
+ * cell below its reservoir.
  */
 export type DerivedRule =
   | { readonly kind: 'mean' }
   | { readonly kind: 'cumulative'; readonly fixedEnd: FixedEnd }
-  | { readonly kind: 'combination'; readonly combinations: readonly Combination[] }
+  | {
+      readonly kind: 'combination'
+      readonly combinations: readonly Combination[]
+      /** Those of which output `whole` is the greatest in magnitude; left out: there is no such output. */
+      readonly greatestOf?: readonly number[]
+    }
   | { readonly kind: 'resultant' }
+  | {
+      readonly kind: 'thermal-split'
+      readonly gauges: number
+      readonly factorKnPerKelvin: number
+      readonly referenceDegC: number
+    }
+  | { readonly kind: 'structure-line'; readonly chainagesMetres: readonly number[] }
+  | { readonly kind: 'three-studs'; readonly zero: StudLengths }
+  | {
+      readonly kind: 'liquid-column'
+      readonly zeroPressureKpa: number
+      readonly zeroTemperatureDegC: number
+      readonly liquid: ColumnLiquid
+    }
 
 /** One place in an instrument and the series that have measured there, the first one first, replacements after it. */
 export interface DerivedSlot {
@@ -51,7 +75,7 @@ export interface DerivedOutput {
   readonly decimals: number
   /** What positive means, where it is not what the instrument says of its readings. */
   readonly positiveMeans: string | null
-  /** `whole`: of all slots; a number: the slot, or for a combination its index, from 0. */
+  /** `whole`: of all slots, or the greatest of some combinations; a number: the slot, or for a combination its index, from 0. */
   readonly of: 'whole' | number
 }
 
@@ -62,6 +86,14 @@ export interface TraverseCheck {
   /** Intervals taken to stand still, from 0. */
   readonly still: readonly number[]
   readonly stillBelowMetres: number
+}
+
+/** A structure taken as a deep beam between the ends of a line through it. */
+export interface StructureBeam {
+  readonly lengthMetres: number
+  readonly heightMetres: number
+  /** Young's modulus over shear modulus. */
+  readonly stiffnessRatio: number
 }
 
 /** What an instrument's members become, at each instant at which any of them was read. */
@@ -76,6 +108,8 @@ export interface DerivedBundle {
   readonly lateAfterMinutes: number
   /** Of a traversed inclinometer that states where its casing stands still. */
   readonly traverse?: TraverseCheck
+  /** Of a line through a structure whose height is stated. */
+  readonly structure?: StructureBeam
 }
 
 /** What a member has at an instant. */

@@ -14,13 +14,7 @@ export const mean: Rule<{ readonly kind: 'mean' }> = {
 
   sql(example: DerivedBundle, _rule, relations: DerivedRelations) {
     const slots = slotNumbers(example.slots.length)
-    const sum = slots.map((slot) => `coalesce(v${slot}, 0e0)`).join(' + ')
-    const count = slots.map((slot) => `(v${slot} is not null)::INTEGER`).join(' + ')
-    return outputsSql(
-      slots,
-      [{ output: -1, value: `((${sum}) / nullif(${count}, 0))`, bits: bitsSql(slots) }],
-      relations,
-    )
+    return outputsSql(slots, [{ output: -1, value: knownMeanSql(slots), bits: bitsSql(slots) }], relations)
   },
 
   lines(_bundle, _rule, { unit }: DerivedOutput, slots: readonly TrailSlot[]) {
@@ -44,6 +38,13 @@ export const mean: Rule<{ readonly kind: 'mean' }> = {
       },
     ]
   },
+}
+
+/** `meanOfMembers` over columns of slots. */
+export function knownMeanSql(slots: readonly number[]): string {
+  const sum = slots.map((slot) => `coalesce(v${slot}, 0e0)`).join(' + ')
+  const count = slots.map((slot) => `(v${slot} is not null)::INTEGER`).join(' + ')
+  return `((${sum}) / nullif(${count}, 0))`
 }
 
 /** Mean of the members that have a value; null when none has. */

@@ -54,8 +54,8 @@ export const callendarVanDusen: Step = {
     const r0 = numberOf(parameters, 'r0')
     if (y === null)
       return `A resistance of ${quantityText(x, 'Ohm')} is outside what IEC 60751 defines for ${quantityText(r0, 'Ohm')} at 0 °C; the element or a lead is broken or shorted.`
-    const cubic = y < 0 ? ` − 4.183 × 10^−12 × (t − 100) × t³` : ''
-    return `Platinum thermometer, IEC 60751: t = ${quantityText(y, 'Cel')} solves ${numberText(r0)} × (1 + 0.0039083 × t − 5.775 × 10^−7 × t²${cubic}) = ${quantityText(x, 'Ohm')}. IEC 60751 allows an element of class A ±${quantityText(platinumToleranceDegC('A', y), 'Cel')} there, of class B ±${quantityText(platinumToleranceDegC('B', y), 'Cel')}.`
+    const cubic = y < 0 ? ` − 4.183 × 10⁻¹² × (t − 100) × t³` : ''
+    return `Platinum thermometer, IEC 60751: t = ${quantityText(y, 'Cel')} solves ${numberText(r0)} × (1 + 0.0039083 × t − 5.775 × 10⁻⁷ × t²${cubic}) = ${quantityText(x, 'Ohm')}. IEC 60751 allows an element of class A ±${quantityText(platinumToleranceDegC('A', y), 'Cel')} there, of class B ±${quantityText(platinumToleranceDegC('B', y), 'Cel')}.`
   },
 }
 

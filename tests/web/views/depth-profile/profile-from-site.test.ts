@@ -131,6 +131,17 @@ describe('what is published as a profile', () => {
     expect(props.still?.sentence).toContain('from the toe')
   })
 
+  test('the greatest deflection of a traverse stands at no depth', () => {
+    const { document, instrument } = site('traversed-inclinometer', 'toe', 'deflection', [0.25, 0.75], 0.5)
+    const [one] = document.series
+    const whole = { ...one, series: 9, id: 'X/deflection', point: 'X' } as Series
+    const question = profileQuestion(
+      { ...document, series: [whole, ...document.series] },
+      { ...instrument, points: ['X', ...instrument.points] },
+    )
+    expect(question?.series.map(({ series }) => series)).toEqual([1, 2])
+  })
+
   test('without a zero survey a traverse shows its deviations', () => {
     const { document, instrument } = site('traversed-inclinometer', 'toe', 'deviation-a', [0.25], 0.5)
     expect(profileQuestion(document, instrument)?.measure).toBe('deviation-a')

@@ -18,6 +18,7 @@ const row = (place: number, more: Partial<RegisterRow> = {}): RegisterRow => ({
   share: 0.5,
   logger: 'LG-1 / 1',
   critical: false,
+  marks: [],
   ...more,
 })
 const props = (rows: readonly RegisterRow[], selected: readonly string[] = []) => ({

@@ -43,6 +43,8 @@ const document = {
     { id: 'PZ-09C', kind: 'piezometer' },
     { id: 'RG-9', kind: 'rain-gauge' },
   ],
+  checkLimits: [],
+  verdicts: [],
 } as unknown as SiteDocument
 
 test('an answer is parted by series, in its order, nothing lost', () => {
@@ -55,6 +57,7 @@ test('an answer is parted by series, in its order, nothing lost', () => {
     high: five([11, 12, 13, 14, 15]),
     n: five([2, 2, 2, 2, 1]),
     quality: five([0, 0, 8, 0, 0]),
+    flags: five([0, 0, 0, 16, 0]),
   })
   const traces = historyTraces(columns, 'hour')
   expect(traces.map((trace) => [trace.series, [...trace.value], [...trace.count]])).toEqual([

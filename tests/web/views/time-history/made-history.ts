@@ -15,6 +15,7 @@ export function hourly(series: number, values: readonly (number | null | undefin
     high: value,
     count: Float64Array.from(value, (one) => (Number.isFinite(one) ? 1 : 0)),
     quality: new Float64Array(rows.length),
+    flags: new Float64Array(rows.length),
   }
 }
 
@@ -33,6 +34,8 @@ export const madeHistory = (changes: Partial<TimeHistoryProps> = {}): TimeHistor
       decimals: 2,
       intervalMinutes: 60,
       levels: [],
+      checkLimits: [],
+      verdicts: [],
     },
   ],
   companions: [],

@@ -62,6 +62,57 @@ test('late receipt is hatched at the foot and its marks are hollow', () => {
   expect(ofClass(drawn(), 'late-stretch')).toHaveLength(0)
 })
 
+describe('marks of automatic checks', () => {
+  const flagged = () => {
+    const trace = hourly(1, [1, 2, 30, 4, 5, 6])
+    // Suspect spike, failing range, and both.
+    trace.flags.set([0, 16, 2, 18, 0, 0])
+    return trace
+  }
+
+  test('are told by shape, a cross before a triangle, and the reading stays drawn', () => {
+    const marks = drawn({ traces: [flagged()] })
+    expect(ofClass(marks, 'check-suspect')).toHaveLength(1)
+    expect(ofClass(marks, 'check-fails')).toHaveLength(2)
+    expect(ofClass(marks, 'check-fails')[0]?.title).toContain('fails: range')
+    expect(ofClass(marks, 'reading')).toHaveLength(6)
+    expect(strokes(ofClass(marks, 'trace')[0])).toBe(1)
+    expect(ofClass(drawn(), 'check-suspect')).toHaveLength(0)
+  })
+
+  test('are as many as there is room for where they stand close', () => {
+    const trace = hourly(
+      1,
+      Array.from({ length: 20_000 }, (_, hour) => hour % 7),
+    )
+    trace.flags.fill(16)
+    const marks = drawn({ traces: [trace], untilEpochMs: 20_000 * 3_600_000 })
+    expect(ofClass(marks, 'check-suspect').length).toBeGreaterThan(20)
+    expect(ofClass(marks, 'check-suspect').length).toBeLessThan(100)
+  })
+})
+
+test('verdicts are bands by shape and word, and take no reading off the drawing', () => {
+  const verdict = {
+    id: 'V-1',
+    series: 'PZ-09A/pore-pressure',
+    fromAt: 2 * 3_600_000,
+    untilAt: 12 * 3_600_000,
+    verdict: 'rejected' as const,
+    reason: 'cable wet',
+    alternatives: 'leak',
+    author: 'A. Reed',
+    at: 0,
+  }
+  const marks = drawn({ series: [{ ...series, verdicts: [verdict] }] })
+  const [band] = ofClass(marks, 'rejected')
+  expect(band?.title).toContain('rejected')
+  expect(band?.title).toContain('A. Reed: cable wet')
+  expect(strokes(band)).toBeGreaterThan(4)
+  expect(ofClass(marks, 'verdict-name')[0]?.text).toContain('rejected')
+  expect(ofClass(marks, 'reading')).toHaveLength(24)
+})
+
 describe('trigger levels', () => {
   test('within reach of the readings one is a named line', () => {
     const marks = drawn({ series: [{ ...series, levels: [level] }] })
