@@ -23,7 +23,7 @@ describe('by keyboard alone', () => {
     await expect.poll(() => new URL(page.url()).searchParams.get('selected')).not.toBe(first)
     await page.keyboard.press('Enter')
     await expect
-      .poll(() => page.getByRole('tab', { name: 'Instrument record' }).getAttribute('aria-selected'))
+      .poll(() => page.getByRole('tab', { name: 'Record' }).getAttribute('aria-selected'))
       .toBe('true')
     expect(faults).toEqual([])
     await close()

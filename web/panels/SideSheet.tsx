@@ -15,7 +15,7 @@ import { RecordPanel } from './RecordPanel.tsx'
 import { RegisterPanel } from './RegisterPanel.tsx'
 import { SelectionStrip } from './SelectionStrip.tsx'
 
-/** The side sheet: what is selected, and one of six ways to look at it. On a narrow screen it comes from below. */
+/** The side sheet: what is selected, and one of seven ways to look at it. On a narrow screen it comes from below. */
 export function SideSheet() {
   const failed = (cause: unknown) => reportTrouble({ cause, retry: () => location.reload() })
   const moveTab = (event: KeyboardEvent) => {
@@ -88,6 +88,14 @@ export function SideSheet() {
           <Match when={sheetTab() === 'record'}>
             <RecordPanel />
           </Match>
+          <Match when={sheetTab() === 'ground'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./ground/GroundPanel.tsx')).GroundPanel}
+              waiting="Fetching the analyses …"
+              failed={failed}
+            />
+          </Match>
           <Match when={sheetTab() === 'register'}>
             <RegisterPanel />
           </Match>
@@ -109,7 +117,8 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   section: 'Section',
   profile: 'Depth profile',
   history: 'Readings over time',
-  record: 'Instrument record',
+  record: 'Record',
+  ground: 'Ground',
   register: 'Register',
   imports: 'Imports',
 }

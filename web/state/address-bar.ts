@@ -3,6 +3,7 @@ import { sync } from '../ui/sync.ts'
 import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
 import { filters, restoreFilters } from './filters.ts'
+import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
@@ -24,6 +25,7 @@ export function currentAddress(): AddressState {
     changeFromEpochMs: changeFromEpochMs(),
     view: mapView(),
     tab: sheetTab(),
+    analysis: groundAnalysis(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
   }
@@ -38,6 +40,7 @@ export function restoreAddress(state: AddressState): void {
   countChangeFrom(state.changeFromEpochMs)
   lookAt(state.view)
   openSheet(state.tab)
+  chooseAnalysis(state.analysis)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
 }

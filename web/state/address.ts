@@ -2,6 +2,7 @@ import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#d
 import type { Standing } from '../ui/state-scale.ts'
 import { type Filters, noFilters } from './filters.ts'
 import type { MapView } from './map-view.ts'
+import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
 import type { GridPoint } from './section-line.ts'
 import type { Selection } from './selection.ts'
@@ -18,6 +19,7 @@ export interface AddressState {
   readonly changeFromEpochMs: number | null
   readonly view: MapView | null
   readonly tab: SheetTab
+  readonly analysis: GroundAnalysis
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
 }
@@ -31,6 +33,7 @@ export const emptyAddress: AddressState = {
   changeFromEpochMs: null,
   view: null,
   tab: 'history',
+  analysis: firstAnalysis,
   sectionLine: [],
   profileDates: [],
 }
@@ -51,6 +54,7 @@ export function writeAddress(state: AddressState): string {
   put('since', state.changeFromEpochMs === null ? '' : new Date(state.changeFromEpochMs).toISOString())
   put('view', state.view ? writeView(state.view) : '')
   put('sheet', state.tab, emptyAddress.tab)
+  put('ground', state.analysis, firstAnalysis)
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
   return query.toString()
@@ -76,6 +80,7 @@ export function readAddress(query: string): AddressState {
     changeFromEpochMs: readInstant(given.get('since')),
     view: readView(given.get('view') ?? ''),
     tab: sheetTabs.find((tab) => tab === given.get('sheet')) ?? emptyAddress.tab,
+    analysis: groundAnalyses.find((one) => one === given.get('ground')) ?? firstAnalysis,
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
   }
@@ -84,7 +89,14 @@ export function readAddress(query: string): AddressState {
 /** True where going from one to the other is a step that the browser's Back should undo. */
 export function isStep(from: AddressState, to: AddressState): boolean {
   const place = (state: AddressState) =>
-    JSON.stringify([state.site, state.selection, state.tab, state.sectionLine, state.layers])
+    JSON.stringify([
+      state.site,
+      state.selection,
+      state.tab,
+      state.analysis,
+      state.sectionLine,
+      state.layers,
+    ])
   return place(from) !== place(to)
 }
 

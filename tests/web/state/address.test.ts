@@ -8,6 +8,7 @@ import {
   readAddress,
   writeAddress,
 } from '../../../web/state/address.ts'
+import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
 import { planLayers } from '../../../web/state/plan-layers.ts'
 import { sheetTabs } from '../../../web/state/sheet.ts'
 import type { Standing } from '../../../web/ui/state-scale.ts'
@@ -48,6 +49,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
     }),
   ),
   tab: fc.constantFrom(...sheetTabs),
+  analysis: fc.constantFrom(...groundAnalyses),
   sectionLine: fc
     .array(fc.record({ eastingMetres: decimal(900_000, 2), northingMetres: decimal(900_000, 2) }), {
       maxLength: 5,

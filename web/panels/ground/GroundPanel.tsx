@@ -1,0 +1,44 @@
+import { For, Match, Switch } from 'solid-js'
+import {
+  chooseAnalysis,
+  type GroundAnalysis,
+  groundAnalyses,
+  groundAnalysis,
+} from '../../state/ground-analysis.ts'
+import { TroughAnalysis } from './TroughAnalysis.tsx'
+import './ground.css'
+
+/** What the readings say of the ground between and below the points, one analysis at a time. */
+export function GroundPanel() {
+  return (
+    <div class="ground-panel">
+      <label class="ground-choice">
+        Analysis
+        <select
+          value={groundAnalysis()}
+          onChange={(event) => chooseAnalysis(event.currentTarget.value as GroundAnalysis)}
+        >
+          <For each={groundAnalyses}>{(one) => <option value={one}>{analysisNames[one]}</option>}</For>
+        </select>
+      </label>
+      <p class="trouble">
+        What is drawn here is worked out from the readings by the methods named; it does not replace the judgement of
+        the responsible engineer, local codes or the design.
+      </p>
+      <Switch>
+        <Match when={groundAnalysis() === 'trough'}>
+          <TroughAnalysis />
+        </Match>
+      </Switch>
+    </div>
+  )
+}
+
+const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
+  trough: 'Settlement trough across a tunnel',
+  final: 'Final settlement of a point',
+  layers: 'Settlement from pore pressures',
+  water: 'Gradient of the water in a stratum',
+  movement: 'Velocity of a movement',
+  surface: 'Surface between the points',
+}

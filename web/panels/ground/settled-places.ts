@@ -1,0 +1,31 @@
+import { createMemo } from 'solid-js'
+import { type SettlementPoint, settlementPoints, settlementSeries } from '../../derived/settlement-points.ts'
+import { settlementAt } from '../../queries/settlement-at.ts'
+import { clockEpochMs } from '../../state/site-clock.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { createAnswer } from '../create-answer.ts'
+
+/** Settlement of every levelled point at the clock, as a change since an instant; null while it is asked for. */
+export function createSettledPlaces(sinceEpochMs: () => number | null) {
+  const series = createMemo(() => {
+    const document = siteDocument()
+    return document ? settlementSeries(document.series, document.points) : []
+  })
+  const asked = createAnswer(() => {
+    const [at, since] = [clockEpochMs(), sinceEpochMs()]
+    if (at === null || since === null || series().length === 0) return null
+    const query = settlementAt({
+      atEpochMs: at,
+      sinceEpochMs: since,
+      series: series().map((one) => one.series),
+    })
+    return { ...query, atEpochMs: at, series: series() }
+  })
+  const places = createMemo((): readonly SettlementPoint[] | null => {
+    const [document, answer] = [siteDocument(), asked.answer()]
+    if (!document || !answer) return null
+    const { question, columns } = answer
+    return settlementPoints(columns, question.series, document.points, question.atEpochMs, true)
+  })
+  return { places, remarks: asked.remarks, waiting: asked.waiting }
+}

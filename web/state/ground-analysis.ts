@@ -1,0 +1,15 @@
+import { createSignal } from 'solid-js'
+
+/** What can be worked out of the readings for the ground, in the order in which it is offered. */
+export const groundAnalyses = ['trough', 'final', 'layers', 'water', 'movement', 'surface'] as const
+export type GroundAnalysis = (typeof groundAnalyses)[number]
+
+export const firstAnalysis: GroundAnalysis = 'trough'
+
+const [groundAnalysis, setGroundAnalysis] = createSignal<GroundAnalysis>(firstAnalysis)
+
+export { groundAnalysis }
+
+export function chooseAnalysis(analysis: GroundAnalysis): void {
+  setGroundAnalysis(analysis)
+}
