@@ -12,6 +12,7 @@ import type {
   HoldPoint,
   Location,
   Logger,
+  Prediction,
   SeriesJoin,
   Stage,
   StratumLayer,
@@ -122,6 +123,8 @@ export interface SiteDocument {
   readonly checkLimits: readonly CheckLimit[]
   /** What people found about stretches of readings. */
   readonly verdicts: readonly Verdict[]
+  /** What the design expects by the ends of stages. */
+  readonly predictions: readonly Prediction[]
   readonly holdPoints: readonly HoldPoint[]
   /** Series that carry on from others. */
   readonly joins: readonly SeriesJoin[]
