@@ -48,6 +48,14 @@ export function RecordPanel() {
                 <dd>{instrument().axisBearingDegrees}° from grid north</dd>
               </div>
             </Show>
+            <Show when={series()?.venting}>
+              {(venting) => (
+                <div>
+                  <dt>Air pressure</dt>
+                  <dd classList={{ trouble: venting().airStandsInValues }}>{venting().sentence}</dd>
+                </div>
+              )}
+            </Show>
             <Show when={instrument().fixedEnd}>
               <div>
                 <dt>Fixed end</dt>
@@ -277,6 +285,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         </div>
       </dl>
       <Steps steps={props.source.steps} />
+      <Show when={props.source.ventingSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
       <For each={props.source.uncertaintySentences}>{(sentence) => <p>{sentence}</p>}</For>
     </details>
   )
