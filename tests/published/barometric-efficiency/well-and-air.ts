@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import type { WellAndAir } from '#domain/ground/barometric-efficiency.ts'
 
 /** 240 hours of a well and its barometer with a known efficiency of 0.55, made for these rows. */
 export function wellAndAir(): WellAndAir {
-  const text = readFileSync(new URL('baro-efficiency.csv', import.meta.url), 'utf8')
+  const text = readFileSync(join(import.meta.dirname, 'baro-efficiency.csv'), 'utf8')
   const rows = text
     .trim()
     .split('\n')
