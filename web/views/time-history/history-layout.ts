@@ -180,6 +180,9 @@ function paneExtent(
   const seen = extentOf(traces.flatMap((trace) => [...visible(trace, props)]))
   const levels = [
     ...series.flatMap((one) => one.levels.flatMap(levelValues)),
+    ...series.flatMap(({ expected = [] }) =>
+      expected.filter((one) => isWithin(one.atEpochMs, props)).flatMap(({ low, high }) => [low, high]),
+    ),
     ...props.holds
       .filter((hold) => series.some((one) => one.series === hold.series))
       .map((hold) => hold.value),

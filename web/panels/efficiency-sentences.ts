@@ -1,0 +1,73 @@
+import type { EfficiencyEstimate } from '#domain/ground/efficiency-estimate.ts'
+import type { DiaryEntry, Stage } from '#domain/site/tables.ts'
+import { formatValue } from '../ui/format-value.ts'
+import type { EfficiencyOfHours } from './efficiency-of-hours.ts'
+
+/** The number with its interval: `0.55 (95 % interval 0.53 to 0.57)`. */
+export function efficiencyText({
+  efficiency,
+  interval,
+}: Pick<EfficiencyEstimate, 'efficiency' | 'interval'>): string {
+  const digits = interval[1] - interval[0] < 0.04 ? 3 : 2
+  const [low, high] = interval.map((end) => formatValue(end, digits))
+  return `${formatValue(efficiency, digits)} (95 % interval ${low} to ${high})`
+}
+
+/** What was counted and what was left out. */
+export function countedSentence({ level, air, withoutAir }: EfficiencyOfHours, pairs: number | null): string {
+  const changes = pairs === null ? '' : `${pairs} changes from one reading to the next. `
+  return `${changes}Of the sensor ${level.used} hours were used and ${level.leftOut} left out, of the barometer ${air.used} and ${air.leftOut}: left out is what has no value, is marked by an automatic check or was found doubtful by a person. ${withoutAir} hours had no air pressure on both sides of them.`
+}
+
+/** How each number was made, and what it cannot say. */
+export function methodRows(estimate: EfficiencyEstimate): readonly (readonly [string, string, string])[] {
+  return [
+    [
+      'Changes, least squares',
+      efficiencyText(estimate),
+      "A steady trend falls out. The interval is the wider of least squares' and one that allows for residuals that hang together within a day (Newey and West).",
+    ],
+    [
+      'Whole course with a straight trend',
+      efficiencyText(estimate.byRegression),
+      'Slow answers of the well are in it; a trend that is not straight makes it wrong.',
+    ],
+    [
+      "Clark's sum",
+      formatValue(estimate.byClark, 2),
+      'Has no interval of its own; noise of the readings makes it too small.',
+    ],
+  ]
+}
+
+/** What else moved the water in the interval, as far as the site knows. */
+export function disturbances(
+  stages: readonly Stage[],
+  diary: readonly DiaryEntry[],
+  rainMm: number | null,
+  fromEpochMs: number,
+  untilEpochMs: number,
+): readonly string[] {
+  const within = (from: number, until: number | null) =>
+    from < untilEpochMs && (until ?? Number.POSITIVE_INFINITY) > fromEpochMs
+  const works = stages.filter((stage) => within(stage.startsAt, stage.endsAt)).map(({ name }) => name)
+  const entries = diary.filter(
+    ({ kind, at, untilAt }) => kind === 'works' && within(at, untilAt ?? at + 1),
+  ).length
+  return [
+    works.length > 0
+      ? `Works in the interval: ${works.join('; ')}. What they did to the water is in the readings.`
+      : null,
+    entries > 0 ? `The diary has ${entries} ${entries === 1 ? 'entry' : 'entries'} of works in it.` : null,
+    rainMm === null
+      ? 'Whether it rained is not known: the site has no rain gauge.'
+      : rainMm > 0
+        ? `It rained ${rainMm.toFixed(1)} mm in the interval; rain that comes with low air pressure can look like an answer to it.`
+        : null,
+    'A tide, or pumping by day, with the period of the air’s own daily swing cannot be told from it.',
+  ].filter((sentence) => sentence !== null)
+}
+
+/** What the number is, and is not. */
+export const meaningOfEfficiency =
+  'Barometric efficiency is a property of the aquifer and the well: the share of a rise of air pressure by which the level in an open well falls. It is no correction by itself. A sealed sensor feels 1 less this share; taking out more or less than that puts the weather into the record, so a wrong efficiency makes errors where there were none.'
