@@ -1,8 +1,10 @@
 import { onceAFrame } from '../marks/once-a-frame.ts'
 import { createViewFrame, element, fillTable, listenForChoice } from '../marks/view-frame.ts'
 import { sectionScene } from './scene.ts'
+import { layOutSection } from './section-layout.ts'
 import type { SectionEvents, SectionProps } from './section-props.ts'
 import { sectionRemarks, sectionTable } from './section-table.ts'
+import { waterLineSentences } from './water-line-marks.ts'
 import '../marks/marks.css'
 import './section.css'
 
@@ -57,7 +59,12 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
       sectionScene(props, frame.size()),
       'Section through the site. Each measuring point can be reached with the Tab key.',
     )
-    frame.say(sectionRemarks(props))
+    const remarks = sectionRemarks(props)
+    frame.say(
+      props.line.length < 2
+        ? remarks
+        : [...remarks, ...waterLineSentences(props, layOutSection(props, frame.size()))],
+    )
     if (!details.open) return
     const { caption, headings, rows } = sectionTable(props)
     fillTable(table, caption, headings, rows)

@@ -7,6 +7,7 @@ import { groundAlong, holeMarks, strataMarks } from './hole-marks.ts'
 import { pointMarks, settlementMarks, waterMarks } from './point-marks.ts'
 import { layOutSection, type SectionLayout, type SectionSize } from './section-layout.ts'
 import type { SectionProps } from './section-props.ts'
+import { waterLineMarks } from './water-line-marks.ts'
 import { worksMarks } from './works-marks.ts'
 
 /** The whole section: numbers in, marks out. */
@@ -28,6 +29,7 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
     group('works-cut', works),
     group('holes', holeMarks(props, layout)),
     group('settlements', settlementMarks(props, layout)),
+    group('water-lines', waterLineMarks(props, layout)),
     group('water', water),
     group('points', points),
     group(

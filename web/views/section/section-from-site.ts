@@ -94,6 +94,7 @@ function pointsOf(
           eastingMetres: point.eastingMetres,
           northingMetres: point.northingMetres,
           levelMetres: point.levelMetres,
+          stratum: point.stratum,
           standing: states.size === 0 ? 'unknown' : standingOf(state),
           value: state?.value ?? null,
           unit: series?.unit ?? '',

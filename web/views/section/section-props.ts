@@ -22,6 +22,8 @@ export interface SectionPoint {
   readonly eastingMetres: number
   readonly northingMetres: number
   readonly levelMetres: number
+  /** Null: not stated. */
+  readonly stratum: string | null
   readonly standing: Standing
   readonly value: number | null
   readonly unit: string

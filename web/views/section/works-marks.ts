@@ -34,6 +34,10 @@ function phaseAt(works: WorksProperties, atEpochMs: number): Phase {
   return works.untilEpochMs !== null && atEpochMs >= works.untilEpochMs ? 'gone' : 'there'
 }
 
+/** True where works stand at an instant: begun, and not taken out. */
+export const standsAt = (works: WorksProperties, atEpochMs: number): boolean =>
+  phaseAt(works, atEpochMs) === 'there'
+
 function cutMarks(
   props: SectionProps,
   layout: SectionLayout,

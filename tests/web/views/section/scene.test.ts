@@ -110,6 +110,7 @@ const tip = (changes: Partial<SectionPoint>): SectionPoint => ({
   eastingMetres: 10,
   northingMetres: 3,
   levelMetres: -14,
+  stratum: null,
   standing: 'within',
   value: 98.1,
   unit: 'kPa',
@@ -394,4 +395,53 @@ test('where it crosses an alignment its own chainage is told, from the arcs and 
   expect(said([])).toContain('The line crosses Drive at its chainage 100.00 m.')
   // The arc comes up to the line after an angle whose sine is 100/500.
   expect(said([element])).toContain(`at its chainage ${(1000 + 500 * Math.asin(0.2)).toFixed(2)} m`)
+})
+
+describe('water between tips', () => {
+  const deep = (changes: Partial<SectionPoint>) =>
+    tip({ stratum: 'Dense sand', northingMetres: 0, ...changes })
+  const pair = [
+    deep({ point: 'PZ-1', eastingMetres: 10, value: 98.1 }),
+    deep({ point: 'PZ-2', eastingMetres: 30, value: 117.72 }),
+  ]
+  const lines = (props: SectionProps) => ofClass(drawn(props), 'water-line')
+
+  test('is joined between near tips of one stratum, at the levels to which it would rise', () => {
+    const props = { ...section, works: { type: 'FeatureCollection' as const, features: [] }, points: pair }
+    expect(lines(props)).toHaveLength(1)
+    expect(lines({ ...props, joinLayersWithinMetres: 15 })).toHaveLength(0)
+    const [first, second] = pair as [SectionPoint, SectionPoint]
+    expect(lines({ ...props, points: [first, { ...second, stratum: 'Soft clay' }] })).toHaveLength(0)
+    expect(lines({ ...props, points: [first, { ...second, standing: 'late' }] })).toHaveLength(0)
+  })
+
+  test('a wall that stands and reaches below the tips parts it; before it is built, or if it is too short, it does not', () => {
+    const wall = (base: number, fromDay: number) => ({
+      type: 'FeatureCollection' as const,
+      features: [
+        feature(
+          'w',
+          'wall',
+          ring([
+            [20, -5],
+            [21, -5],
+            [21, 5],
+            [20, 5],
+          ]),
+          4,
+          base,
+          fromDay,
+          null,
+        ),
+      ],
+    })
+    const props = (base: number, fromDay: number) => ({
+      ...section,
+      works: wall(base, fromDay),
+      points: pair,
+    })
+    expect(lines(props(-18, 0))).toHaveLength(0)
+    expect(lines(props(-10, 0))).toHaveLength(1)
+    expect(lines(props(-18, 100_000))).toHaveLength(1)
+  })
 })
