@@ -404,7 +404,7 @@ describe('water between tips', () => {
     deep({ point: 'PZ-1', eastingMetres: 10, value: 98.1 }),
     deep({ point: 'PZ-2', eastingMetres: 30, value: 117.72 }),
   ]
-  const lines = (props: SectionProps) => ofClass(drawn(props), 'water-line')
+  const lines = (props: SectionProps) => drawn(props).filter((mark) => has(mark, 'water-line'))
 
   test('is joined between near tips of one stratum, at the levels to which it would rise', () => {
     const props = { ...section, works: { type: 'FeatureCollection' as const, features: [] }, points: pair }
