@@ -22,6 +22,7 @@ const pointsOf = (settle: (offset: number) => number | null, late = false) =>
     id: `S${at}`,
     offsetMetres,
     settlementMm: settle(offsetMetres),
+    standardUncertaintyMm: null,
     late,
   }))
 
@@ -78,7 +79,7 @@ describe('a fitted trough', () => {
       'one flank only',
       pointsOf((offset) => 12 * Math.exp(-((offset / 9) ** 2) / 2))
         .filter((p) => p.offsetMetres >= 0)
-        .concat({ id: 'X', offsetMetres: 40, settlementMm: 0, late: false }),
+        .concat({ id: 'X', offsetMetres: 40, settlementMm: 0, standardUncertaintyMm: null, late: false }),
       'trough-on-one-flank',
     ],
   ])('is refused with %s', (_, points, code) => {
@@ -100,8 +101,8 @@ describe('a fitted trough', () => {
     )
     const fit = fitTrough(points, { faceDiameterMetres: 6 })
     if (!fit.ok) throw new Error('refused')
-    expect(fit.value.pointsLeftOut).toEqual([{ id: 'S5', reason: expect.stringContaining('late') }])
-    expect(fit.value.pointsUsed).toHaveLength(10)
+    expect(fit.value.leftOut).toEqual([{ item: points[5], reason: expect.stringContaining('late') }])
+    expect(fit.value.used).toHaveLength(10)
   })
 })
 

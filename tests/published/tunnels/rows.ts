@@ -445,6 +445,19 @@ export const tunnelRows: readonly PublishedRow[] = [
     },
   },
   {
+    id: 'LNG-12',
+    quantity: '50 % at the face is an assumption for open-face clay; closed-face machines 25-40 %',
+    unit: '-',
+    kind: 'from memory',
+    source: 'Mair & Taylor (1997) state of the art',
+    note: 'medium confidence: allow a shift parameter in the fit',
+    inputs: {},
+    expected: null,
+    tolerance: {
+      abs: 0,
+    },
+  },
+  {
     id: 'TRO-21',
     quantity: 'two equal tunnels at y=-6 and +6, superposed: S at y=0 and y=6',
     unit: 'mm',
@@ -825,6 +838,19 @@ export const tunnelRows: readonly PublishedRow[] = [
     },
   },
   {
+    id: 'BLD-10',
+    quantity: 'crack width per category (mm)',
+    unit: 'mm',
+    kind: 'published',
+    source: 'Burland et al. (1977), text seen',
+    note: 'crack width must not be used alone',
+    inputs: {},
+    expected: { '0': '<=0.1', '1': '<=1', '2': '<=5', '3': '5-15 or several >3', '4': '15-25', '5': '>25' },
+    tolerance: {
+      abs: 0,
+    },
+  },
+  {
     id: 'BLD-11',
     quantity: 'principal extension strain from lateral strain 0 and angular distortion 0.001',
     unit: '-',
@@ -902,6 +928,23 @@ export const tunnelRows: readonly PublishedRow[] = [
     expected: 'below both -> negligible, may be left out of further assessment',
     tolerance: {
       abs: 0,
+    },
+  },
+  {
+    id: 'BLD-16',
+    quantity: 'angular distortion limits',
+    unit: '-',
+    kind: 'from memory',
+    source: 'Skempton & MacDonald (1956); Bjerrum (1963)',
+    note: 'high confidence; paper seen, table not. The fractions 1/150, 1/300 and 1/500 stand to twelve digits, and so does the tolerance',
+    inputs: {},
+    expected: {
+      'structural damage': 0.00666666666667,
+      'first cracking of panel walls': 0.00333333333333,
+      'design limit': 0.002,
+    },
+    tolerance: {
+      abs: 5e-15,
     },
   },
   {

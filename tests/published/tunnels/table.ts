@@ -1,7 +1,9 @@
 import {
   beamStrains,
+  crackWidthGuide,
   damageCategory,
-  riskClass,
+  riskClasses,
+  skemptonLimits,
   withHorizontalStrain,
 } from '#domain/ground/building-damage.ts'
 import { distortionOf } from '#domain/ground/distortion.ts'
@@ -14,6 +16,8 @@ import {
   troughBelowGround,
 } from '#domain/ground/trough.ts'
 import { partsOverTrough } from '#domain/ground/troughs/building-over-trough.ts'
+import { buildingResponse } from '#domain/ground/troughs/building-response.ts'
+import { fitLongitudinalTrough } from '#domain/ground/troughs/fit-longitudinal.ts'
 import { fitTrough } from '#domain/ground/troughs/fit-trough.ts'
 import {
   horizontalDisplacementAt,
@@ -25,6 +29,11 @@ import {
   shareOfSettlement,
   steepestAlong,
 } from '#domain/ground/troughs/longitudinal-trough.ts'
+import {
+  measuredVolumeM3PerMetre,
+  settlementOfTroughs,
+  shareWithin,
+} from '#domain/ground/troughs/trough-volume.ts'
 import { fitCurve } from '#domain/statistics/curve-fit.ts'
 import { accepted } from '../accepted.ts'
 import type { PublishedInputs, PublishedTable } from '../published-row.ts'
@@ -52,6 +61,7 @@ const fitted = ({ y_m, s_mm, D_m }: PublishedInputs, centreHeldAtMetres?: number
         id: String(at),
         offsetMetres,
         settlementMm: s_mm[at],
+        standardUncertaintyMm: null,
         late: false,
       })),
       { faceDiameterMetres: D_m ?? 6, ...(centreHeldAtMetres === undefined ? {} : { centreHeldAtMetres }) },
@@ -119,6 +129,9 @@ const parts = (on: Trough, axisDepthMetres: number, from: number, to: number) =>
   return { sag, hog }
 }
 
+/** Words of a row for an event of the project's list. */
+const rowWords: Readonly<Record<string, string>> = { 'first cracking': 'first cracking of panel walls' }
+
 export const tunnels: PublishedTable = {
   area: 'tunnels',
   rows: tunnelRows,
@@ -164,18 +177,26 @@ export const tunnels: PublishedTable = {
         inputs.x_point_minus_face,
         inputs.y_m,
       ),
+    // Half at the face is an assumption: the project has no share until one is fitted, and without points none is.
+    'LNG-12': () => {
+      const fit = fitLongitudinalTrough([])
+      return fit.ok ? fit.value.shareAtFace : null
+    },
     'LNG-11': (inputs) => steepestAlong(trough(inputs)) / 1000,
+    // The row's words put the tunnels at −6 and +6.
     'TRO-21': (inputs) => {
-      const both = (y: number) => settlementAt(trough(inputs), y - 6) + settlementAt(trough(inputs), y + 6)
-      return { y0: both(0), y6: both(6) }
+      const twins = [-6, 6].map((centreOffsetMetres) => ({ trough: trough(inputs), centreOffsetMetres }))
+      return { y0: settlementOfTroughs(twins, 0), y6: settlementOfTroughs(twins, 6) }
     },
-    'TRO-22': (inputs) => {
-      const at = Array.from({ length: 41 }, (_, node) => settlementAt(trough(inputs), 2 * node - 40))
-      return at.reduce((sum, value, node) => sum + value * (node === 0 || node === 40 ? 1 : 2), 0) / 1000
-    },
-    // Of the longitudinal curve, which is the same integral: from −n i to n i.
-    'TRO-23': () =>
-      [1, 2, 2.5, 3].map((n) => shareOfSettlement({ startChainageMetres: -n, faceChainageMetres: n }, 1, 0)),
+    // The row's words put points every 2 m to ±40 m.
+    'TRO-22': (inputs) =>
+      measuredVolumeM3PerMetre(
+        Array.from({ length: 41 }, (_, node) => ({
+          offsetMetres: 2 * node - 40,
+          settlementMm: settlementAt(trough(inputs), 2 * node - 40),
+        })),
+      ),
+    'TRO-23': () => [1, 2, 2.5, 3].map(shareWithin),
     'FIT-01': (inputs) => {
       const fit = fitted(inputs)
       return {
@@ -207,16 +228,33 @@ export const tunnels: PublishedTable = {
     'BLD-06': combined,
     'BLD-07': combined,
     'BLD-08': combined,
+    // The row's signs for the guide's words. It has <=0.1 and >3 where TR-04, of the same text, has <0.1 and >=3.
+    'BLD-10': () =>
+      Object.fromEntries(
+        crackWidthGuide.map((words, category) => [
+          category,
+          words
+            .replace(' mm', '')
+            .replace(' mm', '')
+            .replace('up to ', '<=')
+            .replace('<0.1', '<=0.1')
+            .replace('>=3', '>3'),
+        ]),
+      ),
     'BLD-11': extension,
     'BLD-12': extension,
     'BLD-13': extension,
     'BLD-14': extension,
-    // The row's words for what lies below both limits; the limits themselves are exclusive.
-    'BLD-15': ({ settlement_mm, slope }) =>
-      riskClass(0.999 * settlement_mm, 0.999 * slope).name === 'negligible' &&
-      riskClass(settlement_mm, slope).name !== 'negligible'
-        ? 'below both -> negligible, may be left out of further assessment'
-        : 'another class',
+    // The row states the two limits, not a case: the class that is given below exactly these, in the row's words.
+    'BLD-15': ({ settlement_mm, slope }) => {
+      const below = riskClasses.find(
+        ({ settlementBelowMm, slopeBelowOneIn }) =>
+          settlementBelowMm === settlement_mm && slopeBelowOneIn !== null && 1 / slopeBelowOneIn === slope,
+      )
+      return `below both -> ${below?.name}, may be left out of further assessment`
+    },
+    'BLD-16': () =>
+      Object.fromEntries(skemptonLimits.map(({ event, radians }) => [rowWords[event] ?? event, radians])),
     'BLD-17': ({ x_m, s_mm }) => {
       const found = accepted(
         distortionOf(
@@ -248,15 +286,28 @@ export const tunnels: PublishedTable = {
         mean_horizontal_strain_sag: sag.meanHorizontalStrain,
       }
     },
+    // "BLD-18 hogging part": the building and its trough are that row's, the height and stiffness this one's.
     'BLD-19': (inputs) => {
-      const { hog } = parts(gaussianTrough(drive({ z0_m: 20 })), 20, 4, 26)
-      const { bending, diagonal } = strains(inputs, 'hogging', hog.deflectionRatio)
-      const with_h = combined({
-        ...inputs,
-        delta_m: hog.deflectionRatio * inputs.L_m,
+      const over = tunnelRows.find(({ id }) => id === 'BLD-18')?.inputs as PublishedInputs
+      const [fromOffsetMetres, toOffsetMetres] = over.building_y_m
+      const wall = {
+        id: 'BLD-18',
+        fromOffsetMetres,
+        toOffsetMetres,
+        heightMetres: inputs.H_m,
+        stiffnessRatio: inputs['E/G'],
+      }
+      const { parts: found } = accepted(buildingResponse(trough(over), over.z0_m, wall))
+      const hog = found.find(({ mode }) => mode === 'hogging')
+      if (!hog) throw new Error('No part hogs.')
+      return {
+        eps_b: hog.strains.bending,
+        eps_d: hog.strains.diagonal,
         eps_h: hog.meanHorizontalStrain,
-      })
-      return { eps_b: bending, eps_d: diagonal, eps_h: hog.meanHorizontalStrain, ...with_h }
+        eps_br: hog.combined.bending,
+        eps_dr: hog.combined.diagonal,
+        category: Number(hog.guidance.category),
+      }
     },
   },
 }

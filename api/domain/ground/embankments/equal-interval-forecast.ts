@@ -1,25 +1,24 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
-import { fitLine, type LineFit } from '../../statistics/least-squares.ts'
+import { fitLine } from '../../statistics/least-squares.ts'
+import { estimated, given } from '../analysis.ts'
+import {
+  type FinalSettlement,
+  type FittingWindow,
+  type KnownSettlement,
+  readingsOfWindow,
+  type SettlementReading,
+} from './final-settlement.ts'
 
-/** Settlement, downwards positive, under a load that no longer changes. */
-export interface SettlementReading {
-  readonly atDays: number
-  readonly settlementMm: number
-}
-
-export interface FinalSettlement {
-  /** Whole sentence. */
-  readonly method: string
-  readonly finalSettlementMm: number
-  /** To first order from the fitted line. */
-  readonly standardErrorMm: number
-  readonly fit: LineFit
-  /** Whole sentence: in which direction the method errs. */
-  readonly bias: string
-  readonly readingsUsed: number
-  /** Readings made by interpolation to equal intervals. */
+export interface EqualIntervalForecast extends FinalSettlement {
+  /** At equal intervals: the pairs of the line are its neighbours. */
+  readonly stepsMm: readonly number[]
+  readonly intervalDays: number
+  /** Steps made by interpolation. */
   readonly interpolated: number
 }
+
+const bias =
+  'Scatter of the readings makes the slope, and with it the final settlement, come out low, and the interval chosen moves it; readings of less than about 60 % of the consolidation and secondary compression are not in the method.'
 
 /**
  * Final settlement by the observational method of equal intervals (Asaoka 1978): s_i = β₀ + β₁ s_(i−1) and
@@ -29,21 +28,23 @@ export interface FinalSettlement {
 export function forecastByEqualIntervals(
   readings: readonly SettlementReading[],
   intervalDays: number,
-): Outcome<FinalSettlement> {
-  const ordered = readings.toSorted((one, other) => one.atDays - other.atDays)
+  window: FittingWindow = { fromDays: Number.NEGATIVE_INFINITY, untilDays: null },
+): Outcome<EqualIntervalForecast> {
+  const sorted = readingsOfWindow(readings, window)
+  const ordered = sorted.used
   const [first, last] = [ordered[0], ordered.at(-1)]
-  if (!first || !last || !(intervalDays > 0) || !ordered.every(isKnown)) return tooFew(ordered.length)
+  if (!first || !last || !(intervalDays > 0)) return tooFew(ordered.length)
   const count = Math.floor((last.atDays - first.atDays) / intervalDays + 1e-9) + 1
   if (count < 4) return tooFew(count)
   let interpolated = 0
-  const s = Array.from({ length: count }, (_, step) => {
+  const stepsMm = Array.from({ length: count }, (_, step) => {
     const at = first.atDays + step * intervalDays
     const exact = ordered.find(({ atDays }) => Math.abs(atDays - at) <= 1e-9 * intervalDays)
     if (exact) return exact.settlementMm
     interpolated++
     return between(ordered, at)
   })
-  const fit = fitLine(s.slice(0, -1), s.slice(1))
+  const fit = fitLine(stepsMm.slice(0, -1), stepsMm.slice(1))
   if (!fit.ok) return fit
   const { intercept, slope } = fit.value
   if (!(slope > 0 && slope < 1))
@@ -57,13 +58,37 @@ export function forecastByEqualIntervals(
   // s∞ = β₀/(1−β₁): ∂/∂β₀ = 1/(1−β₁), ∂/∂β₁ = s∞/(1−β₁).
   const a = fit.value.interceptStandardError
   const b = finalSettlementMm * fit.value.slopeStandardError
+  const standardErrorMm =
+    Math.sqrt(Math.max(0, a * a + b * b + 2 * fit.value.correlation * a * b)) / (1 - slope)
   return accept({
+    ...sorted,
     method: `Equal intervals of ${intervalDays} days (Asaoka 1978), ${count - 1} pairs; primary consolidation under constant load only.`,
+    parameters: [
+      given('interval', intervalDays, 'd'),
+      given('window from', first.atDays, 'd'),
+      given('window to', last.atDays, 'd'),
+    ],
+    found: [
+      estimated('final settlement', finalSettlementMm, 'mm', standardErrorMm),
+      estimated('slope β₁', slope, '', fit.value.slopeStandardError),
+      given('settled of it by the last reading', (100 * last.settlementMm) / finalSettlementMm, '%'),
+    ],
+    remarks: [
+      bias,
+      'The standard error holds the scatter about the line only: neighbouring pairs share a reading, and neither the interval nor the start is in it.',
+      ...(interpolated > 0
+        ? [`${interpolated} of ${count} steps lie between readings, on straight lines.`]
+        : []),
+      ...(finalSettlementMm < last.settlementMm
+        ? ['The last reading is above the final settlement found: the method does not hold here.']
+        : []),
+    ],
     finalSettlementMm,
-    standardErrorMm: Math.sqrt(Math.max(0, a * a + b * b + 2 * fit.value.correlation * a * b)) / (1 - slope),
+    standardErrorMm,
     fit: fit.value,
-    bias: 'Scatter of the readings makes the slope, and with it the final settlement, come out low; secondary compression is not in it.',
-    readingsUsed: ordered.length,
+    bias,
+    stepsMm,
+    intervalDays,
     interpolated,
   })
 }
@@ -75,12 +100,9 @@ export const consolidationCoefficient = (
   intervalDays: number,
 ): number => (-4 * drainagePathMetres ** 2 * Math.log(slope)) / (Math.PI ** 2 * intervalDays)
 
-const isKnown = ({ atDays, settlementMm }: SettlementReading) =>
-  Number.isFinite(atDays) && Number.isFinite(settlementMm)
-
-function between(ordered: readonly SettlementReading[], at: number): number {
+function between(ordered: readonly KnownSettlement[], at: number): number {
   const next = ordered.findIndex(({ atDays }) => atDays > at)
-  const [from, to] = [ordered[next - 1] as SettlementReading, ordered[next] as SettlementReading]
+  const [from, to] = [ordered[next - 1] as KnownSettlement, ordered[next] as KnownSettlement]
   const share = (at - from.atDays) / (to.atDays - from.atDays)
   return from.settlementMm + share * (to.settlementMm - from.settlementMm)
 }
