@@ -4,6 +4,7 @@ import { type CompressibleLayer, dissipatedAtTip, type ExcessAtTip, type KnownTi
 
 export interface SettledLayer {
   readonly name: string
+  readonly topLevelMetres: number
   /** Downwards positive. */
   readonly settlementMm: number
   /** When all the excess has gone. */
@@ -126,6 +127,7 @@ function settledLayer(layer: CompressibleLayer, inside: readonly KnownTip[]): Se
   const finalSettlementMm = layer.compressibilityM2PerMn * area((tip) => tip.excessAtStartKpa)
   return {
     name: layer.name,
+    topLevelMetres: layer.topLevelMetres,
     settlementMm,
     finalSettlementMm,
     degreeOfConsolidation: finalSettlementMm > 0 ? settlementMm / finalSettlementMm : null,
