@@ -48,14 +48,17 @@ export function fitCurve(
     const nextSum = next ? squares(next) : Number.NaN
     // A step in the measure of the residuals; a damped one is small anywhere and tells nothing.
     const small =
-      step !== null && damping < 1e-3 && Math.hypot(...step) <= 1e-9 * size + 1e-15 * Math.hypot(...y)
+      step !== null && damping < 1e-3 && Math.hypot(...step) <= 1e-9 * size + 1e-14 * Math.hypot(...y)
     // Residuals of rounding alone have no direction of their own.
     const exact = size <= 1e-11 * Math.hypot(...y)
-    const flat = exact || Math.max(...gradient.map(Math.abs)) <= 1e-8 * size
+    const flat = exact || Math.max(...gradient.map(Math.abs)) <= 1e-8 * size + 1e-14 * Math.hypot(...y)
     if ((small || damping > 1e14) && flat)
       return finish(normal, lengths, parameters, residuals, sum, degreesOfFreedom)
     if (damping > 1e14) break
-    if (moved && next && nextSum < sum) {
+    // So short a step changes the sum by less than its rounding: a rise of that size is none.
+    const rounding = 1e-13 * sum + 1e-14 * size * Math.hypot(...y)
+    const unseen = step !== null && squares(step) <= rounding && nextSum <= sum + rounding
+    if (moved && next && (nextSum < sum || unseen)) {
       parameters = moved
       residuals = next
       sum = nextSum

@@ -61,14 +61,20 @@ describe('consolidation', () => {
       [tip, { ...tip, id: 'late', late: true }],
     )
     if (!found.ok) throw new Error('refused')
-    expect(found.value.layersLeftOut.map(({ name }) => name)).toEqual(['silt'])
-    expect(found.value.pointsLeftOut.map(({ id }) => id)).toEqual(['late'])
+    expect(found.value.layersLeftOut.map(({ item }) => item.name)).toEqual(['silt'])
+    expect(found.value.leftOut.map(({ item }) => item.id)).toEqual(['late'])
   })
   it("what was measured is compared in the measurement's own uncertainty", () => {
-    expect(compareSettlement(20, 26, 1)).toMatchObject({ differenceMm: 6, ratio: 1.3 })
-    expect(compareSettlement(20, 26, 1).sentence).toContain('6.0 mm more than computed')
-    expect(compareSettlement(20, 21, 1).sentence).toContain('less than twice')
-    expect(compareSettlement(0, 21, 1).ratio).toBeNull()
+    const beside = (computedMm: number, settlementMm: number) =>
+      compareSettlement({ settlementMm: computedMm }, [
+        { id: 'E1', settlementMm, standardUncertaintyMm: 1, late: false },
+        { id: 'E2', settlementMm, standardUncertaintyMm: 1, late: true },
+      ])
+    expect(beside(20, 26).compared).toMatchObject([{ differenceMm: 6, ratio: 1.3 }])
+    expect(beside(20, 26).compared[0]?.sentence).toContain('6.0 mm more than computed')
+    expect(beside(20, 21).compared[0]?.sentence).toContain('less than twice')
+    expect(beside(0, 21).compared[0]?.ratio).toBeNull()
+    expect(beside(0, 21).leftOut.map(({ item }) => item.id)).toEqual(['E2'])
   })
   it('a settlement that does not slow has no end', () => {
     const steady = [0, 30, 60, 90, 120].map((atDays) => ({ atDays, settlementMm: 2 * atDays }))

@@ -1,29 +1,10 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
-
-/** A compressible layer. */
-export interface CompressibleLayer {
-  readonly name: string
-  readonly topLevelMetres: number
-  readonly baseLevelMetres: number
-  /** m_v; in m² per MN. */
-  readonly compressibilityM2PerMn: number
-  /** A face beside ground that drains at once; there the excess pressure stays 0. */
-  readonly drainsAtTop: boolean
-  readonly drainsAtBase: boolean
-}
-
-/** A piezometer of a string, its excess pressure above the hydrostatic line of the same instant. */
-export interface ExcessAtTip {
-  readonly id: string
-  readonly levelMetres: number
-  /** Null: no value known. */
-  readonly excessAtStartKpa: number | null
-  readonly excessNowKpa: number | null
-  readonly late: boolean
-}
+import { type Analysis, given, type LeftOut, sortOut } from '../analysis.ts'
+import { type CompressibleLayer, dissipatedAtTip, type ExcessAtTip, type KnownTip } from './string-of-tips.ts'
 
 export interface SettledLayer {
   readonly name: string
+  readonly topLevelMetres: number
   /** Downwards positive. */
   readonly settlementMm: number
   /** When all the excess has gone. */
@@ -33,17 +14,15 @@ export interface SettledLayer {
   readonly tips: readonly string[]
 }
 
-export interface SettlementFromPressures {
-  /** Whole sentence. */
-  readonly method: string
+export interface SettlementFromPressures extends Analysis<ExcessAtTip, KnownTip> {
   readonly layers: readonly SettledLayer[]
   readonly settlementMm: number
   readonly finalSettlementMm: number
   readonly degreeOfConsolidation: number | null
-  readonly pointsUsed: readonly string[]
-  readonly pointsLeftOut: readonly { readonly id: string; readonly reason: string }[]
+  /** In the order of `used`; null where there was no excess. */
+  readonly dissipatedPercent: readonly (number | null)[]
   /** Layers of which nothing is known because no tip stands in them; they are not in the sums. */
-  readonly layersLeftOut: readonly { readonly name: string; readonly reason: string }[]
+  readonly layersLeftOut: readonly LeftOut<CompressibleLayer>[]
 }
 
 /**
@@ -66,8 +45,13 @@ export function settlementFromPressures(
       value: unfit.name,
       message: `Layer ${unfit.name} needs its top above its base and a compressibility above 0. Correct it.`,
     })
-  const judged = tips.map((tip) => ({ tip, reason: reasonToLeaveOut(tip, layers) }))
-  const used = judged.flatMap(({ tip, reason }) => (reason === null ? [tip as KnownTip] : []))
+  const sorted = sortOut<ExcessAtTip, KnownTip>(tips, (tip) => reasonToLeaveOut(tip, layers))
+  const { used } = sorted
+  const known = sortOut(layers, (layer) =>
+    used.some(({ levelMetres }) => isInside(layer, levelMetres))
+      ? null
+      : 'No piezometer with both values stands in it.',
+  )
   const settled = layers.flatMap((layer) => {
     const inside = used.filter(({ levelMetres }) => isInside(layer, levelMetres))
     return inside.length > 0 ? [settledLayer(layer, inside)] : []
@@ -81,22 +65,37 @@ export function settlementFromPressures(
   const total = (of: (layer: SettledLayer) => number) => settled.reduce((sum, layer) => sum + of(layer), 0)
   const settlementMm = total((layer) => layer.settlementMm)
   const finalSettlementMm = total((layer) => layer.finalSettlementMm)
+  const degree = finalSettlementMm > 0 ? settlementMm / finalSettlementMm : null
   return accept({
+    ...sorted,
     method:
-      'Compressibility of each layer times the excess pore pressure that has gone since the start, summed over depth; total stress taken as unchanged, movement as vertical.',
+      'Compressibility of each layer times the excess pore pressure that has gone since the start, summed over depth (one-dimensional consolidation, Terzaghi); total stress taken as unchanged, movement as vertical.',
+    parameters: known.used.flatMap(({ name, compressibilityM2PerMn, topLevelMetres, baseLevelMetres }) => [
+      given(`m_v of ${name}, m² per MN`, compressibilityM2PerMn, ''),
+      given(`thickness of ${name}`, topLevelMetres - baseLevelMetres, 'm'),
+    ]),
+    found: [
+      given('settlement so far', settlementMm, 'mm'),
+      given('settlement when all excess has gone', finalSettlementMm, 'mm'),
+      ...(degree === null ? [] : [given('degree of consolidation', 100 * degree, '%')]),
+    ],
+    remarks: [
+      'm_v is taken as one number of a layer, though it falls as the ground is compressed; settlement is in proportion to it, and its error is not in the result.',
+      'Between tips the excess is a straight line, to a drained face it falls to 0, to an undrained one that of the nearest tip holds. Creep, heave and sideways movement are not in it.',
+      ...(known.leftOut.length > 0
+        ? [
+            `Not in the sum: ${known.leftOut.map(({ item }) => item.name).join(', ')}, where no piezometer tells.`,
+          ]
+        : []),
+    ],
     layers: settled,
     settlementMm,
     finalSettlementMm,
-    degreeOfConsolidation: finalSettlementMm > 0 ? settlementMm / finalSettlementMm : null,
-    pointsUsed: used.map(({ id }) => id),
-    pointsLeftOut: judged.flatMap(({ tip, reason }) => (reason === null ? [] : [{ id: tip.id, reason }])),
-    layersLeftOut: layers
-      .filter((layer) => !used.some(({ levelMetres }) => isInside(layer, levelMetres)))
-      .map(({ name }) => ({ name, reason: 'No piezometer with both values stands in it.' })),
+    degreeOfConsolidation: degree,
+    dissipatedPercent: used.map(dissipatedAtTip),
+    layersLeftOut: known.leftOut,
   })
 }
-
-type KnownTip = ExcessAtTip & { readonly excessAtStartKpa: number; readonly excessNowKpa: number }
 
 const isInside = ({ topLevelMetres, baseLevelMetres }: CompressibleLayer, levelMetres: number) =>
   levelMetres <= topLevelMetres && levelMetres > baseLevelMetres
@@ -128,6 +127,7 @@ function settledLayer(layer: CompressibleLayer, inside: readonly KnownTip[]): Se
   const finalSettlementMm = layer.compressibilityM2PerMn * area((tip) => tip.excessAtStartKpa)
   return {
     name: layer.name,
+    topLevelMetres: layer.topLevelMetres,
     settlementMm,
     finalSettlementMm,
     degreeOfConsolidation: finalSettlementMm > 0 ? settlementMm / finalSettlementMm : null,

@@ -18,7 +18,7 @@ export interface EqualIntervalForecast extends FinalSettlement {
 }
 
 const bias =
-  'Scatter of the readings makes the slope, and with it the final settlement, come out low, and the interval chosen moves it; readings of less than about 60 % of the consolidation and secondary compression are not in the method.'
+  'Scatter of the readings makes the slope, and with it the final settlement, come out low, and the interval chosen moves it; a load that still changes and secondary compression are not in the method.'
 
 /**
  * Final settlement by the observational method of equal intervals (Asaoka 1978): s_i = β₀ + β₁ s_(i−1) and

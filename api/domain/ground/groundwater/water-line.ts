@@ -1,3 +1,5 @@
+import { type Analysis, given, reasonWithoutValue, sortOut } from '../analysis.ts'
+
 /** A piezometer tip near a section. */
 export interface SectionTip {
   readonly id: string
@@ -80,4 +82,34 @@ function reasonForNone(
   if (apart > limitMetres)
     return `${from.id} and ${to.id} stand ${apart.toFixed(0)} m apart, more than the ${limitMetres} m within which a line is drawn.`
   return apart === 0 ? `${from.id} and ${to.id} stand at one place.` : null
+}
+
+export interface PhreaticSection extends Analysis<SectionTip> {
+  readonly parts: readonly WaterLinePart[]
+  readonly barriers: readonly SectionBarrier[]
+}
+
+/** The lines of water of a section with what they rest on. */
+export function phreaticSection(
+  tips: readonly SectionTip[],
+  barriers: readonly SectionBarrier[],
+  limitMetres: number,
+): PhreaticSection {
+  const parts = waterLines(tips, barriers, limitMetres)
+  return {
+    ...sortOut(tips, ({ piezometricLevelMetres, late }) => reasonWithoutValue(piezometricLevelMetres, late)),
+    method:
+      'Straight between neighbouring tips of one stratum, as is common practice, no published source; a tip without a current value breaks the line.',
+    parameters: [
+      given('farthest apart that a line is drawn', limitMetres, 'm'),
+      given('barriers', barriers.length, ''),
+    ],
+    found: [],
+    remarks: [
+      'A line between two tips is no water table: between them the water may stand higher or lower, most of all near a drain or a pumped well.',
+      ...parts.flatMap(({ reason }) => (reason === null ? [] : [`No line is drawn: ${reason}`])),
+    ],
+    parts,
+    barriers,
+  }
 }

@@ -1,5 +1,6 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import { fitPlane } from '../../statistics/multiple-regression.ts'
+import { type Analysis, estimated, reasonWithoutValue, sortOut } from '../analysis.ts'
 import { type HeadGradient, type HeadPoint, headGradient } from '../head-gradient.ts'
 
 export interface WellHead extends Omit<HeadPoint, 'headMetres'> {
@@ -9,11 +10,9 @@ export interface WellHead extends Omit<HeadPoint, 'headMetres'> {
   readonly late: boolean
 }
 
-export interface WaterPlane extends HeadGradient {
-  /** Whole sentence. */
-  readonly method: string
-  readonly pointsUsed: readonly string[]
-  readonly pointsLeftOut: readonly { readonly id: string; readonly reason: string }[]
+export type KnownWell = WellHead & HeadPoint
+
+export interface WaterPlane extends HeadGradient, Analysis<WellHead, KnownWell> {
   /** Null for three wells, through which a plane always goes. */
   readonly magnitudeStandardError: number | null
   /** Of the direction; null for three wells, and where the gradient is not above its own standard error. */
@@ -26,12 +25,8 @@ export interface WaterPlane extends HeadGradient {
  * four on. Refused with fewer, on one line, and from four on where the slope is not told from none.
  */
 export function waterPlane(wells: readonly WellHead[]): Outcome<WaterPlane> {
-  const judged = wells.map((well) => ({ well, reason: reasonToLeaveOut(well) }))
-  const used = judged.flatMap(({ well, reason }) => (reason === null ? [well as WellHead & HeadPoint] : []))
-  const about = {
-    pointsUsed: used.map(({ id }) => id),
-    pointsLeftOut: judged.flatMap(({ well, reason }) => (reason === null ? [] : [{ id: well.id, reason }])),
-  }
+  const about = sortOut<WellHead, KnownWell>(wells, reasonToLeaveOut)
+  const { used } = about
   const [a, b, c] = used
   if (!a || !b || !c)
     return refuse(
@@ -41,11 +36,18 @@ export function waterPlane(wells: readonly WellHead[]): Outcome<WaterPlane> {
   if (used.length === 3) {
     const plane = headGradient([a, b, c])
     if (!plane.ok) return plane
+    if (plane.value.magnitude === 0)
+      return refuse('no-gradient', 'The three wells stand at one level: no direction of flow can be stated.')
     return accept({
       ...plane.value,
       ...about,
-      method:
-        'Plane through the levels of three wells; it passes through all three, so nothing tells how sure it is.',
+      method: 'Plane through the levels of three wells of one stratum.',
+      parameters: [],
+      found: foundOf(plane.value.magnitude, null, plane.value.flowAzimuthDegrees, null),
+      remarks: [
+        'It passes through all three wells, so nothing tells how sure it is; a fourth well would.',
+        planeRemark,
+      ],
       magnitudeStandardError: null,
       azimuthStandardErrorDegrees: null,
       residualStandardDeviationMetres: null,
@@ -74,23 +76,43 @@ export function waterPlane(wells: readonly WellHead[]): Outcome<WaterPlane> {
       'no-gradient',
       'The slope of the water is not above twice its standard error: no direction of flow can be stated from these wells.',
     )
+  const azimuth = ((Math.atan2(-gradientEast, -gradientNorth) * 180) / Math.PI + 360) % 360
+  const azimuthError = ((across / magnitude) * 180) / Math.PI
   return accept({
     ...about,
     method: `Plane by least squares through the levels of ${used.length} wells of one stratum.`,
+    parameters: [],
+    found: foundOf(magnitude, along, azimuth, azimuthError),
+    remarks: [
+      planeRemark,
+      'Standard errors hold for residuals that do not depend on each other, along east and north.',
+    ],
     east: gradientEast,
     north: gradientNorth,
     magnitude,
-    flowAzimuthDegrees: ((Math.atan2(-gradientEast, -gradientNorth) * 180) / Math.PI + 360) % 360,
+    flowAzimuthDegrees: azimuth,
     magnitudeStandardError: along,
-    azimuthStandardErrorDegrees: ((across / magnitude) * 180) / Math.PI,
+    azimuthStandardErrorDegrees: azimuthError,
     residualStandardDeviationMetres: fit.value.residualStandardDeviation,
   })
 }
 
+const planeRemark =
+  'Ground water is taken as one plane in one stratum: a pumped well, a wall or a river between the wells bends it, and the arrow then means little. The arrow is of the gradient; in ground of unequal conductivity water does not follow it.'
+
+const foundOf = (
+  magnitude: number,
+  error: number | null,
+  azimuthDegrees: number,
+  azimuthError: number | null,
+) => [
+  estimated('hydraulic gradient', magnitude, '', error),
+  estimated('direction of falling level, clockwise from north', azimuthDegrees, 'deg', azimuthError),
+]
+
 function reasonToLeaveOut({ eastingMetres, northingMetres, headMetres, late }: WellHead): string | null {
   if (!Number.isFinite(eastingMetres) || !Number.isFinite(northingMetres)) return 'Its position is not known.'
-  if (headMetres === null || !Number.isFinite(headMetres)) return 'It has no value.'
-  return late ? 'Its last reading is late: it has no current value.' : null
+  return reasonWithoutValue(headMetres, late)
 }
 
 const refuse = (code: string, message: string) => reject({ code, message })

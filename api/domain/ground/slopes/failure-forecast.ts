@@ -1,10 +1,7 @@
 import { failureInstant } from '../../levels/failure-time.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
-
-export interface MovementReading {
-  readonly atEpochMs: number
-  readonly movementMm: number
-}
+import { type Analysis, given } from '../analysis.ts'
+import { type MovementReading, movementsInOrder } from './movement-reading.ts'
 
 /** The instant one choice of readings gives. */
 export interface FailureWindow {
@@ -12,17 +9,22 @@ export interface FailureWindow {
   readonly rates: number
   readonly atEpochMs: number
   readonly rSquared: number
+  /** 1/v at `fromEpochMs` on its line, days per mm; the line falls from there to 0 at `atEpochMs`. */
+  readonly inverseAtStart: number
 }
 
-export interface FailureForecast {
-  /** Whole sentence. */
-  readonly method: string
+export interface FailureForecast extends Analysis<MovementReading> {
+  /** Mean rates over the lag. */
+  readonly rates: readonly MeanRate[]
   /** From the longest to the shortest. */
   readonly windows: readonly FailureWindow[]
   readonly earliestEpochMs: number
   readonly latestEpochMs: number
-  /** Whole sentence: what the range does not hold. */
-  readonly caution: string
+}
+
+export interface MeanRate {
+  readonly atEpochMs: number
+  readonly mmPerDay: number
 }
 
 /** Shares of the rates, the latest kept, that the line is fitted to. */
@@ -31,10 +33,7 @@ const fewestRates = 4
 const leastRSquared = 0.8
 
 /** Mean rates over `lag` readings, mm per day, each at the middle of its time. They overstate the rate near failure. */
-export function ratesOverLag(
-  readings: readonly MovementReading[],
-  lag: number,
-): readonly { readonly atEpochMs: number; readonly mmPerDay: number }[] {
+export function ratesOverLag(readings: readonly MovementReading[], lag: number): readonly MeanRate[] {
   return readings.slice(lag).map((to, at) => {
     const from = readings[at] as MovementReading
     return {
@@ -50,14 +49,14 @@ export function ratesOverLag(
  * movement gives no time.
  */
 export function forecastFailure(readings: readonly MovementReading[], lag: number): Outcome<FailureForecast> {
-  const ordered = readings.toSorted((one, other) => one.atEpochMs - other.atEpochMs)
-  const rates = ratesOverLag(ordered, lag)
-  const last = ordered.at(-1)
-  if (!rates.every(({ mmPerDay }) => Number.isFinite(mmPerDay)))
+  const sorted = movementsInOrder(readings)
+  if (sorted.repeated)
     return refuse(
       'rates-unknown',
-      'Two readings have one instant, or a reading is not a number, so no rate follows. Leave out what is repeated or missing.',
+      'Two readings have one instant, so no rate follows. Leave out what is repeated.',
     )
+  const rates = ratesOverLag(sorted.used, lag)
+  const last = sorted.used.at(-1)
   const windows: FailureWindow[] = []
   for (const share of windowShares) {
     const kept = rates.slice(rates.length - Math.round(share * rates.length))
@@ -83,16 +82,37 @@ export function forecastFailure(readings: readonly MovementReading[], lag: numbe
         'failure-in-the-past',
         'The line reaches 0 before the last reading, yet the ground still moves: the method does not hold here.',
       )
-    windows.push({ fromEpochMs: first.atEpochMs, rates: kept.length, atEpochMs, rSquared })
+    windows.push({
+      fromEpochMs: first.atEpochMs,
+      rates: kept.length,
+      atEpochMs,
+      rSquared,
+      inverseAtStart: found.value.inverseRate.intercept,
+    })
   }
   const instants = windows.map(({ atEpochMs }) => atEpochMs)
+  const spread = (Math.max(...instants) - Math.min(...instants)) / 86_400_000
   return accept({
+    used: sorted.used,
+    leftOut: sorted.leftOut,
+    parameters: [
+      given('readings a rate spans', lag, ''),
+      given('least share explained', leastRSquared, ''),
+      ...windows.map(({ rates: count }, at) => given(`rates in window ${at + 1}`, count, '')),
+    ],
+    found: [
+      given('spread over the windows', spread, 'd'),
+      ...windows.map(({ rSquared }, at) => given(`share explained in window ${at + 1}`, rSquared, '')),
+    ],
+    rates,
     method: `Inverse velocity (Fukuzono 1985) over ${windows.length} windows of the rates over ${lag} readings each.`,
     windows,
     earliestEpochMs: Math.min(...instants),
     latestEpochMs: Math.max(...instants),
-    caution:
+    remarks: [
       'The range holds the choice of readings only. Where the inverse of the rate bends down towards its end, the ground fails before the range.',
+      'A mean rate over a time overstates the rate at its middle while movement grows. It is a projection of what has been seen: rain, works and support are not in it.',
+    ],
   })
 }
 

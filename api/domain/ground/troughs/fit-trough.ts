@@ -67,19 +67,26 @@ export function fitTrough(points: readonly TroughPoint[], options: TroughFitOpti
     )
   const y = used.map(({ offsetMetres }) => offsetMetres)
   const s = used.map(({ settlementMm }) => settlementMm)
-  const most = s.indexOf(Math.max(...s))
-  const startWidth = Math.max((Math.max(...y) - Math.min(...y)) / 6, 1e-3)
-  const start = [Math.max(...s), startWidth, y[most] as number]
+  // Counted from where it settled most, so that the line may lie anywhere.
+  const from = y[s.indexOf(Math.max(...s))] as number
+  const measured = measuredVolumeM3PerMetre(used)
+  // Of a Gaussian of that volume and depth: a guess from the reach of the points alone misses a narrow trough.
+  const byVolume = (1000 * measured) / (Math.sqrt(2 * Math.PI) * Math.max(...s))
+  const byReach = Math.max((Math.max(...y) - Math.min(...y)) / 6, 1e-3)
+  const start = [Math.max(...s), byVolume > 0 && Number.isFinite(byVolume) ? byVolume : byReach, 0]
   const fit = fitCurve(
     (at, [greatest, width, centre]) =>
-      (greatest as number) * Math.exp(-0.5 * ((at - (held ?? (centre as number))) / (width as number)) ** 2),
-    y,
+      (greatest as number) *
+      Math.exp(
+        -0.5 * ((at - (held === undefined ? (centre as number) : held - from)) / (width as number)) ** 2,
+      ),
+    y.map((offset) => offset - from),
     s,
     held === undefined ? start : start.slice(0, 2),
   )
   if (!fit.ok) return fit
   const [greatest, signed] = fit.value.parameters as [number, number]
-  const centre = held ?? (fit.value.parameters[2] as number)
+  const centre = held ?? from + (fit.value.parameters[2] as number)
   if (!(greatest > 2 * (fit.value.standardErrors[0] as number)))
     return refuse(
       'no-trough',
@@ -92,7 +99,6 @@ export function fitTrough(points: readonly TroughPoint[], options: TroughFitOpti
       'Fewer than two points lie on one side of the middle of the trough, so its middle and width are guesses. Add points on the other side.',
     )
   const numbers = numbersOf(fit.value, centre, Math.abs(signed), options)
-  const measured = measuredVolumeM3PerMetre(used)
   return accept({
     ...sorted,
     ...numbers,
