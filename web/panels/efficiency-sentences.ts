@@ -1,7 +1,7 @@
 import type { EfficiencyEstimate } from '#domain/ground/efficiency-estimate.ts'
 import type { DiaryEntry, Stage } from '#domain/site/tables.ts'
 import { formatValue } from '../ui/format-value.ts'
-import type { EfficiencyOfHours } from './efficiency-of-hours.ts'
+import type { CountedHours, EfficiencyOfHours } from './efficiency-of-hours.ts'
 
 /** The number with its interval: `0.55 (95 % interval 0.53 to 0.57)`. */
 export function efficiencyText({
@@ -16,8 +16,12 @@ export function efficiencyText({
 /** What was counted and what was left out. */
 export function countedSentence({ level, air, withoutAir }: EfficiencyOfHours, pairs: number | null): string {
   const changes = pairs === null ? '' : `${pairs} changes from one reading to the next. `
-  return `${changes}Of the sensor ${level.used} hours were used and ${level.leftOut} left out, of the barometer ${air.used} and ${air.leftOut}: left out is what has no value, is marked by an automatic check or was found doubtful by a person. ${withoutAir} hours had no air pressure on both sides of them.`
+  const beside = withoutAir > 0 ? ` ${withoutAir} hours had no air pressure on both sides of them.` : ''
+  return `${changes}Of the sensor ${hoursOf(level)}; of the barometer ${hoursOf(air)}.${beside}`
 }
+
+const hoursOf = ({ used, withoutValue, marked, doubted }: CountedHours): string =>
+  `${used} hours were used and left out ${withoutValue} without a value, ${marked} marked by checks, ${doubted} that a person found doubtful`
 
 /** How each number was made, and what it cannot say. */
 export function methodRows(estimate: EfficiencyEstimate): readonly (readonly [string, string, string])[] {
