@@ -15,7 +15,7 @@ export function efficiencyText({
 
 /** What was counted and what was left out. */
 export function countedSentence({ level, air, withoutAir }: EfficiencyOfHours, pairs: number | null): string {
-  const changes = pairs === null ? '' : `${pairs} changes from one reading to the next. `
+  const changes = pairs === null ? '' : `${pairs} changes over a day. `
   const beside = withoutAir > 0 ? ` ${withoutAir} hours had no air pressure on both sides of them.` : ''
   return `${changes}Of the sensor ${hoursOf(level)}; of the barometer ${hoursOf(air)}.${beside}`
 }
@@ -27,9 +27,14 @@ const hoursOf = ({ used, withoutValue, marked, doubted }: CountedHours): string 
 export function methodRows(estimate: EfficiencyEstimate): readonly (readonly [string, string, string])[] {
   return [
     [
-      'Changes, least squares',
+      'Changes over a day',
       efficiencyText(estimate),
-      "A steady trend falls out. The interval is the wider of least squares' and one that allows for residuals that hang together within a day (Newey and West).",
+      "The number above. A steady trend and what comes back every day fall out. The changes overlap: the interval is the wider of least squares' and one that allows for it (Newey and West, over two days).",
+    ],
+    [
+      'Changes to the next reading',
+      efficiencyText(estimate.byNextReading),
+      'A tide and noise of the readings make it vague; a slow well answers it too little.',
     ],
     [
       'Whole course with a straight trend',
@@ -68,7 +73,7 @@ export function disturbances(
       : rainMm > 0
         ? `It rained ${rainMm.toFixed(1)} mm in the interval; rain that comes with low air pressure can look like an answer to it.`
         : null,
-    'A tide, or pumping by day, with the period of the air’s own daily swing cannot be told from it.',
+    'Changes over a day keep about four tenths of the moon’s half-daily tide; what moves with the weather cannot be told from the air.',
   ].filter((sentence) => sentence !== null)
 }
 

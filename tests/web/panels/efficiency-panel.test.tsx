@@ -149,7 +149,7 @@ test('a vented sensor has a number and no draft; too few readings have a sentenc
   )
   waiting.at(-1)?.({ columns: columnsOf(0, none), missing: [] })
   await settled()
-  expect(text()).toContain('No efficiency is given. There are 0 changes')
+  expect(text()).toContain('No efficiency is given. There are 0 readings')
 })
 
 test('what is not on record is said, and nothing is asked', async () => {
