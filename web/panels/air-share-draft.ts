@@ -24,7 +24,7 @@ export function proposeAirShare(
   const share = Math.min(1, Math.max(0, 1 - estimate.efficiency))
   return {
     share,
-    reason: `Barometric efficiency ${efficiencyText(estimate)} from ${estimate.changes.airMetres.length} changes beside ${barometer}, ${formatShortInstant(fromEpochMs, timeZone)} to ${formatShortInstant(untilEpochMs, timeZone)}: the sensor feels ${formatValue(share, 3)} of a change of air pressure.`,
+    reason: `Barometric efficiency ${efficiencyText(estimate)} from ${estimate.changes.airMetres.length} changes over a day beside ${barometer}, ${formatShortInstant(fromEpochMs, timeZone)} to ${formatShortInstant(untilEpochMs, timeZone)}: the sensor feels ${formatValue(share, 3)} of a change of air pressure.`,
   }
 }
 

@@ -27,17 +27,19 @@ export interface ChangesFit {
   readonly efficiency: number
   /** As that of `EfficiencyFit`. */
   readonly standardError: number
-  /** Rise of the level over one step while the air stands still: the trend. */
+  /** Rise of the level over one change's time while the air stands still: the trend. */
   readonly driftMetres: number
   readonly changes: WellChanges
 }
 
-/** Changes from each reading to the next, in metres of water. */
+/** Changes over one length of time, in metres of water. */
 export interface WellChanges {
   readonly airMetres: readonly number[]
   readonly levelMetres: readonly number[]
   /** Usual time between two readings. */
   readonly stepHours: number
+  /** That each change is taken over. */
+  readonly overHours: number
 }
 
 /**
@@ -80,11 +82,17 @@ export function efficiencyByRegression(read: WellAndAir, unitWeightOfWater: numb
 }
 
 /**
- * Barometric efficiency by regression of the changes from each reading to the next: a steady trend falls out. A change
- * over a gap longer than half as much again as the usual step is left out. Refused with fewer than three changes.
+ * Barometric efficiency by regression of the changes from each reading to the next: a steady trend falls out. With
+ * `overHours` each change is from the reading that long before, and changes overlap: over 24 h what comes back every day
+ * falls out too, most of a tide with it, and noise counts for less. A change across a gap, longer than half as much again as
+ * the usual step, is left out. Refused with fewer than three changes.
  */
-export function efficiencyByDifferences(read: WellAndAir, unitWeightOfWater: number): Outcome<ChangesFit> {
-  const found = changes(read, unitWeightOfWater)
+export function efficiencyByDifferences(
+  read: WellAndAir,
+  unitWeightOfWater: number,
+  overHours?: number,
+): Outcome<ChangesFit> {
+  const found = changes(read, unitWeightOfWater, overHours)
   const fit = fitLine(found.airMetres, found.levelMetres)
   if (!fit.ok) return fit
   const { intercept, slope, count, slopeStandardError } = fit.value
@@ -99,7 +107,7 @@ export function efficiencyByDifferences(read: WellAndAir, unitWeightOfWater: num
     (rise, at) => rise - intercept - slope * (found.airMetres[at] ?? Number.NaN),
   )
   const around = found.airMetres.map((rise) => rise - mean)
-  const lags = lagsToLookOver(count, found.stepHours)
+  const lags = lagsToLookOver(count, found.stepHours, Math.max(24, 2 * found.overHours))
   return accept({
     efficiency: -slope,
     standardError: Math.max(slopeStandardError, autocorrelatedSlopeError(around, residuals, lags, 2) ?? 0),
@@ -129,15 +137,26 @@ export function efficiencyByClark(read: WellAndAir, unitWeightOfWater: number): 
       })
 }
 
-function changes({ hours, airPressureKpa, levelMetres }: WellAndAir, unitWeightOfWater: number): WellChanges {
+function changes(
+  { hours, airPressureKpa, levelMetres }: WellAndAir,
+  unitWeightOfWater: number,
+  wantedHours?: number,
+): WellChanges {
   const stepHours = usualStepHours(hours)
-  const near = steps(hours).map((step) => step <= 1.5 * stepHours)
-  const kept = (values: readonly number[]) => steps(values).filter((_, at) => near[at])
-  return {
-    airMetres: kept(airPressureKpa.map((kpa) => kpa / unitWeightOfWater)),
-    levelMetres: kept(levelMetres),
-    stepHours,
-  }
+  const overHours = wantedHours ?? stepHours
+  const airMetres: number[] = []
+  const levels: number[] = []
+  let before = 0
+  hours.forEach((hour, at) => {
+    if (at === 0) return
+    if (wantedHours === undefined) before = at - 1
+    else while (before < at && hour - (hours[before] ?? Number.NaN) > overHours + stepHours / 2) before++
+    if (before === at || Math.abs(hour - (hours[before] ?? Number.NaN) - overHours) > stepHours / 2) return
+    const rise = (values: readonly number[]) => (values[at] ?? Number.NaN) - (values[before] ?? Number.NaN)
+    airMetres.push(rise(airPressureKpa) / unitWeightOfWater)
+    levels.push(rise(levelMetres))
+  })
+  return { airMetres, levelMetres: levels, stepHours, overHours }
 }
 
 const steps = (values: readonly number[]) =>
