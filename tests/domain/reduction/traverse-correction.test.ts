@@ -15,7 +15,7 @@ const minute = 60_000
 
 const model = {
   instruments: [instrumentRow('IN', 'traversed-inclinometer', 'toe')],
-  points: points.map((id, at) => pointRow(id, 'IN', 1 + 2 * at)),
+  points: [pointRow('IN', 'IN', 0), ...points.map((id, at) => pointRow(id, 'IN', 1 + 2 * at))],
   sensors: points.flatMap((id) => faces.map((face) => sensorRow(id, face, 'mm'))),
   calibrations: points.flatMap((id) =>
     faces.map((face) => ({
