@@ -70,7 +70,7 @@ export function EfficiencyResult(props: {
           <>
             <section class="scroll-across" aria-label="Methods, scrolls sideways" tabindex="0">
               <table class="plain">
-                <caption>Three methods on the same readings</caption>
+                <caption>Four methods on the same readings</caption>
                 <thead>
                   <tr>
                     <th scope="col">Method</th>

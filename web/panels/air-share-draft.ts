@@ -22,9 +22,10 @@ export function proposeAirShare(
   timeZone: string,
 ): AirShareProposal {
   const share = Math.min(1, Math.max(0, 1 - estimate.efficiency))
+  const kept = share === 1 - estimate.efficiency ? '' : ', kept within 0 to 1'
   return {
     share,
-    reason: `Barometric efficiency ${efficiencyText(estimate)} from ${estimate.changes.airMetres.length} changes over a day beside ${barometer}, ${formatShortInstant(fromEpochMs, timeZone)} to ${formatShortInstant(untilEpochMs, timeZone)}: the sensor feels ${formatValue(share, 3)} of a change of air pressure.`,
+    reason: `Barometric efficiency ${efficiencyText(estimate)} from ${estimate.changes.airMetres.length} changes over a day beside ${barometer}, ${formatShortInstant(fromEpochMs, timeZone)} to ${formatShortInstant(untilEpochMs, timeZone)}: the sensor feels ${formatValue(share, 3)} of a change of air pressure${kept}.`,
   }
 }
 
