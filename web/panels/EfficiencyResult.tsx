@@ -97,7 +97,7 @@ export function EfficiencyResult(props: {
                 onChoose={() => undefined}
               />
             </div>
-            <Show when={!props.on.term.vented}>
+            <Show when={!props.on.term.openWell}>
               <p>{againstShareInForce(props.on.term, known())}</p>
             </Show>
             <Show

@@ -35,7 +35,9 @@ export function draftRefusal(
   term: AirTerm,
   { interval: [low, high] }: EfficiencyEstimate,
 ): string | null {
-  if (term.vented)
+  if (term.openWell && list.venting !== 'vented')
+    return 'It cannot be drafted as a barometric term: there is no air pressure in the level of an open pipe to take out.'
+  if (term.openWell)
     return 'It cannot be drafted as a barometric term: the sensor is vented and feels no air pressure, so a term would take it out twice.'
   if (list.unit !== 'kPa')
     return 'It cannot be drafted as a barometric term from here: the term stands in a chain that gives kPa.'
