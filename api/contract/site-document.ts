@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { HoleStation } from '#domain/geometry/hole-course.ts'
 import type { UncertaintyPeriod } from '#domain/reduction/series-uncertainty.ts'
+import type { VentingRemark } from '#domain/reduction/venting-remark.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
   AlignmentElementRow,
@@ -12,6 +13,7 @@ import type {
   HoldPoint,
   Location,
   Logger,
+  Prediction,
   SeriesJoin,
   Stage,
   StratumLayer,
@@ -47,6 +49,11 @@ export const seriesSchema = z.object({
   positiveMeans: z.string(),
   /** Since when a place that it needs is out of use, so that it ended rather than fell silent. Left out: it goes on. */
   endedAtEpochMs: z.number().optional(),
+  /** Of a pressure sensor: what it is against the air, and what its calibration now makes of that. */
+  venting: z
+    .object({ sentence: z.string(), airStandsInValues: z.boolean() })
+    .readonly()
+    .optional() satisfies z.ZodType<VentingRemark | undefined>,
   /** True where an instrument makes it from series of its members; left out: a sensor's own. */
   made: z.literal(true).optional(),
 })
@@ -60,6 +67,9 @@ export const placedPointSchema = z.object({
   location: z.string(),
   depthMetres: z.number(),
   gaugeLengthMetres: z.number().nullable(),
+  /** Interval of a traversed casing: deviation in its zero survey, mm. Left out: not stated. */
+  zeroDeviationAMm: z.number().optional(),
+  zeroDeviationBMm: z.number().optional(),
   /** Site grid coordinates and level of the point itself, from collar, azimuth and dip. */
   eastingMetres: z.number(),
   northingMetres: z.number(),
@@ -83,6 +93,8 @@ export const placedInstrumentSchema = z.object({
   positiveB: z.enum(['clockwise', 'counter-clockwise']).nullable(),
   positiveMeans: z.string(),
   fixedEnd: z.string().nullable(),
+  /** Traversed casing: depth below which it is taken to stand still. Left out: not stated. */
+  stillBelowMetres: z.number().optional(),
   critical: z.boolean(),
   retiredAtEpochMs: z.number().nullable(),
   note: z.string().nullable(),
@@ -117,6 +129,8 @@ export interface SiteDocument {
   readonly checkLimits: readonly CheckLimit[]
   /** What people found about stretches of readings. */
   readonly verdicts: readonly Verdict[]
+  /** What the design expects by the ends of stages. */
+  readonly predictions: readonly Prediction[]
   readonly holdPoints: readonly HoldPoint[]
   /** Series that carry on from others. */
   readonly joins: readonly SeriesJoin[]

@@ -58,6 +58,7 @@ export function buildSiteDocument(
         location: location.id,
         depthMetres: point.depthMetres,
         gaugeLengthMetres: point.gaugeLengthMetres,
+        ...optional({ zeroDeviationAMm: point.zeroDeviationAMm, zeroDeviationBMm: point.zeroDeviationBMm }),
         eastingMetres: position.eastingMetres,
         northingMetres: position.northingMetres,
         levelMetres: position.levelMetres,
@@ -93,6 +94,7 @@ export function buildSiteDocument(
       positiveB: instrument.positiveB ?? null,
       positiveMeans: instrument.positiveMeans,
       fixedEnd: instrument.fixedEnd,
+      ...optional({ stillBelowMetres: instrument.stillBelowMetres }),
       critical: instrument.critical,
       retiredAtEpochMs: instrument.retiredAt,
       note: instrument.note,
@@ -105,6 +107,7 @@ export function buildSiteDocument(
     triggerLevels: model.triggerLevels,
     checkLimits: model.checkLimits,
     verdicts: model.verdicts,
+    predictions: model.predictions,
     holdPoints: model.holdPoints,
     joins: model.joins,
     coverageTests: model.coverageTests,
@@ -113,3 +116,11 @@ export function buildSiteDocument(
     wiredTo,
   }
 }
+
+/** Leaves out what is not stated. */
+const optional = <T extends Record<string, number | null | undefined>>(
+  stated: T,
+): { readonly [Name in keyof T]?: number } =>
+  Object.fromEntries(Object.entries(stated).filter(([, value]) => typeof value === 'number')) as {
+    [Name in keyof T]?: number
+  }

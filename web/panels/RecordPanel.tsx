@@ -17,6 +17,7 @@ import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
 import { ReadingRemarks } from './ReadingRemarks.tsx'
+import { TraverseOf } from './TraverseOf.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
@@ -53,6 +54,14 @@ export function RecordPanel() {
                 <dt>A-axis bearing</dt>
                 <dd>{instrument().axisBearingDegrees}° from grid north</dd>
               </div>
+            </Show>
+            <Show when={series()?.venting}>
+              {(venting) => (
+                <div>
+                  <dt>Air pressure</dt>
+                  <dd classList={{ trouble: venting().airStandsInValues }}>{venting().sentence}</dd>
+                </div>
+              )}
             </Show>
             <Show when={instrument().fixedEnd}>
               <div>
@@ -145,6 +154,9 @@ export function RecordPanel() {
                   id={chosen().id}
                   name={`${chosen().point}, ${measureNames[chosen().measure].toLowerCase()}`}
                 />
+                <Show when={instrument().kind === 'traversed-inclinometer'}>
+                  <TraverseOf instrument={instrument()} />
+                </Show>
                 <ReadingRemarks series={chosen()} />
                 <BarometricEfficiency
                   series={chosen()}
@@ -286,6 +298,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         </div>
       </dl>
       <Steps steps={props.source.steps} />
+      <Show when={props.source.ventingSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
       <For each={props.source.uncertaintySentences}>{(sentence) => <p>{sentence}</p>}</For>
     </details>
   )

@@ -1,4 +1,5 @@
 import type { SiteModel } from '../site/site.ts'
+import type { CalibrationRow } from '../site/tables.ts'
 import type { CalibrationDraft } from './draft-calibration.ts'
 
 /** Who enters a correction, from when it holds, and why. */
@@ -8,37 +9,61 @@ export interface CorrectionEntry {
   readonly reason: string
 }
 
+type CalibratedModel = Pick<SiteModel, 'calibrations' | 'calibrationSteps'>
+
 /**
  * A draft of a sensor's next calibration that takes an amount, in its engineering unit, off its value: how a bias shift,
- * rotation or depth error found in a survey is corrected. It is looked at and saved like any draft, never by itself, and
- * the chain that held before is entered again from the next sound survey. To take e off a deviation (A0 − A180)/2, take
- * e off face 0 and −e off face 180. Null where the sensor has no calibration yet.
+ * rotation or depth error found in a survey is corrected. It goes on from the chain in force at that instant, is looked at
+ * and saved like any draft, never by itself. To take e off a deviation (A0 − A180)/2, take e off face 0 and −e off face
+ * 180. Null where the sensor had no calibration then.
  */
 export function draftCorrection(
-  model: Pick<SiteModel, 'calibrations' | 'calibrationSteps'>,
+  model: CalibratedModel,
   sensor: string,
   amountOff: number,
-  { validFromEpochMs, author, reason }: CorrectionEntry,
+  entry: CorrectionEntry,
 ): CalibrationDraft | null {
-  const last = model.calibrations
-    .filter((row) => row.sensor === sensor)
-    .toSorted((one, other) => one.version - other.version)
-    .at(-1)
-  if (last === undefined) return null
-  const steps = model.calibrationSteps
-    .filter((row) => row.calibration === last.id)
-    .toSorted((one, other) => one.step - other.step)
-    .map(({ kind, parameters }) => ({ kind, parameters: parameters ?? '' }))
+  const held = rowInForce(model, sensor, entry.validFromEpochMs)
+  if (held === null) return null
+  const draft = draftRestoration(model, held, entry)
+  return { ...draft, steps: [...draft.steps, { kind: 'zero', parameters: `value=${amountOff}` }] }
+}
+
+/** A draft that enters again, from an instant on, what an earlier version says. */
+export function draftRestoration(
+  model: CalibratedModel,
+  row: CalibrationRow,
+  { validFromEpochMs, author, reason }: CorrectionEntry,
+): CalibrationDraft {
   return {
-    sensor,
-    follows: last.version,
+    sensor: row.sensor,
+    follows: Math.max(
+      ...model.calibrations.filter(({ sensor }) => sensor === row.sensor).map(({ version }) => version),
+    ),
     validFromEpochMs,
-    certificate: last.certificate,
-    calibratedAtEpochMs: last.calibratedAt,
-    dueAtEpochMs: last.dueAt,
-    standardUncertainty: last.standardUncertainty,
-    steps: [...steps, { kind: 'zero', parameters: `value=${amountOff}` }],
+    certificate: row.certificate,
+    calibratedAtEpochMs: row.calibratedAt,
+    dueAtEpochMs: row.dueAt,
+    standardUncertainty: row.standardUncertainty,
+    steps: model.calibrationSteps
+      .filter(({ calibration }) => calibration === row.id)
+      .toSorted((one, other) => one.step - other.step)
+      .map(({ kind, parameters }) => ({ kind, parameters: parameters ?? '' })),
     author,
     reason,
   }
+}
+
+/** The calibration of a sensor in force at an instant, as `calibrationAt` has it; null before the first. */
+export function rowInForce(
+  { calibrations }: Pick<SiteModel, 'calibrations'>,
+  sensor: string,
+  atEpochMs: number,
+): CalibrationRow | null {
+  return (
+    calibrations
+      .filter((row) => row.sensor === sensor && row.validFrom <= atEpochMs)
+      .toSorted((one, other) => one.validFrom - other.validFrom || one.version - other.version)
+      .at(-1) ?? null
+  )
 }

@@ -44,6 +44,8 @@ export interface FoundError {
   readonly size: number
   readonly standardError: number
   readonly intervals: number
+  /** Share of the squared changes of the still intervals that it explains, 0 to 1; 0 where there are none. */
+  readonly explained: number
 }
 
 /**
@@ -71,8 +73,10 @@ export function findSurveyError(
     })
   const size = read.reduce((sum, { change, share }) => sum + change * share, 0) / squares
   const rest = read.reduce((sum, { change, share }) => sum + (change - size * share) ** 2, 0)
+  const all = read.reduce((sum, { change }) => sum + change ** 2, 0)
   return accept({
     size,
+    explained: all === 0 ? 0 : 1 - rest / all,
     standardError: Math.sqrt(rest / (read.length - 1) / squares),
     intervals: read.length,
   })

@@ -1,7 +1,7 @@
 import { checksumSpread } from './face-checksum.ts'
 import { quantityText } from './number-text.ts'
-import type { DerivedBundle, DerivedOutput, MemberValue, TraverseCheck } from './rules/derived-bundle.ts'
-import { biasShiftShape, depthShape, errorOf, findSurveyError } from './survey-errors.ts'
+import type { DerivedBundle, DerivedOutput, MemberValue } from './rules/derived-bundle.ts'
+import { traverseFaults } from './traverse-faults.ts'
 
 /**
  * What a whole traverse says beside one value of it: of a checksum its mean and scatter; of a deflection the faults that
@@ -44,27 +44,17 @@ function faultRemarks(
     const deviation = derived[at]?.value ?? null
     return deviation === null ? null : deviation - (traverse.zeroDeviationsMm[interval] ?? 0)
   })
-  return [biasShiftShape(intervals), depthShape(sinesAtEnds(traverse))].flatMap((shape) => {
-    const found = findSurveyError(shape, changes, traverse.still)
-    if (!found.ok) return []
-    const { size, standardError, intervals: used } = found.value
-    const whole = errorOf(shape, size).reduce((sum, error) => sum + error, 0)
-    const text = (value: number) => quantityText(Number(value.toPrecision(3)), 'mm')
-    const what = shape.kind === 'bias-shift' ? 'a bias shift at each interval' : 'a depth error'
-    return [
-      `Below ${traverse.stillBelowMetres} m, where the casing is taken to stand still, ${used} intervals show ${what} of ${text(size)}, standard error ${text(standardError)}; by itself it makes ${text(whole)} over the whole casing. It is not taken off: that is done by a calibration that a person enters.`,
-    ]
+  const { zeroDeviationsMm, lengthsMetres, still } = traverse
+  const faults = traverseFaults({
+    zeroDeviationsMm,
+    lengthsMetres,
+    still,
+    changesMm: changes,
+    crossDeviationsMm: null,
   })
-}
-
-/** Sine of the casing's lean at the ends of its intervals, by its zero survey: the mean of the two that meet there. */
-function sinesAtEnds({ zeroDeviationsMm, lengthsMetres }: TraverseCheck): readonly number[] {
-  const sines = zeroDeviationsMm.map(
-    (deviation, interval) => deviation / 1000 / (lengthsMetres[interval] ?? 1),
-  )
-  const last = sines.length - 1
-  return Array.from({ length: sines.length + 1 }, (_, end) => {
-    const [above, below] = [sines[Math.max(0, end - 1)] ?? 0, sines[Math.min(last, end)] ?? 0]
-    return (above + below) / 2
+  return faults.map(({ kind, size, standardError, intervals: used, wholeMm }) => {
+    const text = (value: number) => quantityText(Number(value.toPrecision(3)), 'mm')
+    const what = kind === 'bias-shift' ? 'a bias shift at each interval' : 'a depth error'
+    return `Below ${traverse.stillBelowMetres} m, where the casing is taken to stand still, ${used} intervals show ${what} of ${text(size)}, standard error ${text(standardError)}; by itself it makes ${text(wholeMm)} over the whole casing. It is not taken off: that is done by a calibration that a person enters.`
   })
 }

@@ -1,0 +1,181 @@
+import { createSignal, createUniqueId, For, Show } from 'solid-js'
+import type { PlacedInstrument } from '#contract/site-document.ts'
+import type { TraverseCorrectionList } from '#contract/traverse-correction.ts'
+import { greatestDeflection } from '#domain/reduction/cumulative-deflection.ts'
+import type { TraverseReview } from '#domain/reduction/review-traverse.ts'
+import type { TraverseFault } from '#domain/reduction/traverse-faults.ts'
+import { correctedDeflections } from '../derived/figures/traverse-figure.ts'
+import type { TraverseAxis } from '../derived/traverse-surveys.ts'
+import { askServer, ServerRefused, sendServer, sentenceOf } from '../state/ask-server.ts'
+import { sitePath } from '../state/open-site.ts'
+import { rememberedName, rememberName } from '../state/own-name.ts'
+import { watchPublishing } from '../state/publishing.ts'
+import { siteDocument } from '../state/site-document.ts'
+import { announce } from '../ui/announce.ts'
+import { formatShortInstant } from '../ui/format-instant.ts'
+import { formatValue } from '../ui/format-value.ts'
+import { sync } from '../ui/sync.ts'
+import { reasonForFault } from './traverse-sentences.ts'
+
+/** Taking a fault off a survey, for both faces of every interval at once, as dated calibrations. */
+export function TraverseCorrectionForm(props: {
+  instrument: PlacedInstrument
+  axis: TraverseAxis
+  atEpochMs: number
+  review: TraverseReview
+  fault: TraverseFault
+  leave: () => void
+}) {
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const path = (question = '') => sitePath(siteDocument()?.facts.id ?? '', `/traverse-corrections${question}`)
+  const [known, setKnown] = createSignal<TraverseCorrectionList | null>(null)
+  const [holds, setHolds] = createSignal<'survey' | 'onwards'>('survey')
+  const [author, setAuthor] = createSignal(rememberedName())
+  const [reason, setReason] = createSignal(
+    reasonForFault(
+      props.fault,
+      props.instrument.stillBelowMetres ?? null,
+      formatShortInstant(props.atEpochMs, zone()),
+    ),
+  )
+  const [faults, setFaults] = createSignal<readonly string[]>([])
+  const [working, setWorking] = createSignal(false)
+  const [saved, setSaved] = createSignal<string | null>(null)
+  const id = createUniqueId()
+
+  const fail = (cause: unknown) => {
+    const issues = cause instanceof ServerRefused ? (cause.problem.issues ?? []) : []
+    setFaults(issues.length > 0 ? issues.map(({ message }) => message) : [sentenceOf(cause)])
+  }
+  sync(
+    () => path(`?${new URLSearchParams({ instrument: props.instrument.id, axis: props.axis })}`),
+    (question) => {
+      askServer<TraverseCorrectionList>(question).then(setKnown, fail)
+    },
+  )
+  const save = async (event: SubmitEvent) => {
+    event.preventDefault()
+    setFaults([])
+    setWorking(true)
+    rememberName(author())
+    try {
+      const { saved: count } = await sendServer<{ saved: number }>(path(), {
+        basis: known()?.basis ?? '',
+        instrument: props.instrument.id,
+        axis: props.axis,
+        surveyAtEpochMs: props.atEpochMs,
+        holds: holds(),
+        amounts: props.review.intervals.map(({ point }, at) => ({
+          point,
+          amountOffMm: props.fault.perIntervalMm[at] ?? 0,
+        })),
+        author: author(),
+        reason: reason(),
+      })
+      const sentence = `${count} calibrations were saved together. What is drawn follows once the values are worked out anew.`
+      setSaved(sentence)
+      announce(sentence)
+      void watchPublishing(siteDocument()?.facts.id ?? '')
+    } catch (cause) {
+      fail(cause)
+    } finally {
+      setWorking(false)
+    }
+  }
+  const end = () => (props.instrument.fixedEnd === 'head' ? 'head' : 'toe')
+  const greatest = () => {
+    const after = correctedDeflections(props.review.intervals, end(), props.fault.perIntervalMm)
+    return after && greatestDeflection(after)
+  }
+  return (
+    <form
+      class="calibration-form"
+      onSubmit={(event) => void save(event)}
+      aria-label="Correction of the survey"
+    >
+      <p>
+        Greatest deflection as read {formatValue(props.review.greatestDeflectionMm, 1)} mm, with the
+        correction {formatValue(greatest(), 1)} mm. Raw readings stay as they are.
+      </p>
+      <fieldset>
+        <legend>Holds for</legend>
+        <For
+          each={
+            [
+              ['survey', 'this survey alone'],
+              ['onwards', 'this survey and every later one, until a later version begins'],
+            ] as const
+          }
+        >
+          {([which, words]) => (
+            <label class="choice">
+              <input
+                type="radio"
+                name={`${id}-holds`}
+                checked={holds() === which}
+                onChange={() => setHolds(which)}
+              />
+              {words}
+            </label>
+          )}
+        </For>
+      </fieldset>
+      <fieldset>
+        <legend>Who and why</legend>
+        <div class="layout-field">
+          <label for={`${id}-author`}>Your name</label>
+          <input
+            id={`${id}-author`}
+            required
+            value={author()}
+            onInput={(event) => setAuthor(event.currentTarget.value)}
+          />
+        </div>
+        <div class="layout-field wide">
+          <label for={`${id}-reason`}>Why it is taken off</label>
+          <textarea
+            id={`${id}-reason`}
+            required
+            rows="3"
+            value={reason()}
+            onInput={(event) => setReason(event.currentTarget.value)}
+          />
+          <small>it is kept with the versions for good</small>
+        </div>
+      </fieldset>
+      <Show when={(known()?.entered.length ?? 0) > 0}>
+        <h5>Entered before for these faces</h5>
+        <ul>
+          <For each={known()?.entered ?? []}>
+            {(one) => (
+              <li>
+                From {formatShortInstant(one.validFromEpochMs, zone())}, {one.faces} faces: {one.reason}{' '}
+                <small>{one.author}</small>
+              </li>
+            )}
+          </For>
+        </ul>
+      </Show>
+      <Show when={faults().length > 0}>
+        <div class="trouble" role="alert">
+          <For each={faults()}>{(sentence) => <p>{sentence}</p>}</For>
+        </div>
+      </Show>
+      <Show
+        when={saved()}
+        fallback={
+          <div class="buttons">
+            <button type="submit" class="primary" disabled={working() || known() === null}>
+              Save for all {props.review.intervals.length} intervals
+            </button>
+            <button type="button" onClick={() => props.leave()}>
+              Leave it
+            </button>
+          </div>
+        }
+      >
+        {(sentence) => <p role="status">{sentence()}</p>}
+      </Show>
+    </form>
+  )
+}
