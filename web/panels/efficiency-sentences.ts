@@ -16,12 +16,19 @@ export function efficiencyText({
 /** What was counted and what was left out. */
 export function countedSentence({ level, air, withoutAir }: EfficiencyOfHours, pairs: number | null): string {
   const changes = pairs === null ? '' : `${pairs} changes over a day. `
-  const beside = withoutAir > 0 ? ` ${withoutAir} hours had no air pressure on both sides of them.` : ''
+  const beside =
+    withoutAir > 0 ? ` Hours of the sensor without air pressure on both sides of them: ${withoutAir}.` : ''
   return `${changes}Of the sensor ${hoursOf(level)}; of the barometer ${hoursOf(air)}.${beside}`
 }
 
-const hoursOf = ({ used, withoutValue, marked, doubted }: CountedHours): string =>
-  `${used} hours were used and left out ${withoutValue} without a value, ${marked} marked by checks, ${doubted} that a person found doubtful`
+function hoursOf({ used, withoutValue, marked, doubted }: CountedHours): string {
+  const leftOut = [
+    withoutValue > 0 ? `${withoutValue} without a value` : '',
+    marked > 0 ? `${marked} marked by automatic checks` : '',
+    doubted > 0 ? `${doubted} that a person found doubtful` : '',
+  ].filter((part) => part !== '')
+  return `${used} hours were used and ${leftOut.length > 0 ? `left out ${leftOut.join(', ')}` : 'none left out'}`
+}
 
 /** How each number was made, and what it cannot say. */
 export function methodRows(estimate: EfficiencyEstimate): readonly (readonly [string, string, string])[] {

@@ -1,12 +1,7 @@
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { studentQuantile } from '../statistics/student-t.ts'
-import {
-  type ChangesFit,
-  efficiencyByClark,
-  efficiencyByDifferences,
-  efficiencyByRegression,
-  type WellAndAir,
-} from './barometric-efficiency.ts'
+import { efficiencyByRegression, type WellAndAir } from './barometric-efficiency.ts'
+import { type ChangesFit, efficiencyByClark, efficiencyByDifferences } from './efficiency-by-changes.ts'
 
 /** What an estimate asks of the readings before it gives a number. */
 export const efficiencyNeeds = {

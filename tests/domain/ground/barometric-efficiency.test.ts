@@ -1,11 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import {
-  efficiencyByClark,
-  efficiencyByDifferences,
-  efficiencyByRegression,
-  responseToAirPressure,
-} from '#domain/ground/barometric-efficiency.ts'
+import { efficiencyByRegression, responseToAirPressure } from '#domain/ground/barometric-efficiency.ts'
+import { efficiencyByClark, efficiencyByDifferences } from '#domain/ground/efficiency-by-changes.ts'
 
 const unitWeight = 9.81
 const hours = Array.from({ length: 60 }, (_, at) => at)

@@ -98,7 +98,7 @@ test('asks nothing until it is told to, then shows number, interval, methods, fi
   await settled()
   expect(text()).toMatch(/Barometric efficiency 0\.5\d+ \(95 % interval 0\.5\d+ to 0\.5\d+\)/)
   expect(text()).toContain(
-    'Of the sensor 238 hours were used and left out 0 without a value, 2 marked by checks, 0 that a person found doubtful',
+    'Of the sensor 238 hours were used and left out 2 marked by automatic checks; of the barometer 240 hours were used and none left out.',
   )
   expect(text()).toContain("Clark's sum")
   expect(text()).toContain('Works in the interval: Excavation.')
