@@ -3,6 +3,7 @@ import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow } from '../site/tables.ts'
 import { type NextCalibration, nextCalibration } from './draft-calibration.ts'
 import { draftCorrection, draftRestoration, rowInForce } from './draft-correction.ts'
+import { pointsOf } from './plans/plan-site.ts'
 
 /** A correction of a traversed casing along one axis, as a person decides it. */
 export interface TraverseCorrection {
@@ -106,9 +107,8 @@ function correctionFaults(
         message: `${instrument} is no traversed inclinometer of this site. Choose one of the register.`,
       },
     ]
-  const own = points.filter(
-    (point) =>
-      point.instrument === instrument && (point.retiredAt === null || point.retiredAt > surveyAtEpochMs),
+  const own = pointsOf(casing, { points }).filter(
+    ({ retiredAt }) => retiredAt === null || retiredAt > surveyAtEpochMs,
   )
   const given = new Map(amounts.map(({ point, amountOffMm }) => [point, amountOffMm]))
   const missing = own.filter(({ id }) => !given.has(id)).map(({ id }) => id)
