@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { HoleStation } from '#domain/geometry/hole-course.ts'
 import type { UncertaintyPeriod } from '#domain/reduction/series-uncertainty.ts'
+import type { VentingRemark } from '#domain/reduction/venting-remark.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
   AlignmentElementRow,
@@ -12,6 +13,7 @@ import type {
   HoldPoint,
   Location,
   Logger,
+  Prediction,
   SeriesJoin,
   Stage,
   StratumLayer,
@@ -47,6 +49,11 @@ export const seriesSchema = z.object({
   positiveMeans: z.string(),
   /** Since when a place that it needs is out of use, so that it ended rather than fell silent. Left out: it goes on. */
   endedAtEpochMs: z.number().optional(),
+  /** Of a pressure sensor: what it is against the air, and what its calibration now makes of that. */
+  venting: z
+    .object({ sentence: z.string(), airStandsInValues: z.boolean() })
+    .readonly()
+    .optional() satisfies z.ZodType<VentingRemark | undefined>,
   /** True where an instrument makes it from series of its members; left out: a sensor's own. */
   made: z.literal(true).optional(),
 })
@@ -122,6 +129,8 @@ export interface SiteDocument {
   readonly checkLimits: readonly CheckLimit[]
   /** What people found about stretches of readings. */
   readonly verdicts: readonly Verdict[]
+  /** What the design expects by the ends of stages. */
+  readonly predictions: readonly Prediction[]
   readonly holdPoints: readonly HoldPoint[]
   /** Series that carry on from others. */
   readonly joins: readonly SeriesJoin[]

@@ -42,6 +42,8 @@ export const trailSourceSchema = z.object({
   standardUncertainty: z.number().nullable(),
   /** How zero, scatter and resolution entered that uncertainty, a sentence each. */
   uncertaintySentences: z.array(z.string()).readonly(),
+  /** Whether the air's changes stand in it; left out where it feels none. */
+  ventingSentence: z.string().optional(),
   /** Bits of `quality`. */
   quality: z.int(),
 }) satisfies z.ZodType<source.TrailSource>

@@ -107,6 +107,7 @@ export function buildSiteDocument(
     triggerLevels: model.triggerLevels,
     checkLimits: model.checkLimits,
     verdicts: model.verdicts,
+    predictions: model.predictions,
     holdPoints: model.holdPoints,
     joins: model.joins,
     coverageTests: model.coverageTests,

@@ -12,6 +12,8 @@ import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
+import type { AirShareProposal } from './air-share-draft.ts'
+import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
 import { ReadingRemarks } from './ReadingRemarks.tsx'
@@ -24,6 +26,11 @@ export function RecordPanel() {
   const series = () => selectedSeries()[0] ?? null
   const levels = () => (siteDocument()?.triggerLevels ?? []).filter((level) => level.series === series()?.id)
   const [calibrations, setCalibrations] = createSignal<CalibrationList | null>(null)
+  const [proposed, setProposed] = createSignal<AirShareProposal | null>(null)
+  sync(
+    () => series()?.id,
+    () => setProposed(null),
+  )
   const cautionsOf = (level: string) =>
     (calibrations()?.levelCautions ?? []).filter((caution) => caution.level === level)
   const points = () => {
@@ -47,6 +54,14 @@ export function RecordPanel() {
                 <dt>A-axis bearing</dt>
                 <dd>{instrument().axisBearingDegrees}° from grid north</dd>
               </div>
+            </Show>
+            <Show when={series()?.venting}>
+              {(venting) => (
+                <div>
+                  <dt>Air pressure</dt>
+                  <dd classList={{ trouble: venting().airStandsInValues }}>{venting().sentence}</dd>
+                </div>
+              )}
             </Show>
             <Show when={instrument().fixedEnd}>
               <div>
@@ -143,7 +158,13 @@ export function RecordPanel() {
                   <TraverseOf instrument={instrument()} />
                 </Show>
                 <ReadingRemarks series={chosen()} />
-                <CalibrationsOf series={chosen()} listed={setCalibrations} />
+                <BarometricEfficiency
+                  series={chosen()}
+                  kind={instrument().kind}
+                  calibrations={calibrations()}
+                  propose={setProposed}
+                />
+                <CalibrationsOf series={chosen()} listed={setCalibrations} proposed={proposed()} />
               </>
             )}
           </Show>
@@ -277,6 +298,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         </div>
       </dl>
       <Steps steps={props.source.steps} />
+      <Show when={props.source.ventingSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
       <For each={props.source.uncertaintySentences}>{(sentence) => <p>{sentence}</p>}</For>
     </details>
   )

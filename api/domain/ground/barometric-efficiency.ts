@@ -1,5 +1,7 @@
 import { accept, type Outcome, reject } from '../outcome.ts'
+import { autocorrelatedSlopeError, lagsToLookOver } from '../statistics/autocorrelated-slope.ts'
 import { fitLine } from '../statistics/least-squares.ts'
+import { median } from '../statistics/spread.ts'
 
 /** Water level in a well beside air pressure, read together, in order of time. */
 export interface WellAndAir {
@@ -13,10 +15,31 @@ export interface WellAndAir {
 export interface EfficiencyFit {
   /** Fall of the level over rise of the air pressure as head: 0 none of it, 1 all. */
   readonly efficiency: number
+  /** By least squares, or with what hangs together in time (Newey and West 1987) where that is more. */
   readonly standardError: number
   /** Of the level, beside the air. */
   readonly trendMetresPerHour: number
   readonly residualStandardDeviationMetres: number
+}
+
+/** Barometric efficiency of changes, each a pair: rise of the air as head beside rise of the level. */
+export interface ChangesFit {
+  readonly efficiency: number
+  /** As that of `EfficiencyFit`. */
+  readonly standardError: number
+  /** Rise of the level over one change's time while the air stands still: the trend. */
+  readonly driftMetres: number
+  readonly changes: WellChanges
+}
+
+/** Changes over one length of time, in metres of water. */
+export interface WellChanges {
+  readonly airMetres: readonly number[]
+  readonly levelMetres: readonly number[]
+  /** Usual time between two readings. */
+  readonly stepHours: number
+  /** That each change is taken over. */
+  readonly overHours: number
 }
 
 /**
@@ -32,9 +55,11 @@ export function efficiencyByRegression(read: WellAndAir, unitWeightOfWater: numb
   if (!levelTrend.ok) return levelTrend
   const without = (values: readonly number[], { intercept, slope }: { intercept: number; slope: number }) =>
     values.map((value, at) => value - intercept - slope * (read.hours[at] ?? Number.NaN))
-  const fit = fitLine(without(heads, airTrend.value), without(read.levelMetres, levelTrend.value))
+  const air = without(heads, airTrend.value)
+  const level = without(read.levelMetres, levelTrend.value)
+  const fit = fitLine(air, level)
   if (!fit.ok) return fit
-  const { slope, count, residualStandardDeviation, slopeStandardError } = fit.value
+  const { intercept, slope, count, residualStandardDeviation, slopeStandardError } = fit.value
   if (count < 4)
     return reject({
       code: 'readings-too-few',
@@ -43,19 +68,52 @@ export function efficiencyByRegression(read: WellAndAir, unitWeightOfWater: numb
     })
   // Three numbers are fitted, not two.
   const wider = Math.sqrt((count - 2) / (count - 3))
+  const residuals = level.map((rise, at) => rise - intercept - slope * (air[at] ?? Number.NaN))
+  const lags = lagsToLookOver(count, usualStepHours(read.hours))
   return accept({
     efficiency: -slope,
-    standardError: slopeStandardError * wider,
+    standardError: Math.max(
+      slopeStandardError * wider,
+      autocorrelatedSlopeError(air, residuals, lags, 3) ?? 0,
+    ),
     trendMetresPerHour: levelTrend.value.slope - slope * airTrend.value.slope,
     residualStandardDeviationMetres: residualStandardDeviation * wider,
   })
 }
 
-/** Barometric efficiency by regression of the changes from each reading to the next: a steady trend falls out. */
-export function efficiencyByDifferences(read: WellAndAir, unitWeightOfWater: number): Outcome<number> {
-  const { air, level } = changes(read, unitWeightOfWater)
-  const fit = fitLine(air, level)
-  return fit.ok ? accept(-fit.value.slope) : fit
+/**
+ * Barometric efficiency by regression of the changes from each reading to the next: a steady trend falls out. With
+ * `overHours` each change is from the reading that long before, and changes overlap: over 24 h what comes back every day
+ * falls out too, most of a tide with it, and noise counts for less. A change across a gap, longer than half as much again as
+ * the usual step, is left out. Refused with fewer than three changes.
+ */
+export function efficiencyByDifferences(
+  read: WellAndAir,
+  unitWeightOfWater: number,
+  overHours?: number,
+): Outcome<ChangesFit> {
+  const found = changes(read, unitWeightOfWater, overHours)
+  const fit = fitLine(found.airMetres, found.levelMetres)
+  if (!fit.ok) return fit
+  const { intercept, slope, count, slopeStandardError } = fit.value
+  if (count < 3)
+    return reject({
+      code: 'readings-too-few',
+      message: 'Efficiency, drift and scatter need three changes at least.',
+      value: String(count),
+    })
+  const mean = found.airMetres.reduce((sum, rise) => sum + rise, 0) / count
+  const residuals = found.levelMetres.map(
+    (rise, at) => rise - intercept - slope * (found.airMetres[at] ?? Number.NaN),
+  )
+  const around = found.airMetres.map((rise) => rise - mean)
+  const lags = lagsToLookOver(count, found.stepHours, Math.max(24, 2 * found.overHours))
+  return accept({
+    efficiency: -slope,
+    standardError: Math.max(slopeStandardError, autocorrelatedSlopeError(around, residuals, lags, 2) ?? 0),
+    driftMetres: intercept,
+    changes: found,
+  })
 }
 
 /**
@@ -63,10 +121,10 @@ export function efficiencyByDifferences(read: WellAndAir, unitWeightOfWater: num
  * against it where both went the same way, over all changes of air pressure. Noise of the level makes it too small.
  */
 export function efficiencyByClark(read: WellAndAir, unitWeightOfWater: number): Outcome<number> {
-  const { air, level } = changes(read, unitWeightOfWater)
+  const { airMetres, levelMetres } = changes(read, unitWeightOfWater)
   let [against, whole] = [0, 0]
-  air.forEach((change, at) => {
-    against -= (level[at] ?? Number.NaN) * Math.sign(change)
+  airMetres.forEach((change, at) => {
+    against -= (levelMetres[at] ?? Number.NaN) * Math.sign(change)
     whole += Math.abs(change)
   })
   return Number.isFinite(against) && whole > 0
@@ -79,11 +137,32 @@ export function efficiencyByClark(read: WellAndAir, unitWeightOfWater: number): 
       })
 }
 
-function changes({ airPressureKpa, levelMetres }: WellAndAir, unitWeightOfWater: number) {
-  const steps = (values: readonly number[]) =>
-    values.slice(1).map((value, at) => value - (values[at] ?? Number.NaN))
-  return { air: steps(airPressureKpa.map((kpa) => kpa / unitWeightOfWater)), level: steps(levelMetres) }
+function changes(
+  { hours, airPressureKpa, levelMetres }: WellAndAir,
+  unitWeightOfWater: number,
+  wantedHours?: number,
+): WellChanges {
+  const stepHours = usualStepHours(hours)
+  const overHours = wantedHours ?? stepHours
+  const airMetres: number[] = []
+  const levels: number[] = []
+  let before = 0
+  hours.forEach((hour, at) => {
+    if (at === 0) return
+    if (wantedHours === undefined) before = at - 1
+    else while (before < at && hour - (hours[before] ?? Number.NaN) > overHours + stepHours / 2) before++
+    if (before === at || Math.abs(hour - (hours[before] ?? Number.NaN) - overHours) > stepHours / 2) return
+    const rise = (values: readonly number[]) => (values[at] ?? Number.NaN) - (values[before] ?? Number.NaN)
+    airMetres.push(rise(airPressureKpa) / unitWeightOfWater)
+    levels.push(rise(levelMetres))
+  })
+  return { airMetres, levelMetres: levels, stepHours, overHours }
 }
+
+const steps = (values: readonly number[]) =>
+  values.slice(1).map((value, at) => value - (values[at] ?? Number.NaN))
+
+const usualStepHours = (hours: readonly number[]): number => (hours.length < 2 ? 0 : median(steps(hours)))
 
 /**
  * What sensors of each kind say to a rise of air pressure in kPa over ground of a barometric efficiency. A sealed tip

@@ -505,6 +505,27 @@ export const siteTables = {
       point: reference('measuring point with a settlement', 'points'),
     },
   }),
+  predictions: table({
+    file: 'predictions.csv',
+    means: 'what the design expects of an instrument by the end of a works stage; never a trigger level',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      instrument: reference('instrument', 'instruments'),
+      measure: choice('what is predicted, in the unit and with the sign of its series', measures),
+      stage: reference('stage at whose end it is expected', 'stages'),
+      depthMetres: numberOrNothing(
+        'depth down the hole that it is for; empty: the instrument as a whole, such as a settlement or the greatest deflection',
+        { min: 0 },
+      ),
+      low: number('least that is expected'),
+      high: number('most that is expected'),
+      source: text('where it comes from'),
+      author: text('who entered it'),
+      validFrom: instant('since when this prediction stands; a later one takes its place'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -528,6 +549,7 @@ export type CoverageTestRow = Row<'coverageTests'>
 export type DiaryEntry = Row<'diary'>
 export type CheckLimit = Row<'checkLimits'>
 export type Verdict = Row<'verdicts'>
+export type Prediction = Row<'predictions'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>

@@ -21,6 +21,7 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
         .join(', ')}.`,
     )
   sentences.push(...props.series.flatMap(({ joined = [] }) => joined.map(({ sentence }) => sentence)))
+  sentences.push(...expectedRemarks(props))
   const late = own.filter(
     ({ trace }) => stretches(trace, 0, (row) => hasBit(trace.quality[row], quality.receivedLate)).length > 0,
   )
@@ -51,6 +52,15 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
     )
   else if (resolutions.has('raw')) sentences.push('Every reading is drawn.')
   return sentences
+}
+
+/** What is expected within the window, drawn as upright bars with feet. */
+function expectedRemarks({ series, fromEpochMs, untilEpochMs }: TimeHistoryProps): readonly string[] {
+  return series.flatMap(({ expected = [] }) =>
+    expected
+      .filter(({ atEpochMs }) => atEpochMs >= fromEpochMs && atEpochMs <= untilEpochMs)
+      .map(({ sentence }) => `Bar with feet: ${sentence}`),
+  )
 }
 
 /** What the automatic checks marked and people found in the window, with the shapes that it is drawn as. */

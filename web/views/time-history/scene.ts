@@ -4,6 +4,7 @@ import { box, dot, group, label, line, type Mark, path, textWidth } from '../mar
 import { timeTicks } from '../marks/time-ticks.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
 import { checkMarks } from './check-marks.ts'
+import { expectedMarks } from './expected-marks.ts'
 import { type HistoryLayout, layOutHistory, type Pane, type Size, toX, toY } from './history-layout.ts'
 import type { HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
 import { readHistory } from './history-readout.ts'
@@ -122,7 +123,7 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
       'clip-path': clip,
     }),
   )
-  marks.push(...joinMarks(props, layout, pane))
+  marks.push(...joinMarks(props, layout, pane), ...expectedMarks(props, layout, pane))
   // Names stand over the readings, which would run through them.
   marks.push(...levels.filter((mark) => mark.tag === 'text'))
   if (!pane.companion) marks.push(...endNames(props, layout, pane, drawn))
