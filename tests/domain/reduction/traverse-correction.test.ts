@@ -85,6 +85,12 @@ describe('a correction of a traverse', () => {
     ).toBeCloseTo(9.9, 12)
   })
 
+  test('leaves aside the point that stands for the whole casing, which carries its greatest deflection', () => {
+    const whole = { ...model, points: [pointRow('IN', 'IN', 0), ...model.points] }
+    expect(correctTraverse(whole, correction())).toEqual(correctTraverse(model, correction()))
+    expect(correctTraverse(whole, correction()).ok).toBe(true)
+  })
+
   test('goes on from the chain in force at the survey, not from the last that was entered', () => {
     const later = {
       ...model,
