@@ -8,6 +8,7 @@ import { onFailure, onNotFound } from './routes/problem.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
+import { verdictRoutes } from './routes/verdicts.ts'
 import type { Publisher } from './slices/publisher.ts'
 import type { Store } from './store/store.ts'
 
@@ -35,6 +36,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
+  app.route('/', verdictRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

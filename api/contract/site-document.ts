@@ -17,6 +17,7 @@ import type {
   StratumLayer,
   TriggerLevel,
   Verdict,
+  VerdictWithdrawal,
 } from '#domain/site/tables.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
 
@@ -117,6 +118,8 @@ export interface SiteDocument {
   readonly checkLimits: readonly CheckLimit[]
   /** What people found about stretches of readings. */
   readonly verdicts: readonly Verdict[]
+  /** Those of them that were taken back; `standingVerdicts` gives what holds. */
+  readonly verdictWithdrawals: readonly VerdictWithdrawal[]
   readonly holdPoints: readonly HoldPoint[]
   /** Series that carry on from others. */
   readonly joins: readonly SeriesJoin[]

@@ -105,6 +105,7 @@ export function buildSiteDocument(
     triggerLevels: model.triggerLevels,
     checkLimits: model.checkLimits,
     verdicts: model.verdicts,
+    verdictWithdrawals: model.verdictWithdrawals,
     holdPoints: model.holdPoints,
     joins: model.joins,
     coverageTests: model.coverageTests,

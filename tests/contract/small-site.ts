@@ -76,6 +76,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     diary: [],
     checkLimits: [],
     verdicts: [],
+    verdictWithdrawals: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],

@@ -35,6 +35,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     diary: [],
     checkLimits: [],
     verdicts: [],
+    verdictWithdrawals: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],

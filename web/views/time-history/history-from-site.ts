@@ -39,7 +39,7 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
 
 /** A series as the view over time wants it, with the trigger levels that watch it and what is said of its readings. */
 export function historySeries(
-  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts'>,
+  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts' | 'verdictWithdrawals'>,
   series: Series,
 ): HistorySeries {
   return {
@@ -109,7 +109,7 @@ export function companionChoices(
 }
 
 export const historyCompanion = (
-  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts'>,
+  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts' | 'verdictWithdrawals'>,
   choice: { readonly series: Series; readonly drawnAs: 'line' | 'bars' },
 ): HistoryCompanion => ({
   series: { ...historySeries(document, choice.series), levels: [] },

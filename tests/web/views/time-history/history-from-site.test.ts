@@ -45,6 +45,7 @@ const document = {
   ],
   checkLimits: [],
   verdicts: [],
+  verdictWithdrawals: [],
 } as unknown as SiteDocument
 
 test('an answer is parted by series, in its order, nothing lost', () => {
