@@ -10,6 +10,8 @@ export { publishing }
 
 const askAgainMs = 400
 let watched: string | null = null
+/** Revision of the site whose records this page holds, as far as was heard. */
+const shownRevision = new Map<string, number>()
 
 /**
  * Follows the server while it works out values anew, and fetches what is new when it is done. Asked again for the
@@ -29,7 +31,11 @@ export async function watchPublishing(site: string): Promise<void> {
       wasBehind = true
       await new Promise((resolve) => setTimeout(resolve, askAgainMs))
     }
-    if (wasBehind) await refreshSite(site)
+    // Another page's change may have been worked out between two questions.
+    const revision = publishing()?.publishedRevision ?? 0
+    const isNew = revision !== (shownRevision.get(site) ?? revision)
+    shownRevision.set(site, revision)
+    if (wasBehind || isNew) await refreshSite(site)
   } finally {
     if (watched === site) watched = null
   }

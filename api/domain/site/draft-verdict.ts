@@ -1,6 +1,7 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import { seriesIds } from './series-ids.ts'
 import type { SiteModel } from './site.ts'
+import { showInstant } from './site-readings.ts'
 import { siteTables, type Verdict, type VerdictWithdrawal } from './tables.ts'
 import { verdictFaults } from './verdict-faults.ts'
 import type { VerdictKind } from './vocabulary.ts'
@@ -48,7 +49,16 @@ export function nextVerdict(
   }
   const faults = verdictFaults({ ...row, id: 'The verdict' }, seriesIds(model), siteTables.sensors.file)
   const issues = [
-    ...faults.map((fault) => ({ ...fault, column: fault.column === 'untilAt' ? 'untilEpochMs' : 'series' })),
+    ...faults.map((fault) =>
+      fault.column === 'series'
+        ? fault
+        : {
+            ...fault,
+            column: 'untilEpochMs',
+            expected: 'later than it begins',
+            message: `The verdict would end at ${showInstant(row.untilAt)}, not later than it begins, ${showInstant(row.fromAt)}. Correct one of the two, or say that it lasts.`,
+          },
+    ),
     ...emptyTexts(row, ['reason', 'alternatives', 'author']),
   ]
   return issues.length > 0 ? reject(...issues) : accept(row)
