@@ -42,18 +42,20 @@ export function verdictRoutes(dependencies: Dependencies): Hono {
   const add = async <D extends { readonly author: string }, R extends Signed>(
     context: Context,
     schema: z.ZodType<D>,
-    next: (model: SiteModel, draft: D) => Outcome<R>,
+    next: (model: SiteModel, draft: D, atEpochMs: number) => Outcome<R>,
     rows: (row: R) => TableRows,
   ): Promise<Response> => {
     const site = context.req.param('site') ?? ''
     const draft = await readDraft(context, schema)
     if (!draft.ok) return refuse(context, draft)
     for (let attempt = 1; ; attempt++) {
-      const row = next((await store.getSite(site)) as SiteModel, draft.value)
+      const model = (await store.getSite(site)) as SiteModel
+      // Invented data has a present of its own, in which its other verdicts were found.
+      const row = next(model, draft.value, model.facts.presentEpochMs ?? now())
       if (!row.ok) return refuse(context, row)
-      const { author, reason, at } = row.value
+      const { author, reason } = row.value
       try {
-        await store.addRows(site, rows(row.value), { author, reason, atEpochMs: at })
+        await store.addRows(site, rows(row.value), { author, reason, atEpochMs: now() })
       } catch (failure) {
         if (failure instanceof VersionConflict && attempt < mostAttempts) continue
         throw failure
@@ -64,20 +66,10 @@ export function verdictRoutes(dependencies: Dependencies): Hono {
   }
 
   routes.post(path, bounded, (context) =>
-    add(
-      context,
-      verdictDraftSchema,
-      (model, draft) => nextVerdict(model, draft, now()),
-      (row) => ({ verdicts: [row] }),
-    ),
+    add(context, verdictDraftSchema, nextVerdict, (row) => ({ verdicts: [row] })),
   )
   routes.post(`${path}/withdrawals`, bounded, (context) =>
-    add(
-      context,
-      withdrawalDraftSchema,
-      (model, draft) => nextWithdrawal(model, draft, now()),
-      (row) => ({ verdictWithdrawals: [row] }),
-    ),
+    add(context, withdrawalDraftSchema, nextWithdrawal, (row) => ({ verdictWithdrawals: [row] })),
   )
   return routes
 }
@@ -85,7 +77,6 @@ export function verdictRoutes(dependencies: Dependencies): Hono {
 interface Signed {
   readonly author: string
   readonly reason: string
-  readonly at: number
 }
 
 const mostAttempts = 5

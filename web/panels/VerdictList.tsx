@@ -5,7 +5,7 @@ import { showSaved, sitePath } from '../state/open-site.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
-import { formatInstant, formatShortInstant } from '../ui/format-instant.ts'
+import { formatInstant } from '../ui/format-instant.ts'
 import { createFaults } from './create-faults.tsx'
 import { VerdictShape } from './VerdictShape.tsx'
 import { type ListedVerdict, listedVerdicts } from './verdict-standing.ts'
@@ -139,7 +139,7 @@ function WithdrawForm(props: { verdict: Verdict; leave: () => void }) {
   return (
     <form class="verdict-form" onSubmit={(event) => void save(event)} aria-label="Withdrawal of a verdict">
       <p>
-        {props.verdict.id}, {props.verdict.verdict} from {formatShortInstant(props.verdict.fromAt, zone())} by{' '}
+        {props.verdict.id}, {props.verdict.verdict} from {formatInstant(props.verdict.fromAt, zone())} by{' '}
         {props.verdict.author}, would hold no longer. It stays on record with your reason.
       </p>
       {field('reason', 'Why it is withdrawn', reason, setReason)}

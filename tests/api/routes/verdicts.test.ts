@@ -109,9 +109,18 @@ describe('a verdict entered in the page', () => {
   it('is saved signed and dated, stands in the site document at once, and two at once both count', async () => {
     const rows = await Promise.all([saved(), saved({ series: 'PZ-01B/pore-pressure' })])
     expect(rows.map(({ id }) => id).sort()).toEqual(['VE-1', 'VE-2'])
-    expect(rows[0]).toMatchObject({ at: nowEpochMs, verdict: 'doubtful', author: 'A. Tester' })
+    expect(rows[0]).toMatchObject({
+      at: site.model.facts.presentEpochMs,
+      verdict: 'doubtful',
+      author: 'A. Tester',
+    })
     const [version] = await store.listVersions('skarrow-quay', 'verdicts', 'VE-1')
-    expect(version).toMatchObject({ version: 1, author: 'A. Tester', reason: 'Cable was pulled' })
+    expect(version).toMatchObject({
+      version: 1,
+      recordedAtEpochMs: nowEpochMs,
+      author: 'A. Tester',
+      reason: 'Cable was pulled',
+    })
     expect(
       (await document()).verdicts
         .map(({ id }) => id)
@@ -136,7 +145,7 @@ describe('a verdict entered in the page', () => {
     expect(problemSchema.parse(await again.json()).issues?.[0]?.message).toContain('already by B. Other')
     const { verdicts, verdictWithdrawals } = await document()
     expect(verdicts).toHaveLength(4)
-    expect(verdictWithdrawals).toEqual([{ ...withdrawal, at: nowEpochMs }])
+    expect(verdictWithdrawals).toEqual([{ ...withdrawal, at: site.model.facts.presentEpochMs }])
   })
 
   it('stays through a restart and the folder loaded again, withdrawals of the folder’s own included', async () => {
