@@ -43,9 +43,11 @@ export function VerdictForm(props: {
   const faults = createFaults(form, fieldOfIssue)
   const [saving, setSaving] = createSignal(false)
   const until = Math.floor((clockEpochMs() ?? spanEpochMs().untilEpochMs) / minuteMs) * minuteMs + minuteMs
+  // The last day, or as far back as there is planned to be a reading.
+  const proposedMs = Math.max(dayMs, 2 * minuteMs * (props.series[0]?.intervalMinutes ?? 0))
   const [fields, setFields] = createSignal<VerdictFields>({
     series: props.series[0]?.id ?? '',
-    ...stretchFields({ fromEpochMs: until - dayMs, untilEpochMs: until }, zone()),
+    ...stretchFields({ fromEpochMs: until - proposedMs, untilEpochMs: until }, zone()),
     verdict: '',
     reason: '',
     alternatives: '',

@@ -35,11 +35,11 @@ export function VerdictList(props: { series: string }) {
             <thead>
               <tr>
                 <th scope="col">Verdict</th>
+                <th scope="col">Whether it holds</th>
                 <th scope="col">From, until</th>
                 <th scope="col">Reason</th>
                 <th scope="col">Also considered</th>
                 <th scope="col">By</th>
-                <th scope="col">Whether it holds</th>
               </tr>
             </thead>
             <tbody>
@@ -66,15 +66,6 @@ function VerdictRow(props: { one: ListedVerdict; zone: string; withdraw: () => v
         {verdict().verdict} <small>{verdict().id}</small>
       </th>
       <td>
-        {formatInstant(verdict().fromAt, props.zone)} to{' '}
-        {verdict().untilAt === null ? 'no end yet' : formatInstant(verdict().untilAt ?? 0, props.zone)}
-      </td>
-      <td>{verdict().reason}</td>
-      <td>{verdict().alternatives}</td>
-      <td>
-        {verdict().author} <small>{formatInstant(verdict().at, props.zone)}</small>
-      </td>
-      <td>
         {props.one.sentence}
         <Show when={!props.one.withdrawn}>
           <div class="buttons">
@@ -83,6 +74,15 @@ function VerdictRow(props: { one: ListedVerdict; zone: string; withdraw: () => v
             </button>
           </div>
         </Show>
+      </td>
+      <td>
+        {formatInstant(verdict().fromAt, props.zone)} to{' '}
+        {verdict().untilAt === null ? 'no end yet' : formatInstant(verdict().untilAt ?? 0, props.zone)}
+      </td>
+      <td>{verdict().reason}</td>
+      <td>{verdict().alternatives}</td>
+      <td>
+        {verdict().author} <small>{formatInstant(verdict().at, props.zone)}</small>
       </td>
     </tr>
   )

@@ -2,6 +2,7 @@ import { createSignal } from 'solid-js'
 import type { Publishing } from '#contract/publishing.ts'
 import { askServer } from './ask-server.ts'
 import { refreshSite, sitePath } from './open-site.ts'
+import { stateDocument } from './site-document.ts'
 
 const [publishing, setPublishing] = createSignal<Publishing | null>(null)
 
@@ -20,6 +21,8 @@ const shownRevision = new Map<string, number>()
 export async function watchPublishing(site: string): Promise<void> {
   if (watched === site) return
   watched = site
+  // Records and states were fetched together when the site was opened.
+  if (!shownRevision.has(site)) shownRevision.set(site, stateDocument()?.revision ?? 0)
   try {
     let wasBehind = false
     for (;;) {
@@ -33,9 +36,8 @@ export async function watchPublishing(site: string): Promise<void> {
     }
     // Another page's change may have been worked out between two questions.
     const revision = publishing()?.publishedRevision ?? 0
-    const isNew = revision !== (shownRevision.get(site) ?? revision)
+    if (wasBehind || revision !== shownRevision.get(site)) await refreshSite(site)
     shownRevision.set(site, revision)
-    if (wasBehind || isNew) await refreshSite(site)
   } finally {
     if (watched === site) watched = null
   }
