@@ -9,6 +9,7 @@ import { readingTrail } from '#domain/reduction/trail.ts'
 import type { TrailReading } from '#domain/reduction/trail-source.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
+import { standingVerdicts } from '#domain/site/standing-verdicts.ts'
 import type { Recipe } from '../slices/recipe.ts'
 import type { Store } from '../store/store.ts'
 import { marksAt } from './marks-at.ts'
@@ -95,7 +96,7 @@ const nothingBefore = (series: string, atEpochMs: number) =>
   })
 
 const verdictsAt = (model: SiteModel, series: readonly string[], atEpochMs: number): readonly string[] =>
-  model.verdicts
+  standingVerdicts(model.verdicts, model.verdictWithdrawals)
     .filter(
       (one) =>
         series.includes(one.series) && one.fromAt <= atEpochMs && atEpochMs < (one.untilAt ?? Infinity),
