@@ -19,6 +19,7 @@ import type {
   StratumLayer,
   TriggerLevel,
   Verdict,
+  VerdictWithdrawal,
 } from '#domain/site/tables.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
 
@@ -131,6 +132,8 @@ export interface SiteDocument {
   readonly verdicts: readonly Verdict[]
   /** What the design expects by the ends of stages. */
   readonly predictions: readonly Prediction[]
+  /** Those of them that were taken back; `standingVerdicts` gives what holds. */
+  readonly verdictWithdrawals: readonly VerdictWithdrawal[]
   readonly holdPoints: readonly HoldPoint[]
   /** Series that carry on from others. */
   readonly joins: readonly SeriesJoin[]

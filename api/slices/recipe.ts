@@ -13,6 +13,7 @@ import { siteWater } from '#domain/site/site-water.ts'
 import type { Store } from '../store/store.ts'
 import { type CheckedSeries, checkedSeries, reachOfChecks } from './checked-series.ts'
 import { type Link, linkChannels } from './links.ts'
+import type { Month } from './months.ts'
 import { lookBackMinutes } from './reduce-window.ts'
 import { seriesCatalogue } from './series-catalogue.ts'
 
@@ -114,6 +115,10 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     hashOf,
   }
 }
+
+/** Hash of all that went into the values of a month, readings from before it that they hang on included. */
+export const recipeOfMonth = (recipe: Recipe, month: Month): string =>
+  recipe.hashOf(month.fromEpochMs - recipe.lookBackMinutes * 60_000, month.untilEpochMs)
 
 /** By the calibration that is in force last, as the uncertainty of its values now. */
 function ventingNow(

@@ -108,6 +108,7 @@ export function buildSiteDocument(
     checkLimits: model.checkLimits,
     verdicts: model.verdicts,
     predictions: model.predictions,
+    verdictWithdrawals: model.verdictWithdrawals,
     holdPoints: model.holdPoints,
     joins: model.joins,
     coverageTests: model.coverageTests,

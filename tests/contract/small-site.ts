@@ -77,6 +77,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     checkLimits: [],
     verdicts: [],
     predictions: [],
+    verdictWithdrawals: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],

@@ -36,6 +36,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     checkLimits: [],
     verdicts: [],
     predictions: [],
+    verdictWithdrawals: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],

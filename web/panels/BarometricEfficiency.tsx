@@ -142,7 +142,7 @@ export function BarometricEfficiency(props: {
           <Show when={answered.waiting()}>
             <p class="waiting">Reading the hours of the interval …</p>
           </Show>
-          <For each={answered.remarks()}>{(remark) => <p class="trouble">{remark}</p>}</For>
+          <For each={answered.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
         </Show>
         <Show when={found()}>
           {(known) => <EfficiencyResult {...known()} zone={zone()} propose={props.propose} />}

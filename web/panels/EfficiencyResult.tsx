@@ -70,7 +70,7 @@ export function EfficiencyResult(props: {
           <>
             <section class="scroll-across" aria-label="Methods, scrolls sideways" tabindex="0">
               <table class="plain">
-                <caption>Three methods on the same readings</caption>
+                <caption>Four methods on the same readings</caption>
                 <thead>
                   <tr>
                     <th scope="col">Method</th>
@@ -97,7 +97,7 @@ export function EfficiencyResult(props: {
                 onChoose={() => undefined}
               />
             </div>
-            <Show when={!props.on.term.vented}>
+            <Show when={!props.on.term.openWell}>
               <p>{againstShareInForce(props.on.term, known())}</p>
             </Show>
             <Show

@@ -1,8 +1,9 @@
-import { createSignal, For, Show } from 'solid-js'
+import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { RemarkedTrail, TrailSource, TrailStep } from '#contract/trail.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
+import { publishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
@@ -180,8 +181,11 @@ function TrailOf(props: { id: string; name: string }) {
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const ask = latestOnly((path: string, signal: AbortSignal) => askServer<RemarkedTrail>(path, signal))
+  // Asked again when values begin and end to be worked out anew, not at every progress between.
+  const published = createMemo(() => `${publishing()?.behind} ${publishing()?.publishedRevision}`)
   sync(
     () => {
+      published()
       const site = siteDocument()?.facts.id
       const at = clockEpochMs()
       if (site === undefined || at === null) return null
@@ -238,6 +242,7 @@ function TrailOf(props: { id: string; name: string }) {
             <Show when={shown().changeSentence}>
               {(sentence) => <p class="trail-meaning">{sentence()}</p>}
             </Show>
+            <Show when={shown().pending}>{(pending) => <p class="trouble">{pending().sentence}</p>}</Show>
             <For each={shown().cautions}>{(caution) => <p class="trouble">{caution}</p>}</For>
             <For each={shown().marks}>{(mark) => <p class="trouble">{mark}</p>}</For>
             <For each={shown().verdicts}>{(verdict) => <p>{verdict}</p>}</For>

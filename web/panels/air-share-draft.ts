@@ -22,9 +22,10 @@ export function proposeAirShare(
   timeZone: string,
 ): AirShareProposal {
   const share = Math.min(1, Math.max(0, 1 - estimate.efficiency))
+  const kept = share === 1 - estimate.efficiency ? '' : ', kept within 0 to 1'
   return {
     share,
-    reason: `Barometric efficiency ${efficiencyText(estimate)} from ${estimate.changes.airMetres.length} changes beside ${barometer}, ${formatShortInstant(fromEpochMs, timeZone)} to ${formatShortInstant(untilEpochMs, timeZone)}: the sensor feels ${formatValue(share, 3)} of a change of air pressure.`,
+    reason: `Barometric efficiency ${efficiencyText(estimate)} from ${estimate.changes.airMetres.length} changes over a day beside ${barometer}, ${formatShortInstant(fromEpochMs, timeZone)} to ${formatShortInstant(untilEpochMs, timeZone)}: the sensor feels ${formatValue(share, 3)} of a change of air pressure${kept}.`,
   }
 }
 
@@ -34,7 +35,9 @@ export function draftRefusal(
   term: AirTerm,
   { interval: [low, high] }: EfficiencyEstimate,
 ): string | null {
-  if (term.vented)
+  if (term.openWell && list.venting !== 'vented')
+    return 'It cannot be drafted as a barometric term: there is no air pressure in the level of an open pipe to take out.'
+  if (term.openWell)
     return 'It cannot be drafted as a barometric term: the sensor is vented and feels no air pressure, so a term would take it out twice.'
   if (list.unit !== 'kPa')
     return 'It cannot be drafted as a barometric term from here: the term stands in a chain that gives kPa.'

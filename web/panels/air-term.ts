@@ -4,15 +4,17 @@ import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import type { StepParameters } from '#domain/reduction/chain.ts'
 import { givenOrDefault } from '#domain/reduction/parameter.ts'
 import { parseStepParameters } from '#domain/reduction/parse-step-parameters.ts'
+import { isSameUnit } from '#domain/units.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 
 /** How much of the air pressure is already out of a sensor's published values. */
 export interface AirTerm {
-  /** Share of a change of air pressure, 0 to 1; 1 for a vented sensor, which feels none. */
+  /** Share of a change of air pressure, 0 to 1; 1 for an open well. */
   readonly takenOut: number
   /** The sensor's reference level above its barometer. */
   readonly riseMetres: number
-  readonly vented: boolean
+  /** True where the values are an open well's level of themselves: a vented sensor, or a dipped level. */
+  readonly openWell: boolean
   /** Whole sentence. */
   readonly says: string
 }
@@ -28,7 +30,7 @@ export function airTermOver(
     return accept({
       takenOut: 1,
       riseMetres: 0,
-      vented: true,
+      openWell: true,
       says: 'The sensor is vented: it shows the level of an open well of itself.',
     })
   const begun = list.versions.find(
@@ -50,15 +52,22 @@ export function airTermOver(
     return accept({
       takenOut,
       riseMetres: givenOrDefault('barometric', step, 'riseMetres'),
-      vented: false,
+      openWell: false,
       says: `The calibration in force, version ${inForce.row.version}, takes ${takenOut === 1 ? 'the whole' : `${takenOut} of the`} change of air pressure out of what the sensor feels; this is allowed for.`,
     })
   }
+  if (isSameUnit(list.rawUnit, 'm'))
+    return accept({
+      takenOut: 1,
+      riseMetres: 0,
+      openWell: true,
+      says: 'The level is read as a length in an open pipe: there is no air pressure in it.',
+    })
   if (list.venting === 'sealed')
     return accept({
       takenOut: 0,
       riseMetres: 0,
-      vented: false,
+      openWell: false,
       says: 'The sensor is sealed and nothing is taken out of its values for air pressure; this is allowed for.',
     })
   return refuse(

@@ -4,7 +4,7 @@ import { formatValue } from '../ui/format-value.ts'
 import type { FigureAxis, FigureProps } from '../views/figure/figure-props.ts'
 import { efficiencyText } from './efficiency-sentences.ts'
 
-/** Changes of an open well's level, as pressure, over those of the air, with the line whose slope is minus the efficiency. */
+/** Changes over a day of an open well's level, as pressure, over those of the air, with the line whose slope is minus the efficiency. */
 export function efficiencyFigure(estimate: EfficiencyEstimate, point: string, timeZone: string): FigureProps {
   const kpa = (metres: number) => metres * unitWeightOfWaterKnPerM3
   const air = estimate.changes.airMetres.map(kpa)
@@ -15,9 +15,9 @@ export function efficiencyFigure(estimate: EfficiencyEstimate, point: string, ti
   const ends = [Math.min(...air), mean, Math.max(...air)]
   const [low, high] = estimate.interval
   return {
-    title: `Change of an open well's level at ${point} against change of air pressure; efficiency ${efficiencyText(estimate)}.`,
-    x: axis('Change of air pressure'),
-    y: axis('Change of the open well'),
+    title: `Change over a day of an open well's level at ${point} against change of air pressure; efficiency ${efficiencyText(estimate)}.`,
+    x: axis('Change of air pressure over a day'),
+    y: axis('Change of the open well over a day'),
     bands: [
       {
         name: '95 % interval of the line',
@@ -46,7 +46,7 @@ export function efficiencyFigure(estimate: EfficiencyEstimate, point: string, ti
     selected: null,
     timeZone,
     table: {
-      caption: `Changes from one reading to the next, ${point}`,
+      caption: `Changes over a day, ${point}`,
       headings: ['Air pressure, kPa', 'Open well, kPa', 'Fitted, kPa'],
       rows: air.map((x, at) => [
         formatValue(x, 3),

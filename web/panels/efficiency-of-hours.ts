@@ -21,8 +21,11 @@ export interface EfficiencyOfHours {
 
 export interface CountedHours {
   readonly used: number
-  /** Without a value, marked by a check, or found doubtful or rejected by a person. */
-  readonly leftOut: number
+  readonly withoutValue: number
+  /** By an automatic check, or by the quality of one of their readings. */
+  readonly marked: number
+  /** Found doubtful or rejected by a person. */
+  readonly doubted: number
 }
 
 const longestGapMs = 2.5 * 3_600_000
@@ -61,8 +64,8 @@ export function efficiencyOfHours(
       },
       unitWeightOfWaterKnPerM3,
     ),
-    level: { used: level.hours.length, leftOut: level.leftOut },
-    air: { used: air.hours.length, leftOut: air.leftOut },
+    level: level.counted(),
+    air: air.counted(),
     withoutAir: level.hours.length - pairs.length,
     rainMm: series.rain && rainOf(columns, series.rain.series),
   }
@@ -71,20 +74,22 @@ export function efficiencyOfHours(
 function usableHours(columns: Columns, { series, id }: Series, verdicts: readonly Verdict[]) {
   const doubted = verdicts.filter((one) => one.series === id && one.verdict !== 'accepted')
   const hours: TimedValue[] = []
-  let leftOut = 0
+  let [withoutValue, marked, doubtful] = [0, 0, 0]
   for (let row = 0; row < columns.rows; row++) {
     if (columns.number('series')[row] !== series) continue
     const atEpochMs = columns.number('at_ms')[row] ?? Number.NaN
     const value = columns.number('value')[row] ?? Number.NaN
     const said = (columns.number('quality')[row] ?? 0) & ~quality.receivedLate
-    const marked = columns.number('flags')[row] ?? 0
     const found = doubted.some(
       ({ fromAt, untilAt }) => fromAt <= atEpochMs && (untilAt === null || atEpochMs < untilAt),
     )
-    if (Number.isFinite(value) && said === 0 && marked === 0 && !found) hours.push({ atEpochMs, value })
-    else leftOut++
+    if (!Number.isFinite(value)) withoutValue++
+    else if (found) doubtful++
+    else if (said !== 0 || (columns.number('flags')[row] ?? 0) !== 0) marked++
+    else hours.push({ atEpochMs, value })
   }
-  return { hours, leftOut }
+  const counted = (): CountedHours => ({ used: hours.length, withoutValue, marked, doubted: doubtful })
+  return { hours, counted }
 }
 
 function rainOf(columns: Columns, series: number): number {

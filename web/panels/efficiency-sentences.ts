@@ -1,7 +1,7 @@
 import type { EfficiencyEstimate } from '#domain/ground/efficiency-estimate.ts'
 import type { DiaryEntry, Stage } from '#domain/site/tables.ts'
 import { formatValue } from '../ui/format-value.ts'
-import type { EfficiencyOfHours } from './efficiency-of-hours.ts'
+import type { CountedHours, EfficiencyOfHours } from './efficiency-of-hours.ts'
 
 /** The number with its interval: `0.55 (95 % interval 0.53 to 0.57)`. */
 export function efficiencyText({
@@ -15,17 +15,33 @@ export function efficiencyText({
 
 /** What was counted and what was left out. */
 export function countedSentence({ level, air, withoutAir }: EfficiencyOfHours, pairs: number | null): string {
-  const changes = pairs === null ? '' : `${pairs} changes from one reading to the next. `
-  return `${changes}Of the sensor ${level.used} hours were used and ${level.leftOut} left out, of the barometer ${air.used} and ${air.leftOut}: left out is what has no value, is marked by an automatic check or was found doubtful by a person. ${withoutAir} hours had no air pressure on both sides of them.`
+  const changes = pairs === null ? '' : `${pairs} changes over a day. `
+  const beside =
+    withoutAir > 0 ? ` Hours of the sensor without air pressure on both sides of them: ${withoutAir}.` : ''
+  return `${changes}Of the sensor ${hoursOf(level)}; of the barometer ${hoursOf(air)}.${beside}`
+}
+
+function hoursOf({ used, withoutValue, marked, doubted }: CountedHours): string {
+  const leftOut = [
+    withoutValue > 0 ? `${withoutValue} without a value` : '',
+    marked > 0 ? `${marked} marked by automatic checks` : '',
+    doubted > 0 ? `${doubted} that a person found doubtful` : '',
+  ].filter((part) => part !== '')
+  return `${used} hours were used and ${leftOut.length > 0 ? `left out ${leftOut.join(', ')}` : 'none left out'}`
 }
 
 /** How each number was made, and what it cannot say. */
 export function methodRows(estimate: EfficiencyEstimate): readonly (readonly [string, string, string])[] {
   return [
     [
-      'Changes, least squares',
+      'Changes over a day',
       efficiencyText(estimate),
-      "A steady trend falls out. The interval is the wider of least squares' and one that allows for residuals that hang together within a day (Newey and West).",
+      "The number above. A steady trend and what comes back every day fall out. The changes overlap: the interval is the wider of least squares' and one that allows for it (Newey and West, over two days).",
+    ],
+    [
+      'Changes to the next reading',
+      efficiencyText(estimate.byNextReading),
+      'A tide and noise of the readings make it vague; a slow well answers it too little.',
     ],
     [
       'Whole course with a straight trend',
@@ -64,7 +80,7 @@ export function disturbances(
       : rainMm > 0
         ? `It rained ${rainMm.toFixed(1)} mm in the interval; rain that comes with low air pressure can look like an answer to it.`
         : null,
-    'A tide, or pumping by day, with the period of the air’s own daily swing cannot be told from it.',
+    'Changes over a day keep about four tenths of the moon’s half-daily tide; what moves with the weather cannot be told from the air.',
   ].filter((sentence) => sentence !== null)
 }
 

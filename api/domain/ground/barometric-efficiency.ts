@@ -22,24 +22,6 @@ export interface EfficiencyFit {
   readonly residualStandardDeviationMetres: number
 }
 
-/** Barometric efficiency of changes, each a pair: rise of the air as head beside rise of the level. */
-export interface ChangesFit {
-  readonly efficiency: number
-  /** As that of `EfficiencyFit`. */
-  readonly standardError: number
-  /** Rise of the level over one step while the air stands still: the trend. */
-  readonly driftMetres: number
-  readonly changes: WellChanges
-}
-
-/** Changes from each reading to the next, in metres of water. */
-export interface WellChanges {
-  readonly airMetres: readonly number[]
-  readonly levelMetres: readonly number[]
-  /** Usual time between two readings. */
-  readonly stepHours: number
-}
-
 /**
  * Barometric efficiency (Jacob 1940) by regression of the level on air pressure as head and on time together. Trends
  * of other than a straight line, tides and pumping must be out of the readings first.
@@ -80,72 +62,6 @@ export function efficiencyByRegression(read: WellAndAir, unitWeightOfWater: numb
 }
 
 /**
- * Barometric efficiency by regression of the changes from each reading to the next: a steady trend falls out. A change
- * over a gap longer than half as much again as the usual step is left out. Refused with fewer than three changes.
- */
-export function efficiencyByDifferences(read: WellAndAir, unitWeightOfWater: number): Outcome<ChangesFit> {
-  const found = changes(read, unitWeightOfWater)
-  const fit = fitLine(found.airMetres, found.levelMetres)
-  if (!fit.ok) return fit
-  const { intercept, slope, count, slopeStandardError } = fit.value
-  if (count < 3)
-    return reject({
-      code: 'readings-too-few',
-      message: 'Efficiency, drift and scatter need three changes at least.',
-      value: String(count),
-    })
-  const mean = found.airMetres.reduce((sum, rise) => sum + rise, 0) / count
-  const residuals = found.levelMetres.map(
-    (rise, at) => rise - intercept - slope * (found.airMetres[at] ?? Number.NaN),
-  )
-  const around = found.airMetres.map((rise) => rise - mean)
-  const lags = lagsToLookOver(count, found.stepHours)
-  return accept({
-    efficiency: -slope,
-    standardError: Math.max(slopeStandardError, autocorrelatedSlopeError(around, residuals, lags, 2) ?? 0),
-    driftMetres: intercept,
-    changes: found,
-  })
-}
-
-/**
- * Barometric efficiency by Clark's (1967) sum: changes of level count for it where air pressure changed the other way,
- * against it where both went the same way, over all changes of air pressure. Noise of the level makes it too small.
- */
-export function efficiencyByClark(read: WellAndAir, unitWeightOfWater: number): Outcome<number> {
-  const { airMetres, levelMetres } = changes(read, unitWeightOfWater)
-  let [against, whole] = [0, 0]
-  airMetres.forEach((change, at) => {
-    against -= (levelMetres[at] ?? Number.NaN) * Math.sign(change)
-    whole += Math.abs(change)
-  })
-  return Number.isFinite(against) && whole > 0
-    ? accept(against / whole)
-    : reject({
-        code: 'air-pressure-still',
-        message:
-          'The air pressure did not change, or a reading is missing: nothing can be said of its effect.',
-        value: String(whole),
-      })
-}
-
-function changes({ hours, airPressureKpa, levelMetres }: WellAndAir, unitWeightOfWater: number): WellChanges {
-  const stepHours = usualStepHours(hours)
-  const near = steps(hours).map((step) => step <= 1.5 * stepHours)
-  const kept = (values: readonly number[]) => steps(values).filter((_, at) => near[at])
-  return {
-    airMetres: kept(airPressureKpa.map((kpa) => kpa / unitWeightOfWater)),
-    levelMetres: kept(levelMetres),
-    stepHours,
-  }
-}
-
-const steps = (values: readonly number[]) =>
-  values.slice(1).map((value, at) => value - (values[at] ?? Number.NaN))
-
-const usualStepHours = (hours: readonly number[]): number => (hours.length < 2 ? 0 : median(steps(hours)))
-
-/**
  * What sensors of each kind say to a rise of air pressure in kPa over ground of a barometric efficiency. A sealed tip
  * feels 1 − efficiency of it, which is the `efficiency` of a barometric term: taking the whole out would overcorrect.
  */
@@ -164,3 +80,10 @@ export function responseToAirPressure(
     absoluteUnconfinedKpa: riseKpa,
   }
 }
+
+const steps = (values: readonly number[]) =>
+  values.slice(1).map((value, at) => value - (values[at] ?? Number.NaN))
+
+/** Median time between two readings; 0 of fewer than two. */
+export const usualStepHours = (hours: readonly number[]): number =>
+  hours.length < 2 ? 0 : median(steps(hours))

@@ -397,6 +397,19 @@ export const siteTables = {
       at: instant('when it was found'),
     },
   }),
+  verdictWithdrawals: table({
+    file: 'verdict-withdrawals.csv',
+    means:
+      'verdicts that a person took back; a verdict that is taken back stays on record and holds no longer',
+    optional: true,
+    key: ['verdict'],
+    columns: {
+      verdict: reference('verdict that is taken back', 'verdicts'),
+      at: instant('when it was taken back'),
+      author: text('who took it back'),
+      reason: text('why'),
+    },
+  }),
   controlPoints: table({
     file: 'control-points.csv',
     means:
@@ -550,6 +563,7 @@ export type DiaryEntry = Row<'diary'>
 export type CheckLimit = Row<'checkLimits'>
 export type Verdict = Row<'verdicts'>
 export type Prediction = Row<'predictions'>
+export type VerdictWithdrawal = Row<'verdictWithdrawals'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>

@@ -25,11 +25,11 @@ export function autocorrelatedSlopeError(
 }
 
 /**
- * Neighbours to look over: those of a whole day where readings are that close, so that daily swings count; no fewer
- * than the rule of thumb 4 · (n / 100)^(2/9) (Newey and West 1994), no more than a quarter of the readings.
+ * Neighbours to look over: those within `hoursTogether`, so that daily swings count, or what overlaps; no fewer than the
+ * rule of thumb 4 · (n / 100)^(2/9) (Newey and West 1994), no more than a quarter of the readings.
  */
-export function lagsToLookOver(count: number, hoursBetween: number): number {
+export function lagsToLookOver(count: number, hoursBetween: number, hoursTogether = 24): number {
   const rule = Math.floor(4 * (count / 100) ** (2 / 9))
-  const day = hoursBetween > 0 ? Math.ceil(24 / hoursBetween) : 0
-  return Math.min(Math.max(rule, day), Math.floor(count / 4))
+  const together = hoursBetween > 0 ? Math.ceil(hoursTogether / hoursBetween) : 0
+  return Math.min(Math.max(rule, together), Math.floor(count / 4))
 }

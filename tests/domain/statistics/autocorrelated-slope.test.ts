@@ -33,6 +33,7 @@ test('edges: nothing left over, or an x that does not vary, is null and never Na
 
 test('a day of hourly readings is looked over, never more than a quarter of them', () => {
   expect(lagsToLookOver(720, 1)).toBe(24)
+  expect(lagsToLookOver(720, 1, 48)).toBe(48)
   expect(lagsToLookOver(40, 1)).toBe(10)
   expect(lagsToLookOver(720, 24)).toBe(6)
   expect(lagsToLookOver(100, 0)).toBe(4)

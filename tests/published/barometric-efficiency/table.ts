@@ -1,10 +1,6 @@
-import {
-  efficiencyByClark,
-  efficiencyByDifferences,
-  efficiencyByRegression,
-  responseToAirPressure,
-} from '#domain/ground/barometric-efficiency.ts'
+import { efficiencyByRegression, responseToAirPressure } from '#domain/ground/barometric-efficiency.ts'
 import { effectiveStressKpa, totalVerticalStressKpa } from '#domain/ground/effective-stress.ts'
+import { efficiencyByClark, efficiencyByDifferences } from '#domain/ground/efficiency-by-changes.ts'
 import { criticalGradientOfGrains, ratioAgainstHeave } from '#domain/ground/heave.ts'
 import { gradientsBetweenTips } from '#domain/ground/profiles.ts'
 import type { Outcome } from '#domain/outcome.ts'

@@ -21,8 +21,9 @@ const estimate = (efficiency: number, half = 0.03): EfficiencyEstimate => ({
   standardError: half / 2,
   interval: [efficiency - half, efficiency + half],
   driftMetres: 0,
-  changes: { airMetres: [0.01, -0.01], levelMetres: [0, 0], stepHours: 1 },
+  changes: { airMetres: [0.01, -0.01], levelMetres: [0, 0], stepHours: 1, overHours: 24 },
   airRangeKpa: 2,
+  byNextReading: { efficiency, interval: [efficiency - half, efficiency + half] },
   byRegression: { efficiency, interval: [efficiency - half, efficiency + half], trendMetresPerHour: 0 },
   byClark: efficiency,
   cautions: [],
@@ -35,14 +36,14 @@ const termOf = (list: ReturnType<typeof listOf>) => {
 
 test('what is already taken out comes from the version in force', () => {
   expect(over(listOf('barometric', 'reference=101; maximumAgeMinutes=60'))).toMatchObject({
-    value: { takenOut: 1, riseMetres: 0, vented: false },
+    value: { takenOut: 1, riseMetres: 0, openWell: false },
   })
   expect(
     over(listOf('barometric', 'reference=101; maximumAgeMinutes=60; efficiency=0.4; riseMetres=-8')),
   ).toMatchObject({ value: { takenOut: 0.4, riseMetres: -8 } })
   expect(over({ ...listOf(null, ''), venting: 'sealed' })).toMatchObject({ value: { takenOut: 0 } })
   expect(over({ ...listOf(null, ''), venting: 'vented' })).toMatchObject({
-    value: { takenOut: 1, vented: true },
+    value: { takenOut: 1, openWell: true },
   })
 })
 
@@ -111,6 +112,8 @@ test('refused as a draft, or told against what is in force', () => {
     'barometerSensor',
   )
   const vented = { ...listOf(null, ''), venting: 'vented' as const }
+  const dipped = { ...listOf(null, ''), rawUnit: 'm', unit: 'm' }
+  expect(draftRefusal(dipped, termOf(dipped), estimate(0.5))).toContain('no air pressure in the level')
   expect(draftRefusal(vented, termOf(vented), estimate(0.5))).toContain('vented')
   expect(againstShareInForce(termOf(sealed), estimate(0.01))).toContain('no reason to change it')
   expect(againstShareInForce(termOf(sealed), estimate(0.5))).toContain('outside the interval')

@@ -97,7 +97,9 @@ test('asks nothing until it is told to, then shows number, interval, methods, fi
   waiting[0]?.({ columns: publishedHours(), missing: [] })
   await settled()
   expect(text()).toMatch(/Barometric efficiency 0\.5\d+ \(95 % interval 0\.5\d+ to 0\.5\d+\)/)
-  expect(text()).toContain('Of the sensor 238 hours were used and 2 left out')
+  expect(text()).toContain(
+    'Of the sensor 238 hours were used and left out 2 marked by automatic checks; of the barometer 240 hours were used and none left out.',
+  )
   expect(text()).toContain("Clark's sum")
   expect(text()).toContain('Works in the interval: Excavation.')
   expect(text()).toContain('no rain gauge')
@@ -147,7 +149,7 @@ test('a vented sensor has a number and no draft; too few readings have a sentenc
   )
   waiting.at(-1)?.({ columns: columnsOf(0, none), missing: [] })
   await settled()
-  expect(text()).toContain('No efficiency is given. There are 0 changes')
+  expect(text()).toContain('No efficiency is given. There are 0 readings')
 })
 
 test('what is not on record is said, and nothing is asked', async () => {

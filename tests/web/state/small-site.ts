@@ -142,6 +142,7 @@ export function smallSite(): SiteDocument {
     checkLimits: [],
     verdicts: [],
     predictions: [],
+    verdictWithdrawals: [],
     wiredTo: { 'PZ-1A/pore-pressure': 'LG-1 / 1', 'SP-1/settlement': 'Survey / 4' },
   }
 }

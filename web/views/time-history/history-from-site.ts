@@ -42,7 +42,14 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
 export function historySeries(
   document: Pick<
     SiteDocument,
-    'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts' | 'predictions' | 'stages' | 'points'
+    | 'triggerLevels'
+    | 'facts'
+    | 'checkLimits'
+    | 'verdicts'
+    | 'verdictWithdrawals'
+    | 'predictions'
+    | 'stages'
+    | 'points'
   >,
   series: Series,
 ): HistorySeries {
@@ -116,7 +123,14 @@ export function companionChoices(
 export const historyCompanion = (
   document: Pick<
     SiteDocument,
-    'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts' | 'predictions' | 'stages' | 'points'
+    | 'triggerLevels'
+    | 'facts'
+    | 'checkLimits'
+    | 'verdicts'
+    | 'verdictWithdrawals'
+    | 'predictions'
+    | 'stages'
+    | 'points'
   >,
   choice: { readonly series: Series; readonly drawnAs: 'line' | 'bars' },
 ): HistoryCompanion => ({

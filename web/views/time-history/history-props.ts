@@ -115,9 +115,21 @@ export interface TimeHistoryProps {
   readonly remarks: readonly string[]
   /** True while readings for this window are asked for. */
   readonly waiting: boolean
+  /** True while dragging, by mouse or finger, chooses a stretch in place of moving the window. */
+  readonly choosing?: boolean
+  /** A stretch that is being proposed for something, drawn over the panes with its series. */
+  readonly proposed?: HistoryStretch | null
+}
+
+/** From inclusive, until exclusive. */
+export interface HistoryStretch {
+  readonly fromEpochMs: number
+  readonly untilEpochMs: number
 }
 
 export interface TimeHistoryEvents {
   readonly onClock: (atEpochMs: number) => void
   readonly onWindow: (fromEpochMs: number, untilEpochMs: number) => void
+  /** A stretch was dragged out while `choosing`. */
+  readonly onStretch?: (stretch: HistoryStretch) => void
 }

@@ -80,13 +80,15 @@ function checkRemarks(
     const parts = [...counts].map(([words, count]) => `${words}, ${count} ${one}${count === 1 ? '' : 's'}`)
     return parts.length === 0 ? [] : [`${series.name}: ${parts.join('; ')}`]
   })
-  const verdicts = props.series.flatMap(({ name, verdicts }) =>
+  const found = props.series.flatMap(({ name, verdicts }) =>
     verdicts
       .filter(
         ({ fromAt, untilAt }) => fromAt <= props.untilEpochMs && (untilAt ?? Infinity) > props.fromEpochMs,
       )
       .map(({ verdict, author, reason }) => `${name} ${verdict} by ${author}, ${reason}`),
   )
+  // One that a later verdict cut in two is told once.
+  const verdicts = [...new Set(found)]
   return [
     ...(told.length === 0
       ? []

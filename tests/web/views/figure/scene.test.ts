@@ -102,3 +102,21 @@ test('a figure without values says why and draws no number that is not one', () 
   expect(marks.some((mark) => mark.text === 'No values yet.')).toBe(true)
   expect(JSON.stringify(marks)).not.toMatch(/NaN|null,null/)
 })
+
+test('a cloud of points is drawn small and below the line through it', () => {
+  const many = Array.from({ length: 200 }, (_, at) => ({
+    choice: null,
+    name: '',
+    place: [at / 100, at / 100] as const,
+    halfBar: null,
+    leftOut: false,
+    says: `Pair ${at}.`,
+  }))
+  const marks = drawn(figure({ points: many }))
+  const cloud = marks.findIndex((mark) => has(mark, 'cloud'))
+  const curves = marks.findIndex((mark) => has(mark, 'curves'))
+  expect(cloud).toBeGreaterThan(-1)
+  expect(curves).toBeGreaterThan(cloud)
+  const few = drawn(figure())
+  expect(Number(points(marks)[0]?.attributes.r)).toBeLessThan(Number(points(few)[0]?.attributes.r))
+})

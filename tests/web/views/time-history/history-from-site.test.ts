@@ -46,6 +46,7 @@ const document = {
   checkLimits: [],
   verdicts: [],
   predictions: [],
+  verdictWithdrawals: [],
 } as unknown as SiteDocument
 
 test('an answer is parted by series, in its order, nothing lost', () => {
