@@ -1,8 +1,8 @@
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
 import type { Standing } from '../ui/state-scale.ts'
 import { type Filters, noFilters } from './filters.ts'
-import type { MapView } from './map-view.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
+import type { MapView } from './map-view.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
 import type { GridPoint } from './section-line.ts'
 import type { Selection } from './selection.ts'
@@ -89,14 +89,7 @@ export function readAddress(query: string): AddressState {
 /** True where going from one to the other is a step that the browser's Back should undo. */
 export function isStep(from: AddressState, to: AddressState): boolean {
   const place = (state: AddressState) =>
-    JSON.stringify([
-      state.site,
-      state.selection,
-      state.tab,
-      state.analysis,
-      state.sectionLine,
-      state.layers,
-    ])
+    JSON.stringify([state.site, state.selection, state.tab, state.analysis, state.sectionLine, state.layers])
   return place(from) !== place(to)
 }
 

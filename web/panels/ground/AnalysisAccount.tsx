@@ -62,7 +62,10 @@ function fourDigits(value: number): string {
   const size = Math.abs(value)
   if (size !== 0 && (size < 1e-3 || size >= 1e6)) {
     const [digits = '', power = ''] = value.toExponential(3).split('e')
-    return `${digits} × 10${[...String(Number(power))].map((sign) => raised[sign] ?? sign).join('')}`.replace('-', '−')
+    return `${digits} × 10${[...String(Number(power))].map((sign) => raised[sign] ?? sign).join('')}`.replace(
+      '-',
+      '−',
+    )
   }
   return formatValue(value, Math.max(0, 3 - Math.floor(Math.log10(size || 1))))
 }

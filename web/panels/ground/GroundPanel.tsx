@@ -5,7 +5,11 @@ import {
   groundAnalyses,
   groundAnalysis,
 } from '../../state/ground-analysis.ts'
+import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
+import { LayersAnalysis } from './LayersAnalysis.tsx'
+import { MovementAnalysis } from './MovementAnalysis.tsx'
 import { TroughAnalysis } from './TroughAnalysis.tsx'
+import { WaterAnalysis } from './WaterAnalysis.tsx'
 import './ground.css'
 
 /** What the readings say of the ground between and below the points, one analysis at a time. */
@@ -22,12 +26,24 @@ export function GroundPanel() {
         </select>
       </label>
       <p class="trouble">
-        What is drawn here is worked out from the readings by the methods named; it does not replace the judgement of
-        the responsible engineer, local codes or the design.
+        What is drawn here is worked out from the readings by the methods named; it does not replace the
+        judgement of the responsible engineer, local codes or the design.
       </p>
       <Switch>
         <Match when={groundAnalysis() === 'trough'}>
           <TroughAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'final'}>
+          <FinalSettlementAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'layers'}>
+          <LayersAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'water'}>
+          <WaterAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'movement'}>
+          <MovementAnalysis />
         </Match>
       </Switch>
     </div>
@@ -40,5 +56,4 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   layers: 'Settlement from pore pressures',
   water: 'Gradient of the water in a stratum',
   movement: 'Velocity of a movement',
-  surface: 'Surface between the points',
 }

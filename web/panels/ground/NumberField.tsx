@@ -27,7 +27,11 @@ export function NumberField(props: {
         value={Number(props.value.toFixed(6))}
         onChange={(event) => {
           const { valueAsNumber: value } = event.currentTarget
-          if (Number.isFinite(value) && value >= (props.least ?? -Infinity) && value <= (props.most ?? Infinity))
+          if (
+            Number.isFinite(value) &&
+            value >= (props.least ?? -Infinity) &&
+            value <= (props.most ?? Infinity)
+          )
             props.onChange(value)
           else event.currentTarget.value = String(Number(props.value.toFixed(6)))
         }}

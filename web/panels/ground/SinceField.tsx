@@ -3,7 +3,11 @@ import { siteDocument } from '../../state/site-document.ts'
 import { fromLocalField, toLocalField } from '../../ui/format-instant.ts'
 
 /** An instant of the site's own time that an analysis counts from. */
-export function SinceField(props: { name: string; atEpochMs: number; onChange: (atEpochMs: number) => void }) {
+export function SinceField(props: {
+  name: string
+  atEpochMs: number
+  onChange: (atEpochMs: number) => void
+}) {
   const id = createUniqueId()
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   return (

@@ -1,15 +1,14 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
-import type { TroughPoint } from '#domain/ground/troughs/trough-point.ts'
 import { troughAcross } from '#domain/ground/troughs/trough-across.ts'
+import type { TroughPoint } from '#domain/ground/troughs/trough-point.ts'
 import { troughFigure } from '../../derived/figures/trough-figure.ts'
 import { busiestChainage, recordedDrive } from '../../derived/ground/alignment-of-drive.ts'
 import { siteAlignments } from '../../state/alignments.ts'
-import { selectPoint } from '../../state/selection.ts'
+import { selectedPoint } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
-import { Figure } from '../../views/figure/Figure.tsx'
-import { AnalysisAccount } from './AnalysisAccount.tsx'
+import { AnalysisResult } from './AnalysisResult.tsx'
 import { NumberField } from './NumberField.tsx'
 import { SinceField } from './SinceField.tsx'
 import { createSettledPlaces } from './settled-places.ts'
@@ -24,8 +23,7 @@ export function TroughAnalysis() {
     return document && on ? recordedDrive(document.works, on.id, document.facts.groundLevelMetres ?? 0) : null
   })
   const [since, setSince] = createSignal<number | null>(null)
-  const sinceEpochMs = () =>
-    since() ?? recorded()?.fromEpochMs ?? (clockEpochMs() ?? 0) - 28 * 86_400_000
+  const sinceEpochMs = () => since() ?? recorded()?.fromEpochMs ?? (clockEpochMs() ?? 0) - 28 * 86_400_000
   const { places, remarks, waiting } = createSettledPlaces(sinceEpochMs)
   const [within, setWithin] = createSignal(6)
   const [chainage, setChainage] = createSignal<number | null>(null)
@@ -70,12 +68,17 @@ export function TroughAnalysis() {
   const figure = createMemo(() => {
     const found = outcome()
     const [on, at] = [alignment(), clockEpochMs()]
-    if (!found?.ok || !on || at === null) return null
-    return troughFigure(found.value, {
+    if (!found || !on || at === null) return null
+    return troughFigure(found, {
       title: `${on.name}, chainage ${chainageMetres()} m: settlement from ${formatShortInstant(sinceEpochMs(), zone())} to ${formatShortInstant(at, zone())}`,
+      selected: selectedPoint()?.id ?? null,
       timeZone: zone(),
     })
   })
+  const account = () => {
+    const found = outcome()
+    return found?.ok ? [{ heading: 'Trough', account: found.value.fitted }] : []
+  }
   return (
     <Show
       when={alignment()}
@@ -124,30 +127,28 @@ export function TroughAnalysis() {
           onChange={setWidthParameter}
         />
         <label class="key-row">
-          <input type="checkbox" checked={held()} onChange={(event) => setHeld(event.currentTarget.checked)} />
+          <input
+            type="checkbox"
+            checked={held()}
+            onChange={(event) => setHeld(event.currentTarget.checked)}
+          />
           <span>Middle held on the line</span>
         </label>
       </div>
       <For each={remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
-      <Show when={waiting() && !outcome()}>
-        <p class="waiting">Asking for settlements …</p>
-      </Show>
-      <Show when={outcome()} keyed>
-        {(found) =>
-          found.ok ? (
-            <>
-              <div class="ground-figure">
-                <Figure
-                  shown={() => figure() as NonNullable<ReturnType<typeof figure>>}
-                  onChoose={(point) => selectPoint(point)}
-                />
-              </div>
-              <AnalysisAccount account={found.value.fitted} nameOf={(point: TroughPoint) => point.id} />
-            </>
-          ) : (
-            <For each={found.issues}>{(issue) => <p class="trouble">{issue.message}</p>}</For>
-          )
+      <Show
+        when={figure()}
+        fallback={
+          <p class="waiting">{waiting() ? 'Asking for settlements …' : 'No settlement is measured.'}</p>
         }
+      >
+        {(shown) => (
+          <AnalysisResult
+            figures={[shown()]}
+            accounts={account()}
+            nameOf={(point: TroughPoint) => point.id}
+          />
+        )}
       </Show>
     </Show>
   )

@@ -1,0 +1,38 @@
+import { For, Show } from 'solid-js'
+import type { Analysis } from '#domain/ground/analysis.ts'
+import { selectPoint } from '../../state/selection.ts'
+import { Figure } from '../../views/figure/Figure.tsx'
+import type { FigureProps } from '../../views/figure/figure-props.ts'
+import { AnalysisAccount } from './AnalysisAccount.tsx'
+
+/** Figures of an analysis with what each rests on; a refusal is told in its figure, and has no account. */
+export function AnalysisResult<Item>(props: {
+  figures: readonly FigureProps[]
+  accounts: readonly { readonly heading: string; readonly account: Analysis<Item> }[]
+  nameOf: (item: Item) => string
+}) {
+  return (
+    <>
+      <div class="ground-figures">
+        <For each={props.figures.map((_, place) => place)}>
+          {(place) => (
+            <Figure
+              shown={() => props.figures[place] as FigureProps}
+              onChoose={(point) => selectPoint(point)}
+            />
+          )}
+        </For>
+      </div>
+      <For each={props.accounts}>
+        {({ heading, account }) => (
+          <>
+            <Show when={props.accounts.length > 1}>
+              <h4>{heading}</h4>
+            </Show>
+            <AnalysisAccount account={account} nameOf={(item) => props.nameOf(item as Item)} />
+          </>
+        )}
+      </For>
+    </>
+  )
+}

@@ -1,0 +1,82 @@
+import { createMemo, createSignal, For, Show } from 'solid-js'
+import { type WellHead, waterPlane } from '#domain/ground/groundwater/water-plane.ts'
+import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
+import { siteWater } from '#domain/site/site-water.ts'
+import { gradientFigure } from '../../derived/figures/water-figures.ts'
+import { selectedPoint } from '../../state/selection.ts'
+import { clockEpochMs } from '../../state/site-clock.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { formatShortInstant } from '../../ui/format-instant.ts'
+import { AnalysisResult } from './AnalysisResult.tsx'
+import { createTipPressures } from './tip-pressures.ts'
+
+/** The plane of the water in one stratum at the clock: how steep, and which way it flows. */
+export function WaterAnalysis() {
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const { pressures, tips, remarks, waiting } = createTipPressures(clockEpochMs)
+  const strata = createMemo(() => [
+    ...new Set(tips().flatMap(({ point }) => (point.stratum === null ? [] : [point.stratum]))),
+  ])
+  const [chosen, setChosen] = createSignal<string | null>(null)
+  const stratum = () => strata().find((one) => one === chosen()) ?? strata().at(-1) ?? null
+  const wells = createMemo((): readonly WellHead[] | null => {
+    const [document, read] = [siteDocument(), pressures()]
+    if (!document || !read) return null
+    const { unitWeightKnPerM3 } = siteWater(document.facts)
+    return tips().flatMap(({ point }) => {
+      const tip = read.find(({ id }) => id === point.id)
+      if (point.stratum !== stratum() || !tip) return []
+      return [
+        {
+          id: point.id,
+          eastingMetres: point.eastingMetres,
+          northingMetres: point.northingMetres,
+          headMetres:
+            tip.nowKpa === null
+              ? null
+              : piezometricLevelMetres(point.levelMetres, tip.nowKpa, unitWeightKnPerM3),
+          late: tip.late,
+        },
+      ]
+    })
+  })
+  const outcome = createMemo(() => {
+    const known = wells()
+    return known && waterPlane(known)
+  })
+  return (
+    <Show
+      when={strata().length > 0}
+      fallback={<p class="waiting">No piezometer tip states the stratum that it stands in.</p>}
+    >
+      <div class="ground-fields">
+        <label class="ground-field">
+          Stratum
+          <select value={stratum() ?? ''} onChange={(event) => setChosen(event.currentTarget.value)}>
+            <For each={strata()}>{(one) => <option value={one}>{one}</option>}</For>
+          </select>
+        </label>
+      </div>
+      <For each={remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+      <Show
+        when={outcome()}
+        keyed
+        fallback={<p class="waiting">{waiting() ? 'Asking for pore pressures …' : 'No readings.'}</p>}
+      >
+        {(found) => (
+          <AnalysisResult
+            figures={[
+              gradientFigure(found, {
+                title: `${stratum()}: piezometric level at ${formatShortInstant(clockEpochMs() ?? 0, zone())}`,
+                selected: selectedPoint()?.id ?? null,
+                timeZone: zone(),
+              }),
+            ]}
+            accounts={found.ok ? [{ heading: 'Plane', account: found.value }] : []}
+            nameOf={(well: WellHead) => well.id}
+          />
+        )}
+      </Show>
+    </Show>
+  )
+}
