@@ -2,7 +2,7 @@ import { For, Show } from 'solid-js'
 import type { Analysis, Quantity } from '#domain/ground/analysis.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 
-/** What an analysis found and rests on: figures with their errors, what was stated, what was left out and why. */
+/** What an analysis found and rests on: figures with their errors, what was stated, what was left out and why. Its remarks stand under its drawing. */
 export function AnalysisAccount(props: { account: Analysis<unknown>; nameOf: (item: never) => string }) {
   const name = (item: unknown) => props.nameOf(item as never)
   return (
@@ -17,7 +17,6 @@ export function AnalysisAccount(props: { account: Analysis<unknown>; nameOf: (it
           )}
         </For>
       </dl>
-      <For each={props.account.remarks}>{(remark) => <p class="trouble">{remark}</p>}</For>
       <details class="record-more">
         <summary>
           Method; {props.account.used.length} used, {props.account.leftOut.length} left out

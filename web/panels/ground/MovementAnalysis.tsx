@@ -51,8 +51,8 @@ export function MovementAnalysis() {
           <div class="ground-fields">
             <NumberField name="Over the last" unit="d" value={days()} least={1} onChange={setDays} />
             <NumberField
-              name="Rates over"
-              unit="1"
+              name="Rates over so many readings"
+              unit=""
               value={lag()}
               least={1}
               most={50}

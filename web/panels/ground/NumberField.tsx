@@ -15,7 +15,7 @@ export function NumberField(props: {
   return (
     <div class="ground-field">
       <label for={id}>
-        {props.name}, {withUnit('', props.unit).trim()}
+        {props.unit === '' ? props.name : `${props.name}, ${withUnit('', props.unit).trim()}`}
       </label>
       <input
         id={id}

@@ -36,6 +36,9 @@ export function TroughAnalysis() {
   const [loss, setLoss] = createSignal(1)
   const [widthParameter, setWidthParameter] = createSignal(0.5)
   const [held, setHeld] = createSignal(false)
+  const [reach, setReach] = createSignal<number | null>(null)
+  /** Three widths of the expected trough: farther out, what settles settles by other works. */
+  const reachMetres = () => reach() ?? Math.ceil(3 * widthParameter() * drive().axisDepthMetres)
   const drive = () => ({
     diameterMetres: diameter() ?? recorded()?.diameterMetres ?? 3,
     axisDepthMetres: axisDepth() ?? recorded()?.axisDepthMetres ?? 10,
@@ -45,8 +48,12 @@ export function TroughAnalysis() {
   const outcome = createMemo(() => {
     const [on, points] = [alignment(), places()]
     if (!on || !points) return null
+    const near = points.filter(({ eastingMetres, northingMetres }) => {
+      const station = on.stationOf([eastingMetres, northingMetres])
+      return station !== null && Math.abs(station.offsetMetres) <= reachMetres()
+    })
     return troughAcross(
-      points.map((point) => ({
+      near.map((point) => ({
         id: point.id,
         eastingMetres: point.eastingMetres,
         northingMetres: point.northingMetres,
@@ -96,6 +103,7 @@ export function TroughAnalysis() {
         <SinceField name="Settlement since" atEpochMs={sinceEpochMs()} onChange={setSince} />
         <NumberField name="Chainage" unit="m" value={chainageMetres()} onChange={setChainage} />
         <NumberField name="Points within" unit="m" value={within()} least={0.5} onChange={setWithin} />
+        <NumberField name="Offsets to" unit="m" value={reachMetres()} least={1} onChange={setReach} />
         <NumberField
           name="Face diameter"
           unit="m"
