@@ -142,6 +142,17 @@ describe('groundwater', () => {
     expect(found.value.magnitude).toBeCloseTo(0.01, 4)
     expect(Math.abs(found.value.flowAzimuthDegrees - 90)).toBeLessThan(1)
     expect(turned.value.magnitude).toBeCloseTo(found.value.magnitude, 12)
+    // Turned by a quarter, size and direction are known as well as before.
+    const quarter = waterPlane(
+      wells.map((one) => ({ ...one, eastingMetres: -one.northingMetres, northingMetres: one.eastingMetres })),
+    )
+    if (!quarter.ok) throw new Error('refused')
+    expect(quarter.value.flowAzimuthDegrees).toBeCloseTo((found.value.flowAzimuthDegrees + 270) % 360, 6)
+    expect(quarter.value.magnitudeStandardError).toBeCloseTo(found.value.magnitudeStandardError ?? 0, 12)
+    expect(quarter.value.azimuthStandardErrorDegrees).toBeCloseTo(
+      found.value.azimuthStandardErrorDegrees ?? 0,
+      8,
+    )
     expect(waterPlane(wells.map((one) => ({ ...one, northingMetres: 4e6 }))).ok).toBe(false)
     expect(
       waterPlane(wells.map((one, at) => ({ ...one, headMetres: [20, 21, 21, 20, 20.4][at] ?? null }))).ok,

@@ -1,4 +1,5 @@
 import type { PublishedRow } from '../published-row.ts'
+import { gauss1, gauss2, gauss3 } from './gauss-observations.ts'
 
 /** What tunnels and buildings over them must give back, each with where it comes from. */
 export const tunnelRows: readonly PublishedRow[] = [
@@ -615,6 +616,35 @@ export const tunnelRows: readonly PublishedRow[] = [
     },
   },
   {
+    id: 'NIST-02',
+    quantity: 'Gauss1 (8 parameters, 250 points)',
+    unit: '-',
+    kind: 'published',
+    source:
+      'NIST Statistical Reference Datasets (StRD), nonlinear regression, certified values; seen in the lmfit-py mirror of the NIST files',
+    note: 'note exp(-(x-b4)^2/b5^2): b5 = sqrt(2) sigma',
+    inputs: {
+      model: 'b1 exp(-b2 x)+b3 exp(-(x-b4)^2/b5^2)+b6 exp(-(x-b7)^2/b8^2)',
+      y: gauss1,
+      start1: [97, 0.009, 100, 65, 20, 70, 178, 16.5],
+      start2: [94, 0.0105, 99, 63, 25, 71, 180, 20],
+    },
+    expected: {
+      b1: 98.778210871,
+      b2: 0.010497276517,
+      b3: 100.48990633,
+      b4: 67.481111276,
+      b5: 23.12977336,
+      b6: 71.994503004,
+      b7: 178.99805021,
+      b8: 18.389389025,
+      rss: 1315.8222432,
+    },
+    tolerance: {
+      rel: 1e-6,
+    },
+  },
+  {
     id: 'NIST-03',
     quantity: 'Eckerle4: single Gaussian, exactly the trough model (i=b2, centre=b3, Smax=b1/b2)',
     unit: '-',
@@ -706,6 +736,40 @@ export const tunnelRows: readonly PublishedRow[] = [
     },
     tolerance: {
       rel: 1e-5,
+    },
+  },
+  {
+    id: 'NIST-06',
+    quantity: 'Gauss2 / Gauss3 certified parameters',
+    unit: '-',
+    kind: 'published',
+    source:
+      'NIST Statistical Reference Datasets (StRD), nonlinear regression, certified values; seen in the lmfit-py mirror of the NIST files',
+    note: 'rss 1247.5282092 and 1244.4846360; overlapping Gaussians = two close tunnels',
+    inputs: {
+      y2: gauss2,
+      start2: [
+        [96, 0.009, 103, 106, 18, 72, 151, 18],
+        [98, 0.0105, 103, 105, 20, 73, 150, 20],
+      ],
+      y3: gauss3,
+      start3: [
+        [94.9, 0.009, 90.1, 113, 20, 73.8, 140, 20],
+        [96, 0.0096, 80, 110, 25, 74, 139, 25],
+      ],
+    },
+    expected: {
+      Gauss2: [
+        99.018328406, 0.010994945399, 101.88022528, 107.03095519, 23.578584029, 72.045589471, 153.27010194,
+        19.525972636,
+      ],
+      Gauss3: [
+        98.94036897, 0.010945879335, 100.69553078, 111.63619459, 23.300500029, 73.705031418, 147.76164251,
+        19.66822123,
+      ],
+    },
+    tolerance: {
+      rel: 1e-6,
     },
   },
   {

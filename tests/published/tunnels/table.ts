@@ -74,6 +74,21 @@ const eckerle: Curve = (x, [b1, b2, b3]) =>
 const misra: Curve = (x, [b1, b2]) => (b1 as number) * (1 - Math.exp(-(b2 as number) * x))
 const ratkowsky: Curve = (x, [b1, b2, b3, b4]) =>
   (b1 as number) / (1 + Math.exp((b2 as number) - (b3 as number) * x)) ** (1 / (b4 as number))
+const twoBells: Curve = (x, b) => {
+  const [b1, b2, b3, b4, b5, b6, b7, b8] = b as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ]
+  return (
+    b1 * Math.exp(-b2 * x) + b3 * Math.exp(-(((x - b4) / b5) ** 2)) + b6 * Math.exp(-(((x - b7) / b8) ** 2))
+  )
+}
 const rational: Curve = (x, [b1, b2, b3, b4]) =>
   ((b1 as number) * (x * x + x * (b2 as number))) / (x * x + x * (b3 as number) + (b4 as number))
 
@@ -220,9 +235,19 @@ export const tunnels: PublishedTable = {
     },
     'FIT-03': (inputs) => 100 * fitted(inputs).volumeLoss.value,
     'NIST-01': certified(misra),
+    'NIST-02': (inputs) =>
+      certified(twoBells)({ ...inputs, x: inputs.y.map((_: number, at: number) => at + 1) }),
     'NIST-03': certified(eckerle),
     'NIST-04': certified(ratkowsky),
     'NIST-05': certified(rational),
+    'NIST-06': ({ y2, start2, y3, start3 }) => {
+      const parameters = (y: readonly number[], [one, two]: readonly (readonly number[])[]) => {
+        const x = y.map((_, at) => at + 1)
+        const found = certified(twoBells)({ x, y, start1: one, start2: two })
+        return Array.from({ length: 8 }, (_, at) => found[`b${at + 1}`])
+      }
+      return { Gauss2: parameters(y2, start2), Gauss3: parameters(y3, start3) }
+    },
     'BLD-01': beam('hogging'),
     'BLD-02': beam('sagging'),
     'BLD-06': combined,

@@ -4,7 +4,9 @@ import { compareSettlement } from '#domain/ground/consolidation/computed-and-mea
 import { settlementFromPressures } from '#domain/ground/consolidation/settlement-from-pressures.ts'
 import { settlementForecasts } from '#domain/ground/embankments/settlement-forecasts.ts'
 import { facadeResponse } from '#domain/ground/facade-response.ts'
+import { drawdownMetres } from '#domain/ground/groundwater/drawdown.ts'
 import { compareDrawdown } from '#domain/ground/groundwater/measured-drawdown.ts'
+import { fitTheis } from '#domain/ground/groundwater/pumping-test.ts'
 import { phreaticSection } from '#domain/ground/groundwater/water-line.ts'
 import { waterPlane } from '#domain/ground/groundwater/water-plane.ts'
 import { forecastFailure } from '#domain/ground/slopes/failure-forecast.ts'
@@ -15,15 +17,18 @@ import { buildingResponse } from '#domain/ground/troughs/building-response.ts'
 import { fitLongitudinalTrough } from '#domain/ground/troughs/fit-longitudinal.ts'
 import { troughAcross } from '#domain/ground/troughs/trough-across.ts'
 import { troughBehindWall } from '#domain/ground/troughs/trough-behind-wall.ts'
+import { troughsAlong } from '#domain/ground/troughs/troughs-along.ts'
 import { widthsWithDepth } from '#domain/ground/troughs/width-with-depth.ts'
 import { normalTail } from '#domain/statistics/normal-tail.ts'
 import { buildingFigure, facadeFigure } from '../../../web/derived/figures/building-figures.ts'
 import { comparedSettlementFigure, excessFigure } from '../../../web/derived/figures/consolidation-figures.ts'
 import { drawdownFigure } from '../../../web/derived/figures/drawdown-figure.ts'
 import { longitudinalFigure } from '../../../web/derived/figures/longitudinal-figure.ts'
+import { pumpingTestFigure } from '../../../web/derived/figures/pumping-test-figure.ts'
 import { settlementForecastFigures } from '../../../web/derived/figures/settlement-forecast-figures.ts'
 import { inverseVelocityFigure, velocityFigure } from '../../../web/derived/figures/slope-figures.ts'
 import { troughFigure } from '../../../web/derived/figures/trough-figure.ts'
+import { volumeLossFigure } from '../../../web/derived/figures/volume-loss-figure.ts'
 import { wallFigures } from '../../../web/derived/figures/wall-figures.ts'
 import { gradientFigure, phreaticFigure } from '../../../web/derived/figures/water-figures.ts'
 import { widthWithDepthFigure } from '../../../web/derived/figures/width-with-depth-figure.ts'
@@ -107,8 +112,25 @@ const tip = (id: string, chainageMetres: number, late = false) => ({
   late,
 })
 
+const alongDrive = troughsAlong(
+  [0, 20, 40].flatMap((northing) => places.map((place) => ({ ...place, northingMetres: northing + 5 }))),
+  (place) => stationOf(line, place),
+  { fromMetres: 0, untilMetres: 100, stepMetres: 10 },
+  { pointDepthMetres: 0, drive },
+)
+const pumped = fitTheis({
+  ratePerTime: 500,
+  radiusMetres: 30,
+  readings: [0, 0.01, 0.05, 0.1, 0.5, 1, 2].map((time, at) => ({
+    time,
+    drawdownMetres: drawdownMetres({ transmissivity: 400, storativity: 2e-4 }, 500, 30, time) + at / 1000,
+  })),
+})
+
 const drawn: readonly (readonly [string, FigureProps, leftOut: number])[] = [
   ['trough', troughFigure(across, options), 1],
+  ['volume loss', volumeLossFigure(alongDrive, 0.012, options), 0],
+  ['pumping test', pumpingTestFigure(pumped, { ...options, timeUnit: 'd' }), 1],
   [
     'longitudinal',
     longitudinalFigure(
@@ -256,6 +278,19 @@ describe.each(drawn)('the figure of %s', (_, figure, leftOut) => {
     expect(hollow).toHaveLength(leftOut)
     for (const { says } of hollow) expect(says).toMatch(/left out\. [A-Z].+\.$/)
   })
+})
+
+test('troughs along a drive keep to their own strips and say where there is none', () => {
+  expect(alongDrive.map(({ trough: found }) => found.ok)).toEqual(
+    [true, false, true, false, true].concat(Array(5).fill(false)),
+  )
+})
+
+test('stages of the works stand in figures of time, and in no other', () => {
+  const staged = { ...options, stages: [{ name: 'dig', startsAtEpochMs: day }] }
+  const rules = (figure: FigureProps) => figure.rules.filter(({ name }) => name === 'dig').length
+  expect(rules(velocityFigure(presentVelocity(running, 4 * day), staged))).toBe(1)
+  expect(rules(troughFigure(across, staged))).toBe(0)
 })
 
 test('a refusal draws nothing and gives its reason', () => {

@@ -9,6 +9,8 @@ export interface AnalysisFigureOptions {
   readonly title: string
   readonly selected: string | null
   readonly timeZone: string
+  /** Where stages of the works begin, told in figures of time. */
+  readonly stages?: readonly { readonly name: string; readonly startsAtEpochMs: number }[]
 }
 
 export const axis = (name: string, unit: string, rest: Partial<FigureAxis> = {}): FigureAxis => ({
@@ -30,16 +32,21 @@ type Drawn = Partial<
 
 /** A figure with what is drawn in it. */
 export const figure = (
-  { title, selected, timeZone }: AnalysisFigureOptions,
+  { title, selected, timeZone, stages = [] }: AnalysisFigureOptions,
   axes: Pick<FigureProps, 'x' | 'y'>,
-  drawn: Drawn,
+  { rules = [], ...drawn }: Drawn,
 ): FigureProps => ({
   title,
   ...axes,
   bands: [],
   curves: [],
   points: [],
-  rules: [],
+  rules: [
+    ...rules,
+    ...(axes.x.scale === 'instant'
+      ? stages.map(({ name, startsAtEpochMs }) => ({ across: 'x' as const, at: startsAtEpochMs, name }))
+      : []),
+  ],
   selected,
   timeZone,
   table: { caption: '', headings: [], rows: [] },

@@ -1,24 +1,30 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import { fitCurve } from '../../statistics/curve-fit.ts'
 import { fitLine } from '../../statistics/least-squares.ts'
+import { type Analysis, estimated, given, sortOut } from '../analysis.ts'
 import { drawdownMetres, wellArgument } from './drawdown.ts'
 
 /** Drawdown at an observation well while another is pumped evenly; time in the unit of the rate. */
 export interface PumpingTest {
   readonly ratePerTime: number
   readonly radiusMetres: number
-  readonly readings: readonly { readonly time: number; readonly drawdownMetres: number }[]
+  readonly readings: readonly PumpingReading[]
 }
 
-export interface PumpingTestResult {
-  /** Whole sentence. */
-  readonly method: string
+export interface PumpingReading {
+  /** Since pumping began. */
+  readonly time: number
+  readonly drawdownMetres: number
+}
+
+export interface PumpingTestResult extends Analysis<PumpingReading> {
+  readonly ratePerTime: number
+  readonly radiusMetres: number
   readonly transmissivity: number
   readonly storativity: number
   /** Of ln T and ln S, so about shares; null for a line. */
   readonly relativeStandardErrors: { readonly transmissivity: number; readonly storativity: number } | null
   readonly rootMeanSquareMetres: number
-  readonly readingsUsed: number
   /** Readings at u above 0.01, where a straight line does not hold; always 0 for Theis. */
   readonly readingsBeyondLine: number
 }
@@ -27,7 +33,8 @@ export interface PumpingTestResult {
 export function fitTheis(test: PumpingTest): Outcome<PumpingTestResult> {
   const line = fitStraightLine(test)
   if (!line.ok) return line
-  const time = test.readings.map((reading) => reading.time)
+  const { used } = line.value
+  const time = used.map((reading) => reading.time)
   const fit = fitCurve(
     (at, [lnT, lnS]) =>
       drawdownMetres(
@@ -37,21 +44,34 @@ export function fitTheis(test: PumpingTest): Outcome<PumpingTestResult> {
         at,
       ),
     time,
-    test.readings.map((reading) => reading.drawdownMetres),
+    used.map((reading) => reading.drawdownMetres),
     [Math.log(line.value.transmissivity), Math.log(line.value.storativity)],
   )
   if (!fit.ok) return fit
   const { parameters, standardErrors, residualSumOfSquares } = fit.value
+  const [transmissivity, storativity] = [Math.exp(parameters[0] as number), Math.exp(parameters[1] as number)]
+  const rootMeanSquareMetres = Math.sqrt(residualSumOfSquares / time.length)
   return accept({
-    method: `Theis's curve by least squares through ${time.length} readings, each of equal weight.`,
-    transmissivity: Math.exp(parameters[0] as number),
-    storativity: Math.exp(parameters[1] as number),
+    ...line.value,
+    method: `Theis's curve (1935) by least squares through ${time.length} readings, each of equal weight.`,
+    found: [
+      estimated(
+        'transmissivity, m² per unit of time',
+        transmissivity,
+        '',
+        transmissivity * (standardErrors[0] as number),
+      ),
+      estimated('storativity', storativity, '', storativity * (standardErrors[1] as number)),
+      given('root mean square', rootMeanSquareMetres, 'm'),
+    ],
+    remarks: [layerRemark, 'Standard errors hold for residuals that do not depend on each other.'],
+    transmissivity,
+    storativity,
     relativeStandardErrors: {
       transmissivity: standardErrors[0] as number,
       storativity: standardErrors[1] as number,
     },
-    rootMeanSquareMetres: Math.sqrt(residualSumOfSquares / time.length),
-    readingsUsed: time.length,
+    rootMeanSquareMetres,
     readingsBeyondLine: 0,
   })
 }
@@ -62,14 +82,19 @@ export function fitStraightLine({
   radiusMetres,
   readings,
 }: PumpingTest): Outcome<PumpingTestResult> {
-  if (!readings.every((reading) => reading.time > 0) || !(ratePerTime > 0) || !(radiusMetres > 0))
+  if (!(ratePerTime > 0) || !(radiusMetres > 0))
     return reject({
       code: 'pumping-test-unfit',
-      message: 'A pumping test needs a rate, a radius and times above 0. Leave out readings before pumping.',
+      message: 'A pumping test needs a rate and a radius above 0. State both.',
     })
+  const sorted = sortOut(readings, (reading) => {
+    if (!Number.isFinite(reading.drawdownMetres)) return 'It has no value.'
+    return reading.time > 0 ? null : 'It is from before pumping began, or of that instant.'
+  })
+  const { used } = sorted
   const fit = fitLine(
-    readings.map((reading) => Math.log(reading.time)),
-    readings.map((reading) => reading.drawdownMetres),
+    used.map((reading) => Math.log(reading.time)),
+    used.map((reading) => reading.drawdownMetres),
   )
   if (!fit.ok) return fit
   const { slope, intercept, residualStandardDeviation, count } = fit.value
@@ -81,16 +106,39 @@ export function fitStraightLine({
     })
   const transmissivity = ratePerTime / (4 * Math.PI * slope)
   const storativity = (2.25 * transmissivity * Math.exp(-intercept / slope)) / radiusMetres ** 2
-  const late = readings.filter(
+  const late = used.filter(
     (reading) => wellArgument({ transmissivity, storativity }, radiusMetres, reading.time) <= 0.01,
   )
+  const rootMeanSquareMetres = residualStandardDeviation * Math.sqrt((count - 2) / count)
+  const early = count - late.length
   return accept({
-    method: `Straight line of drawdown against the logarithm of time through ${count} readings, ${count - late.length} of them too early for it.`,
+    ...sorted,
+    parameters: [
+      given('pumping rate, m³ per unit of time', ratePerTime, ''),
+      given('distance of the observation well', radiusMetres, 'm'),
+    ],
+    found: [
+      given('transmissivity, m² per unit of time', transmissivity, ''),
+      given('storativity', storativity, ''),
+      given('root mean square', rootMeanSquareMetres, 'm'),
+    ],
+    remarks: [
+      layerRemark,
+      'Which readings are taken moves the result by far more than their scatter: give late ones only.',
+      ...(early > 0
+        ? [`${early} readings are so early (u above 0.01) that the straight line does not hold for them.`]
+        : []),
+    ],
+    ratePerTime,
+    radiusMetres,
+    method: `Straight line of drawdown against the logarithm of time through ${count} readings, ${early} of them too early for it (Cooper and Jacob 1946).`,
     transmissivity,
     storativity,
     relativeStandardErrors: null,
-    rootMeanSquareMetres: residualStandardDeviation * Math.sqrt((count - 2) / count),
-    readingsUsed: count,
-    readingsBeyondLine: count - late.length,
+    rootMeanSquareMetres,
+    readingsBeyondLine: early,
   })
 }
+
+const layerRemark =
+  'The layer is taken as confined, even and without end: a boundary, leakage or a free water table bends the curve and is then told as another transmissivity.'

@@ -67,10 +67,18 @@ export function waterPlane(wells: readonly WellHead[]): Outcome<WaterPlane> {
       'The wells stand on one line, so they give no direction of flow; choose one beside it.',
     )
   const [, gradientEast, gradientNorth] = fit.value.coefficients as [number, number, number]
-  const [, errorEast, errorNorth] = fit.value.standardErrors as [number, number, number]
   const magnitude = Math.hypot(gradientEast, gradientNorth)
-  const along = Math.hypot(gradientEast * errorEast, gradientNorth * errorNorth) / magnitude
-  const across = Math.hypot(gradientNorth * errorEast, gradientEast * errorNorth) / magnitude
+  // Fitted again along the slope and across it: only there do the errors of the two slopes stand for size and direction.
+  const [unitEast, unitNorth] = magnitude > 0 ? [gradientEast / magnitude, gradientNorth / magnitude] : [1, 0]
+  const turned = fitPlane(
+    [
+      east.map((e, row) => e * unitEast + (north[row] as number) * unitNorth),
+      east.map((e, row) => (north[row] as number) * unitEast - e * unitNorth),
+    ],
+    used.map(({ headMetres }) => headMetres),
+  )
+  if (!turned.ok) return turned
+  const [, along, across] = turned.value.standardErrors as [number, number, number]
   if (!(magnitude > 2 * along))
     return refuse(
       'no-gradient',
@@ -83,10 +91,7 @@ export function waterPlane(wells: readonly WellHead[]): Outcome<WaterPlane> {
     method: `Plane by least squares through the levels of ${used.length} wells of one stratum.`,
     parameters: [],
     found: foundOf(magnitude, along, azimuth, azimuthError),
-    remarks: [
-      planeRemark,
-      'Standard errors hold for residuals that do not depend on each other, along east and north.',
-    ],
+    remarks: [planeRemark, 'Standard errors hold for residuals that do not depend on each other.'],
     east: gradientEast,
     north: gradientNorth,
     magnitude,
