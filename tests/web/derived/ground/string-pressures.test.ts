@@ -1,0 +1,36 @@
+import { expect, test } from 'vitest'
+import type { PlacedPoint, Series } from '#contract/site-document.ts'
+import { levelOfDeepest, pressuresAt, pressureTips } from '../../../../web/derived/ground/string-pressures.ts'
+import { columnsOf } from '../../../../web/engine/columns.ts'
+
+const point = (id: string, levelMetres: number, retiredAtEpochMs: number | null = null) =>
+  ({ id, location: 'PZ-1', levelMetres, retiredAtEpochMs }) as PlacedPoint
+const series = (number: number, id: string, unit = 'kPa') =>
+  ({ series: number, point: id, measure: 'pore-pressure', unit, lateAfterMinutes: 60 }) as Series
+const document = {
+  points: [point('A', -1), point('B', -9), point('C', -12, 50)],
+  series: [series(1, 'A'), series(2, 'B'), series(3, 'C'), series(4, 'A', 'm')],
+}
+
+test('tips out of use, and pressures in other units, are left away', () => {
+  expect(pressureTips(document, 100).map(({ series: { series: number } }) => number)).toEqual([1, 2])
+  expect(pressureTips(document, 40)).toHaveLength(3)
+})
+
+test('a tip without a reading has none and is late: no nought stands for it', () => {
+  const tips = pressureTips(document, 100)
+  const columns = columnsOf(1, {
+    series: Float64Array.of(2),
+    value: Float64Array.of(88.29),
+    since_value: Float64Array.of(Number.NaN),
+    last_at_ms: Float64Array.of(100),
+  })
+  const read = pressuresAt(columns, tips, 100)
+  expect(read).toMatchObject([
+    { id: 'A', startKpa: null, nowKpa: null, late: true },
+    { id: 'B', startKpa: null, nowKpa: 88.29, late: false },
+  ])
+  expect(levelOfDeepest(read, 9.81)).toBeCloseTo(0, 9)
+  expect(pressuresAt(columns, tips, 100 + 61 * 60_000)[1]?.late).toBe(true)
+  expect(levelOfDeepest(pressuresAt(columns, tips, 100 + 61 * 60_000), 9.81)).toBeNull()
+})
