@@ -38,6 +38,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],
+    spiralSurveys: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

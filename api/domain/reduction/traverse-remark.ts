@@ -1,7 +1,14 @@
 import { checksumSpread } from './face-checksum.ts'
 import { quantityText } from './number-text.ts'
 import type { DerivedBundle, DerivedOutput, MemberValue, TraverseCheck } from './rules/derived-bundle.ts'
-import { biasShiftShape, depthShape, errorOf, findSurveyError } from './survey-errors.ts'
+import {
+  biasShiftShape,
+  depthShape,
+  type ErrorShape,
+  errorOf,
+  findSurveyError,
+  rotationShape,
+} from './survey-errors.ts'
 
 /**
  * What a whole traverse says beside one value of it: of a checksum its mean and scatter; of a deflection the faults that
@@ -44,18 +51,33 @@ function faultRemarks(
     const deviation = derived[at]?.value ?? null
     return deviation === null ? null : deviation - (traverse.zeroDeviationsMm[interval] ?? 0)
   })
-  return [biasShiftShape(intervals), depthShape(sinesAtEnds(traverse))].flatMap((shape) => {
+  const across = traverse.acrossZeroDeviationsMm
+  const shapes = [
+    biasShiftShape(intervals),
+    depthShape(sinesAtEnds(traverse)),
+    ...(across === null ? [] : [rotationShape(across)]),
+  ]
+  return shapes.flatMap((shape) => {
     const found = findSurveyError(shape, changes, traverse.still)
     if (!found.ok) return []
     const { size, standardError, intervals: used } = found.value
     const whole = errorOf(shape, size).reduce((sum, error) => sum + error, 0)
     const text = (value: number) => quantityText(Number(value.toPrecision(3)), 'mm')
-    const what = shape.kind === 'bias-shift' ? 'a bias shift at each interval' : 'a depth error'
+    const told = (value: number) => (shape.unit === 'mm' ? text(value) : degreesText(value))
     return [
-      `Below ${traverse.stillBelowMetres} m, where the casing is taken to stand still, ${used} intervals show ${what} of ${text(size)}, standard error ${text(standardError)}; by itself it makes ${text(whole)} over the whole casing. It is not taken off: that is done by a calibration that a person enters.`,
+      `Below ${traverse.stillBelowMetres} m, where the casing is taken to stand still, ${used} intervals show ${faultNames[shape.kind]} of ${told(size)}, standard error ${told(standardError)}; by itself it makes ${text(whole)} over the whole casing. It is not taken off: that is done by a calibration that a person enters.`,
     ]
   })
 }
+
+const faultNames: Readonly<Record<ErrorShape['kind'], string>> = {
+  'bias-shift': 'a bias shift at each interval',
+  depth: 'a depth error',
+  rotation: 'a sensor axis turned in its probe by an angle',
+}
+
+const degreesText = (radians: number): string =>
+  quantityText(Number(((radians * 180) / Math.PI).toPrecision(3)), 'deg')
 
 /** Sine of the casing's lean at the ends of its intervals, by its zero survey: the mean of the two that meet there. */
 function sinesAtEnds({ zeroDeviationsMm, lengthsMetres }: TraverseCheck): readonly number[] {
