@@ -40,15 +40,22 @@ export async function findTrail(
       value: series,
       message: `There is no series "${series}" at this site. The register lists those there are.`,
     })
-  /** Marks are those of the readings of its own instant; a survey that stands for later ones does not pass its own on. */
+  /** Marks are those of the readings of its own instant, and of each survey that stands at it, found at its own. */
   const withRemarks = async (trail: Trail): Promise<RemarkedTrail> => {
     const read = trail.sources.filter(
       ({ role, atEpochMs: at }) => (role === 'reading' || role === 'member') && at === trail.atEpochMs,
     )
     const sensors = read.map(({ series: id }) => id)
+    const marks = [...(await marksAt(request, sensors, trail.atEpochMs))]
+    for (const { role, series: id, atEpochMs: at } of trail.sources)
+      if (role === 'member' && at < trail.atEpochMs)
+        for (const mark of await marksAt(request, [id], at))
+          marks.push(
+            `${mark} Surveyed ${new Date(at).toISOString().slice(0, 10)}; it stands here until the next survey.`,
+          )
     return {
       ...trail,
-      marks: await marksAt(request, sensors, trail.atEpochMs),
+      marks,
       verdicts: verdictsAt(model, [series, ...sensors], trail.atEpochMs),
       pending: pendingPublication(trail, recipe, index, failed),
     }
