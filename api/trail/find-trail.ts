@@ -12,6 +12,7 @@ import { siteWater } from '#domain/site/site-water.ts'
 import type { Recipe } from '../slices/recipe.ts'
 import type { SliceIndex } from '../slices/slice-index.ts'
 import type { Store } from '../store/store.ts'
+import { withLastCompleteRound } from './incomplete-round.ts'
 import { marksAt } from './marks-at.ts'
 import { type PendingPublication, pendingPublication } from './pending-publication.ts'
 import { openReadingLookup } from './reading-lookup.ts'
@@ -88,7 +89,9 @@ export async function findTrail(
           : await lookup.lastValued(id, instant, maximumAgeMinutes)
       if (reading && (maximumAgeMinutes !== null || reading.atEpochMs === instant)) read.push(reading)
     }
-    return accept(await withRemarks(withChange(recipe, derivedTrail(bundle, series, instant, read))))
+    const made = derivedTrail(bundle, series, instant, read)
+    const told = withLastCompleteRound(made, bundle, recipe, index)
+    return accept(await withRemarks(withChange(recipe, told)))
   } finally {
     lookup.close()
   }

@@ -157,6 +157,17 @@ it('passes the marks of a survey on to what stands on it, until the next one, ac
   expect(trail.value.marks[0]).toMatch(
     /^SP-32\/settlement, suspect: range\..*Surveyed 2027-05-31; it stands here until the next survey\.$/,
   )
+  // A round of which one mark only was read leaves the line as old as its last complete round.
+  await takeReadings(store, site, [level(first, 3, 2 * week)], june)
+  await publisher.publish(site)
+  const complete = june + (week + 0.7) * hour
+  expect((await stateOf('SL-01/deflection-ratio')).atEpochMs).toBe(complete)
+  const partly = await publisher.trail(site, 'SL-01/deflection-ratio', june + (2 * week + 1) * hour)
+  if (!partly.ok) throw new Error('no trail')
+  expect(partly.value.value).toBeNull()
+  expect(partly.value.cautions[0]).toBe(
+    `SL-01/deflection-ratio: the round at this instant is not complete, so it has no value. Plan and histories show the last complete round, of 2027-06-08 00:42 UTC: that is older, and lateness counts from there.`,
+  )
 })
 
 it('makes anew the months that new limits reach, and no earlier ones', async () => {
