@@ -78,6 +78,8 @@ export const placedPointSchema = z.object({
   longitude: z.number(),
   latitude: z.number(),
   stratum: z.string().nullable(),
+  /** Turn of the casing's grooves there against the top, clockwise; left out where it was not surveyed. */
+  grooveTurnDegrees: z.number().optional(),
   retiredAtEpochMs: z.number().nullable(),
   replaces: z.string().nullable(),
   /** Series that colours it on the plan; null where it has none. */
@@ -92,6 +94,8 @@ export const placedInstrumentSchema = z.object({
   axisBearingDegrees: z.number().nullable(),
   /** Side of the positive B axis, 90° from positive A seen from above; null: clockwise. */
   positiveB: z.enum(['clockwise', 'counter-clockwise']).nullable(),
+  /** Of an inclinometer in a casing whose groove spiral was surveyed: what it is and what is made of it. */
+  grooveSentence: z.string().optional(),
   positiveMeans: z.string(),
   fixedEnd: z.string().nullable(),
   /** Traversed casing: depth below which it is taken to stand still. Left out: not stated. */

@@ -92,3 +92,25 @@ export function reachOfChecks(
   }
   return reaches
 }
+
+/**
+ * Reaches in which a survey that stands for later instants, and what it is checked against, are looked at as far back as
+ * one may stand: its marks are passed on as long.
+ */
+export function reachOfHeld(
+  reaches: ReadonlyMap<number, Reach>,
+  checked: readonly CheckedSeries[],
+  held: ReadonlySet<number>,
+  heldMinutes: number,
+): ReadonlyMap<number, Reach> {
+  const widened = new Map(reaches)
+  const looked = checked
+    .filter(({ series }) => held.has(series))
+    .flatMap(({ series, duplicateSeries, temperatureSeries }) => [series, duplicateSeries, temperatureSeries])
+  for (const series of new Set(looked)) {
+    if (series === null) continue
+    const { beforeMinutes, afterMinutes } = reaches.get(series) ?? none
+    widened.set(series, { beforeMinutes: beforeMinutes + heldMinutes, afterMinutes })
+  }
+  return widened
+}

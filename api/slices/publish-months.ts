@@ -1,7 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Store } from '../store/store.ts'
 import { addDerivedSeries } from './derive-window.ts'
-import { flagDerivedSeries } from './flag-derived.ts'
+import { flagDerivedSeries, flagHeld } from './flag-derived.ts'
 import { flagWindow, writeChecks } from './flag-window.ts'
 import { type Month, monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
@@ -72,6 +72,7 @@ export async function publishMonths(
       await connection.run(
         'create or replace temp view checked_value as select * from reduced union all select * from beyond',
       )
+      await flagHeld(connection, 'checked_value', recipe, month.fromEpochMs, month.untilEpochMs)
       await flagWindow(connection, 'checked_value', recipe.checked, month.fromEpochMs, month.untilEpochMs)
       await addDerivedSeries(connection, recipe)
       await flagDerivedSeries(connection, recipe)
@@ -91,7 +92,7 @@ export async function publishMonths(
   const calibrations = [...recipe.calibrations.values()].flatMap((ofSensor) =>
     ofSensor.map(({ sensor, version, validFromEpochMs }) => ({ sensor, version, validFromEpochMs })),
   )
-  const index: SliceIndex = { form: 3, revision, months: published, calibrations }
+  const index: SliceIndex = { form: 4, revision, months: published, calibrations }
   await writeIndex(folder, index)
   await removeOrphans(folder, new Set([...fileNames(previous), ...fileNames(index)]))
   return { index, report }

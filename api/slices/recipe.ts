@@ -11,7 +11,7 @@ import { ventingOf, ventingRemark } from '#domain/reduction/venting-remark.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import type { Store } from '../store/store.ts'
-import { type CheckedSeries, checkedSeries, reachOfChecks } from './checked-series.ts'
+import { type CheckedSeries, checkedSeries, reachOfChecks, reachOfHeld } from './checked-series.ts'
 import { type Link, linkChannels } from './links.ts'
 import type { Month } from './months.ts'
 import { lookBackMinutes } from './reduce-window.ts'
@@ -26,6 +26,8 @@ export interface Recipe {
   readonly bundles: readonly DerivedBundle[]
   /** Numbers of the series whose last survey stands for later instants. */
   readonly heldSeries: ReadonlySet<number>
+  /** The longest that any of them may stand. */
+  readonly heldMinutes: number
   readonly checked: readonly CheckedSeries[]
   /** How far around a window the readings of a series are needed for its checks (`reachOfChecks`). */
   readonly reaches: ReadonlyMap<number, Reach>
@@ -83,8 +85,12 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
   })
   const always = JSON.stringify([bundles.value, series.map((one) => [one.id, one.series])])
   const checked = checkedSeries(model, numberOf)
-  const reaches = reachOfChecks(checked, links)
-  const around = [...reaches.values()]
+  const held = bundles.value.flatMap(({ slots }) => slots.filter((slot) => slot.maximumAgeMinutes !== null))
+  const heldSeries = new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number)))
+  const heldMinutes = Math.max(0, ...held.map((slot) => slot.maximumAgeMinutes ?? 0))
+  const ofChecks = reachOfChecks(checked, links)
+  const around = [...ofChecks.values()]
+  const reaches = reachOfHeld(ofChecks, checked, heldSeries, heldMinutes)
   const lookAheadMinutes = Math.max(0, ...around.map(({ afterMinutes }) => afterMinutes))
   const readsUntil = (series: number, untilEpochMs: number) =>
     untilEpochMs + (reaches.get(series)?.afterMinutes ?? 0) * 60_000
@@ -98,18 +104,18 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
         ]),
       )
       .digest('hex')
-  const held = bundles.value.flatMap(({ slots }) => slots.filter((slot) => slot.maximumAgeMinutes !== null))
   return {
     series,
     numberOf,
     links,
     calibrations,
     bundles: bundles.value,
-    heldSeries: new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number))),
+    heldSeries,
+    heldMinutes,
     checked,
     reaches,
     lookBackMinutes:
-      Math.max(lookBackMinutes, ...held.map((slot) => slot.maximumAgeMinutes ?? 0)) +
+      Math.max(lookBackMinutes, heldMinutes) +
       Math.max(0, ...around.map(({ beforeMinutes }) => beforeMinutes)),
     lookAheadMinutes,
     hashOf,

@@ -1,5 +1,11 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import { worksOnElements } from '#domain/geometry/alignment-of-works.ts'
+import {
+  type GrooveSpiral,
+  grooveSentence,
+  grooveSpiral,
+  grooveTurnDegrees,
+} from '#domain/geometry/groove-spiral.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
 import type { SiteGrid } from '#domain/geometry/site-grid.ts'
 import { surveyedHole } from '#domain/geometry/surveyed-hole.ts'
@@ -40,10 +46,19 @@ export function buildSiteDocument(
   const seriesByPoint = new Map<string, Series[]>()
   for (const one of series) seriesByPoint.set(one.point, [...(seriesByPoint.get(one.point) ?? []), one])
 
+  const spirals = new Map(
+    model.instruments
+      .filter(({ kind }) => kind === 'in-place-inclinometer' || kind === 'traversed-inclinometer')
+      .flatMap(({ id, location }) => {
+        const spiral = grooveSpiral(location, model.spiralSurveys)
+        return spiral ? [[id, spiral] as const] : []
+      }),
+  )
   const points = model.points.flatMap((point): PlacedPoint[] => {
     const instrument = instrumentById.get(point.instrument)
     const location = instrument && locationById.get(instrument.location)
     if (!instrument || !location) return []
+    const spiral = spirals.get(instrument.id)
     const position = positionAtDepth(location, point.depthMetres)
     const [longitude, latitude] = grid.toLngLat([position.eastingMetres, position.northingMetres])
     const candidates = seriesByPoint.get(point.id) ?? []
@@ -65,6 +80,7 @@ export function buildSiteDocument(
         longitude,
         latitude,
         stratum: point.stratum,
+        ...(spiral ? { grooveTurnDegrees: grooveTurnDegrees(spiral, point.depthMetres) } : {}),
         retiredAtEpochMs: point.retiredAt ?? instrument.retiredAt,
         replaces: point.replaces,
         primarySeries: primary?.series ?? null,
@@ -99,6 +115,7 @@ export function buildSiteDocument(
       retiredAtEpochMs: instrument.retiredAt,
       note: instrument.note,
       points: model.points.filter((point) => point.instrument === instrument.id).map((point) => point.id),
+      ...saidOfGrooves(spirals.get(instrument.id)),
     })),
     points,
     series,
@@ -125,3 +142,5 @@ const optional = <T extends Record<string, number | null | undefined>>(
   Object.fromEntries(Object.entries(stated).filter(([, value]) => typeof value === 'number')) as {
     [Name in keyof T]?: number
   }
+const saidOfGrooves = (spiral: GrooveSpiral | undefined) =>
+  spiral ? { grooveSentence: grooveSentence(spiral) } : {}

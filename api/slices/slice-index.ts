@@ -26,18 +26,16 @@ export type PublishedMonth = z.infer<typeof monthSchema>
 
 /** What is published of a site: by month its slices and last values, and what they were made from. */
 const indexSchema = z.object({
-  /** Changes when the form of slices does, so that an older folder is published anew. */
-  form: z.literal(3),
+  /** Changes when the form of slices does, or what the same recipe makes, so that an older folder is published anew. */
+  form: z.literal(4),
   revision: z.int(),
   months: z.record(z.string(), monthSchema),
-  /** When each version held when all of it was published; left out by an index from before that was kept. */
-  calibrations: z
-    .array(z.object({ sensor: z.string(), version: z.int(), validFromEpochMs: z.number() }))
-    .optional(),
+  /** When each version held when all of it was published. */
+  calibrations: z.array(z.object({ sensor: z.string(), version: z.int(), validFromEpochMs: z.number() })),
 })
 export type SliceIndex = z.infer<typeof indexSchema>
 
-export const emptyIndex: SliceIndex = { form: 3, revision: 0, months: {} }
+export const emptyIndex: SliceIndex = { form: 4, revision: 0, months: {}, calibrations: [] }
 
 /** Reads the index of a site's slice folder; a missing or older one counts as empty and is published anew. */
 export async function readIndex(folder: string): Promise<SliceIndex> {

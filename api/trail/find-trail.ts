@@ -13,6 +13,7 @@ import { standingVerdicts } from '#domain/site/standing-verdicts.ts'
 import type { Recipe } from '../slices/recipe.ts'
 import type { SliceIndex } from '../slices/slice-index.ts'
 import type { Store } from '../store/store.ts'
+import { withLastCompleteRound } from './incomplete-round.ts'
 import { marksAt } from './marks-at.ts'
 import { type PendingPublication, pendingPublication } from './pending-publication.ts'
 import { openReadingLookup } from './reading-lookup.ts'
@@ -41,15 +42,22 @@ export async function findTrail(
       value: series,
       message: `There is no series "${series}" at this site. The register lists those there are.`,
     })
-  /** Marks are those of the readings of its own instant; a survey that stands for later ones does not pass its own on. */
+  /** Marks are those of the readings of its own instant, and of each survey that stands at it, found at its own. */
   const withRemarks = async (trail: Trail): Promise<RemarkedTrail> => {
     const read = trail.sources.filter(
       ({ role, atEpochMs: at }) => (role === 'reading' || role === 'member') && at === trail.atEpochMs,
     )
     const sensors = read.map(({ series: id }) => id)
+    const marks = [...(await marksAt(request, sensors, trail.atEpochMs))]
+    for (const { role, series: id, atEpochMs: at } of trail.sources)
+      if (role === 'member' && at < trail.atEpochMs)
+        for (const mark of await marksAt(request, [id], at))
+          marks.push(
+            `${mark} Surveyed ${new Date(at).toISOString().slice(0, 10)}; it stands here until the next survey.`,
+          )
     return {
       ...trail,
-      marks: await marksAt(request, sensors, trail.atEpochMs),
+      marks,
       verdicts: verdictsAt(model, [series, ...sensors], trail.atEpochMs),
       pending: pendingPublication(trail, recipe, index, failed),
     }
@@ -82,7 +90,9 @@ export async function findTrail(
           : await lookup.lastValued(id, instant, maximumAgeMinutes)
       if (reading && (maximumAgeMinutes !== null || reading.atEpochMs === instant)) read.push(reading)
     }
-    return accept(await withRemarks(withChange(recipe, derivedTrail(bundle, series, instant, read))))
+    const made = derivedTrail(bundle, series, instant, read)
+    const told = withLastCompleteRound(made, bundle, recipe, index)
+    return accept(await withRemarks(withChange(recipe, told)))
   } finally {
     lookup.close()
   }

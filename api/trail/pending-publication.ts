@@ -35,7 +35,6 @@ export function pendingPublication(
   if (kept.recipe === recipeOfMonth(recipe, month)) return null
   const before = index.calibrations
   const published = sources.flatMap(({ series, atEpochMs: at, calibrationVersion }) => {
-    if (before === undefined) return []
     const own = before.filter(({ sensor }) => sensor === series)
     const version = calibrationAt(own, at)?.version ?? null
     return version === calibrationVersion ? [] : [{ series, version, now: calibrationVersion }]

@@ -81,6 +81,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],
+    spiralSurveys: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

@@ -1,6 +1,12 @@
 import { deriveValues } from '#domain/reduction/derive-values.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
-import type { Instrument, Location, MeasuringPoint, StratumLayer } from '#domain/site/tables.ts'
+import type {
+  Instrument,
+  Location,
+  MeasuringPoint,
+  SpiralSurveyRow,
+  StratumLayer,
+} from '#domain/site/tables.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
 import { instrumentRow, pointRow, sensorRow } from '../domain/reduction/sample-bundles.ts'
 
@@ -15,6 +21,7 @@ export function deriveMeasured(given: {
   readonly instrument: Partial<Instrument> & Pick<Instrument, 'kind'>
   readonly location?: Partial<Location>
   readonly strata?: readonly StratumLayer[]
+  readonly spiralSurveys?: readonly SpiralSurveyRow[]
   readonly points: readonly MeasuredPoint[]
   /** Points of other instruments, such as a surveyed head. */
   readonly others?: readonly MeasuredPoint[]
@@ -53,6 +60,7 @@ export function deriveMeasured(given: {
     ),
     locations: [location],
     strata: given.strata ?? [],
+    spiralSurveys: given.spiralSurveys ?? [],
     ...(given.waterUnitWeightKnPerM3 === undefined
       ? {}
       : { waterUnitWeightKnPerM3: given.waterUnitWeightKnPerM3 }),

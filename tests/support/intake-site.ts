@@ -40,6 +40,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],
+    spiralSurveys: [],
     holeSurveys: [],
     zeroReadings: [],
     joins: [],

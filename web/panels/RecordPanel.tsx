@@ -56,6 +56,14 @@ export function RecordPanel() {
                 <dd>{instrument().axisBearingDegrees}° from grid north</dd>
               </div>
             </Show>
+            <Show when={instrument().grooveSentence}>
+              {(sentence) => (
+                <div>
+                  <dt>Grooves</dt>
+                  <dd>{sentence()}</dd>
+                </div>
+              )}
+            </Show>
             <Show when={series()?.venting}>
               {(venting) => (
                 <div>

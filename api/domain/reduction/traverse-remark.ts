@@ -1,6 +1,7 @@
 import { checksumSpread } from './face-checksum.ts'
 import { quantityText } from './number-text.ts'
 import type { DerivedBundle, DerivedOutput, MemberValue } from './rules/derived-bundle.ts'
+import type { ErrorShape } from './survey-errors.ts'
 import { traverseFaults } from './traverse-faults.ts'
 
 /**
@@ -44,17 +45,26 @@ function faultRemarks(
     const deviation = derived[at]?.value ?? null
     return deviation === null ? null : deviation - (traverse.zeroDeviationsMm[interval] ?? 0)
   })
-  const { zeroDeviationsMm, lengthsMetres, still } = traverse
+  const { zeroDeviationsMm, lengthsMetres, still, acrossZeroDeviationsMm } = traverse
   const faults = traverseFaults({
     zeroDeviationsMm,
     lengthsMetres,
     still,
     changesMm: changes,
-    crossDeviationsMm: null,
+    crossDeviationsMm: acrossZeroDeviationsMm,
   })
-  return faults.map(({ kind, size, standardError, intervals: used, wholeMm }) => {
+  return faults.map(({ kind, unit, size, standardError, intervals: used, wholeMm }) => {
     const text = (value: number) => quantityText(Number(value.toPrecision(3)), 'mm')
-    const what = kind === 'bias-shift' ? 'a bias shift at each interval' : 'a depth error'
-    return `Below ${traverse.stillBelowMetres} m, where the casing is taken to stand still, ${used} intervals show ${what} of ${text(size)}, standard error ${text(standardError)}; by itself it makes ${text(wholeMm)} over the whole casing. It is not taken off: that is done by a calibration that a person enters.`
+    const told = (value: number) => (unit === 'mm' ? text(value) : degreesText(value))
+    return `Below ${traverse.stillBelowMetres} m, where the casing is taken to stand still, ${used} intervals show ${faultNames[kind]} of ${told(size)}, standard error ${told(standardError)}; by itself it makes ${text(wholeMm)} over the whole casing. It is not taken off: that is done by a calibration that a person enters.`
   })
 }
+
+const faultNames: Readonly<Record<ErrorShape['kind'], string>> = {
+  'bias-shift': 'a bias shift at each interval',
+  depth: 'a depth error',
+  rotation: 'a sensor axis turned in its probe by an angle',
+}
+
+const degreesText = (radians: number): string =>
+  quantityText(Number(((radians * 180) / Math.PI).toPrecision(3)), 'deg')

@@ -13,6 +13,7 @@ import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
 import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
+import { checkSpiralSurveys } from './check-spiral-surveys.ts'
 import { checkVerdicts } from './check-verdicts.ts'
 import { checkWiring } from './check-wiring.ts'
 import { checkZeroReadings } from './check-zero-readings.ts'
@@ -74,6 +75,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...checkSpans(readings),
     ...checkGround(readings),
     ...checkHoleSurveys(readings),
+    ...checkSpiralSurveys(readings),
     ...checkControlPoints(readings, facts),
     ...checkSensors(readings),
     ...checkWiring(readings),

@@ -539,6 +539,23 @@ export const siteTables = {
       validFrom: instant('since when this prediction stands; a later one takes its place'),
     },
   }),
+  spiralSurveys: table({
+    file: 'spiral-surveys.csv',
+    means:
+      'spiral surveys of inclinometer casings, a row a station; a casing without rows has straight grooves; of several surveys the newest holds',
+    optional: true,
+    key: ['location', 'surveyedAt', 'depthMetres'],
+    columns: {
+      location: reference('hole with the casing', 'locations'),
+      depthMetres: number('distance along the hole from the collar', { min: 0 }),
+      spiralDegrees: number(
+        'turn of the grooves there against those at the top, clockwise seen from above; counted on past 360',
+        { min: -3600, max: 3600 },
+      ),
+      surveyedAt: instant('when it was surveyed; all stations of a survey have the same'),
+      surveyedBy: text('who surveyed it'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -566,6 +583,7 @@ export type Prediction = Row<'predictions'>
 export type VerdictWithdrawal = Row<'verdictWithdrawals'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
+export type SpiralSurveyRow = Row<'spiralSurveys'>
 export type ZeroReading = Row<'zeroReadings'>
 export type SeriesJoin = Row<'joins'>
 export type AlignmentElementRow = Row<'alignmentElements'>

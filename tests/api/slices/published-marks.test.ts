@@ -113,6 +113,63 @@ it('passes the marks of members on to what is made of them', async () => {
   expect((await stateOf('ST-01/force')).flags & suspectBit('clock')).toBe(suspectBit('clock'))
 })
 
+it('passes the marks of a survey on to what stands on it, until the next one, across the end of a month', async () => {
+  const model = await store.getSite(site)
+  const points = (model?.structureLines ?? [])
+    .filter(({ line }) => line === 'SL-01')
+    .map(({ point }) => point)
+  const levelOf = (point: string, settledMm: number) => {
+    const calibration = model?.calibrations.find(({ sensor }) => sensor === `${point}/settlement`)?.id
+    const step = model?.calibrationSteps.find((one) => one.calibration === calibration && one.kind === 'zero')
+    return Number(step?.parameters?.replace('value=', '')) - settledMm / 1000
+  }
+  const level = (point: string, settledMm: number, hours: number) => ({
+    sensor: `${point}/settlement`,
+    atEpochMs: june + hours * hour,
+    raw: levelOf(point, settledMm),
+  })
+  const [first = '', ...others] = points
+  expect(others).toHaveLength(7)
+  // Within six hours, over midnight: the first mark, in May, has settled further than any is expected to.
+  await takeReadings(
+    store,
+    site,
+    [level(first, 50, -1), ...others.map((point, at) => level(point, 2, 0.5 + at / 10))],
+    june,
+  )
+  // A week on the round is as expected.
+  const week = 7 * 24
+  await takeReadings(
+    store,
+    site,
+    points.map((point, at) => level(point, 2, week + at / 10)),
+    june,
+  )
+  await publisher.publish(site)
+  expect((await marks(`${first}/settlement`, 'raw')).get(-1)).toBe(suspectBit('range'))
+  const ratio = [...(await marks('SL-01/deflection-ratio', 'raw'))]
+  // Instants of a round at which every mark had its level.
+  expect(ratio.filter(([at]) => at > 0 && at < 24).map(([, flags]) => flags)).toEqual([suspectBit('range')])
+  expect(ratio.filter(([at]) => at >= week).map(([, flags]) => flags)).toEqual([0])
+  const trail = await publisher.trail(site, 'SL-01/deflection-ratio', june + 2 * hour)
+  if (!trail.ok) throw new Error('no trail')
+  expect(trail.value.marks).toHaveLength(1)
+  expect(trail.value.marks[0]).toMatch(
+    /^SP-32\/settlement, suspect: range\..*Surveyed 2027-05-31; it stands here until the next survey\.$/,
+  )
+  // A round of which one mark only was read leaves the line as old as its last complete round.
+  await takeReadings(store, site, [level(first, 3, 2 * week)], june)
+  await publisher.publish(site)
+  const complete = june + (week + 0.7) * hour
+  expect((await stateOf('SL-01/deflection-ratio')).atEpochMs).toBe(complete)
+  const partly = await publisher.trail(site, 'SL-01/deflection-ratio', june + (2 * week + 1) * hour)
+  if (!partly.ok) throw new Error('no trail')
+  expect(partly.value.value).toBeNull()
+  expect(partly.value.cautions[0]).toBe(
+    `SL-01/deflection-ratio: the round at this instant is not complete, so it has no value. Plan and histories show the last complete round, of 2027-06-08 00:42 UTC: that is older, and lateness counts from there.`,
+  )
+})
+
 it('makes anew the months that new limits reach, and no earlier ones', async () => {
   const model = await store.getSite(site)
   const own = model?.checkLimits.find(({ measure, check }) => measure === 'tilt' && check === 'spike')

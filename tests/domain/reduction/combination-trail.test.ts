@@ -219,6 +219,36 @@ test('a deflection tells the faults that its still intervals show, and does not 
   expect(trail.cautions[1]).toContain('It is not taken off')
 })
 
+test('a sensor axis turned in its probe is told where the casing leans across, and only where that is known', () => {
+  const faces = ['face-a0', 'face-a180'] as const
+  const points = ['T0', 'T1', 'T2', 'T3', 'T4', 'T5']
+  const across = [40, 52, 38, 61, 45, 57]
+  const cautionsWith = (acrossKnown: boolean) => {
+    const bundle = bundleOf({
+      instruments: [{ ...instrumentRow('IN', 'traversed-inclinometer', 'toe'), stillBelowMetres: 4 }],
+      points: points.map((id, at) => ({
+        ...pointRow(id, 'IN', 1 + 2 * at),
+        gaugeLengthMetres: 2,
+        zeroDeviationAMm: 0,
+        zeroDeviationBMm: acrossKnown ? (across[at] ?? null) : null,
+      })),
+      sensors: points.flatMap((id) => faces.map((face) => sensorRow(id, face, 'mm'))),
+      locations: [],
+      strata: [],
+    })
+    const turned = Math.sin((0.1 * Math.PI) / 180)
+    const read = points.flatMap((id, at) => [
+      member(`${id}/face-a0`, turned * (across[at] ?? 0), 100 * day),
+      member(`${id}/face-a180`, -turned * (across[at] ?? 0), 100 * day),
+    ])
+    return derivedTrail(bundle, 'T0/deflection', 100 * day, read).cautions
+  }
+  expect(cautionsWith(true).join(' ')).toMatch(
+    /4 intervals show a sensor axis turned in its probe by an angle of 0\.1°, standard error .*by itself it makes 0\.511 mm/,
+  )
+  expect(cautionsWith(false).join(' ')).not.toContain('turned in its probe')
+})
+
 test('the greatest deflection of a traverse is told with the sum that it is', () => {
   const points = ['T0', 'T1', 'T2']
   const bundle = bundleOf({

@@ -1,4 +1,4 @@
-import { spiralMovement, verticalDepthMetres } from '#domain/reduction/casing.ts'
+import { verticalDepthMetres } from '#domain/reduction/casing.ts'
 import { checksumSpread } from '#domain/reduction/face-checksum.ts'
 import { resultantMovement } from '#domain/reduction/inclinometer-axes.ts'
 import { reduceValue } from '#domain/reduction/reduce-value.ts'
@@ -164,15 +164,30 @@ export const inclinometers: PublishedTable = {
     'IN-15': (inputs) => eastNorth(inputs, 'clockwise'),
     'IN-16': (inputs) => eastNorth(inputs, 'counter-clockwise'),
     'IN-17': ({ intervals: count, dA_mm, twist_total_deg, azimuth_top_deg }) => {
-      const { east, north } = spiralMovement(
-        Array.from({ length: count }, (_, at) => ({
-          aMm: dA_mm,
-          bMm: 0,
-          bearingDegrees: azimuth_top_deg + (twist_total_deg * (at + 0.5)) / count,
+      const derived = deriveMeasured({
+        instrument: {
+          kind: 'in-place-inclinometer',
+          location: 'I-place',
+          fixedEnd: 'toe',
+          axisBearingDegrees: azimuth_top_deg,
+        },
+        spiralSurveys: [
+          {
+            location: 'I-place',
+            depthMetres: count / 2,
+            spiralDegrees: twist_total_deg,
+            surveyedAt: 0,
+            surveyedBy: 'surveyor',
+          },
+        ],
+        points: Array.from({ length: count }, (_, at) => ({
+          id: `T${at}`,
+          depthMetres: 0.25 + at / 2,
+          gaugeLengthMetres: 0.5,
+          read: { 'inclination-a': dA_mm, 'inclination-b': 0 },
         })),
-        'clockwise',
-      )
-      return { N: north, E: east }
+      })
+      return { N: derived['I/displacement-north'], E: derived['I/displacement-east'] }
     },
     // One segment whose top moved against its base, and the head surveyed: what is left is the toe's.
     'IN-18': ({ cumulative_bottom_fixed_top_mm, surveyed_top_mm }) =>

@@ -20,7 +20,7 @@ export interface ProfileQuestion {
   readonly measure: Measure
   readonly series: readonly Series[]
   /** Of a casing turned to the east or north: what its axes, asked one after the other, contribute. */
-  readonly turn?: TurnedQuestion['turn']
+  readonly turns?: TurnedQuestion['turns']
 }
 
 export type ProfileAxis = 'a' | 'b' | 'east' | 'north'
@@ -76,11 +76,11 @@ export function profileFromSite(given: {
   const { document, instrument, question, moments, columns } = given
   const location = document.locations.find((one) => one.id === instrument.location)
   const points = new Map(document.points.map((point) => [point.id, point]))
-  const { turn } = question
-  const placed = turn ? question.series.slice(0, question.series.length / 2) : question.series
+  const { turns } = question
+  const placed = turns ? question.series.slice(0, question.series.length / 2) : question.series
   const curves = moments.map((moment, which) => {
     const readings = readingsOf(given, columns, which, moment.atEpochMs)
-    return { ...moment, readings: turn ? turnReadings({ turn }, readings) : readings }
+    return { ...moment, readings: turns ? turnReadings({ turns }, readings) : readings }
   })
   const shared = {
     instrument: instrument.id,
@@ -94,7 +94,7 @@ export function profileFromSite(given: {
     strata: document.strata
       .filter((layer) => layer.location === instrument.location)
       .map((layer) => ({ ...layer, name: layer.stratum })),
-    positiveMeans: turn
+    positiveMeans: turns
       ? `moves ${question.measure.slice('displacement-'.length)}`
       : (question.series[0]?.positiveMeans ?? instrument.positiveMeans),
     levels: levelsOf(document, question),
@@ -110,7 +110,7 @@ export function profileFromSite(given: {
     curves,
   }
   const drawn = drawnFrom(given, shared, points)
-  return turn ? drawn : withExpected(given, measureDrawn(instrument, question.measure), drawn)
+  return turns ? drawn : withExpected(given, measureDrawn(instrument, question.measure), drawn)
 }
 
 /** What the profile shows of the measure asked for: increments of a string are added up to its deflection. */
@@ -315,7 +315,7 @@ function asDeflection(
   const axis = given.question.measure === 'inclination-b' ? 'B' : 'A'
   return {
     ...props,
-    valueName: given.question.turn ? measureNames[given.question.measure] : `Deflection, axis ${axis}`,
+    valueName: given.question.turns ? measureNames[given.question.measure] : `Deflection, axis ${axis}`,
     unit: 'mm',
     decimals: 1,
     joined: true,

@@ -7,7 +7,8 @@ export interface TurnedQuestion {
   readonly measure: 'displacement-east' | 'displacement-north'
   /** Along A first, then along B, each from the same points in the same order. */
   readonly series: readonly Series[]
-  readonly turn: { readonly a: number; readonly b: number }
+  /** A segment each, in their order: grooves may turn with depth. */
+  readonly turns: readonly { readonly a: number; readonly b: number }[]
 }
 
 /**
@@ -29,26 +30,31 @@ export function turnedQuestion(
   const [alongA, alongB] = [of('inclination-a'), of('inclination-b')]
   const paired = alongA.every((one, index) => alongB[index]?.point === one.point)
   if (alongA.length === 0 || alongA.length !== alongB.length || !paired) return null
-  const shares = axisShares({
-    bearingDegrees: axisBearingDegrees,
-    positiveB: positiveB ?? 'clockwise',
+  const turns = alongA.map(({ point }) => {
+    const turned = document.points.find(({ id }) => id === point)?.grooveTurnDegrees ?? 0
+    const shares = axisShares({
+      bearingDegrees: axisBearingDegrees + turned,
+      positiveB: positiveB ?? 'clockwise',
+    })
+    return way === 'east' ? { a: shares.aEast, b: shares.bEast } : { a: shares.aNorth, b: shares.bNorth }
   })
   return {
     measure: `displacement-${way}`,
     series: [...alongA, ...alongB],
-    turn: way === 'east' ? { a: shares.aEast, b: shares.bEast } : { a: shares.aNorth, b: shares.bNorth },
+    turns,
   }
 }
 
 /** One reading a segment from its two: none where either has none, late where either is. */
 export function turnReadings(
-  { turn }: Pick<TurnedQuestion, 'turn'>,
+  { turns }: Pick<TurnedQuestion, 'turns'>,
   readings: readonly ProfileReading[],
 ): ProfileReading[] {
   const half = readings.length / 2
   return readings.slice(0, half).flatMap((a, index) => {
     const b = readings[half + index]
-    if (b === undefined) return []
+    const turn = turns[index]
+    if (b === undefined || turn === undefined) return []
     const value = a.value === null || b.value === null ? null : turn.a * a.value + turn.b * b.value
     const late = a.late || b.late
     return [{ ...a, value, late, standing: late || value === null ? 'late' : ('no-level' as const) }]

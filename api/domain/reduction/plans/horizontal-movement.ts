@@ -1,7 +1,7 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import type { Instrument, MeasuringPoint, Sensor } from '../../site/tables.ts'
-import { axisShares } from '../inclinometer-axes.ts'
 import type { DerivedBundle, DerivedSlot, Term } from '../rules/derived-bundle.ts'
+import { grooveShares } from './groove-shares.ts'
 import { combinationBundles, type MadeSeries } from './made-series.ts'
 import { decimalsOf, instrumentIssue, type PlanSite, sensorsOf, unitFaults } from './plan-site.ts'
 import { slotsOf } from './slots.ts'
@@ -50,10 +50,8 @@ export function horizontalBundle(
   const count = alongA.length
   const slots = [...alongA, ...(bothAxes ? alongB : []), ...heads]
   const [headEast, headNorth] = [slots.length - 2, slots.length - 1]
-  const shares = axisShares({
-    bearingDegrees: axisBearingDegrees,
-    positiveB: instrument.positiveB ?? 'clockwise',
-  })
+  const grooves = grooveShares(instrument, axisBearingDegrees, site)
+  const top = grooves.at(0)
   // An increment moves a segment's top against its base: from a still toe upwards they add, from the head they are taken away.
   const sign = instrument.fixedEnd === 'toe' ? 1 : -1
   const end = instrument.fixedEnd === 'toe' ? 'top' : 'toe'
@@ -73,8 +71,8 @@ export function horizontalBundle(
         combination: {
           constant: 0,
           terms: weighted([
-            { slot: headEast, weight: shares.aEast },
-            { slot: headNorth, weight: shares.aNorth },
+            { slot: headEast, weight: top.aEast },
+            { slot: headNorth, weight: top.aNorth },
             ...alongA.slice(0, last + 1).map((_, slot) => ({ slot, weight: -1 })),
           ]),
           says: `Deflection along A at the base of ${point} from the surveyed head`,
@@ -83,7 +81,10 @@ export function horizontalBundle(
       })
   if (bothAxes)
     for (const way of ['east', 'north'] as const) {
-      const [a, b] = way === 'east' ? [shares.aEast, shares.bEast] : [shares.aNorth, shares.bNorth]
+      const shares = alongA.map(({ depthMetres }) => {
+        const { aEast, aNorth, bEast, bNorth } = grooves.at(depthMetres)
+        return way === 'east' ? { a: aEast, b: bEast } : { a: aNorth, b: bNorth }
+      })
       made.push({
         output: {
           id: `${instrument.id}/displacement-${way}`,
@@ -97,10 +98,10 @@ export function horizontalBundle(
           constant: 0,
           terms: weighted([
             ...(surveyed ? [{ slot: way === 'east' ? headEast : headNorth, weight: 1 }] : []),
-            ...alongA.map((_, slot) => ({ slot, weight: sign * a })),
-            ...alongA.map((_, slot) => ({ slot: count + slot, weight: sign * b })),
+            ...shares.map(({ a }, slot) => ({ slot, weight: sign * a })),
+            ...shares.map(({ b }, slot) => ({ slot: count + slot, weight: sign * b })),
           ]),
-          says: `Movement ${way} of the ${end} of the string, A bearing ${axisBearingDegrees}° and B 90° ${instrument.positiveB ?? 'clockwise'} of it`,
+          says: `Movement ${way} of the ${end} of the string, ${grooves.says}`,
           formula: way === 'east' ? 'E = Σ (a · sin α + b · sin β)' : 'N = Σ (a · cos α + b · cos β)',
         },
       })

@@ -10,6 +10,8 @@ export type PlanSite = Pick<SiteModel, 'instruments' | 'points' | 'sensors' | 'l
   readonly waterUnitWeightKnPerM3?: number
   /** Deviation surveys of the holes; none: every hole is straight. */
   readonly holeSurveys?: SiteModel['holeSurveys']
+  /** Spiral surveys of casings; none: grooves are straight. */
+  readonly spiralSurveys?: SiteModel['spiralSurveys']
   /** Lines through structures; none: nothing is made of them. */
   readonly structureLines?: SiteModel['structureLines']
 }

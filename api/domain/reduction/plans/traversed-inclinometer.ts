@@ -70,10 +70,12 @@ function checkOf(
   const byId = new Map(points.map((point) => [point.id, point]))
   const intervals = faces.flatMap(({ point }) => byId.get(point) ?? [])
   const zeros = intervals.flatMap((one) => one[zeroColumns[axis]] ?? [])
+  const across = intervals.flatMap((one) => one[zeroColumns[axis === 'a' ? 'b' : 'a']] ?? [])
   const lengths = intervals.flatMap(({ gaugeLengthMetres }) => gaugeLengthMetres ?? [])
   if (stillBelow === null || zeros.length < faces.length || lengths.length < faces.length) return null
   return {
     zeroDeviationsMm: zeros,
+    acrossZeroDeviationsMm: across.length < faces.length ? null : across,
     lengthsMetres: lengths,
     still: [...faces.keys()].filter(
       (slot) => (faces[slot]?.depthMetres ?? 0) - (lengths[slot] ?? 0) / 2 >= stillBelow - 1e-9,

@@ -1,7 +1,7 @@
 import type { Instrument, MeasuringPoint } from '../../site/tables.ts'
 import type { Measure } from '../../site/vocabulary.ts'
-import { axisShares } from '../inclinometer-axes.ts'
 import type { DerivedBundle, Term } from '../rules/derived-bundle.ts'
+import { grooveShares } from './groove-shares.ts'
 import { combinationBundles, type MadeSeries } from './made-series.ts'
 import { decimalsOf, type PlanSite, sensorsOf } from './plan-site.ts'
 import { slotsOf } from './slots.ts'
@@ -29,21 +29,25 @@ export function traversedMovement(
   const zerosB = intervals.flatMap(({ zeroDeviationBMm }) => zeroDeviationBMm ?? [])
   if (zerosA.length < count || zerosB.length < count) return []
 
-  const positiveB = instrument.positiveB ?? 'clockwise'
-  const shares = axisShares({ bearingDegrees: axisBearingDegrees, positiveB })
+  const grooves = grooveShares(instrument, axisBearingDegrees, site)
   // A deviation moves the top of an interval against its base: from a still head downwards they are taken away.
   const sign = fixedEnd === 'toe' ? 1 : -1
   const end = fixedEnd === 'toe' ? 'top' : 'toe'
   const made = (['east', 'north'] as const).map((way): MadeSeries => {
-    const [a, b] = way === 'east' ? [shares.aEast, shares.bEast] : [shares.aNorth, shares.bNorth]
+    const shares = intervals.map(({ depthMetres }) => {
+      const { aEast, aNorth, bEast, bNorth } = grooves.at(depthMetres)
+      return way === 'east' ? { a: aEast, b: bEast } : { a: aNorth, b: bNorth }
+    })
     /** (face 0 − face 180) / 2 along one axis, as much of it as points this way. */
-    const along = (face0: number, share: number): readonly Term[] =>
-      share === 0
-        ? []
-        : intervals.flatMap((_, interval) => [
-            { slot: face0 * count + interval, weight: (sign * share) / 2 },
-            { slot: (face0 + 1) * count + interval, weight: (-sign * share) / 2 },
-          ])
+    const along = (face0: number, axis: 'a' | 'b'): readonly Term[] =>
+      shares.flatMap(({ [axis]: share }, interval) =>
+        share === 0
+          ? []
+          : [
+              { slot: face0 * count + interval, weight: (sign * share) / 2 },
+              { slot: (face0 + 1) * count + interval, weight: (-sign * share) / 2 },
+            ],
+      )
     return {
       output: {
         id: `${id}/displacement-${way}`,
@@ -54,12 +58,13 @@ export function traversedMovement(
         positiveMeans: `${end} of the casing moves ${way}, against its still ${fixedEnd}`,
       },
       combination: {
-        constant: intervals.reduce(
-          (sum, _, interval) => sum - sign * (a * (zerosA[interval] ?? 0) + b * (zerosB[interval] ?? 0)),
+        constant: shares.reduce(
+          (sum, { a, b }, interval) =>
+            sum - sign * (a * (zerosA[interval] ?? 0) + b * (zerosB[interval] ?? 0)),
           0,
         ),
-        terms: [...along(0, a), ...along(2, b)],
-        says: `Movement ${way} of the ${end} of the casing against the zero survey, A bearing ${axisBearingDegrees}° and B 90° ${positiveB} of it`,
+        terms: [...along(0, 'a'), ...along(2, 'b')],
+        says: `Movement ${way} of the ${end} of the casing against the zero survey, ${grooves.says}`,
         formula:
           way === 'east'
             ? 'E = Σ ((A0 − A180) / 2 − zero) · sin α + Σ ((B0 − B180) / 2 − zero) · sin β'

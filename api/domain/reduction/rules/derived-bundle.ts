@@ -82,6 +82,8 @@ export interface DerivedOutput {
 /** What tells faults of a whole traverse: one entry an interval, from the top down. */
 export interface TraverseCheck {
   readonly zeroDeviationsMm: readonly number[]
+  /** The same survey along the other axis; null where it is not stated: then a turned sensor axis cannot be told. */
+  readonly acrossZeroDeviationsMm: readonly number[] | null
   readonly lengthsMetres: readonly number[]
   /** Intervals taken to stand still, from 0. */
   readonly still: readonly number[]

@@ -187,9 +187,14 @@ describe('a casing turned to the east and north', () => {
       })),
     ],
   } as unknown as SiteDocument
-  const turned = (way: 'east' | 'north', read: readonly number[], positiveB: string | null = null) => {
+  const turned = (
+    way: 'east' | 'north',
+    read: readonly number[],
+    positiveB: string | null = null,
+    placed: SiteDocument = both,
+  ) => {
     const casing = { ...instrument, axisBearingDegrees: 90, positiveB } as PlacedInstrument
-    const question = profileQuestion(both, casing, way) as ProfileQuestion
+    const question = profileQuestion(placed, casing, way) as ProfileQuestion
     const columns = columnsOf(4, {
       which: new Float64Array(4),
       series: Float64Array.of(1, 2, 3, 4),
@@ -197,7 +202,7 @@ describe('a casing turned to the east and north', () => {
       last_at_ms: new Float64Array(4).fill(99 * hourMs),
     })
     return profileFromSite({
-      document: both,
+      document: placed,
       instrument: casing,
       question,
       moments: [{ heading: 'At the clock', atEpochMs: 100 * hourMs }],
@@ -214,6 +219,13 @@ describe('a casing turned to the east and north', () => {
     expect(values(turned('north', [1, 2, 5, 7], 'counter-clockwise'))).toEqual([12, 7])
     expect(turned('north', [1, 2, 5, 7]).valueName).toBe('Displacement north')
     expect(turned('north', [1, 2, 5, 7]).points).toHaveLength(2)
+  })
+
+  test('grooves that turn with depth turn each segment by their own bearing', () => {
+    const points = both.points.map((point, at) => ({ ...point, grooveTurnDegrees: at === 0 ? 0 : 90 }))
+    // The lower segment's A looks south, its B west.
+    expect(values(turned('east', [1, 2, 5, 7], null, { ...both, points }))).toEqual([-6, -7])
+    expect(values(turned('north', [1, 2, 5, 7], null, { ...both, points }))).toEqual([-7, -2])
   })
 
   test('a segment without either axis is not known, nor is what stands on it', () => {
