@@ -71,7 +71,6 @@ describe('axe finds nothing', () => {
     await draft.getByLabel('c0', { exact: true }).fill('700')
     await draft.getByRole('button', { name: 'Look at what it would change' }).click()
     await page.getByRole('button', { name: /^Save as version/ }).waitFor({ timeout: 30_000 })
-    await look('a draft of a calibration')
     await page.getByRole('button', { name: 'Enter a verdict' }).click()
     const verdict = page.getByRole('form', { name: 'Verdict on readings' })
     // A blank fills the field for the browser; the server says that there is no reason in it.
@@ -81,7 +80,7 @@ describe('axe finds nothing', () => {
     await verdict.getByRole('radio', { name: 'doubtful' }).check()
     await verdict.getByRole('button', { name: 'Save the verdict' }).click()
     await verdict.getByText('No reason is given').waitFor({ timeout: 30_000 })
-    await look('a verdict with a fault')
+    await look('a draft of a calibration, and a verdict with a fault')
     await page.getByLabel('Appearance and keys').click()
     await look('appearance')
     expect(found).toEqual([])

@@ -113,6 +113,16 @@ test('verdicts are bands by shape and word, and take no reading off the drawing'
   expect(ofClass(marks, 'reading')).toHaveLength(24)
 })
 
+test('a proposed stretch is framed over the readings, in words too, and not over companions', () => {
+  const proposed = { fromEpochMs: 2 * 3_600_000, untilEpochMs: 6 * 3_600_000 }
+  const companions = [{ series: { ...series, series: 2, name: 'BA-09' }, drawnAs: 'line' as const }]
+  const frames = ofClass(drawn({ proposed, companions }), 'proposed').filter(({ tag }) => tag !== 'g')
+  expect(frames.map(({ title }) => title)).toEqual([
+    'Proposed: from Thu 1 Jan 1970 02:00 to Thu 1 Jan 1970 06:00',
+  ])
+  expect(ofClass(drawn(), 'proposed').filter(({ tag }) => tag !== 'g')).toEqual([])
+})
+
 describe('trigger levels', () => {
   test('within reach of the readings one is a named line', () => {
     const marks = drawn({ series: [{ ...series, levels: [level] }] })
