@@ -9,6 +9,7 @@ import { securityHeaders } from './routes/security-headers.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
+import { verdictRoutes } from './routes/verdicts.ts'
 import type { Publisher } from './slices/publisher.ts'
 import type { Store } from './store/store.ts'
 
@@ -37,6 +38,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', fileRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
   app.route('/', traverseCorrectionRoutes(dependencies))
+  app.route('/', verdictRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

@@ -6,6 +6,7 @@ import { accept, type Issue, issueLine, type Outcome, reject } from '#domain/out
 import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { folderAuthor, keepCalibrations } from './keep-calibrations.ts'
+import { keepVerdicts } from './keep-verdicts.ts'
 import type { Store } from './store/store.ts'
 
 export interface SiteFolder {
@@ -52,7 +53,8 @@ export async function loadSiteFolder(
   atEpochMs: number,
 ): Promise<{ changed: number }> {
   const signature = { author: folderAuthor, reason, atEpochMs }
-  const kept = await keepCalibrations(store, model)
+  const calibrated = await keepCalibrations(store, model)
+  const kept = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
   if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
   const { changed } = await store.putSite(kept.value, signature)
   const known = new Map((await store.listLayouts(model.facts.id)).map((layout) => [layout.id, layout]))

@@ -4,7 +4,7 @@ import { argv } from 'node:process'
 import { fileURLToPath } from 'node:url'
 import { dayName, isoText, type SampleFile } from './files/file-text.ts'
 import { dockNetworkFile, memoryFile } from './files/long-files.ts'
-import { dipFiles, levellingFiles } from './files/round-files.ts'
+import { casingFiles, dipFiles, levellingFiles } from './files/round-files.ts'
 import { weeks } from './files/weeks.ts'
 import { eastNetworkFile, streetFile, terraceFile } from './files/wide-files.ts'
 import { fillMemory } from './logging/logged-channels.ts'
@@ -91,7 +91,8 @@ export async function generateSample(
     folder: 'memory',
   }
   write(memoryFile(memoryOf('LG-19'), Date.UTC(2027, 7, 3), programme.memoryReadAt, visit))
-  for (const file of [...levellingFiles(records, weather), ...dipFiles(records, weather)]) write(file)
+  for (const files of [levellingFiles, dipFiles, casingFiles])
+    for (const file of files(records, weather)) write(file)
 
   arrived.sort((a, b) => a.receivedEpochMs - b.receivedEpochMs || (a.path < b.path ? -1 : 1))
   const rows = arrived.map(({ path, receivedEpochMs, from }) => `${path},${isoText(receivedEpochMs)},${from}`)

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { LevelCaution } from '#domain/baseline/levels-inside-noise.ts'
 import type { CalibrationDraft } from '#domain/reduction/draft-calibration.ts'
-import type { CalibrationRow, CalibrationStepRow, SeriesJoin } from '#domain/site/tables.ts'
+import type { CalibrationRow, CalibrationStepRow, Sensor, SeriesJoin } from '#domain/site/tables.ts'
 import { stepKinds } from '#domain/site/vocabulary.ts'
 
 const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
@@ -34,6 +34,10 @@ export interface CalibrationList {
   readonly sensor: string
   readonly rawUnit: string
   readonly unit: string
+  /** Whether the sensor breathes; null: not on record. */
+  readonly venting: NonNullable<Sensor['venting']> | null
+  /** The barometer that its reduction uses. */
+  readonly barometerSensor: string | null
   readonly versions: readonly CalibrationVersion[]
   /** Trigger levels of the sensor that lie inside the smallest detectable change. */
   readonly levelCautions: readonly LevelCaution[]

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { HoleStation } from '#domain/geometry/hole-course.ts'
 import type { UncertaintyPeriod } from '#domain/reduction/series-uncertainty.ts'
+import type { VentingRemark } from '#domain/reduction/venting-remark.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
   AlignmentElementRow,
@@ -12,11 +13,13 @@ import type {
   HoldPoint,
   Location,
   Logger,
+  Prediction,
   SeriesJoin,
   Stage,
   StratumLayer,
   TriggerLevel,
   Verdict,
+  VerdictWithdrawal,
 } from '#domain/site/tables.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
 
@@ -47,6 +50,11 @@ export const seriesSchema = z.object({
   positiveMeans: z.string(),
   /** Since when a place that it needs is out of use, so that it ended rather than fell silent. Left out: it goes on. */
   endedAtEpochMs: z.number().optional(),
+  /** Of a pressure sensor: what it is against the air, and what its calibration now makes of that. */
+  venting: z
+    .object({ sentence: z.string(), airStandsInValues: z.boolean() })
+    .readonly()
+    .optional() satisfies z.ZodType<VentingRemark | undefined>,
   /** True where an instrument makes it from series of its members; left out: a sensor's own. */
   made: z.literal(true).optional(),
 })
@@ -122,6 +130,10 @@ export interface SiteDocument {
   readonly checkLimits: readonly CheckLimit[]
   /** What people found about stretches of readings. */
   readonly verdicts: readonly Verdict[]
+  /** What the design expects by the ends of stages. */
+  readonly predictions: readonly Prediction[]
+  /** Those of them that were taken back; `standingVerdicts` gives what holds. */
+  readonly verdictWithdrawals: readonly VerdictWithdrawal[]
   readonly holdPoints: readonly HoldPoint[]
   /** Series that carry on from others. */
   readonly joins: readonly SeriesJoin[]

@@ -42,6 +42,8 @@ export const trailSourceSchema = z.object({
   standardUncertainty: z.number().nullable(),
   /** How zero, scatter and resolution entered that uncertainty, a sentence each. */
   uncertaintySentences: z.array(z.string()).readonly(),
+  /** Whether the air's changes stand in it; left out where it feels none. */
+  ventingSentence: z.string().optional(),
   /** Bits of `quality`. */
   quality: z.int(),
 }) satisfies z.ZodType<source.TrailSource>
@@ -63,11 +65,22 @@ export const trailSchema = z.object({
   cautions: z.array(z.string()),
 }) satisfies z.ZodType<domain.Trail>
 
+/** What histories and plan still show of the month of a trail's value, while it is worked out anew. */
+const pendingPublicationSchema = z.object({
+  /** `2027-03` */
+  month: z.string(),
+  /** Version that a source's published values were made under, where the trail has another; null: none was in force. */
+  published: z.array(z.object({ series: z.string(), version: z.int().nullable() })).readonly(),
+  sentence: z.string(),
+})
+
 /** `GET /api/sites/:site/trail?series=PZ-01A/pore-pressure&at=…`: the arithmetic, and what is said of its readings. */
 export const remarkedTrailSchema = trailSchema.extend({
   /** What the automatic checks marked, a sentence each with the limit and where it comes from. */
   marks: z.array(z.string()).readonly(),
   /** What people found about readings of that instant, a sentence each. */
   verdicts: z.array(z.string()).readonly(),
+  /** Null: histories and plan show the month of this value as the trail has it. */
+  pending: pendingPublicationSchema.nullable(),
 })
 export type RemarkedTrail = z.infer<typeof remarkedTrailSchema>

@@ -70,6 +70,8 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
       sensor: sensor.id,
       rawUnit: sensor.rawUnit,
       unit: sensor.unit,
+      venting: sensor.venting ?? null,
+      barometerSensor: sensor.barometerSensor,
       versions,
       levelCautions: levelsInsideNoise(
         model.triggerLevels.filter(({ series }) => series === sensor.id),

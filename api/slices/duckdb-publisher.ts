@@ -141,7 +141,9 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
       const ready = await prepare(site)
       if (!ready)
         return reject({ code: 'site-unknown', message: `There is no site "${site}" here.`, value: site })
-      return findTrail({ store, site, model: ready.model, recipe: ready.recipe }, series, atEpochMs)
+      const { model, recipe } = ready
+      const published = { index: await indexOf(site), failed: failures.has(site) }
+      return findTrail({ store, site, model, recipe, ...published }, series, atEpochMs)
     },
 
     async publishing(site) {

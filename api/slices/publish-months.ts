@@ -5,7 +5,7 @@ import { flagDerivedSeries } from './flag-derived.ts'
 import { flagWindow, writeChecks } from './flag-window.ts'
 import { type Month, monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
-import type { Recipe } from './recipe.ts'
+import { type Recipe, recipeOfMonth } from './recipe.ts'
 import { reduceWindow } from './reduce-window.ts'
 import {
   fileNames,
@@ -39,7 +39,7 @@ export async function publishMonths(
   const lookAheadMs = recipe.lookAheadMinutes * 60_000
   const whole = await store.touchedSince(site, 0)
   const touched = await store.touchedSince(site, previous.revision)
-  const hashOf = (month: Month) => recipe.hashOf(month.fromEpochMs - lookBackMs, month.untilEpochMs)
+  const hashOf = (month: Month) => recipeOfMonth(recipe, month)
   const months = (whole ? monthsBetween(whole.fromEpochMs, whole.untilEpochMs + lookBackMs) : []).filter(
     (month) =>
       (touched !== null &&
@@ -88,7 +88,10 @@ export async function publishMonths(
   } finally {
     connection.closeSync()
   }
-  const index: SliceIndex = { form: 3, revision, months: published }
+  const calibrations = [...recipe.calibrations.values()].flatMap((ofSensor) =>
+    ofSensor.map(({ sensor, version, validFromEpochMs }) => ({ sensor, version, validFromEpochMs })),
+  )
+  const index: SliceIndex = { form: 3, revision, months: published, calibrations }
   await writeIndex(folder, index)
   await removeOrphans(folder, new Set([...fileNames(previous), ...fileNames(index)]))
   return { index, report }

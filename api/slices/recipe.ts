@@ -1,16 +1,19 @@
 import { createHash } from 'node:crypto'
 import type { Series } from '#contract/site-document.ts'
 import type { Reach } from '#domain/flags/reach.ts'
+import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
 import { seriesUncertainty } from '#domain/reduction/published-uncertainty.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
+import { ventingOf, ventingRemark } from '#domain/reduction/venting-remark.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import type { Store } from '../store/store.ts'
 import { type CheckedSeries, checkedSeries, reachOfChecks } from './checked-series.ts'
 import { type Link, linkChannels } from './links.ts'
+import type { Month } from './months.ts'
 import { lookBackMinutes } from './reduce-window.ts'
 import { seriesCatalogue } from './series-catalogue.ts'
 
@@ -75,6 +78,7 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
       series: numberOf.get(one.id) as number,
       standardUncertainty: uncertaintyPeriods.at(-1)?.standardUncertainty ?? null,
       uncertaintyPeriods,
+      ...ventingNow(model, calibrations, one.id),
     }
   })
   const always = JSON.stringify([bundles.value, series.map((one) => [one.id, one.series])])
@@ -110,6 +114,22 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     lookAheadMinutes,
     hashOf,
   }
+}
+
+/** Hash of all that went into the values of a month, readings from before it that they hang on included. */
+export const recipeOfMonth = (recipe: Recipe, month: Month): string =>
+  recipe.hashOf(month.fromEpochMs - recipe.lookBackMinutes * 60_000, month.untilEpochMs)
+
+/** By the calibration that is in force last, as the uncertainty of its values now. */
+function ventingNow(
+  model: SiteModel,
+  calibrations: ReadonlyMap<string, readonly Calibration[]>,
+  series: string,
+): Pick<Series, 'venting'> {
+  const sensor = model.sensors.find(({ id }) => id === series)
+  const venting = sensor ? ventingOf(sensor) : null
+  const calibration = calibrationPeriods(calibrations.get(series) ?? []).at(-1)?.calibration
+  return venting && calibration ? { venting: ventingRemark(venting, calibration.steps) } : {}
 }
 
 /** What holds in a stretch of time; where it begins or ends outside, nothing in the stretch depends on when. */

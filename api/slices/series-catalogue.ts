@@ -4,7 +4,10 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { MeasuringPoint } from '#domain/site/tables.ts'
 
 /** A series before it has its number in the store. */
-export type CataloguedSeries = Omit<Series, 'series' | 'standardUncertainty' | 'uncertaintyPeriods'>
+export type CataloguedSeries = Omit<
+  Series,
+  'series' | 'standardUncertainty' | 'uncertaintyPeriods' | 'venting'
+>
 
 /**
  * All series of a site, those of one measure beside each other: slices are sorted by series, and like

@@ -107,6 +107,8 @@ export function buildSiteDocument(
     triggerLevels: model.triggerLevels,
     checkLimits: model.checkLimits,
     verdicts: model.verdicts,
+    predictions: model.predictions,
+    verdictWithdrawals: model.verdictWithdrawals,
     holdPoints: model.holdPoints,
     joins: model.joins,
     coverageTests: model.coverageTests,

@@ -30,6 +30,10 @@ const indexSchema = z.object({
   form: z.literal(3),
   revision: z.int(),
   months: z.record(z.string(), monthSchema),
+  /** When each version held when all of it was published; left out by an index from before that was kept. */
+  calibrations: z
+    .array(z.object({ sensor: z.string(), version: z.int(), validFromEpochMs: z.number() }))
+    .optional(),
 })
 export type SliceIndex = z.infer<typeof indexSchema>
 

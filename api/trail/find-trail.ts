@@ -9,9 +9,12 @@ import { readingTrail } from '#domain/reduction/trail.ts'
 import type { TrailReading } from '#domain/reduction/trail-source.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
+import { standingVerdicts } from '#domain/site/standing-verdicts.ts'
 import type { Recipe } from '../slices/recipe.ts'
+import type { SliceIndex } from '../slices/slice-index.ts'
 import type { Store } from '../store/store.ts'
 import { marksAt } from './marks-at.ts'
+import { type PendingPublication, pendingPublication } from './pending-publication.ts'
 import { openReadingLookup } from './reading-lookup.ts'
 
 /**
@@ -24,11 +27,14 @@ export async function findTrail(
     readonly site: string
     readonly model: SiteModel
     readonly recipe: Recipe
+    readonly index: SliceIndex
+    /** Whether the last publishing failed. */
+    readonly failed: boolean
   },
   series: string,
   atEpochMs: number,
 ): Promise<Outcome<RemarkedTrail>> {
-  const { model, recipe } = request
+  const { model, recipe, index, failed } = request
   if (!recipe.numberOf.has(series))
     return reject({
       code: 'series-unknown',
@@ -45,6 +51,7 @@ export async function findTrail(
       ...trail,
       marks: await marksAt(request, sensors, trail.atEpochMs),
       verdicts: verdictsAt(model, [series, ...sensors], trail.atEpochMs),
+      pending: pendingPublication(trail, recipe, index, failed),
     }
   }
   const lookup = await openReadingLookup(request, atEpochMs)
@@ -85,6 +92,7 @@ export async function findTrail(
 export interface RemarkedTrail extends Trail {
   readonly marks: readonly string[]
   readonly verdicts: readonly string[]
+  readonly pending: PendingPublication | null
 }
 
 const nothingBefore = (series: string, atEpochMs: number) =>
@@ -95,7 +103,7 @@ const nothingBefore = (series: string, atEpochMs: number) =>
   })
 
 const verdictsAt = (model: SiteModel, series: readonly string[], atEpochMs: number): readonly string[] =>
-  model.verdicts
+  standingVerdicts(model.verdicts, model.verdictWithdrawals)
     .filter(
       (one) =>
         series.includes(one.series) && one.fromAt <= atEpochMs && atEpochMs < (one.untilAt ?? Infinity),

@@ -5,6 +5,7 @@ import { companionAges } from '#domain/reduction/companion-age.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import { reduceValue } from '#domain/reduction/reduce-value.ts'
 import type { TrailReading } from '#domain/reduction/trail-source.ts'
+import { ventingOf } from '#domain/reduction/venting-remark.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Recipe } from '../slices/recipe.ts'
 import type { Store } from '../store/store.ts'
@@ -101,6 +102,7 @@ export async function openReadingLookup(
       calibration,
       zero: calibration && zeroBaseline(calibration, model.zeroReadings),
       rawResolution: sensor?.rawResolution ?? null,
+      venting: sensor ? ventingOf(sensor) : null,
       temperature,
       barometer,
       quality: late ? quality.receivedLate : 0,

@@ -65,6 +65,31 @@ export function dipFiles(records: Records, weather: Weather): readonly SampleFil
   return files
 }
 
+/**
+ * The files of the casing crew, one a survey, Tuesdays: a count a reading, faces A0 and B0 in the first pass from the toe
+ * up, A180 and B180 in the second. All rows of a survey carry the instant at which it began.
+ */
+export function casingFiles(records: Records, weather: Weather): readonly SampleFile[] {
+  const stations = readBy(records, weather, 'CASINGS')
+  const random = openRandomStream('casing crew')
+  const files: SampleFile[] = []
+  for (let day = programme.startsAt + dayMs; day < programme.endsAt; day += 7 * dayMs) {
+    const start = day + 9 * hourMs + Math.round(90 * random.uniform()) * minuteMs
+    const stamp = `${isoText(start).slice(0, 10)} ${isoText(start).slice(11, 16)}`
+    const lines = [`Casing IC-01,survey ${files.length + 1},probe over 0.5 m`, 'surveyed,station,count']
+    for (const { channel, rawAt } of stations) lines.push(`${stamp},${channel},${rawAt(start).toFixed(0)}`)
+    files.push({
+      path: `raw/rounds/casing_${dayName(day)}.csv`,
+      text: `${lines.join('\n')}\n`,
+      encoding: 'utf8',
+      receivedEpochMs: start + 3 * hourMs,
+      from: 'casing crew',
+      readings: stations.length,
+    })
+  }
+  return files
+}
+
 function readBy(records: Records, weather: Weather, logger: string) {
   return records.wiring
     .filter((row) => row.logger === logger)

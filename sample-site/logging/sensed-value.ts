@@ -1,3 +1,9 @@
+import {
+  type Axis,
+  casingDeviationMillimetres,
+  coldProbeMillimetres,
+  probeBiasMillimetres,
+} from '../models/casing.ts'
 import { clay } from '../models/consolidation.ts'
 import { clayShare, insideDrawdownMetres, outsideDrawdownMetres } from '../models/groundwater.ts'
 import { leakPressureKpa, leakShare } from '../models/leak.ts'
@@ -6,7 +12,7 @@ import { leanDegrees, settlementMillimetres } from '../models/settlement.ts'
 import { bendingShare, strutForceKn } from '../models/strut.ts'
 import { tideMetres } from '../models/tide.ts'
 import { tunnel, tunnelMillimetres } from '../models/tunnel.ts'
-import { wallDeflectionMillimetres } from '../models/wall.ts'
+import { groundDeflectionMillimetres, wallDeflectionMillimetres } from '../models/wall.ts'
 import { dayOfYear, type Weather } from '../models/weather.ts'
 import { openRandomStream } from '../random.ts'
 import type { Place, Records } from './read-records.ts'
@@ -53,6 +59,14 @@ export function senseBy(records: Records, weather: Weather): (sensor: string) =>
         return noisy(segmentIncrement(point, place, 1), 0.04)
       case 'inclination-b':
         return noisy(segmentIncrement(point, place, 0.04), 0.04)
+      case 'face-a0':
+        return noisy(casingFace(place, 'a', 0), 0.1)
+      case 'face-a180':
+        return noisy(casingFace(place, 'a', 180), 0.1)
+      case 'face-b0':
+        return noisy(casingFace(place, 'b', 0), 0.1)
+      case 'face-b180':
+        return noisy(casingFace(place, 'b', 180), 0.1)
       case 'tilt':
         return noisy(tilt(point, place, weather), 0.0015)
       case 'opening':
@@ -154,6 +168,20 @@ function segmentIncrement(point: string, place: Place, axisShare: number): Sense
   const middle = place.depthMetres
   return (epochMs) =>
     share * (wallDeflectionMillimetres(middle - 1, epochMs) - wallDeflectionMillimetres(middle + 1, epochMs))
+}
+
+/** What the probe reads on one face over 0.5 m of casing, mm; of the other face the lean counts the other way. */
+function casingFace({ northingMetres, depthMetres }: Place, axis: Axis, face: 0 | 180): Sensed {
+  const offset = 310_000 - northingMetres
+  const share = axis === 'a' ? 1 : 0.04
+  const [top, base] = [depthMetres - 0.25, depthMetres + 0.25]
+  return (epochMs) => {
+    const moved =
+      groundDeflectionMillimetres(offset, top, epochMs) - groundDeflectionMillimetres(offset, base, epochMs)
+    const leans = casingDeviationMillimetres(axis, depthMetres) + share * moved
+    const firstPass = axis === 'a' && face === 0 ? coldProbeMillimetres(epochMs) : 0
+    return (face === 0 ? leans : -leans) + probeBiasMillimetres(axis, epochMs) + firstPass
+  }
 }
 
 /** How the moved bracket of TL-11 bends, and the bracket temperature at which its new zero holds. */

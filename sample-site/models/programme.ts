@@ -22,6 +22,7 @@ export const programme = {
   drainRelinedAt: at('08-25T12:00:00'),
   driftFrom: at('06-01T00:00:00'),
   bracketMovedAt: at('06-21T11:00:00'),
+  probeColdOn: at('06-22T00:00:00'),
   barrierHitAt: at('09-20T15:30:00'),
   cableCutAt: at('04-29T13:20:00'),
   containersFrom: at('08-03T07:30:00'),

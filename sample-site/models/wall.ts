@@ -19,6 +19,22 @@ export function wallDeflectionMillimetres(depthMetres: number, epochMs: number):
   return bulge * Math.exp((-away * away) / 50) + 4 * first * (1 - depthMetres / wallMetres)
 }
 
+/**
+ * Movement of the ground behind the wall towards the box, mm: as that of the wall as far down again as the ground is
+ * behind it, along a line at 45° (undrained, after Bransby and Milligan 1975).
+ */
+export function groundDeflectionMillimetres(
+  offsetMetres: number,
+  depthMetres: number,
+  epochMs: number,
+): number {
+  const onWallMetres = depthMetres + offsetMetres
+  const [first] = stageShares(epochMs)
+  // The lean of the wall ends at its toe.
+  const belowToe = onWallMetres > wallMetres ? 4 * first * (1 - onWallMetres / wallMetres) : 0
+  return wallDeflectionMillimetres(onWallMetres, epochMs) - belowToe
+}
+
 /** Settlement of the ground south of the box by movement of the wall, mm; nothing inside or north of it. */
 export function wallSettlementMillimetres(
   eastingMetres: number,

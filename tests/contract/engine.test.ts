@@ -4,6 +4,7 @@ import { openEngine } from '../../web/engine/open-engine.ts'
 import type { Query } from '../../web/engine/query.ts'
 import { QueryFailed } from '../../web/engine/query-failed.ts'
 import { depthProfile } from '../../web/queries/depth-profile.ts'
+import { levelAndAir } from '../../web/queries/level-and-air.ts'
 import { markedDays } from '../../web/queries/marked-days.ts'
 import { seriesStatesAt } from '../../web/queries/series-states-at.ts'
 import { settlementAt } from '../../web/queries/settlement-at.ts'
@@ -200,6 +201,37 @@ describe.each([
     expect([...unmarked.number('read')].toSorted()).toEqual([1, 3])
     expect(Math.max(...unmarked.number('marked'))).toBe(0)
     expect(Math.max(...answer.number('flags'))).toBe(16)
+  })
+
+  test('hours of a level and of its barometer stand at the middle of their readings', async () => {
+    const answer = await ask(
+      levelAndAir({
+        fromEpochMs: at('2027-04-01T01:00:00'),
+        untilEpochMs: at('2027-04-01T03:00:00'),
+        series: [
+          { series: 1, intervalMinutes: 60 },
+          { series: 2, intervalMinutes: 15 },
+          { series: 5, intervalMinutes: 60 },
+        ],
+      }),
+    )
+    const rows = Array.from(answer.number('series'), (series, row) => [
+      series,
+      new Date(answer.number('at_ms')[row] ?? 0).toISOString().slice(11, 19),
+      answer.number('value')[row],
+      answer.number('n')[row],
+    ])
+    const hour = 22 * 24
+    expect(rows).toEqual([
+      [1, '01:00:00', hour + 1, 1],
+      [1, '02:00:00', hour + 2, 1],
+      [2, '01:22:30', 5.5, 4],
+      [2, '02:22:30', 9.5, 4],
+      [5, '01:00:00', 5, 1],
+      [5, '02:00:00', Number.NaN, 0],
+    ])
+    expect(answer.number('quality')[5]).toBe(16)
+    expect(answer.number('flags')[0]).toBe(0)
   })
 
   test('a revision replaces the month: old values go, their slice is detached', async () => {

@@ -76,6 +76,8 @@ export function smallSite(id = 'small-quay'): SiteModel {
     diary: [],
     checkLimits: [],
     verdicts: [],
+    predictions: [],
+    verdictWithdrawals: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],

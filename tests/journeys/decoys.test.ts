@@ -74,11 +74,11 @@ const on = (rows: readonly Row[], day: string): Row => {
   return row
 }
 
-/** The record's account of how the value at an instant was computed. */
-async function trail(series: string, at: string): Promise<string> {
+/** The record's account of how the value at an instant was computed, once it says something that it must. */
+async function trail(series: string, at: string, saying = 'Raw reading'): Promise<string> {
   await page.goto(`${sampleAddress()}/?selected=point:${series}&sheet=record&at=${at}`)
   const region = page.getByRole('region', { name: /How this was computed/ })
-  await expect.poll(() => region.textContent(), { timeout: 60_000 }).toContain('Raw reading')
+  await expect.poll(() => region.textContent(), { timeout: 60_000 }).toContain(saying)
   return (await region.textContent()) ?? ''
 }
 
@@ -229,6 +229,40 @@ describe('what only looks wrong can be seen for what it is', () => {
     const median = air.map((row) => row.high).sort((one, other) => one - other)[air.length >> 1] ?? Number.NaN
     for (const { day } of strut.filter((row) => row.high > 2300))
       expect(air.find((row) => row.day === day)?.high, day).toBeGreaterThan(median)
+  })
+
+  it('D13: IC-01 passes level 2 in one survey, where its still intervals tell a shift of bias of the probe', async () => {
+    const rows = await readings('IC-01/deflection')
+    expect(on(rows, '22 Jun 2027').value).toBeGreaterThan(14)
+    for (const day of ['15 Jun 2027', '29 Jun 2027']) expect(on(rows, day).value, day).toBeLessThan(7)
+
+    const shift = async (at: string) => {
+      const told = await trail('IC-01/deflection', at, 'a bias shift at each interval')
+      const sentence =
+        /Below 10 m, where the casing is taken to stand still, 6 intervals show a bias shift at each interval of ([−\d.]+) mm, standard error ([\d.]+) mm; by itself it makes ([−\d.]+) mm/
+      const [size = Number.NaN, error = Number.NaN, whole = Number.NaN] =
+        sentence.exec(told)?.slice(1).map(numberOf) ?? []
+      return { size, error, whole }
+    }
+    const before = await shift('2027-06-15T12:00:00Z')
+    expect(Math.abs(before.size)).toBeLessThan(3 * before.error)
+    const cold = await shift('2027-06-22T12:00:00Z')
+    expect(Math.abs(cold.size - 0.4)).toBeLessThan(3 * cold.error)
+    expect(cold.size).toBeGreaterThan(10 * cold.error)
+    expect(on(rows, '22 Jun 2027').value - cold.whole).toBeLessThan(7)
+
+    const surveys = page.getByRole('region', { name: 'Surveys of the casing' }).first()
+    const checksum = async (axis: 'A' | 'B', day: string) => {
+      await surveys.getByRole('button', { name: `${axis} axis` }).click()
+      const row = surveys.getByRole('row').filter({ hasText: day })
+      await row.waitFor({ timeout: 60_000 })
+      return numberOf((await row.locator('td').first().textContent()) ?? '')
+    }
+    const rise = async (axis: 'A' | 'B') =>
+      (await checksum(axis, '22 Jun')) - (await checksum(axis, '15 Jun'))
+    expect(await rise('A')).toBeGreaterThan(0.6)
+    expect(Math.abs(await rise('B'))).toBeLessThan(0.1)
+    expect(diary).toMatch(/IC-01 read between showers; probe let down straight from the van/)
   })
 
   it('D4, D11, D12: a second route, a broken file and a stranger are in the list of files', async () => {

@@ -35,6 +35,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     diary: [],
     checkLimits: [],
     verdicts: [],
+    predictions: [],
+    verdictWithdrawals: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],

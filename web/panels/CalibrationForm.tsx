@@ -1,4 +1,4 @@
-import { createSignal, createUniqueId, For, type JSX, Show } from 'solid-js'
+import { createSignal, createUniqueId, For, type JSX, onMount, Show } from 'solid-js'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { CalibrationPreview } from '#contract/calibration-preview.ts'
 import type { Series } from '#contract/site-document.ts'
@@ -11,6 +11,7 @@ import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { withUnit } from '../ui/format-value.ts'
 import { latestOnly } from '../ui/latest-only.ts'
+import { type AirShareProposal, withAirShare } from './air-share-draft.ts'
 import { CalibrationEffect } from './CalibrationEffect.tsx'
 import { CalibrationStep } from './CalibrationStep.tsx'
 import {
@@ -30,13 +31,16 @@ interface Fault {
 export function CalibrationForm(props: {
   series: Series
   list: CalibrationList
+  /** What an estimate proposes; it is filled in, looked at and changed like anything else. */
+  proposal: AirShareProposal | null
   zone: string
   saved: () => void
   leave: () => void
 }) {
   const last = () => props.list.versions.at(-1) ?? null
+  const begun = fieldsOfVersion(last(), clockEpochMs() ?? 0, props.zone, rememberedName())
   const [fields, setFields] = createSignal<CalibrationFields>(
-    fieldsOfVersion(last(), clockEpochMs() ?? 0, props.zone, rememberedName()),
+    props.proposal ? withAirShare(begun, props.proposal) : begun,
   )
   const [faults, setFaults] = createSignal<readonly Fault[]>([])
   const [working, setWorking] = createSignal<string | null>(null)
@@ -97,6 +101,9 @@ export function CalibrationForm(props: {
     }
   }
 
+  onMount(() => {
+    if (props.proposal) document.getElementById(idOf('validFrom'))?.focus()
+  })
   const idOf = (place: string) => `${form}-${place}`
   const messagesAt = (place: string) =>
     faults()

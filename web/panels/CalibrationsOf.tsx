@@ -8,6 +8,7 @@ import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-in
 import { withUnit } from '../ui/format-value.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
+import type { AirShareProposal } from './air-share-draft.ts'
 import { CalibrationForm } from './CalibrationForm.tsx'
 import { joinSentence } from './join-sentence.ts'
 
@@ -16,10 +17,12 @@ export function CalibrationsOf(props: {
   series: Series
   /** Told what is listed; null while nothing is. */
   listed: (list: CalibrationList | null) => void
+  /** What an estimate proposes for a draft; each new one opens a draft with it. */
+  proposed: AirShareProposal | null
 }) {
   const [list, setList] = createSignal<CalibrationList | null>(null)
   const [sentence, setSentence] = createSignal<string | null>(null)
-  const [drafting, setDrafting] = createSignal(false)
+  const [drafting, setDrafting] = createSignal<{ readonly proposal: AirShareProposal | null } | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const path = () =>
     props.series.made
@@ -43,7 +46,7 @@ export function CalibrationsOf(props: {
       },
     )
   sync(path, (asked) => {
-    setDrafting(false)
+    setDrafting(null)
     setList(null)
     setSentence(
       asked === null
@@ -53,6 +56,10 @@ export function CalibrationsOf(props: {
     if (asked !== null) void listAgain(asked)
   })
   sync(list, (known) => props.listed(known))
+  sync(
+    () => props.proposed,
+    (proposal) => proposal && setDrafting({ proposal }),
+  )
   const newestFirst = () => [...(list()?.versions ?? [])].reverse()
   return (
     <section class="calibrations" aria-label="Calibrations">
@@ -87,25 +94,29 @@ export function CalibrationsOf(props: {
             </section>
             <Show
               when={drafting()}
+              keyed
               fallback={
                 <div class="buttons">
-                  <button type="button" onClick={() => setDrafting(true)}>
+                  <button type="button" onClick={() => setDrafting({ proposal: null })}>
                     Draft a new version
                   </button>
                 </div>
               }
             >
-              <CalibrationForm
-                series={props.series}
-                list={known()}
-                zone={zone()}
-                saved={() => {
-                  setDrafting(false)
-                  const asked = path()
-                  if (asked !== null) void listAgain(asked)
-                }}
-                leave={() => setDrafting(false)}
-              />
+              {(draft) => (
+                <CalibrationForm
+                  series={props.series}
+                  list={known()}
+                  proposal={draft.proposal}
+                  zone={zone()}
+                  saved={() => {
+                    setDrafting(null)
+                    const asked = path()
+                    if (asked !== null) void listAgain(asked)
+                  }}
+                  leave={() => setDrafting(null)}
+                />
+              )}
             </Show>
           </>
         )}

@@ -13,10 +13,12 @@ import {
   historyStages,
   historyTraces,
 } from '../views/time-history/history-from-site.ts'
-import type { TimeHistoryProps } from '../views/time-history/history-props.ts'
+import type { HistoryStretch, TimeHistoryProps } from '../views/time-history/history-props.ts'
 import { historyJoined, joinedSeries } from '../views/time-history/joined-history.ts'
 import { TimeHistory } from '../views/time-history/TimeHistory.tsx'
 import { createAnswer } from './create-answer.ts'
+import { VerdictForm } from './VerdictForm.tsx'
+import { VerdictList } from './VerdictList.tsx'
 
 const mostSeries = 6
 
@@ -26,6 +28,15 @@ export function HistoryPanel() {
   const [window, setWindow] = createSignal<readonly [from: number, until: number] | null>(null)
   const [companions, setCompanions] = createSignal<readonly string[]>([])
   const [unjoined, setUnjoined] = createSignal(false)
+  const [entering, setEntering] = createSignal(false)
+  const [choosing, setChoosing] = createSignal(false)
+  const [dragged, setDragged] = createSignal<HistoryStretch | null>(null)
+  const [proposed, setProposed] = createSignal<HistoryStretch | null>(null)
+  const leave = () => {
+    setEntering(false)
+    setChoosing(false)
+    setDragged(null)
+  }
   const shownWindow = () => window() ?? ([spanEpochMs().fromEpochMs, spanEpochMs().untilEpochMs] as const)
   const choices = createMemo(() => {
     const document = siteDocument()
@@ -84,10 +95,12 @@ export function HistoryPanel() {
           ? [...asked.remarks(), `${left} further series of it: choose a measuring point.`]
           : asked.remarks(),
       waiting: asked.waiting(),
+      choosing: choosing(),
+      proposed: proposed(),
     }
   }
   return (
-    <div class="view-panel" ref={measure}>
+    <div class="view-panel" classList={{ 'with-form': entering() }} ref={measure}>
       <Show
         when={series().length > 0}
         fallback={<p class="waiting">Select an instrument to see its readings over time.</p>}
@@ -123,11 +136,44 @@ export function HistoryPanel() {
             </button>
           </fieldset>
         </Show>
+        <fieldset class="chips" aria-label="Verdict">
+          <button
+            type="button"
+            aria-pressed={entering()}
+            onClick={() => (entering() ? leave() : setEntering(true))}
+          >
+            Enter a verdict
+          </button>
+          <Show when={entering()}>
+            <button
+              type="button"
+              aria-pressed={choosing()}
+              title="Drag over the drawing to choose the stretch, in place of moving the dates"
+              onClick={() => setChoosing((now) => !now)}
+            >
+              Drag over the stretch
+            </button>
+          </Show>
+        </fieldset>
         <TimeHistory
           shown={shown}
           onClock={scrubTo}
           onWindow={(fromEpochMs, untilEpochMs) => setWindow([fromEpochMs, untilEpochMs])}
+          onStretch={(stretch) => {
+            setDragged(stretch)
+            setChoosing(false)
+          }}
         />
+        <Show when={entering()}>
+          <VerdictForm
+            series={series()}
+            dragged={dragged()}
+            proposes={setProposed}
+            saved={leave}
+            leave={leave}
+          />
+          <For each={series()}>{(one) => <VerdictList series={one.id} />}</For>
+        </Show>
       </Show>
     </div>
   )

@@ -1,8 +1,9 @@
-import { createSignal, For, Show } from 'solid-js'
+import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { RemarkedTrail, TrailSource, TrailStep } from '#contract/trail.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
+import { publishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
@@ -12,6 +13,8 @@ import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
+import type { AirShareProposal } from './air-share-draft.ts'
+import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
 import { ReadingRemarks } from './ReadingRemarks.tsx'
@@ -24,6 +27,11 @@ export function RecordPanel() {
   const series = () => selectedSeries()[0] ?? null
   const levels = () => (siteDocument()?.triggerLevels ?? []).filter((level) => level.series === series()?.id)
   const [calibrations, setCalibrations] = createSignal<CalibrationList | null>(null)
+  const [proposed, setProposed] = createSignal<AirShareProposal | null>(null)
+  sync(
+    () => series()?.id,
+    () => setProposed(null),
+  )
   const cautionsOf = (level: string) =>
     (calibrations()?.levelCautions ?? []).filter((caution) => caution.level === level)
   const points = () => {
@@ -47,6 +55,14 @@ export function RecordPanel() {
                 <dt>A-axis bearing</dt>
                 <dd>{instrument().axisBearingDegrees}° from grid north</dd>
               </div>
+            </Show>
+            <Show when={series()?.venting}>
+              {(venting) => (
+                <div>
+                  <dt>Air pressure</dt>
+                  <dd classList={{ trouble: venting().airStandsInValues }}>{venting().sentence}</dd>
+                </div>
+              )}
             </Show>
             <Show when={instrument().fixedEnd}>
               <div>
@@ -143,7 +159,13 @@ export function RecordPanel() {
                   <TraverseOf instrument={instrument()} />
                 </Show>
                 <ReadingRemarks series={chosen()} />
-                <CalibrationsOf series={chosen()} listed={setCalibrations} />
+                <BarometricEfficiency
+                  series={chosen()}
+                  kind={instrument().kind}
+                  calibrations={calibrations()}
+                  propose={setProposed}
+                />
+                <CalibrationsOf series={chosen()} listed={setCalibrations} proposed={proposed()} />
               </>
             )}
           </Show>
@@ -159,8 +181,11 @@ function TrailOf(props: { id: string; name: string }) {
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const ask = latestOnly((path: string, signal: AbortSignal) => askServer<RemarkedTrail>(path, signal))
+  // Asked again when values begin and end to be worked out anew, not at every progress between.
+  const published = createMemo(() => `${publishing()?.behind} ${publishing()?.publishedRevision}`)
   sync(
     () => {
+      published()
       const site = siteDocument()?.facts.id
       const at = clockEpochMs()
       if (site === undefined || at === null) return null
@@ -217,6 +242,7 @@ function TrailOf(props: { id: string; name: string }) {
             <Show when={shown().changeSentence}>
               {(sentence) => <p class="trail-meaning">{sentence()}</p>}
             </Show>
+            <Show when={shown().pending}>{(pending) => <p class="trouble">{pending().sentence}</p>}</Show>
             <For each={shown().cautions}>{(caution) => <p class="trouble">{caution}</p>}</For>
             <For each={shown().marks}>{(mark) => <p class="trouble">{mark}</p>}</For>
             <For each={shown().verdicts}>{(verdict) => <p>{verdict}</p>}</For>
@@ -277,6 +303,7 @@ function SourceTrail(props: { source: TrailSource; zone: string }) {
         </div>
       </dl>
       <Steps steps={props.source.steps} />
+      <Show when={props.source.ventingSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
       <For each={props.source.uncertaintySentences}>{(sentence) => <p>{sentence}</p>}</For>
     </details>
   )

@@ -70,7 +70,7 @@ export function TraverseOf(props: { instrument: PlacedInstrument }) {
             </p>
           }
         >
-          <section class="scroll-across" aria-label="Surveys, scrolls sideways" tabindex="0">
+          <section class="scroll-across surveys" aria-label="Surveys, scrolls" tabindex="0">
             <table class="plain">
               <caption>
                 Surveys in the {surveysWithinDays} days before the site clock, newest first, mm. A mean
@@ -145,7 +145,7 @@ function SurveyReview(props: {
       fixedEnd: fixedEnd(),
       stillBelowMetres: stillBelow(),
       taken: fault && {
-        name: `${faultNames[fault.kind].toLowerCase()}: ${faultSize(fault)}`,
+        name: faultNames[fault.kind].toLowerCase(),
         perIntervalMm: fault.perIntervalMm,
       },
       timeZone: zone(),

@@ -1,7 +1,7 @@
 import { type Accessor, createMemo, createSignal } from 'solid-js'
 import type { Columns } from '../engine/columns.ts'
 import type { Query } from '../engine/query.ts'
-import { analysis, analysisProgress } from '../state/analysis.ts'
+import { analysis, analysisProgress, slicesRevision } from '../state/analysis.ts'
 import { sentenceOf } from '../state/ask-server.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
@@ -20,7 +20,7 @@ export interface Asked<Q> {
   readonly remarks: Accessor<readonly string[]>
 }
 
-/** Keeps the answer to a question that changes with the state. Null: nothing is asked. */
+/** Keeps the answer to a question that changes with the state; asked again of new slices. Null: nothing is asked. */
 export function createAnswer<Q extends Query>(question: () => Q | null): Asked<Q> {
   const [answer, setAnswer] = createSignal<Answered<Q> | null>(null)
   const [waiting, setWaiting] = createSignal(false)
@@ -46,7 +46,7 @@ export function createAnswer<Q extends Query>(question: () => Q | null): Asked<Q
     },
   )
   sync(
-    () => ({ question: asked(), on: analysis() }),
+    () => ({ question: asked(), on: analysis(), revision: slicesRevision() }),
     ({ question: wanted, on }) => {
       setWaiting(wanted !== null)
       if (wanted === null) setAnswer(null)

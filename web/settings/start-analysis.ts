@@ -4,7 +4,13 @@ import { openEngine } from '../engine/open-engine.ts'
 import { seriesStatesAt } from '../queries/series-states-at.ts'
 import { forgetOtherSlices } from '../slices/fetch-slice.ts'
 import { createSliceKeeper } from '../slices/slice-keeper.ts'
-import { analysis, offerAnalysis, reportAnalysisProgress } from '../state/analysis.ts'
+import {
+  analysis,
+  offerAnalysis,
+  reportAnalysisProgress,
+  reportSlices,
+  slicesRevision,
+} from '../state/analysis.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { sitePath } from '../state/open-site.ts'
@@ -44,6 +50,7 @@ export function startAnalysis(): void {
           ),
         )
       }
+      reportSlices(list.revision)
       knowSpan(analysis()?.keeper.span() ?? null)
       void forgetOtherSlices(new Set(list.slices.map((slice) => slice.url)))
     } catch (cause) {
@@ -81,7 +88,12 @@ function judgeThePast(): void {
     (cause) => reportPastTrouble(`States at this instant could not be worked out: ${sentenceOf(cause)}`),
   )
   sync(
-    () => ({ at: isAtPresent() ? null : clockEpochMs(), on: analysis(), running: playing() }),
+    () => ({
+      at: isAtPresent() ? null : clockEpochMs(),
+      on: analysis(),
+      running: playing(),
+      revision: slicesRevision(),
+    }),
     ({ at, on }) => {
       if (at === null || !on) return
       performance.mark('clock-step', { detail: at })

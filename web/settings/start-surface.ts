@@ -4,7 +4,7 @@ import { barriersAt } from '../derived/settlement-contours.ts'
 import { pointUncertaintySentence, settlementPoints, settlementSeries } from '../derived/settlement-points.ts'
 import { surfaceDrawing } from '../derived/surface-drawing.ts'
 import { settlementAt } from '../queries/settlement-at.ts'
-import { analysis } from '../state/analysis.ts'
+import { analysis, slicesRevision } from '../state/analysis.ts'
 import { sentenceOf } from '../state/ask-server.ts'
 import { changeSinceEpochMs } from '../state/change-since.ts'
 import { isLayerShown } from '../state/plan-layers.ts'
@@ -39,6 +39,7 @@ export function startSurface(): void {
       const change = isLayerShown('change')
       const at = clockEpochMs()
       if (!analysis() || at === null || !(change || isLayerShown('contours'))) return null
+      slicesRevision()
       return {
         atEpochMs: at,
         sinceEpochMs: change ? changeSinceEpochMs() : null,

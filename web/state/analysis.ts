@@ -12,8 +12,15 @@ export interface Analysis {
 const [analysis, setAnalysis] = createSignal<Analysis | null>(null)
 const [analysisProgress, setAnalysisProgress] = createSignal<EngineProgress | null>(null)
 
+const [slicesRevision, setSlicesRevision] = createSignal(0)
+
 /** Null until the list of slices has come; the map does not wait for it. */
-export { analysis, analysisProgress }
+/** Changes when the slices do: whatever was asked of them before is asked again. */
+export { analysis, analysisProgress, slicesRevision }
+
+export function reportSlices(revision: number): void {
+  setSlicesRevision(revision)
+}
 
 export function offerAnalysis(offered: Analysis | null): void {
   setAnalysis(offered)

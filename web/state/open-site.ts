@@ -57,6 +57,11 @@ export async function refreshSite(site: string): Promise<void> {
   await refreshStates(site)
 }
 
+/** Fetches what was just saved. It is on the server already, so a failure is told apart from one of saving. */
+export function showSaved(site: string): void {
+  refreshSite(site).catch((cause) => reportTrouble({ cause, retry: () => showSaved(site) }))
+}
+
 function takeList(answer: readonly SiteEntry[] | { readonly sites: readonly SiteEntry[] }) {
   const list = 'sites' in answer ? answer.sites : answer
   setSites(list)

@@ -2,6 +2,7 @@ import { createSignal } from 'solid-js'
 import type { Publishing } from '#contract/publishing.ts'
 import { askServer } from './ask-server.ts'
 import { refreshSite, sitePath } from './open-site.ts'
+import { stateDocument } from './site-document.ts'
 
 const [publishing, setPublishing] = createSignal<Publishing | null>(null)
 
@@ -10,6 +11,8 @@ export { publishing }
 
 const askAgainMs = 400
 let watched: string | null = null
+/** Revision of the site whose records this page holds, as far as was heard. */
+const shownRevision = new Map<string, number>()
 
 /**
  * Follows the server while it works out values anew, and fetches what is new when it is done. Asked again for the
@@ -18,6 +21,8 @@ let watched: string | null = null
 export async function watchPublishing(site: string): Promise<void> {
   if (watched === site) return
   watched = site
+  // Records and states were fetched together when the site was opened.
+  if (!shownRevision.has(site)) shownRevision.set(site, stateDocument()?.revision ?? 0)
   try {
     let wasBehind = false
     for (;;) {
@@ -29,7 +34,10 @@ export async function watchPublishing(site: string): Promise<void> {
       wasBehind = true
       await new Promise((resolve) => setTimeout(resolve, askAgainMs))
     }
-    if (wasBehind) await refreshSite(site)
+    // Another page's change may have been worked out between two questions.
+    const revision = publishing()?.publishedRevision ?? 0
+    if (wasBehind || revision !== shownRevision.get(site)) await refreshSite(site)
+    shownRevision.set(site, revision)
   } finally {
     if (watched === site) watched = null
   }

@@ -1,5 +1,7 @@
 import { accept, type Outcome, reject } from '../outcome.ts'
+import { autocorrelatedSlopeError, lagsToLookOver } from '../statistics/autocorrelated-slope.ts'
 import { fitLine } from '../statistics/least-squares.ts'
+import { median } from '../statistics/spread.ts'
 
 /** Water level in a well beside air pressure, read together, in order of time. */
 export interface WellAndAir {
@@ -13,6 +15,7 @@ export interface WellAndAir {
 export interface EfficiencyFit {
   /** Fall of the level over rise of the air pressure as head: 0 none of it, 1 all. */
   readonly efficiency: number
+  /** By least squares, or with what hangs together in time (Newey and West 1987) where that is more. */
   readonly standardError: number
   /** Of the level, beside the air. */
   readonly trendMetresPerHour: number
@@ -32,9 +35,11 @@ export function efficiencyByRegression(read: WellAndAir, unitWeightOfWater: numb
   if (!levelTrend.ok) return levelTrend
   const without = (values: readonly number[], { intercept, slope }: { intercept: number; slope: number }) =>
     values.map((value, at) => value - intercept - slope * (read.hours[at] ?? Number.NaN))
-  const fit = fitLine(without(heads, airTrend.value), without(read.levelMetres, levelTrend.value))
+  const air = without(heads, airTrend.value)
+  const level = without(read.levelMetres, levelTrend.value)
+  const fit = fitLine(air, level)
   if (!fit.ok) return fit
-  const { slope, count, residualStandardDeviation, slopeStandardError } = fit.value
+  const { intercept, slope, count, residualStandardDeviation, slopeStandardError } = fit.value
   if (count < 4)
     return reject({
       code: 'readings-too-few',
@@ -43,46 +48,17 @@ export function efficiencyByRegression(read: WellAndAir, unitWeightOfWater: numb
     })
   // Three numbers are fitted, not two.
   const wider = Math.sqrt((count - 2) / (count - 3))
+  const residuals = level.map((rise, at) => rise - intercept - slope * (air[at] ?? Number.NaN))
+  const lags = lagsToLookOver(count, usualStepHours(read.hours))
   return accept({
     efficiency: -slope,
-    standardError: slopeStandardError * wider,
+    standardError: Math.max(
+      slopeStandardError * wider,
+      autocorrelatedSlopeError(air, residuals, lags, 3) ?? 0,
+    ),
     trendMetresPerHour: levelTrend.value.slope - slope * airTrend.value.slope,
     residualStandardDeviationMetres: residualStandardDeviation * wider,
   })
-}
-
-/** Barometric efficiency by regression of the changes from each reading to the next: a steady trend falls out. */
-export function efficiencyByDifferences(read: WellAndAir, unitWeightOfWater: number): Outcome<number> {
-  const { air, level } = changes(read, unitWeightOfWater)
-  const fit = fitLine(air, level)
-  return fit.ok ? accept(-fit.value.slope) : fit
-}
-
-/**
- * Barometric efficiency by Clark's (1967) sum: changes of level count for it where air pressure changed the other way,
- * against it where both went the same way, over all changes of air pressure. Noise of the level makes it too small.
- */
-export function efficiencyByClark(read: WellAndAir, unitWeightOfWater: number): Outcome<number> {
-  const { air, level } = changes(read, unitWeightOfWater)
-  let [against, whole] = [0, 0]
-  air.forEach((change, at) => {
-    against -= (level[at] ?? Number.NaN) * Math.sign(change)
-    whole += Math.abs(change)
-  })
-  return Number.isFinite(against) && whole > 0
-    ? accept(against / whole)
-    : reject({
-        code: 'air-pressure-still',
-        message:
-          'The air pressure did not change, or a reading is missing: nothing can be said of its effect.',
-        value: String(whole),
-      })
-}
-
-function changes({ airPressureKpa, levelMetres }: WellAndAir, unitWeightOfWater: number) {
-  const steps = (values: readonly number[]) =>
-    values.slice(1).map((value, at) => value - (values[at] ?? Number.NaN))
-  return { air: steps(airPressureKpa.map((kpa) => kpa / unitWeightOfWater)), level: steps(levelMetres) }
 }
 
 /**
@@ -104,3 +80,10 @@ export function responseToAirPressure(
     absoluteUnconfinedKpa: riseKpa,
   }
 }
+
+const steps = (values: readonly number[]) =>
+  values.slice(1).map((value, at) => value - (values[at] ?? Number.NaN))
+
+/** Median time between two readings; 0 of fewer than two. */
+export const usualStepHours = (hours: readonly number[]): number =>
+  hours.length < 2 ? 0 : median(steps(hours))

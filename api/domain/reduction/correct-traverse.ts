@@ -93,8 +93,8 @@ function correctFace(
 }
 
 function correctionFaults(
-  { instruments, points }: CorrectedModel,
-  { instrument, surveyAtEpochMs, amounts }: TraverseCorrection,
+  { instruments, points, sensors }: CorrectedModel,
+  { instrument, axis, surveyAtEpochMs, amounts }: TraverseCorrection,
 ): readonly Issue[] {
   const casing = instruments.find(({ id }) => id === instrument)
   if (casing?.kind !== 'traversed-inclinometer')
@@ -106,9 +106,11 @@ function correctionFaults(
         message: `${instrument} is no traversed inclinometer of this site. Choose one of the register.`,
       },
     ]
+  const read = new Set(sensors.flatMap(({ point, measure }) => (measure === `face-${axis}0` ? [point] : [])))
+  // A point without faces stands for the casing as a whole.
   const own = points.filter(
-    (point) =>
-      point.instrument === instrument && (point.retiredAt === null || point.retiredAt > surveyAtEpochMs),
+    ({ id, instrument: of, retiredAt }) =>
+      of === instrument && read.has(id) && (retiredAt === null || retiredAt > surveyAtEpochMs),
   )
   const given = new Map(amounts.map(({ point, amountOffMm }) => [point, amountOffMm]))
   const missing = own.filter(({ id }) => !given.has(id)).map(({ id }) => id)

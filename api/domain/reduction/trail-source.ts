@@ -8,6 +8,7 @@ import { type ChainLine, runChain } from './run-chain.ts'
 import { steps as stepsByKind } from './steps.ts'
 import type { TrailStep } from './trail-step.ts'
 import { carriedUncertainty, chainUncertainty, noUncertainty } from './uncertainty.ts'
+import { type Venting, type VentingRemark, ventingRemark } from './venting-remark.ts'
 
 /** A raw reading with everything its value depends on. */
 export interface TrailReading {
@@ -29,6 +30,8 @@ export interface TrailReading {
   readonly zero?: ZeroBaseline | null
   /** Smallest step of the raw reading, raw unit; null: not known. */
   readonly rawResolution: number | null
+  /** Of a pressure sensor (`ventingOf`); null or absent: it is none. */
+  readonly venting?: Venting | null
   /** The companions that were in reach (`companionAges`); null: none, or not needed. */
   readonly temperature: TrailReading | null
   readonly barometer: TrailReading | null
@@ -61,6 +64,8 @@ export interface TrailSource {
   readonly standardUncertainty: number | null
   /** How zero, scatter and resolution entered that uncertainty, a sentence each. */
   readonly uncertaintySentences: readonly string[]
+  /** Whether the air's changes stand in it; left out where it feels none or no calibration was in force. */
+  readonly ventingSentence?: string | undefined
   /** Bits of `quality`. */
   readonly quality: number
 }
@@ -81,11 +86,13 @@ export function trailSources(
       ? null
       : trailSources(reading.barometer, 'barometer')
   const own = ownSource(reading, role, temperature?.sources[0] ?? null, barometer?.sources[0] ?? null)
+  const remark = remarkOf(reading)
   const used = [temperature, barometer].filter((companion) => companion !== null)
   return {
     sources: [own, ...used.flatMap(({ sources }) => sources)],
     cautions: [
       ...qualitySentences(own.quality).map((sentence) => `${reading.series}: ${sentence}`),
+      ...(remark?.airStandsInValues ? [`${reading.series}: ${remark.sentence}`] : []),
       ...used.flatMap(({ sources }) => ageCaution(reading, sources[0])),
       ...used.flatMap(({ cautions }) => cautions),
     ],
@@ -112,6 +119,7 @@ function ownSource(
   }
   const sources = uncertaintySources(known)
   const run = calibration === null ? null : runChain(raw, calibration.steps, companions)
+  const remark = remarkOf(reading)
   const standardUncertainty =
     calibration === null ? null : chainUncertainty(raw, calibration.steps, companions, sources)
   return {
@@ -149,9 +157,13 @@ function ownSource(
             rawUnit: reading.rawUnit,
             slope: slopeAt(raw, calibration, companions),
           }),
+    ...(remark === null ? {} : { ventingSentence: remark.sentence }),
     quality: reading.quality | (run?.quality ?? quality.noCalibration),
   }
 }
+
+const remarkOf = ({ venting, calibration }: TrailReading): VentingRemark | null =>
+  venting && calibration ? ventingRemark(venting, calibration.steps) : null
 
 /** dy/dx of a whole chain: what a raw unit makes of the value. */
 const slopeAt = (raw: number, { steps }: Calibration, companions: Companions): number =>

@@ -74,7 +74,9 @@ function checkDerived(site: SiteReadings): readonly Issue[] {
       return found ? { ...issue, line: found.line } : issue
     }
     const table = [instruments, points, sensors].find(({ file }) => file === issue.file)
-    const line = table?.sound.find(({ row }) => issue.message.split(/[ ,]/).includes(row.id))?.line
+    // A message names the record it is about before others.
+    const lines = new Map(table?.sound.map(({ row, line }) => [row.id, line]))
+    const line = issue.message.split(/[ ,]/).flatMap((word) => lines.get(word) ?? [])[0]
     return line === undefined ? issue : { ...issue, line }
   })
 }

@@ -8,6 +8,7 @@ import { checkHoleSurveys } from './check-hole-surveys.ts'
 import { checkJoins } from './check-joins.ts'
 import { checkLevels } from './check-levels.ts'
 import { checkLimitsOfChecks } from './check-limits-of-checks.ts'
+import { checkPredictions } from './check-predictions.ts'
 import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
 import { checkSensors } from './check-sensors.ts'
@@ -84,6 +85,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...checkCoverageAndDiary(readings),
     ...(absent.size === 0 ? checkLimitsOfChecks(readings) : []),
     ...(absent.size === 0 ? checkVerdicts(readings) : []),
+    ...checkPredictions(readings),
     ...(absent.size === 0 ? checkZeroReadings(readings) : []),
     ...(absent.size === 0 ? checkJoins(readings) : []),
     ...checkAlignments(readings, facts, works),

@@ -397,6 +397,19 @@ export const siteTables = {
       at: instant('when it was found'),
     },
   }),
+  verdictWithdrawals: table({
+    file: 'verdict-withdrawals.csv',
+    means:
+      'verdicts that a person took back; a verdict that is taken back stays on record and holds no longer',
+    optional: true,
+    key: ['verdict'],
+    columns: {
+      verdict: reference('verdict that is taken back', 'verdicts'),
+      at: instant('when it was taken back'),
+      author: text('who took it back'),
+      reason: text('why'),
+    },
+  }),
   controlPoints: table({
     file: 'control-points.csv',
     means:
@@ -505,6 +518,27 @@ export const siteTables = {
       point: reference('measuring point with a settlement', 'points'),
     },
   }),
+  predictions: table({
+    file: 'predictions.csv',
+    means: 'what the design expects of an instrument by the end of a works stage; never a trigger level',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      instrument: reference('instrument', 'instruments'),
+      measure: choice('what is predicted, in the unit and with the sign of its series', measures),
+      stage: reference('stage at whose end it is expected', 'stages'),
+      depthMetres: numberOrNothing(
+        'depth down the hole that it is for; empty: the instrument as a whole, such as a settlement or the greatest deflection',
+        { min: 0 },
+      ),
+      low: number('least that is expected'),
+      high: number('most that is expected'),
+      source: text('where it comes from'),
+      author: text('who entered it'),
+      validFrom: instant('since when this prediction stands; a later one takes its place'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -528,6 +562,8 @@ export type CoverageTestRow = Row<'coverageTests'>
 export type DiaryEntry = Row<'diary'>
 export type CheckLimit = Row<'checkLimits'>
 export type Verdict = Row<'verdicts'>
+export type Prediction = Row<'predictions'>
+export type VerdictWithdrawal = Row<'verdictWithdrawals'>
 export type ControlPoint = Row<'controlPoints'>
 export type HoleSurveyRow = Row<'holeSurveys'>
 export type ZeroReading = Row<'zeroReadings'>

@@ -7,6 +7,7 @@ import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { CalibrationPreview } from '#contract/calibration-preview.ts'
 import { problemSchema } from '#contract/problems.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
+import { type RemarkedTrail, remarkedTrailSchema } from '#contract/trail.ts'
 import { periodAt } from '#domain/reduction/series-uncertainty.ts'
 import { createApp } from '../../../api/app.ts'
 import { createIntake } from '../../../api/intake/create-intake.ts'
@@ -167,16 +168,59 @@ describe('calibrations of a sensor', () => {
     expect((await post('', draft)).status).toBe(400)
   })
 
+  it('until its values are published, a trail says which version histories and plan still show', async () => {
+    const trailOn = async (day: number): Promise<RemarkedTrail> => {
+      const question = new URLSearchParams({ series: sensor, at: `2027-04-${day}T20:00:00Z` })
+      return remarkedTrailSchema.parse(
+        await (await app.request(`/api/sites/skarrow-quay/trail?${question}`)).json(),
+      )
+    }
+    expect((await trailOn(12)).pending).toBeNull()
+    const { row, stepRows } = (await list()).versions.at(-1) ?? {}
+    if (!row || !stepRows) throw new Error('no version')
+    const id = 'CC-143/9'
+    // As saving does, but with no publishing in the background to race with.
+    await store.addRows(
+      'skarrow-quay',
+      {
+        calibrations: [{ ...row, id, version: 9 }],
+        calibrationSteps: [
+          ...stepRows.map((step) => ({ ...step, calibration: id })),
+          { calibration: id, step: stepRows.length + 1, kind: 'zero', parameters: 'value=1' },
+        ],
+      },
+      { author: 'A. Tester', reason: 'read again', atEpochMs: 2 },
+    )
+    const behind = await trailOn(12)
+    expect(behind.sources[0]?.calibrationVersion).toBe(9)
+    expect(behind.pending).toEqual({
+      month: '2027-04',
+      published: [{ series: sensor, version: 2 }],
+      sentence:
+        'Histories and plan still show version 2 of the calibration of SP-01/settlement (here: version 9) for 2027-04. They are being worked out anew.',
+    })
+    // The value of the day before has the version that is published, yet its month is made again.
+    const earlier = await trailOn(11)
+    expect(earlier.sources[0]?.calibrationVersion).toBe(1)
+    expect(earlier.pending).toMatchObject({
+      published: [],
+      sentence: expect.stringContaining('still show values of 2027-04'),
+    })
+    await publisher.publish('skarrow-quay')
+    expect((await trailOn(12)).pending).toBeNull()
+    expect((await trailOn(11)).pending).toBeNull()
+  })
+
   it('of two that are saved at once one is refused', async () => {
     const draft = await draftOf({ reason: 'first' })
     const answers = await Promise.all([post('', draft), post('', { ...draft, reason: 'second' })])
     expect(answers.map(({ status }) => status).filter((status) => status === 201)).toHaveLength(1)
-    expect((await list()).versions).toHaveLength(3)
+    expect((await list()).versions).toHaveLength(4)
   })
 
   it('stays when the site folder is loaded again, and a folder that gives its number away is refused', async () => {
     await loadSiteFolder(store, site, 'again', 1)
-    expect((await list()).versions).toHaveLength(3)
+    expect((await list()).versions).toHaveLength(4)
     const [row] = site.model.calibrations.filter((one) => one.sensor === sensor)
     if (!row) throw new Error('no row')
     const clashing = {
@@ -186,7 +230,7 @@ describe('calibrations of a sensor', () => {
     await expect(loadSiteFolder(store, { ...site, model: clashing }, 'again', 2)).rejects.toThrow(
       /entered in the page/,
     )
-    expect((await list()).versions).toHaveLength(3)
+    expect((await list()).versions).toHaveLength(4)
   })
 
   it('zero readings that scatter widely put its levels in doubt and stand in the trail', async () => {

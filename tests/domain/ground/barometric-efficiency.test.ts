@@ -1,11 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import {
-  efficiencyByClark,
-  efficiencyByDifferences,
-  efficiencyByRegression,
-  responseToAirPressure,
-} from '#domain/ground/barometric-efficiency.ts'
+import { efficiencyByRegression, responseToAirPressure } from '#domain/ground/barometric-efficiency.ts'
+import { efficiencyByClark, efficiencyByDifferences } from '#domain/ground/efficiency-by-changes.ts'
 
 const unitWeight = 9.81
 const hours = Array.from({ length: 60 }, (_, at) => at)
@@ -29,7 +25,13 @@ test('each estimator gives back the efficiency of readings without noise, the fi
         const fit = taken(efficiencyByRegression(well(efficiency, trend), unitWeight))
         expect(fit?.efficiency).toBeCloseTo(efficiency, 9)
         expect(fit?.trendMetresPerHour).toBeCloseTo(trend, 9)
-        expect(taken(efficiencyByDifferences(well(efficiency, trend), unitWeight))).toBeCloseTo(efficiency, 9)
+        const steps = taken(efficiencyByDifferences(well(efficiency, trend), unitWeight))
+        expect(steps?.efficiency).toBeCloseTo(efficiency, 9)
+        expect(steps?.driftMetres).toBeCloseTo(trend, 9)
+        const days = taken(efficiencyByDifferences(well(efficiency, trend), unitWeight, 24))
+        expect(days?.efficiency).toBeCloseTo(efficiency, 9)
+        expect(days?.driftMetres).toBeCloseTo(24 * trend, 9)
+        expect(days?.changes.airMetres).toHaveLength(36)
         expect(taken(efficiencyByClark(well(efficiency, 0), unitWeight))).toBeCloseTo(efficiency, 9)
       },
     ),

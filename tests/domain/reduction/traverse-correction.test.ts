@@ -15,7 +15,7 @@ const minute = 60_000
 
 const model = {
   instruments: [instrumentRow('IN', 'traversed-inclinometer', 'toe')],
-  points: points.map((id, at) => pointRow(id, 'IN', 1 + 2 * at)),
+  points: [pointRow('IN', 'IN', 0), ...points.map((id, at) => pointRow(id, 'IN', 1 + 2 * at))],
   sensors: points.flatMap((id) => faces.map((face) => sensorRow(id, face, 'mm'))),
   calibrations: points.flatMap((id) =>
     faces.map((face) => ({
@@ -83,6 +83,12 @@ describe('a correction of a traverse', () => {
     expect(
       valueAfter(correction({ holds: 'onwards' }), 'T0/face-a0', surveyAt + 30 * 86_400_000),
     ).toBeCloseTo(9.9, 12)
+  })
+
+  test('leaves aside the point that stands for the whole casing, which carries its greatest deflection', () => {
+    const whole = { ...model, points: [pointRow('IN', 'IN', 0), ...model.points] }
+    expect(correctTraverse(whole, correction())).toEqual(correctTraverse(model, correction()))
+    expect(correctTraverse(whole, correction()).ok).toBe(true)
   })
 
   test('goes on from the chain in force at the survey, not from the last that was entered', () => {

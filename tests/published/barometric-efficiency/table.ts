@@ -1,11 +1,6 @@
-import { readFileSync } from 'node:fs'
-import {
-  efficiencyByClark,
-  efficiencyByDifferences,
-  efficiencyByRegression,
-  responseToAirPressure,
-} from '#domain/ground/barometric-efficiency.ts'
+import { efficiencyByRegression, responseToAirPressure } from '#domain/ground/barometric-efficiency.ts'
 import { effectiveStressKpa, totalVerticalStressKpa } from '#domain/ground/effective-stress.ts'
+import { efficiencyByClark, efficiencyByDifferences } from '#domain/ground/efficiency-by-changes.ts'
 import { criticalGradientOfGrains, ratioAgainstHeave } from '#domain/ground/heave.ts'
 import { gradientsBetweenTips } from '#domain/ground/profiles.ts'
 import type { Outcome } from '#domain/outcome.ts'
@@ -13,18 +8,7 @@ import { hydrostaticKpa, piezometricLevelMetres } from '#domain/reduction/hydros
 import { unitWeightKnPerM3 } from '#domain/reduction/water-density.ts'
 import type { PublishedInputs, PublishedTable } from '../published-row.ts'
 import { barometricEfficiencyRows } from './rows.ts'
-
-/** 240 hours of a well and its barometer with a known efficiency of 0.55, made for these rows. */
-function wellAndAir() {
-  const text = readFileSync(new URL('baro-efficiency.csv', import.meta.url), 'utf8')
-  const rows = text
-    .trim()
-    .split('\n')
-    .slice(1)
-    .map((line) => line.split(',').map(Number))
-  const column = (at: number) => rows.map((row) => row[at] ?? Number.NaN)
-  return { hours: column(0), airPressureKpa: column(1), levelMetres: column(2) }
-}
+import { wellAndAir } from './well-and-air.ts'
 
 function taken<T>(outcome: Outcome<T>): T {
   if (!outcome.ok) throw new Error(outcome.issues[0]?.message)
@@ -57,7 +41,7 @@ export const barometricEfficiency: PublishedTable = {
         residual_sd_m: fit.residualStandardDeviationMetres,
       }
     },
-    'GWT-15': () => taken(efficiencyByDifferences(wellAndAir(), 9.80665)),
+    'GWT-15': () => taken(efficiencyByDifferences(wellAndAir(), 9.80665)).efficiency,
     'GWT-16': () => taken(efficiencyByClark(wellAndAir(), 9.80665)),
     'GWT-17': ({ BE, dB_kPa }) => {
       const response = responseToAirPressure(BE, dB_kPa, 9.81)

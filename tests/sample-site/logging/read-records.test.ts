@@ -23,6 +23,7 @@ describe('records of the sample site', () => {
     expect(points(/^EX-0[1-4]-[1-4]$/)).toBe(16)
     expect(count('settlement-point')).toBe(56)
     expect(points(/^IP-0[1-4]-\d\d$/)).toBe(44)
+    expect(points(/^IC-01-\d\d$/)).toBe(26)
     expect(count('tiltmeter')).toBe(12)
     expect(count('crack-meter')).toBe(10)
     expect(points(/^ST-0[1-8]-[1-4]$/)).toBe(32)
@@ -32,6 +33,7 @@ describe('records of the sample site', () => {
     expect(site.loggers.map(({ kind }) => kind).sort()).toEqual([
       ...Array(26).fill('logger'),
       'manual',
+      'survey',
       'survey',
     ])
     expect(site.gateways.map(({ id }) => id)).toEqual(['GW-1', 'GW-2', 'GW-3'])

@@ -94,6 +94,32 @@ describe('values worked by hand', () => {
     expect(derived[at]?.value).toBeCloseTo(handValue('EX-01-2/settlement'), 9)
   })
 
+  it('make the deflection of IC-01 from both faces of its 26 intervals, as written', () => {
+    const bundles = derivedBundles(site)
+    const bundle =
+      bundles.ok &&
+      bundles.value.find(({ outputs }) => outputs.some(({ id }) => id === 'IC-01-05/deviation-a'))
+    if (!bundle) throw new Error('nothing makes the deviations of IC-01')
+    const at = Date.parse('2027-06-22T10:18:00Z')
+    const members = bundle.slots.flatMap(({ series: [id = ''] }) => {
+      const calibration = [...calibrations.values()].find(({ sensor }) => sensor === id)
+      const channel = site.wiring.find(({ sensor }) => sensor === id)?.channel ?? ''
+      const count = Number(rawCell('casing_20270622.csv', 'CASINGS', channel, at))
+      const { value } = runChain(count, calibration?.steps ?? [], {
+        temperatureDegC: null,
+        barometerKpa: null,
+      })
+      return [[id, { value, quality: 0 }] as const]
+    })
+    expect(members).toHaveLength(2 * 26)
+    const derived = deriveValues(bundle, new Map(members))
+    for (const series of ['IC-01-05/deviation-a', 'IC-01/deflection']) {
+      const worked = Number(rows.find((row) => row.series === series)?.value)
+      const value = derived[bundle.outputs.findIndex(({ id }) => id === series)]?.value
+      expect(value, series).toBeCloseTo(worked, 9)
+    }
+  })
+
   it('make the deflection ratio of SL-01 from the levels of its eight marks, as written', () => {
     const worked = rows.find(({ series }) => series === 'SL-01/deflection-ratio')
     const bundles = derivedBundles(site)
@@ -161,6 +187,10 @@ function rawCell(file: string, logger: string, channel: string, at: number): str
       return lines('dock')
         .find((line) => line.startsWith(`${iso.slice(0, 19)}Z,${serial},${channel},`))
         ?.split(',')[3]
+    case 'casing':
+      return lines('rounds')
+        .find((line) => line.startsWith(`${iso.slice(0, 10)} ${iso.slice(11, 16)},${channel},`))
+        ?.split(',')[2]
     case 'levelling':
       return lines('rounds')
         .find((line) => line.startsWith(`${iso.slice(0, 10)},${iso.slice(11, 16)},${channel},`))

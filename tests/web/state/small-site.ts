@@ -141,6 +141,8 @@ export function smallSite(): SiteDocument {
     diary: [],
     checkLimits: [],
     verdicts: [],
+    predictions: [],
+    verdictWithdrawals: [],
     wiredTo: { 'PZ-1A/pore-pressure': 'LG-1 / 1', 'SP-1/settlement': 'Survey / 4' },
   }
 }

@@ -10,6 +10,7 @@ import type { Columns } from '../../engine/columns.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingOf } from '../../ui/state-scale.ts'
+import { withExpected } from './expected-profile.ts'
 import type { DepthProfileProps, ProfileCurve, ProfilePoint, ProfileReading } from './profile-props.ts'
 import { publishedDepth, publishedMeasure, publishedSentence } from './published-profile.ts'
 import { type TurnedQuestion, turnedQuestion, turnReadings } from './turned-profile.ts'
@@ -102,11 +103,32 @@ export function profileFromSite(given: {
     remarks: given.remarks,
     waiting: columns === null,
     water: null,
+    expected: null,
     still: null,
     joined: false,
     points: placed.flatMap((series) => placedOf(points.get(series.point))),
     curves,
   }
+  const drawn = drawnFrom(given, shared, points)
+  return turn ? drawn : withExpected(given, measureDrawn(instrument, question.measure), drawn)
+}
+
+/** What the profile shows of the measure asked for: increments of a string are added up to its deflection. */
+const measureDrawn = ({ kind }: PlacedInstrument, measure: Measure): Measure =>
+  kind !== 'in-place-inclinometer'
+    ? measure
+    : measure === 'inclination-a'
+      ? 'deflection'
+      : measure === 'inclination-b'
+        ? 'deflection-b'
+        : measure
+
+function drawnFrom(
+  given: Parameters<typeof profileFromSite>[0],
+  shared: DepthProfileProps,
+  points: ReadonlyMap<string, PlacedPoint>,
+): DepthProfileProps {
+  const { document, instrument, question } = given
   if (
     publishedMeasure(document, instrument, question.measure.endsWith('-b') ? 'b' : 'a') === question.measure
   )

@@ -50,6 +50,17 @@ export interface DepthProfileProps {
     readonly unitWeightKnPerM3: number
     readonly sentence: string
   } | null
+  /** What the design expects by the end of a works stage, from the top down; null where nothing is stated. */
+  readonly expected: {
+    readonly places: readonly {
+      readonly levelMetres: number
+      readonly low: number
+      readonly high: number
+    }[]
+    /** At the points between them. */
+    readonly atPoints: ReadonlyMap<string, { readonly low: number; readonly high: number }>
+    readonly sentence: string
+  } | null
   /** A place that is still by agreement, drawn at value 0: the head, an anchor, the toe. */
   readonly still: { readonly levelMetres: number; readonly sentence: string } | null
   /** Points joined down the hole (anchors, segments) or each on its own (tips in different layers). */

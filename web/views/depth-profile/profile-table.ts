@@ -13,6 +13,7 @@ export function profileTable(props: DepthProfileProps) {
       'Depth, m',
       `Level, m ${props.datum}`,
       ...props.curves.flatMap((curve) => [formatInstant(curve.atEpochMs, props.timeZone), 'Age']),
+      ...(props.expected ? [props.expected.sentence] : []),
     ],
     rows: ordered.map((point) => [
       point.point,
@@ -24,8 +25,14 @@ export function profileTable(props: DepthProfileProps) {
         const age = reading.atEpochMs === null ? '–' : formatAge(curve.atEpochMs - reading.atEpochMs)
         return [formatValue(reading.value, props.decimals), reading.late ? `${age}, late` : age]
       }),
+      ...(props.expected ? [expectedText(props, point.point)] : []),
     ]),
   }
+}
+
+function expectedText({ expected, decimals }: DepthProfileProps, point: string): string {
+  const at = expected?.atPoints.get(point)
+  return at ? `${formatValue(at.low, decimals)} to ${formatValue(at.high, decimals)}` : '–'
 }
 
 /** What is missing or to be known of a profile, in sentences. */

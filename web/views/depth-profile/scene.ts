@@ -45,6 +45,7 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
   const { left, right, top, bottom, fontPixels } = layout
   return [
     group('strata', strata),
+    group('expected', expectedMarks(props, layout)),
     group('grid', gridMarks(props, layout)),
     group('references', referenceMarks(props, layout)),
     ...curves.reverse(),
@@ -75,7 +76,7 @@ function layOut(props: DepthProfileProps, size: ProfileSize): Layout {
   const values = valueExtent(props)
   const left = font * 4.2
   const right = size.widthPixels - font * 4
-  const top = font * (1.8 + 1.35 * (props.curves.length + (props.water ? 1 : 0)))
+  const top = font * (1.8 + 1.35 * (props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0)))
   const bottom = size.heightPixels - font * 3.4
   return {
     ...size,
@@ -98,7 +99,8 @@ function valueExtent(props: DepthProfileProps): Extent {
   const water = rest
     ? props.points.map((point) => hydrostaticKpa(point.levelMetres, rest.levelMetres, rest.unitWeightKnPerM3))
     : []
-  const seen = extentOf([0, ...read, ...water]) ?? { low: 0, high: least }
+  const expected = (props.expected?.places ?? []).flatMap(({ low, high }) => [low, high])
+  const seen = extentOf([0, ...read, ...water, ...expected]) ?? { low: 0, high: least }
   const breadth = Math.max(seen.high - seen.low, least)
   const near = props.levels
     .map((level) => level.value)
@@ -179,6 +181,14 @@ function gridMarks(props: DepthProfileProps, layout: Layout): Mark[] {
     label('axis-name', layout.widthPixels - 2, top - font * 0.5, 'Depth, m', 'end'),
   )
   return marks
+}
+
+/** The strip between the least and the most that is expected. */
+function expectedMarks({ expected }: DepthProfileProps, layout: Layout): Mark[] {
+  if (!expected) return []
+  const edge = (side: 'low' | 'high') =>
+    expected.places.map((one) => [layout.x(one[side]), layout.y(one.levelMetres)] as const)
+  return [path('expected', `${pathThrough([...edge('low'), ...edge('high').reverse()])}Z`, expected.sentence)]
 }
 
 function referenceMarks(props: DepthProfileProps, layout: Layout): Mark[] {
@@ -324,6 +334,12 @@ function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
       ),
     )
   })
+  if (props.expected) {
+    const at = font * (1 + 1.35 * (props.curves.length + (props.water ? 1 : 0)))
+    const y = at - font * 0.75
+    marks.push(path('expected', `M4 ${y.toFixed(1)}h${font * 2.2}v${font * 0.8}h${-font * 2.2}Z`))
+    marks.push(label('key-name', font * 3, at, props.expected.sentence))
+  }
   if (props.water) {
     const at = font * (1 + 1.35 * props.curves.length)
     marks.push(path('hydrostatic', `M4 ${(at - font * 0.35).toFixed(1)}h${font * 2.2}`))

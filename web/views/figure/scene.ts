@@ -9,7 +9,16 @@ export function figureScene(props: FigureProps, size: FigureSize): readonly Mark
   const layout = layOutFigure(props, size)
   const { left, right, top, bottom, fontPixels } = layout
   const wanted: WantedLabel[] = []
-  const points = props.points.flatMap((point) => pointMarks(props, layout, point, wanted))
+  const points = group(
+    `points${isCloud(props) ? ' cloud' : ''}`,
+    props.points.flatMap((point) => pointMarks(props, layout, point, wanted)),
+  )
+  const curves = group(
+    'curves',
+    props.curves.map(({ style, places, name }) =>
+      path(`figure-curve ${style}`, pathThrough(places.map((one) => pixelsOf(layout, one))), name),
+    ),
+  )
   return [
     group(
       'bands',
@@ -17,13 +26,8 @@ export function figureScene(props: FigureProps, size: FigureSize): readonly Mark
     ),
     group('grid', axisMarks(props, layout)),
     group('rules', ruleMarks(props, layout)),
-    group(
-      'curves',
-      props.curves.map(({ style, places, name }) =>
-        path(`figure-curve ${style}`, pathThrough(places.map((one) => pixelsOf(layout, one))), name),
-      ),
-    ),
-    group('points', points),
+    // A cloud would hide the line that is drawn through it.
+    ...(isCloud(props) ? [points, curves] : [curves, points]),
     group('names', placeLabels(wanted, fontPixels, [left, top, right, bottom])),
     group('key', keyMarks(props, layout)),
     group(
@@ -34,6 +38,8 @@ export function figureScene(props: FigureProps, size: FigureSize): readonly Mark
     ),
   ]
 }
+
+const isCloud = ({ points }: FigureProps): boolean => points.length > 150
 
 function pixelsOf(layout: FigureLayout, place: readonly [number, number] | null) {
   const x = place === null ? null : layout.x(place[0])
@@ -73,7 +79,7 @@ function pointMarks(
   const at = pixelsOf(layout, point.place)
   if (!at) return []
   const [x, y] = at
-  const radius = layout.fontPixels * 0.42
+  const radius = layout.fontPixels * (isCloud(props) ? 0.2 : 0.42)
   const chosen = point.choice !== null && point.choice === props.selected
   const marks: Mark[] = []
   const ends = [-1, 1].map((side) => layout.y(point.place[1] + side * (point.halfBar ?? 0)))

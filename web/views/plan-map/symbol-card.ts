@@ -21,6 +21,11 @@ export function createSymbolCard(parent: HTMLElement): SymbolCard {
         }),
       )
       box.hidden = false
+      // A plan lower than the card, under a raised sheet, would show a piece of it: the selection says the same.
+      if (box.offsetHeight > heightPixels - 44) {
+        box.hidden = true
+        return
+      }
       const left = x + 30 + box.offsetWidth > widthPixels - 20 ? x - 30 - box.offsetWidth : x + 30
       const top = Math.min(Math.max(22, y - box.offsetHeight / 2), heightPixels - box.offsetHeight - 22)
       box.style.transform = `translate(${Math.round(Math.max(20, left))}px, ${Math.round(top)}px)`

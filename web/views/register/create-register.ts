@@ -40,7 +40,7 @@ const headings: Readonly<Record<RegisterColumn, string>> = {
   standing: 'State',
   share: 'Of first level',
   age: 'Age',
-  logger: 'Logger / channel',
+  logger: 'Logger',
 }
 
 /** The plan's table. Only rows in sight are in the page; arrow keys move through all of them. */

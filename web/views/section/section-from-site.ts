@@ -1,4 +1,4 @@
-import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
+import type { PlacedInstrument, PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { alignmentsOfWorks } from '#domain/geometry/alignment-of-works.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
@@ -6,6 +6,7 @@ import { siteWater } from '#domain/site/site-water.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { standingOf } from '../../ui/state-scale.ts'
+import { publishedDepth } from '../depth-profile/published-profile.ts'
 import type { SectionHole, SectionPoint, SectionProps, SectionShape } from './section-props.ts'
 
 export type SectionSetting = Pick<
@@ -33,6 +34,9 @@ const drawnKinds = new Set([
   'tilt-beam',
   'settlement-cell',
 ])
+
+/** Kinds whose bend is drawn in the plane of the section. */
+const bentKinds = new Set(['in-place-inclinometer', 'traversed-inclinometer'])
 
 /** Props of the section from the site and the states at the clock. */
 export function sectionFromSite(
@@ -115,7 +119,7 @@ function shapesOf(
   return document.instruments.flatMap((instrument) => {
     const bearing = instrument.axisBearingDegrees
     const hole = document.locations.find((location) => location.id === instrument.location)
-    if (instrument.kind !== 'in-place-inclinometer' || bearing === null || !hole) return []
+    if (!bentKinds.has(instrument.kind) || bearing === null || !hole) return []
     // From a surveyed head the shape does not begin at nought; it is drawn in the profile only.
     if (instrument.fixedEnd === 'surveyed-head') return []
     const along = alongShares(line, [hole.eastingMetres, hole.northingMetres], bearing)
@@ -124,7 +128,9 @@ function shapesOf(
     const fixedEnd = instrument.fixedEnd === 'head' ? 'head' : 'toe'
     const members = instrument.points.flatMap((id) => points.get(id) ?? [])
     const axis = (name: 'a' | 'b') =>
-      cumulativeDeflection(segmentsOf(members, seriesOf, states, name), fixedEnd).places
+      instrument.kind === 'traversed-inclinometer'
+        ? traversedPlaces(instrument, members, seriesOf, states, name)
+        : cumulativeDeflection(segmentsOf(members, seriesOf, states, name), fixedEnd).places
     const [a, b] = [axis('a'), axis('b')]
     const places = a.flatMap((place) => {
       const across = b.find((one) => Math.abs(one.depthMetres - place.depthMetres) < 0.01)
@@ -138,11 +144,28 @@ function shapesOf(
       ]
     })
     const late = members.some((point) => {
-      const series = seriesOf.get(`${point.id}/inclination-a`)
+      const series = seriesOf.get(`${point.id}/inclination-a`) ?? seriesOf.get(`${point.id}/deflection`)
       return series ? (states.get(series.series)?.late ?? true) : false
     })
     return places.length < 2 ? [] : [{ instrument: instrument.id, hole, late, places }]
   })
+}
+
+/** Deflections of a traversed casing as they were published, each at the end of its interval that it is told for. */
+function traversedPlaces(
+  instrument: PlacedInstrument,
+  members: readonly PlacedPoint[],
+  seriesOf: ReadonlyMap<string, Series>,
+  states: ReadonlyMap<number, SeriesState>,
+  axis: 'a' | 'b',
+) {
+  return members
+    .flatMap((point) => {
+      const series = seriesOf.get(`${point.id}/${axis === 'a' ? 'deflection' : 'deflection-b'}`)
+      const value = series ? (states.get(series.series)?.value ?? null) : null
+      return value === null ? [] : [{ depthMetres: publishedDepth(instrument, point), millimetres: value }]
+    })
+    .toSorted((one, other) => one.depthMetres - other.depthMetres)
 }
 
 function segmentsOf(

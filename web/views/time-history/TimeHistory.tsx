@@ -10,6 +10,7 @@ export function TimeHistory(props: { shown: () => TimeHistoryProps } & TimeHisto
     const view = createTimeHistory(room as HTMLDivElement, {
       onClock: (atEpochMs) => props.onClock(atEpochMs),
       onWindow: (fromEpochMs, untilEpochMs) => props.onWindow(fromEpochMs, untilEpochMs),
+      onStretch: (stretch) => props.onStretch?.(stretch),
     })
     sync(
       () => props.shown(),

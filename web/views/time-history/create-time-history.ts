@@ -104,6 +104,7 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
     if (!props) return
     const { marks, layout } = timeHistoryScene(props, frame.size())
     shown = { props, layout }
+    frame.root.classList.toggle('choosing', props.choosing === true)
     const names = props.series.map((series) => series.name).join(', ')
     frame.draw(
       marks,

@@ -3,6 +3,7 @@ import type { Resolution } from '#contract/slice-columns.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
+import { expectedOf } from './expected-marks.ts'
 import type {
   HistoryCompanion,
   HistoryDiaryEntry,
@@ -39,7 +40,17 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
 
 /** A series as the view over time wants it, with the trigger levels that watch it and what is said of its readings. */
 export function historySeries(
-  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts'>,
+  document: Pick<
+    SiteDocument,
+    | 'triggerLevels'
+    | 'facts'
+    | 'checkLimits'
+    | 'verdicts'
+    | 'verdictWithdrawals'
+    | 'predictions'
+    | 'stages'
+    | 'points'
+  >,
   series: Series,
 ): HistorySeries {
   return {
@@ -50,6 +61,7 @@ export function historySeries(
     decimals: series.decimals,
     intervalMinutes: series.intervalMinutes,
     ...saidOf(document, series),
+    expected: expectedOf(document, series),
     levels: document.triggerLevels
       .filter((level) => level.series === series.id)
       .map((level) => ({
@@ -109,7 +121,17 @@ export function companionChoices(
 }
 
 export const historyCompanion = (
-  document: Pick<SiteDocument, 'triggerLevels' | 'facts' | 'checkLimits' | 'verdicts'>,
+  document: Pick<
+    SiteDocument,
+    | 'triggerLevels'
+    | 'facts'
+    | 'checkLimits'
+    | 'verdicts'
+    | 'verdictWithdrawals'
+    | 'predictions'
+    | 'stages'
+    | 'points'
+  >,
   choice: { readonly series: Series; readonly drawnAs: 'line' | 'bars' },
 ): HistoryCompanion => ({
   series: { ...historySeries(document, choice.series), levels: [] },

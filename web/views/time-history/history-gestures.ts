@@ -1,5 +1,5 @@
 import { type HistoryLayout, toInstant, toX } from './history-layout.ts'
-import type { TimeHistoryEvents, TimeHistoryProps } from './history-props.ts'
+import type { HistoryStretch, TimeHistoryEvents, TimeHistoryProps } from './history-props.ts'
 import { between, shiftBy, type TimeWindow, zoomAbout } from './window-moves.ts'
 
 interface Pointer {
@@ -18,11 +18,12 @@ export interface GestureEvents extends TimeHistoryEvents {
   readonly onBand: (band: readonly [from: number, until: number] | null) => void
 }
 
-type Gesture = 'clock' | 'band' | 'slide' | 'pinch'
+type Gesture = 'clock' | 'band' | 'slide' | 'pinch' | 'stretch'
 
 /**
  * Pointer, wheel and keys on the drawing. Mouse: drag the clock by its line, drag elsewhere to zoom, press to
- * set the clock. Touch: one finger slides the window, two narrow or widen it. Keys: arrows move the clock,
+ * set the clock. Touch: one finger slides the window, two narrow or widen it. While a stretch is being chosen, dragging
+ * with either chooses it. Keys: arrows move the clock,
  * with Shift the window; plus and minus zoom about the clock; Home shows everything.
  */
 export function listenForGestures(
@@ -63,7 +64,8 @@ export function listenForGestures(
     const reach = event.pointerType === 'touch' ? 24 : 10
     const clock = now.props.clockEpochMs
     const onClock = clock !== null && Math.abs(toX(now.layout, now.props)(clock) - x) <= reach
-    gesture = onClock ? 'clock' : event.pointerType === 'touch' ? 'slide' : 'band'
+    const moving = onClock ? 'clock' : event.pointerType === 'touch' ? 'slide' : 'band'
+    gesture = now.props.choosing ? 'stretch' : moving
   })
 
   drawing.addEventListener('pointermove', (event) => {
@@ -72,7 +74,7 @@ export function listenForGestures(
     if (!pointer || !now || !gesture || !startWindow) return
     pointer.x = xOf(event)
     if (gesture === 'clock') setClock(now, pointer.x)
-    else if (gesture === 'band') events.onBand([pointer.startX, pointer.x])
+    else if (gesture === 'band' || gesture === 'stretch') events.onBand([pointer.startX, pointer.x])
     else if (gesture === 'slide') {
       if (Math.abs(pointer.x - pointer.startX) > 6) showWindow(slid(now, startWindow, pointer))
     } else showWindow(pinched(now, startWindow, [...pointers.values()]))
@@ -92,6 +94,7 @@ export function listenForGestures(
             now.props.spanEpochMs,
           ),
         )
+      else if (gesture === 'stretch' && !still) events.onStretch?.(chosen(now, pointer))
       else if ((gesture === 'band' || gesture === 'slide') && still) setClock(now, pointer.x)
     }
     if (pointers.size === 0) {
@@ -155,6 +158,16 @@ export function keyMove(
     default:
       return null
   }
+}
+
+/** Whole minutes that hold everything that was dragged over, within the window. */
+function chosen({ props, layout }: Shown, { startX, x }: Pointer): HistoryStretch {
+  const inside = (pixel: number) =>
+    toInstant(layout, props, Math.min(Math.max(pixel, layout.left), layout.right))
+  const minuteMs = 60_000
+  const fromEpochMs = Math.floor(inside(Math.min(startX, x)) / minuteMs) * minuteMs
+  const untilEpochMs = Math.ceil(inside(Math.max(startX, x)) / minuteMs) * minuteMs
+  return { fromEpochMs, untilEpochMs: Math.max(untilEpochMs, fromEpochMs + minuteMs) }
 }
 
 function slid({ props, layout }: Shown, start: TimeWindow, pointer: Pointer): TimeWindow {

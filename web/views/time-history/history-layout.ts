@@ -37,7 +37,10 @@ export interface HistoryLayout extends Size {
 }
 
 /** Lanes of stages that are drawn at most; more overlap than that is told in words. */
-export const mostStageLanes = 3
+const mostStageLanes = 3
+
+/** A drawing lower than this many lines of text leaves its room to the readings; stages stand above the clock too. */
+const leastLinesWithStages = 24
 
 /** Puts panes, margins and value axes where they go. */
 export function layOutHistory(props: TimeHistoryProps, size: Size): HistoryLayout {
@@ -46,7 +49,9 @@ export function layOutHistory(props: TimeHistoryProps, size: Size): HistoryLayou
   const longest = Math.max(0, ...props.series.map((series) => textWidth(series.name, font)))
   const left = Math.min(size.widthPixels * 0.25, font * 4.6)
   const right = size.widthPixels - (wide ? Math.min(longest + font * 1.4, size.widthPixels * 0.2) : font)
-  const stageLanes = props.stages.length === 0 ? 0 : Math.min(mostStageLanes, lanesOf(props.stages).lanes)
+  const low = size.heightPixels < leastLinesWithStages * font
+  const stageLanes =
+    low || props.stages.length === 0 ? 0 : Math.min(mostStageLanes, lanesOf(props.stages).lanes)
   const top = font * (2.2 + 1.5 * stageLanes + (props.diary.length > 0 ? 0.9 : 0))
   const bottom = size.heightPixels - font * 3.4
   const measured = groupByMeasure(props.series)
@@ -175,6 +180,9 @@ function paneExtent(
   const seen = extentOf(traces.flatMap((trace) => [...visible(trace, props)]))
   const levels = [
     ...series.flatMap((one) => one.levels.flatMap(levelValues)),
+    ...series.flatMap(({ expected = [] }) =>
+      expected.filter((one) => isWithin(one.atEpochMs, props)).flatMap(({ low, high }) => [low, high]),
+    ),
     ...props.holds
       .filter((hold) => series.some((one) => one.series === hold.series))
       .map((hold) => hold.value),

@@ -27,6 +27,14 @@ export interface HistoryLevel {
   readonly validUntilEpochMs: number | null
 }
 
+/** What the design expects by the end of a stage, in the unit of the series. */
+export interface HistoryExpected {
+  readonly atEpochMs: number
+  readonly low: number
+  readonly high: number
+  readonly sentence: string
+}
+
 export interface HistorySeries {
   readonly series: number
   /** Measuring point, and the measure where one name is not enough. */
@@ -37,6 +45,8 @@ export interface HistorySeries {
   readonly decimals: number
   readonly intervalMinutes: number
   readonly levels: readonly HistoryLevel[]
+  /** By the ends of stages; left out where nothing is stated. */
+  readonly expected?: readonly HistoryExpected[]
   /** Limits that marks of its readings are told with; null: it is made from others, which were checked. */
   readonly checkLimits: readonly CheckLimit[] | null
   /** What people found about it. */
@@ -105,9 +115,21 @@ export interface TimeHistoryProps {
   readonly remarks: readonly string[]
   /** True while readings for this window are asked for. */
   readonly waiting: boolean
+  /** True while dragging, by mouse or finger, chooses a stretch in place of moving the window. */
+  readonly choosing?: boolean
+  /** A stretch that is being proposed for something, drawn over the panes with its series. */
+  readonly proposed?: HistoryStretch | null
+}
+
+/** From inclusive, until exclusive. */
+export interface HistoryStretch {
+  readonly fromEpochMs: number
+  readonly untilEpochMs: number
 }
 
 export interface TimeHistoryEvents {
   readonly onClock: (atEpochMs: number) => void
   readonly onWindow: (fromEpochMs: number, untilEpochMs: number) => void
+  /** A stretch was dragged out while `choosing`. */
+  readonly onStretch?: (stretch: HistoryStretch) => void
 }

@@ -21,6 +21,7 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
         .join(', ')}.`,
     )
   sentences.push(...props.series.flatMap(({ joined = [] }) => joined.map(({ sentence }) => sentence)))
+  sentences.push(...expectedRemarks(props))
   const late = own.filter(
     ({ trace }) => stretches(trace, 0, (row) => hasBit(trace.quality[row], quality.receivedLate)).length > 0,
   )
@@ -53,6 +54,15 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
   return sentences
 }
 
+/** What is expected within the window, drawn as upright bars with feet. */
+function expectedRemarks({ series, fromEpochMs, untilEpochMs }: TimeHistoryProps): readonly string[] {
+  return series.flatMap(({ expected = [] }) =>
+    expected
+      .filter(({ atEpochMs }) => atEpochMs >= fromEpochMs && atEpochMs <= untilEpochMs)
+      .map(({ sentence }) => `Bar with feet: ${sentence}`),
+  )
+}
+
 /** What the automatic checks marked and people found in the window, with the shapes that it is drawn as. */
 function checkRemarks(
   props: TimeHistoryProps,
@@ -70,13 +80,15 @@ function checkRemarks(
     const parts = [...counts].map(([words, count]) => `${words}, ${count} ${one}${count === 1 ? '' : 's'}`)
     return parts.length === 0 ? [] : [`${series.name}: ${parts.join('; ')}`]
   })
-  const verdicts = props.series.flatMap(({ name, verdicts }) =>
+  const found = props.series.flatMap(({ name, verdicts }) =>
     verdicts
       .filter(
         ({ fromAt, untilAt }) => fromAt <= props.untilEpochMs && (untilAt ?? Infinity) > props.fromEpochMs,
       )
       .map(({ verdict, author, reason }) => `${name} ${verdict} by ${author}, ${reason}`),
   )
+  // One that a later verdict cut in two is told once.
+  const verdicts = [...new Set(found)]
   return [
     ...(told.length === 0
       ? []

@@ -17,7 +17,10 @@ export const joinedSeries = (
 
 /** What a series carries on from, as the view over time wants it. */
 export const historyJoined = (
-  document: Pick<SiteDocument, 'joins' | 'series' | 'facts' | 'checkLimits' | 'verdicts'>,
+  document: Pick<
+    SiteDocument,
+    'joins' | 'series' | 'facts' | 'checkLimits' | 'verdicts' | 'verdictWithdrawals'
+  >,
   series: Series,
 ): readonly HistoryJoined[] =>
   partsOf(document, series).map(({ part, earlier }) => {

@@ -4,6 +4,7 @@ import { box, dot, group, label, line, type Mark, path, textWidth } from '../mar
 import { timeTicks } from '../marks/time-ticks.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
 import { checkMarks } from './check-marks.ts'
+import { expectedMarks } from './expected-marks.ts'
 import { type HistoryLayout, layOutHistory, type Pane, type Size, toX, toY } from './history-layout.ts'
 import type { HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
 import { readHistory } from './history-readout.ts'
@@ -28,6 +29,7 @@ export function timeHistoryScene(props: TimeHistoryProps, size: Size): HistorySc
       group('grid', gridMarks(props, layout)),
       group('stages', stageMarks(props, layout)),
       ...layout.panes.map((pane) => paneMarks(props, layout, pane)),
+      group('proposed', proposedMarks(props, layout)),
       group('clock', clockMarks(props, layout)),
       group('messages', emptyMarks(props, layout)),
     ],
@@ -122,7 +124,7 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
       'clip-path': clip,
     }),
   )
-  marks.push(...joinMarks(props, layout, pane))
+  marks.push(...joinMarks(props, layout, pane), ...expectedMarks(props, layout, pane))
   // Names stand over the readings, which would run through them.
   marks.push(...levels.filter((mark) => mark.tag === 'text'))
   if (!pane.companion) marks.push(...endNames(props, layout, pane, drawn))
@@ -189,6 +191,20 @@ function clockMarks(props: TimeHistoryProps, layout: HistoryLayout): Mark[] {
     })
   }
   return marks
+}
+
+/** What is being proposed, framed over every pane that is not a companion's, with what it is in words. */
+function proposedMarks(props: TimeHistoryProps, layout: HistoryLayout): Mark[] {
+  const { proposed } = props
+  if (!proposed) return []
+  const x = toX(layout, props)
+  const from = Math.max(layout.left, x(proposed.fromEpochMs))
+  const until = Math.min(layout.right, Math.max(x(proposed.untilEpochMs), from + 2))
+  if (until <= layout.left || from >= layout.right) return []
+  const says = `Proposed: from ${formatInstant(proposed.fromEpochMs, props.timeZone)} to ${formatInstant(proposed.untilEpochMs, props.timeZone)}`
+  return layout.panes
+    .filter(({ companion }) => !companion)
+    .map((pane) => box('proposed', [from, pane.top, until, pane.bottom], says))
 }
 
 function emptyMarks(props: TimeHistoryProps, layout: HistoryLayout): Mark[] {

@@ -1,7 +1,7 @@
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { box, label, line, type Mark, path, textWidth } from '../marks/mark.ts'
 import type { HistoryLayout } from './history-layout.ts'
-import { lanesOf, mostStageLanes, toX } from './history-layout.ts'
+import { lanesOf, toX } from './history-layout.ts'
 import type { TimeHistoryProps } from './history-props.ts'
 
 /** Works stages as bands above the panes, their starts as faint lines through them, and diary ticks. */
@@ -14,7 +14,10 @@ export function stageMarks(props: TimeHistoryProps, layout: HistoryLayout): Mark
     const lane = laneOf[place] ?? 0
     const from = Math.max(layout.left, x(stage.fromEpochMs))
     const until = Math.min(layout.right, x(stage.untilEpochMs ?? props.untilEpochMs))
-    if (until <= layout.left || from >= layout.right || lane >= mostStageLanes) return
+    if (until <= layout.left || from >= layout.right) return
+    if (stage.fromEpochMs > props.fromEpochMs)
+      for (const pane of layout.panes) marks.push(line('stage-start', from, pane.top, from, pane.bottom))
+    if (lane >= layout.stageLanes) return
     const top = font * 2 + lane * font * 1.5
     const when = `${stage.name}: from ${formatShortInstant(stage.fromEpochMs, props.timeZone)}${
       stage.untilEpochMs === null ? '' : ` to ${formatShortInstant(stage.untilEpochMs, props.timeZone)}`
@@ -22,8 +25,6 @@ export function stageMarks(props: TimeHistoryProps, layout: HistoryLayout): Mark
     marks.push(box('stage', [from, top, Math.max(until, from + 2), top + font * 1.35], when))
     const text = fitted(stage.name, until - from - font * 0.6, font * 0.92)
     if (text) marks.push(label('stage-name', from + font * 0.3, top + font, text))
-    if (stage.fromEpochMs > props.fromEpochMs)
-      for (const pane of layout.panes) marks.push(line('stage-start', from, pane.top, from, pane.bottom))
   })
   const foot = layout.top - font * 0.1
   for (const entry of props.diary) {

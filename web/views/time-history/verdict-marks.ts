@@ -63,4 +63,8 @@ const shapes: Readonly<Record<VerdictKind, Shape>> = {
   rejected: inSteps(cross, 0.5),
 }
 
+/** The shape of a verdict by itself, for where its word stands: a path in a box of the given size. */
+export const verdictShape = (verdict: VerdictKind, width: number, height: number): string =>
+  shapes[verdict](1, width - 1, 1, height - 1)
+
 const cut = (pixels: number) => pixels.toFixed(1)

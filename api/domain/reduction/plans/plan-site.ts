@@ -21,7 +21,7 @@ export type Planner = (instrument: Instrument, site: PlanSite) => Outcome<readon
  * The measuring points of an instrument. A point named as its instrument stands for the whole of it: it carries
  * derived series, not a member.
  */
-export const pointsOf = (instrument: Instrument, site: PlanSite): readonly MeasuringPoint[] =>
+export const pointsOf = (instrument: Instrument, site: Pick<PlanSite, 'points'>): readonly MeasuringPoint[] =>
   site.points.filter((point) => point.instrument === instrument.id && point.id !== instrument.id)
 
 /** Sensors of some points that measure one thing. */

@@ -35,7 +35,8 @@ export function planTiltBeams(instrument: Instrument, site: PlanSite): Outcome<r
   const lengths = new Map(points.map((point) => [point.id, point.gaugeLengthMetres]))
   const faults = [
     ...unitFaults(instrument, sensors, unit),
-    ...joinFaults(instrument, points, slots),
+    // Beams need their lengths in any case, which is told below.
+    ...joinFaults(instrument, points, slots).filter(({ code }) => code !== 'segment-without-length'),
     ...slots
       .filter(({ point, series }) => series.length === 0 || !((lengths.get(point) ?? 0) > 0))
       .map(({ point, series }) => ({

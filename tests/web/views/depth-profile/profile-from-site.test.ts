@@ -51,6 +51,8 @@ const site = (
       },
     ],
     strata: [],
+    stages: [],
+    predictions: [],
     triggerLevels: [],
     points,
     series,
@@ -228,4 +230,46 @@ describe('a casing turned to the east and north', () => {
 test('what has no depth has no profile', () => {
   const { document, instrument } = site('settlement-point', null, 'settlement', [0], null)
   expect(profileQuestion(document, instrument)).toBeNull()
+})
+
+describe('what the design expects', () => {
+  const string = site('in-place-inclinometer', 'toe', 'inclination-a', [1, 3], 2)
+  const stage = {
+    id: 'dig',
+    name: 'First dig',
+    startsAt: 0,
+    endsAt: 200 * hourMs,
+    formationLevelMetres: null,
+  }
+  const expected = (depthMetres: number, low: number, high: number) => ({
+    id: `PD-${depthMetres}`,
+    instrument: 'X',
+    measure: 'deflection',
+    stage: 'dig',
+    depthMetres,
+    low,
+    high,
+    source: 'Design report',
+    author: 'Designer',
+    validFrom: 0,
+  })
+  const withDesign = (predictions: readonly ReturnType<typeof expected>[]) => ({
+    ...string,
+    document: { ...string.document, stages: [stage], predictions } as unknown as SiteDocument,
+  })
+
+  test('stands by depth for the stage of the clock, and a value beyond it is told in words', () => {
+    const props = drawn(withDesign([expected(0, 2, 6), expected(4, 0, 2)]), [3, 1])
+    expect(values(props)).toEqual([4, 1])
+    expect(props.expected?.atPoints.get('X-2')).toEqual({ low: 1, high: 4 })
+    expect(props.remarks.join(' ')).not.toContain('lies')
+    const beyond = drawn(withDesign([expected(0, 2, 6), expected(4, 0, 2)]), [6, 1])
+    expect(beyond.remarks.join(' ')).toContain(
+      'X-1 at 7.0 mm lies above what is expected there, 2.0 mm to 6.0 mm',
+    )
+  })
+
+  test('one depth makes no strip', () => {
+    expect(drawn(withDesign([expected(2, 2, 6)]), [3, 1]).expected).toBeNull()
+  })
 })

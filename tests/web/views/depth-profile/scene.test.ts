@@ -36,6 +36,7 @@ const string: DepthProfileProps = {
   ],
   strata: [{ name: 'Soft clay', topLevelMetres: 1.6, baseLevelMetres: -5.4 }],
   water: { levelMetres: 1, unitWeightKnPerM3: 9.81, sentence: 'Pressure at rest below 1.00 m' },
+  expected: null,
   still: null,
   joined: false,
   positiveMeans: 'pressure above zero gauge pressure',

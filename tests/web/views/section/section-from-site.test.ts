@@ -142,3 +142,22 @@ test('while states are worked out no point looks judged', () => {
   const props = sectionFromSite(document, opened.value, new Map(), { ...cut(eastwards), line: eastwards })
   expect(props.points.map((one) => one.standing)).toEqual(['unknown'])
 })
+
+test('a traversed casing bends by its published deflections, at the ends away from the still one', () => {
+  const traversed = {
+    ...document,
+    instruments: document.instruments.map((one) => ({ ...one, kind: 'traversed-inclinometer' })),
+    series: [
+      { series: 21, id: 'IP-9-1/deflection', point: 'IP-9-1', measure: 'deflection' },
+      { series: 22, id: 'IP-9-2/deflection', point: 'IP-9-2', measure: 'deflection' },
+    ],
+  } as unknown as SiteDocument
+  const known = new Map([
+    [21, state(21, 8)],
+    [22, state(22, 5)],
+  ])
+  expect(cut(eastwards, traversed, known).shapes[0]?.places).toEqual([
+    { depthMetres: 0, alongMillimetres: expect.closeTo(8, 9) },
+    { depthMetres: 2, alongMillimetres: expect.closeTo(5, 9) },
+  ])
+})

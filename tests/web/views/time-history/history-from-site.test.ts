@@ -45,6 +45,8 @@ const document = {
   ],
   checkLimits: [],
   verdicts: [],
+  predictions: [],
+  verdictWithdrawals: [],
 } as unknown as SiteDocument
 
 test('an answer is parted by series, in its order, nothing lost', () => {

@@ -33,6 +33,8 @@ const document = {
   series: [first, second, third],
   checkLimits: [],
   verdicts: [],
+  predictions: [],
+  verdictWithdrawals: [],
   joins: [
     { series: third.id, follows: second.id, at: 16 * hourMs, offset: -0.5, standardUncertainty: 0.4 },
     { series: second.id, follows: first.id, at: 8 * hourMs, offset: 2, standardUncertainty: 0.3 },

@@ -224,3 +224,15 @@ test.each([
     expect(y).toBeLessThanOrEqual(heightPixels)
   }
 })
+
+test('what is expected by the end of a stage is a bar with feet at that instant, cut at the scale', () => {
+  const marksOf = (atEpochMs: number, low: number, high: number) =>
+    ofClass(
+      drawn({ series: [{ ...series, expected: [{ atEpochMs, low, high, sentence: 'Expected.' }] }] }),
+      'expected',
+    )
+  const within = madeHistory().fromEpochMs + 3_600_000
+  expect(marksOf(within, 1, 3)).toHaveLength(3)
+  expect(marksOf(within, -1e6, 1e6)).toHaveLength(1)
+  expect(marksOf(madeHistory().untilEpochMs + 1, 1, 3)).toHaveLength(0)
+})

@@ -1,0 +1,118 @@
+import { render } from 'solid-js/web'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { VerdictForm } from '../../../web/panels/VerdictForm.tsx'
+import { VerdictList } from '../../../web/panels/VerdictList.tsx'
+import { showSite, siteDocument } from '../../../web/state/site-document.ts'
+import { smallSite, smallStates } from '../state/small-site.ts'
+
+const series = 'PZ-1A/pore-pressure'
+const verdict = (id: string, at: number, fromAt: number) => ({
+  id,
+  series,
+  fromAt,
+  untilAt: null,
+  verdict: 'doubtful' as const,
+  reason: `${id} drifts`,
+  alternatives: 'Drawdown: none',
+  author: 'A. Reed',
+  at,
+})
+let stop = () => {}
+let sent: { path: string; content: unknown }[]
+let answer: () => Response
+const jsonAnswer = (content: unknown) =>
+  new Response(JSON.stringify(content), { status: 200, headers: { 'content-type': 'application/json' } })
+
+beforeEach(() => {
+  sent = []
+  showSite({
+    ...smallSite(),
+    verdicts: [verdict('V-1', 1, 0), verdict('VE-2', 2, 50)],
+    verdictWithdrawals: [],
+  })
+  vi.stubGlobal('fetch', async (path: string, request: RequestInit) => {
+    if (request.method !== 'POST') return jsonAnswer(path.endsWith('/state') ? smallStates() : siteDocument())
+    sent.push({ path, content: JSON.parse(String(request.body)) })
+    return answer()
+  })
+})
+afterEach(() => {
+  stop()
+  document.body.replaceChildren()
+  vi.unstubAllGlobals()
+  localStorage.clear()
+})
+const submit = (name: string) => {
+  const form = document.querySelector(`form[aria-label="${name}"]`) as HTMLFormElement
+  form.dispatchEvent(new SubmitEvent('submit', { bubbles: true, cancelable: true }))
+}
+const fill = (label: string, text: string) => {
+  const found = [...document.querySelectorAll('label')].find((one) => one.textContent?.trim() === label)
+  const input = document.getElementById(found?.htmlFor ?? '') as HTMLInputElement
+  input.value = text
+  input.dispatchEvent(new InputEvent('input', { bubbles: true }))
+  return input
+}
+
+test('the last verdict is listed first with who and why, and withdrawing asks for a reason', async () => {
+  answer = () => jsonAnswer({})
+  stop = render(() => <VerdictList series={series} />, document.body)
+  const rows = [...document.querySelectorAll('tbody tr')].map((row) => row.textContent ?? '')
+  expect(rows[0]).toMatch(/doubtful VE-2.*Holds.*VE-2 drifts.*A\. Reed/)
+  expect(rows[1]).toContain('Holds in part: a later verdict holds for the rest')
+  const button = document.querySelector('[aria-label="Withdraw VE-2"]') as HTMLButtonElement
+  button.click()
+  fill('Why it is withdrawn', 'The dip agrees')
+  fill('Your name', 'B. Other')
+  submit('Withdrawal of a verdict')
+  await vi.waitFor(() => expect(sent).toHaveLength(1))
+  expect(sent[0]).toEqual({
+    path: '/api/sites/small/verdicts/withdrawals',
+    content: { verdict: 'VE-2', reason: 'The dip agrees', author: 'B. Other' },
+  })
+  await vi.waitFor(() => expect(document.querySelector('form')).toBeNull())
+})
+
+test('the form sends what its fields say, and a refusal stands beside the field that it names', async () => {
+  const issues = [{ code: 'reason-missing', column: 'reason', message: 'No reason is given.' }]
+  const problem = { type: 'about:blank', title: 'no', status: 400, detail: 'no', issues }
+  answer = () =>
+    new Response(JSON.stringify(problem), {
+      status: 400,
+      headers: { 'content-type': 'application/problem+json' },
+    })
+  const one = siteDocument()?.series.find(({ id }) => id === series)
+  if (!one) throw new Error('no series')
+  const saved = vi.fn()
+  const dragged = { fromEpochMs: Date.UTC(2027, 0, 2), untilEpochMs: Date.UTC(2027, 0, 3) }
+  stop = render(
+    () => <VerdictForm series={[one]} dragged={dragged} saved={saved} leave={() => {}} />,
+    document.body,
+  )
+  const word = [...document.querySelectorAll('.verdict-words label')].find((label) =>
+    label.textContent?.includes('rejected'),
+  )
+  word?.querySelector('input')?.click()
+  fill('Also considered', 'None')
+  fill('Your name', 'B. Other')
+  submit('Verdict on readings')
+  await vi.waitFor(() => expect(document.querySelector('[role=alert]')).not.toBeNull())
+  expect(sent[0]?.content).toEqual({
+    series,
+    ...dragged,
+    verdict: 'rejected',
+    reason: '',
+    alternatives: 'None',
+    author: 'B. Other',
+  })
+  const field = fill('Reason', '')
+  expect(field.getAttribute('aria-invalid')).toBe('true')
+  expect(document.getElementById(field.getAttribute('aria-describedby') ?? '')?.textContent).toBe(
+    'No reason is given.',
+  )
+  expect(saved).not.toHaveBeenCalled()
+  answer = () => jsonAnswer({})
+  submit('Verdict on readings')
+  await vi.waitFor(() => expect(saved).toHaveBeenCalledOnce())
+  expect(localStorage.getItem('own-name')).toBe('B. Other')
+})
