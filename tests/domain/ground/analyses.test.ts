@@ -4,7 +4,7 @@ import { stationOf } from '#domain/geometry/alignment.ts'
 import { compressibleLayers, excessOfTips } from '#domain/ground/consolidation/string-of-tips.ts'
 import { settlementForecasts } from '#domain/ground/embankments/settlement-forecasts.ts'
 import { facadeResponse } from '#domain/ground/facade-response.ts'
-import { compareDrawdown } from '#domain/ground/groundwater/measured-drawdown.ts'
+import { compareDrawdown, drawdownReadings } from '#domain/ground/groundwater/measured-drawdown.ts'
 import { drawdownOfWells, type PumpedWell } from '#domain/ground/groundwater/wells-and-images.ts'
 import { movementReadings } from '#domain/ground/slopes/movement-reading.ts'
 import { presentVelocity } from '#domain/ground/slopes/present-velocity.ts'
@@ -13,6 +13,7 @@ import { buildingResponse } from '#domain/ground/troughs/building-response.ts'
 import { faceChainageAt, settlementsByAdvance } from '#domain/ground/troughs/face-reports.ts'
 import { fitLongitudinalTrough } from '#domain/ground/troughs/fit-longitudinal.ts'
 import { fittedAt } from '#domain/ground/troughs/fit-trough.ts'
+import { pointsBehindWall } from '#domain/ground/troughs/points-behind-wall.ts'
 import { troughAcross } from '#domain/ground/troughs/trough-across.ts'
 import { measuredVolumeM3PerMetre } from '#domain/ground/troughs/trough-volume.ts'
 import { widthsWithDepth } from '#domain/ground/troughs/width-with-depth.ts'
@@ -186,6 +187,42 @@ describe('a final settlement', () => {
     const found = value(byEqualIntervals)
     expect(found.leftOut.map(({ item }) => item.atDays)).toEqual([0, 20, 40, 70])
     expect(found.interpolated).toBe(1)
+  })
+})
+
+describe('what the app has becomes what an analysis takes', () => {
+  it('points behind a wall have their distance from it, dug ground below 0', () => {
+    const place = (id: string, eastingMetres: number, northingMetres: number, depthMetres = 0) => ({
+      id,
+      eastingMetres,
+      northingMetres,
+      depthMetres,
+      settlementMm: 3,
+      standardUncertaintyMm: null,
+      late: false,
+    })
+    const north = [
+      [0, 0],
+      [0, 100],
+    ] as const
+    const places = [place('A', 8, 50), place('B', -4, 52), place('C', 8, 80), place('D', 8, 50, 10)]
+    const found = pointsBehindWall(places, (point) => stationOf(north, point), {
+      dugSide: 'left',
+      chainageMetres: 50,
+      withinMetres: 10,
+    })
+    expect(found.map(({ id, distanceMetres }) => [id, distanceMetres])).toEqual([
+      ['A', 8],
+      ['B', -4],
+    ])
+  })
+  it('levels become drawdowns since pumping began', () => {
+    const well = { id: 'P', eastingMetres: 0, northingMetres: 0, standardUncertaintyMetres: null }
+    const found = drawdownReadings(well, [day, 2 * day], [9.5, null], { atEpochMs: 0, levelMetres: 10 })
+    expect(found.map(({ time, drawdownMetres }) => [time, drawdownMetres])).toEqual([
+      [1, 0.5],
+      [2, null],
+    ])
   })
 })
 

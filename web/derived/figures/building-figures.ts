@@ -25,7 +25,10 @@ export const buildingFigure = (
   figureOf(
     outcome,
     options,
-    { x: axis('Offset, right positive', 'm', { including: [0] }), y: settlementAxis },
+    {
+      x: axis('Offset from the middle of the trough, right positive', 'm', { including: [0] }),
+      y: settlementAxis,
+    },
     ({ parts, ...analysis }) => {
       const ends = parts.flatMap(({ fromOffsetMetres, toOffsetMetres }) => [fromOffsetMetres, toOffsetMetres])
       const [from, to] = [Math.min(...ends), Math.max(...ends)]

@@ -96,6 +96,23 @@ function hardlyReaches(aquifer: Aquifer, well: PumpedWell, place: KnownDrawdown)
   return !(pumped > 0) || wellArgument(aquifer, Math.max(well.radiusMetres, away), pumped) > 1
 }
 
+/** Drawdowns of a piezometer from its levels, m, since pumping began; times in days, as rates in m³ a day need. */
+export const drawdownReadings = (
+  piezometer: Pick<MeasuredDrawdown, 'id' | 'eastingMetres' | 'northingMetres' | 'standardUncertaintyMetres'>,
+  atEpochMs: readonly number[],
+  levelMetres: readonly (number | null)[],
+  start: { readonly atEpochMs: number; readonly levelMetres: number },
+): readonly MeasuredDrawdown[] =>
+  atEpochMs.map((instant, at) => {
+    const level = levelMetres[at] ?? null
+    return {
+      ...piezometer,
+      time: (instant - start.atEpochMs) / 86_400_000,
+      drawdownMetres: level === null ? null : start.levelMetres - level,
+      late: false,
+    }
+  })
+
 function reasonToLeaveOut(one: MeasuredDrawdown): string | null {
   if (!Number.isFinite(one.eastingMetres) || !Number.isFinite(one.northingMetres))
     return 'Its position is not known.'

@@ -10,7 +10,7 @@ import {
 import { slopeAt, type Trough } from '../trough.ts'
 import { type BendingPart, partsOverTrough } from './building-over-trough.ts'
 
-/** A wall across a tunnel, taken as a deep beam. */
+/** A wall across a tunnel, taken as a deep beam; offsets from the middle of the trough, which may lie beside the tunnel. */
 export interface WallOverTunnel {
   readonly id: string
   readonly fromOffsetMetres: number
