@@ -10,7 +10,10 @@ export interface Blocks {
   /** What all blocks share; yields the share of the whole that is done. */
   prepare(): Generator<number, void>
   extentOf(index: number): BlockExtent
-  /** Estimates and variances of a block; gives the share by which the variance at its middle is off. */
+  /**
+   * Estimates and variances of a block. Gives how far the variance at its middle was off the direct solution before
+   * it was corrected; infinite where a barrier passes and nothing was solved.
+   */
   solve(index: number, near: number): number
 }
 
@@ -23,7 +26,7 @@ export interface BlockExtent {
 
 /** Fewer points than this are solved directly as fast. */
 const fewPoints = 60
-const nearPoints = 24
+const nearPoints = 16
 
 /**
  * Blocks of nodes about as wide as points lie apart. With κ the covariances and drift terms of a target and S the
@@ -54,6 +57,8 @@ export function createBlocks(
   const solved = new Float64Array(corners * size)
   const middles = new Float64Array(across * up)
   const products = new Float64Array(corners * 28).fill(Number.NaN)
+
+  const sharesAcross = Array.from({ length: wide }, (_, column) => cubicShares(column / wide))
 
   const eastOf = (column: number) => lattice.east + column * stepE
   const northOf = (row: number) => lattice.north + row * stepN
@@ -225,14 +230,16 @@ export function createBlocks(
     const active = orderPoints(index, near)
     const far = farPart(index, near)
     const { left, right: end, low, high } = extentOf(index)
+    const [middleColumn, middleRow] = middleOf(index)
     const atCorners = new Float64Array(4 * near)
     const rowForm = new Float64Array(16)
+    const { atPlace } = covariance
     for (let row = low; row < high; row++) {
       const y = cubicShares((row - low) / tall)
       combineRow(far, near, y, atCorners, rowForm)
       for (let column = left; column < end; column++) {
         const node = row * columns + column
-        if (wanted && wanted[node] === 0) continue
+        if (wanted && wanted[node] === 0 && !(row === middleRow && column === middleColumn)) continue
         const east = eastOf(column)
         const north = northOf(row)
         fillActive(east, north, active)
@@ -240,16 +247,26 @@ export function createBlocks(
         system.fillDrift(east, north, drift, 0)
         for (let term = 0; term < terms; term++) value += (weights[n + term] as number) * (drift[term] as number)
         values[node] = value
-        const x = cubicShares((column - left) / wide)
+        const x = sharesAcross[column - left] as Shares
         const form = nearForm(far.nearInverse, near, atCorners, x, covariances) + farForm(rowForm, x)
-        variances[node] = Math.max(0, covariance.atPlace - form)
+        variances[node] = atPlace - form
       }
     }
+    return correct(index)
+  }
+
+  /** What interpolation misses is nothing at a block's corners and most at its middle, where it is known. */
+  function correct(index: number): number {
+    const { left, right: end, low, high } = extentOf(index)
     const [column, row] = middleOf(index)
-    const exact = middles[index] as number
-    const found = variances[row * columns + column] as number
-    if (Number.isNaN(found)) return 0
-    return Math.abs(found - exact) / Math.max(exact, 1e-9 * covariance.atPlace)
+    const off = (middles[index] as number) - (variances[row * columns + column] as number)
+    for (let row = low; row < high; row++)
+      for (let column = left; column < end; column++) {
+        const node = row * columns + column
+        const share = (bump((column - left) / wide) + bump((row - low) / tall)) / 2
+        variances[node] = Math.max(0, (variances[node] as number) + off * share)
+      }
+    return Math.abs(off)
   }
 
   /** For the 16 corners around a block: what the near points see of the far ones, and the far ones of each other. */
@@ -299,8 +316,12 @@ interface FarPart {
   readonly forms: Float64Array
 }
 
+type Shares = readonly [number, number, number, number]
+
+const bump = (t: number) => 16 * (t * (1 - t)) ** 2
+
 /** Of four nodes at -1, 0, 1 and 2, a cubic's shares at t. */
-function cubicShares(t: number): readonly [number, number, number, number] {
+function cubicShares(t: number): Shares {
   const [before, after, last] = [t + 1, t - 1, t - 2]
   return [
     (-t * after * last) / 6,
@@ -314,7 +335,7 @@ function cubicShares(t: number): readonly [number, number, number, number] {
 function combineRow(
   { seen, forms }: FarPart,
   near: number,
-  y: readonly [number, number, number, number],
+  y: Shares,
   atCorners: Float64Array,
   rowForm: Float64Array,
 ): void {
@@ -341,7 +362,7 @@ function nearForm(
   inverse: Float64Array,
   near: number,
   atCorners: Float64Array,
-  x: readonly [number, number, number, number],
+  x: Shares,
   k: Float64Array,
 ): number {
   const [x0, x1, x2, x3] = x
@@ -361,10 +382,17 @@ function nearForm(
   return form
 }
 
-function farForm(form: Float64Array, x: readonly [number, number, number, number]): number {
+function farForm(form: Float64Array, x: Shares): number {
   let sum = 0
-  for (let i = 0; i < 4; i++)
-    for (let j = 0; j < 4; j++) sum += (x[i] as number) * (x[j] as number) * (form[4 * i + j] as number)
+  for (let i = 0; i < 4; i++) {
+    const row = 4 * i
+    sum +=
+      (x[i] as number) *
+      (x[0] * (form[row] as number) +
+        x[1] * (form[row + 1] as number) +
+        x[2] * (form[row + 2] as number) +
+        x[3] * (form[row + 3] as number))
+  }
   return sum
 }
 
