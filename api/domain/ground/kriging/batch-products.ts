@@ -17,7 +17,19 @@ export function multiplyBatch(
       const c1 = Math.min(c + 1, count - 1)
       const c2 = Math.min(c + 2, count - 1)
       const c3 = Math.min(c + 3, count - 1)
-      tile(matrix, i * size, i1 * size, i2 * size, i3 * size, vectors, c * size, c1 * size, c2 * size, c3 * size, size)
+      tile(
+        matrix,
+        i * size,
+        i1 * size,
+        i2 * size,
+        i3 * size,
+        vectors,
+        c * size,
+        c1 * size,
+        c2 * size,
+        c3 * size,
+        size,
+      )
       for (const [place, vector] of [c, c1, c2, c3].entries()) {
         out[vector * size + i] = sums[place] as number
         out[vector * size + i1] = sums[4 + place] as number
@@ -48,8 +60,11 @@ export function quadraticForms(
         let total = totals[place] as number
         for (let row = 0; row < 4; row++) {
           const at = own + row * size + i
-          let sum = 2 * (sums[4 * row + place] as number) + (matrix[at + row] as number) * (vectors[vector + row] as number)
-          for (let k = 0; k < row; k++) sum += 2 * (matrix[at + k] as number) * (vectors[vector + k] as number)
+          let sum =
+            2 * (sums[4 * row + place] as number) +
+            (matrix[at + row] as number) * (vectors[vector + row] as number)
+          for (let k = 0; k < row; k++)
+            sum += 2 * (matrix[at + k] as number) * (vectors[vector + k] as number)
           total += sum * (vectors[vector + row] as number)
         }
         totals[place] = total
@@ -59,7 +74,8 @@ export function quadraticForms(
       for (let place = 0; place < 4; place++) {
         const vector = (columns[place] as number) * size
         let sum = (matrix[i * size + i] as number) * (vectors[vector + i] as number)
-        for (let k = 0; k < i; k++) sum += 2 * (matrix[i * size + k] as number) * (vectors[vector + k] as number)
+        for (let k = 0; k < i; k++)
+          sum += 2 * (matrix[i * size + k] as number) * (vectors[vector + k] as number)
         totals[place] = (totals[place] as number) + sum * (vectors[vector + i] as number)
       }
     for (let place = 0; place < 4; place++) out[columns[place] as number] = totals[place] as number

@@ -38,8 +38,7 @@ function inverseOfFactor(factor: Float64Array, size: number): Float64Array {
     const own = row * size
     for (let k = 0; k < row; k++) addScaled(lower, own, lower, k * size, -(factor[own + k] as number), k + 1)
     const pivot = factor[own + row] as number
-    for (let column = 0; column < row; column++)
-      lower[own + column] = (lower[own + column] as number) / pivot
+    for (let column = 0; column < row; column++) lower[own + column] = (lower[own + column] as number) / pivot
     lower[own + row] = 1 / pivot
   }
   return lower

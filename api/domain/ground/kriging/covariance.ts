@@ -33,7 +33,10 @@ export interface Covariance {
  */
 export function covarianceOf(variogram: Variogram, farthestMetres: number, placeMetres: number): Covariance {
   const { shape, partialSill, rangeMetres, exponent, nugget } = variogram
-  const level = shape === 'power' ? 2 * partialSill * variogramShare(shape, farthestMetres, rangeMetres, exponent) : partialSill
+  const level =
+    shape === 'power'
+      ? 2 * partialSill * variogramShare(shape, farthestMetres, rangeMetres, exponent)
+      : partialSill
   const exact = (distance: number) =>
     level - partialSill * variogramShare(shape, distance, rangeMetres, exponent)
   const atPlace = level + nugget
@@ -103,7 +106,11 @@ interface Table {
 }
 
 /** Steps of a 256th of the range: the cubic's error is below 1e-10 of the partial sill for every shape with a sill. */
-function tableOf(exact: (distanceMetres: number) => number, rangeMetres: number, farthestMetres: number): Table {
+function tableOf(
+  exact: (distanceMetres: number) => number,
+  rangeMetres: number,
+  farthestMetres: number,
+): Table {
   const last = Math.max(0, Math.min(8192, Math.ceil((farthestMetres / rangeMetres) * 256)))
   const step = rangeMetres / 256
   const pieces = new Float64Array(4 * last)

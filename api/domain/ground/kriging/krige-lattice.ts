@@ -1,7 +1,7 @@
-import { dot } from './cholesky.ts'
 import { quadraticForms } from './batch-products.ts'
-import { type BlockExtent, createBlocks } from './lattice-blocks.ts'
+import { dot } from './cholesky.ts'
 import type { KrigingSystem } from './kriging-system.ts'
+import { type BlockExtent, createBlocks } from './lattice-blocks.ts'
 
 /** Nodes of a grid, from the system's origin, columns eastwards and rows northwards. */
 export interface Lattice {
@@ -22,9 +22,9 @@ export interface LatticeEstimates {
 }
 
 /** Share of a variance that what is left of its error, after the correction, may come to. */
-const allowedError = 0.003
-/** A correction leaves about half of what it corrects at the worst place. */
-const leftByCorrection = 0.5
+const allowedError = 0.004
+/** A correction is taken to leave as much as it corrects at the worst place. */
+const leftByCorrection = 1
 
 /**
  * Estimates at every wanted node (null: all of them), in steps; each yields the share done. Estimates are the direct
@@ -63,7 +63,8 @@ export function* krigeLattice(
       for (let column = left; column < right; column++) {
         const node = row * columns + column
         if (wanted !== null && wanted[node] === 0) continue
-        if (off * leftByCorrection > allowedError * (variances[node] as number) || !Number.isFinite(off)) direct.add(node)
+        if (off * leftByCorrection > allowedError * (variances[node] as number) || !Number.isFinite(off))
+          direct.add(node)
       }
     if (index % 16 === 15) yield 0.4 + (0.6 * index) / blocks.count
   }

@@ -80,8 +80,11 @@ export function buildSystem(points: readonly KrigingPoint[], choice: SystemChoic
   const covariance = covarianceOf(variogram, choice.farthestMetres * stretch, choice.placeMetres)
   const matrix = new Float64Array(n * n)
   for (let row = 0; row < n; row++) {
-    if (ways) for (let column = 0; column < row; column++) matrix[row * n + column] = covariance.at(ways.between(row, column))
-    else covariance.fill(u[row] as number, v[row] as number, u, v, row, matrix, row * n, covariance.placeSquared)
+    if (ways)
+      for (let column = 0; column < row; column++)
+        matrix[row * n + column] = covariance.at(ways.between(row, column))
+    else
+      covariance.fill(u[row] as number, v[row] as number, u, v, row, matrix, row * n, covariance.placeSquared)
     matrix[row * n + row] = covariance.atPlace + (points[row] as KrigingPoint).errorVariance
   }
   const factored = factorWithRepair(matrix, n, covariance.atPlace, ways !== null)
@@ -160,9 +163,14 @@ function factorWithRepair(
 
 /** Terms of the drift, coordinates centred and scaled so that none of them outweighs another. */
 function driftOf(drift: Drift, points: readonly KrigingPoint[]): KrigingSystem['fillDrift'] {
-  const mean = (of: (point: KrigingPoint) => number) => points.reduce((sum, point) => sum + of(point), 0) / points.length
+  const mean = (of: (point: KrigingPoint) => number) =>
+    points.reduce((sum, point) => sum + of(point), 0) / points.length
   const [east0, north0] = [mean(({ east }) => east), mean(({ north }) => north)]
-  const scale = points.reduce((most, { east, north }) => Math.max(most, Math.abs(east - east0), Math.abs(north - north0)), 0) || 1
+  const scale =
+    points.reduce(
+      (most, { east, north }) => Math.max(most, Math.abs(east - east0), Math.abs(north - north0)),
+      0,
+    ) || 1
   const knowsMean = typeof drift === 'object'
   return (east, north, out, at) => {
     if (knowsMean) return
@@ -191,7 +199,8 @@ function borderedInverse(
   })
   const a = new Float64Array(terms * terms)
   for (let i = 0; i < terms; i++)
-    for (let j = 0; j < terms; j++) a[i * terms + j] = dot(f[i] as Float64Array, 0, w[j] as Float64Array, 0, n)
+    for (let j = 0; j < terms; j++)
+      a[i * terms + j] = dot(f[i] as Float64Array, 0, w[j] as Float64Array, 0, n)
   if (factorise(a, terms, 1e-10 * (a[0] as number)) >= 0) return null
   const inverseA = inverseOf(a, terms)
   const size = n + terms

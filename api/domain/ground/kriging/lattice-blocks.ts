@@ -26,7 +26,7 @@ export interface BlockExtent {
 
 /** Fewer points than this are solved directly as fast. */
 const fewPoints = 60
-const nearPoints = 16
+const nearPoints = 20
 
 /**
  * Blocks of nodes about as wide as points lie apart. With κ the covariances and drift terms of a target and S the
@@ -44,7 +44,7 @@ export function createBlocks(
   const { size, terms, inverse, weights, covariance, axes, ways, knownMean } = system
   const n = size - terms
   const { columns, rows, eastStepMetres: stepE, northStepMetres: stepN } = lattice
-  const spacing = spacingOf(system)
+  const spacing = 0.85 * spacingOf(system)
   const wide = Math.min(32, Math.floor(spacing / stepE))
   const tall = Math.min(32, Math.floor(spacing / stepN))
   if (n < fewPoints || wide * tall < 16 || columns < wide || rows < tall) return null
@@ -94,12 +94,17 @@ export function createBlocks(
         for (let y = 0; y < 4; y++)
           for (let x = 0; x < 4; x++)
             isNeeded[(Math.floor(index / across) + y) * cornersAcross + (index % across) + x] = 1
-    yield* inBatches(corners, (corner) => isNeeded[corner] === 1, 0, (corner, from) => {
-      const east = eastOf(((corner % cornersAcross) - 1) * wide)
-      const north = northOf((Math.floor(corner / cornersAcross) - 1) * tall)
-      system.fillCovariances(east, north, right, from, true)
-      system.fillDrift(east, north, right, from + n)
-    })
+    yield* inBatches(
+      corners,
+      (corner) => isNeeded[corner] === 1,
+      0,
+      (corner, from) => {
+        const east = eastOf(((corner % cornersAcross) - 1) * wide)
+        const north = northOf((Math.floor(corner / cornersAcross) - 1) * tall)
+        system.fillCovariances(east, north, right, from, true)
+        system.fillDrift(east, north, right, from + n)
+      },
+    )
     const at = new Float64Array(batch * size)
     const forms = new Float64Array(batch)
     let held: number[] = []
@@ -245,7 +250,8 @@ export function createBlocks(
         fillActive(east, north, active)
         let value = knownMean + dot(activeWeights, 0, covariances, 0, active)
         system.fillDrift(east, north, drift, 0)
-        for (let term = 0; term < terms; term++) value += (weights[n + term] as number) * (drift[term] as number)
+        for (let term = 0; term < terms; term++)
+          value += (weights[n + term] as number) * (drift[term] as number)
         values[node] = value
         const x = sharesAcross[column - left] as Shares
         const form = nearForm(far.nearInverse, near, atCorners, x, covariances) + farForm(rowForm, x)
@@ -282,8 +288,7 @@ export function createBlocks(
     const forms = new Float64Array(256)
     for (let c = 0; c < 16; c++) {
       const corner = first + (c >> 2) * cornersAcross + (c & 3)
-      for (let i = 0; i < near; i++)
-        own[c * near + i] = right[corner * size + (order[i] as number)] as number
+      for (let i = 0; i < near; i++) own[c * near + i] = right[corner * size + (order[i] as number)] as number
       for (let i = 0; i < near; i++) {
         const inner = dot(nearInverse, i * near, own, c * near, near)
         const all = solved[corner * size + (order[i] as number)] as number
