@@ -5,8 +5,6 @@ type Wall = readonly [from: Place, to: Place]
 export interface BarrierWays {
   /** Metres; infinite where there is no way. */
   length(one: Place, other: Place): number
-  /** Whether a barrier may pass through a box. */
-  passes(lowEast: number, lowNorth: number, highEast: number, highNorth: number): boolean
 }
 
 /**
@@ -24,7 +22,7 @@ export function barrierWays(
   )
   const isClear = (a: Place, b: Place) => walls.every((wall) => !crosses(wall, a, b))
   const turns = walls
-    .flatMap((wall) => wall)
+    .flat()
     .filter((place, index, all) => all.findIndex((other) => near(place, other, hairMetres)) === index)
     .filter(mayPass)
     .flatMap((corner) => besides(corner, walls, hairMetres))
@@ -69,14 +67,6 @@ export function barrierWays(
         Number.POSITIVE_INFINITY,
       )
     },
-    passes: (west, south, east, north) =>
-      walls.some(
-        ([a, b]) =>
-          Math.max(a[0], b[0]) >= west &&
-          Math.min(a[0], b[0]) <= east &&
-          Math.max(a[1], b[1]) >= south &&
-          Math.min(a[1], b[1]) <= north,
-      ),
   }
 }
 

@@ -55,8 +55,8 @@ export function* krigeLattice(
   }
   yield* blocks.prepare()
   for (let index = 0; index < blocks.count; index++) {
-    const { left, right, low, high } = blocks.extentOf(index)
-    let off = blocks.solve(index, blocks.near)
+    const { left, right, low, high }: BlockExtent = blocks.extentOf(index)
+    let off: number = blocks.solve(index, blocks.near)
     if (Number.isFinite(off) && off > 0.02 * least(variances, columns, blocks.extentOf(index)))
       off = blocks.solve(index, 3 * blocks.near)
     for (let row = low; row < high; row++)
