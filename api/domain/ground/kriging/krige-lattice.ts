@@ -1,7 +1,7 @@
 import { quadraticForms } from './batch-products.ts'
 import { dot } from './cholesky.ts'
 import type { KrigingSystem } from './kriging-system.ts'
-import { type BlockExtent, createBlocks } from './lattice-blocks.ts'
+import { type BlockExtent, type Blocks, createBlocks } from './lattice-blocks.ts'
 
 /** Nodes of a grid, from the system's origin, columns eastwards and rows northwards. */
 export interface Lattice {
@@ -42,7 +42,6 @@ export function* krigeLattice(
   const variances = new Float64Array(columns * rows).fill(Number.NaN)
   const direct = createDirect(system, lattice, values, variances)
   const blocks = createBlocks(system, lattice, wanted, values, variances)
-  let solvedDirectly = 0
   if (blocks === null) {
     for (let row = 0; row < rows; row++) {
       for (let column = 0; column < columns; column++) {
@@ -55,20 +54,10 @@ export function* krigeLattice(
   }
   yield* blocks.prepare()
   for (let index = 0; index < blocks.count; index++) {
-    const { left, right, low, high }: BlockExtent = blocks.extentOf(index)
-    let off: number = blocks.solve(index, blocks.near)
-    if (Number.isFinite(off) && off > 0.02 * least(variances, columns, blocks.extentOf(index)))
-      off = blocks.solve(index, 3 * blocks.near)
-    for (let row = low; row < high; row++)
-      for (let column = left; column < right; column++) {
-        const node = row * columns + column
-        if (wanted !== null && wanted[node] === 0) continue
-        if (off * leftByCorrection > allowedError * (variances[node] as number) || !Number.isFinite(off))
-          direct.add(node)
-      }
+    solveBlock(blocks, index, columns, wanted, variances, direct)
     if (index % 16 === 15) yield 0.4 + (0.6 * index) / blocks.count
   }
-  solvedDirectly = direct.finish()
+  const solvedDirectly = direct.finish()
   if (wanted !== null)
     for (let node = 0; node < wanted.length; node++)
       if (wanted[node] === 0) {
@@ -76,6 +65,27 @@ export function* krigeLattice(
         variances[node] = Number.NaN
       }
   return { values, variances, solvedDirectly }
+}
+
+function solveBlock(
+  blocks: Blocks,
+  index: number,
+  columns: number,
+  wanted: Uint8Array | null,
+  variances: Float64Array,
+  direct: Direct,
+): void {
+  const extent = blocks.extentOf(index)
+  let off = blocks.solve(index, blocks.near)
+  if (Number.isFinite(off) && off > 0.02 * least(variances, columns, extent))
+    off = blocks.solve(index, 3 * blocks.near)
+  for (let row = extent.low; row < extent.high; row++)
+    for (let column = extent.left; column < extent.right; column++) {
+      const node = row * columns + column
+      if (wanted !== null && wanted[node] === 0) continue
+      if (off * leftByCorrection > allowedError * (variances[node] as number) || !Number.isFinite(off))
+        direct.add(node)
+    }
 }
 
 function least(variances: Float64Array, columns: number, { left, right, low, high }: BlockExtent): number {

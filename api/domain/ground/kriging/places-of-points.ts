@@ -92,6 +92,13 @@ function groupByPlace(points: readonly Valued[], slack: number): readonly (reado
 
 function mergeGroup(group: readonly Valued[], [oe, on]: readonly [number, number]): KrigingPoint {
   const variances = group.map(({ standardUncertainty }) => (standardUncertainty ?? 0) ** 2)
+  if (group.length === 1 && group[0])
+    return {
+      east: group[0].eastingMetres - oe,
+      north: group[0].northingMetres - on,
+      value: group[0].value,
+      errorVariance: variances[0] as number,
+    }
   const exact = group.filter((_, index) => variances[index] === 0)
   const [east, north] = [
     mean(group.map((p) => p.eastingMetres)) - oe,
