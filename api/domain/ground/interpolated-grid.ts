@@ -75,4 +75,4 @@ export function interpolatedGrid(
 }
 
 const weighted = (places: readonly { readonly value: number }[], weights: readonly number[] | null) =>
-  weights && weights.reduce((sum, weight, index) => sum + weight * (places[index]?.value ?? 0), 0)
+  weights ? weights.reduce((sum, weight, index) => sum + weight * (places[index]?.value ?? 0), 0) : null
