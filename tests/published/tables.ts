@@ -4,6 +4,7 @@ import { barometricEfficiency } from './barometric-efficiency/table.ts'
 import { baselineAndUncertainty } from './baseline-and-uncertainty/table.ts'
 import { coordinates } from './coordinates/table.ts'
 import { extensometers } from './extensometers/table.ts'
+import { groundSurfaces } from './ground-surfaces/table.ts'
 import { holes } from './holes/table.ts'
 import { hydrostatics } from './hydrostatics/table.ts'
 import { inclinometers } from './inclinometers/table.ts'
@@ -50,4 +51,5 @@ export const publishedTables: readonly PublishedTable[] = [
   settlementInTime,
   wells,
   slopes,
+  groundSurfaces,
 ]

@@ -1,0 +1,146 @@
+import { quadraticForms } from './batch-products.ts'
+import { dot } from './cholesky.ts'
+import type { KrigingSystem } from './kriging-system.ts'
+import { type BlockExtent, type Blocks, createBlocks } from './lattice-blocks.ts'
+
+/** Nodes of a grid, from the system's origin, columns eastwards and rows northwards. */
+export interface Lattice {
+  readonly east: number
+  readonly north: number
+  readonly eastStepMetres: number
+  readonly northStepMetres: number
+  readonly columns: number
+  readonly rows: number
+}
+
+export interface LatticeEstimates {
+  /** NaN where not wanted. */
+  readonly values: Float64Array
+  readonly variances: Float64Array
+  /** Nodes solved directly. */
+  readonly solvedDirectly: number
+}
+
+/** Share of a variance that what is left of its error, after the correction, may come to. */
+const allowedError = 0.004
+/** A correction is taken to leave as much as it corrects at the worst place. */
+const leftByCorrection = 1
+
+/**
+ * Estimates at every wanted node (null: all of them), in steps; each yields the share done. Estimates are the direct
+ * solution's. Variances of many points are the direct solution's in all that the near points do, and interpolate only
+ * what the far ones add, which is smooth; each block is held against the direct solution at its middle, and every
+ * node where the error found there would matter is solved directly.
+ */
+export function* krigeLattice(
+  system: KrigingSystem,
+  lattice: Lattice,
+  wanted: Uint8Array | null,
+): Generator<number, LatticeEstimates> {
+  const { columns, rows } = lattice
+  const values = new Float64Array(columns * rows).fill(Number.NaN)
+  const variances = new Float64Array(columns * rows).fill(Number.NaN)
+  const direct = createDirect(system, lattice, values, variances)
+  const blocks = createBlocks(system, lattice, wanted, values, variances)
+  if (blocks === null) {
+    for (let row = 0; row < rows; row++) {
+      for (let column = 0; column < columns; column++) {
+        const node = row * columns + column
+        if (wanted === null || wanted[node] !== 0) direct.add(node)
+      }
+      if (row % 8 === 7) yield row / rows
+    }
+    return { values, variances, solvedDirectly: direct.finish() }
+  }
+  yield* blocks.prepare()
+  for (let index = 0; index < blocks.count; index++) {
+    solveBlock(blocks, index, columns, wanted, variances, direct)
+    if (index % 16 === 15) yield 0.4 + (0.6 * index) / blocks.count
+  }
+  const solvedDirectly = direct.finish()
+  if (wanted !== null)
+    for (let node = 0; node < wanted.length; node++)
+      if (wanted[node] === 0) {
+        values[node] = Number.NaN
+        variances[node] = Number.NaN
+      }
+  return { values, variances, solvedDirectly }
+}
+
+function solveBlock(
+  blocks: Blocks,
+  index: number,
+  columns: number,
+  wanted: Uint8Array | null,
+  variances: Float64Array,
+  direct: Direct,
+): void {
+  const extent = blocks.extentOf(index)
+  let off = blocks.solve(index, blocks.near)
+  if (Number.isFinite(off) && off > 0.02 * least(variances, columns, extent))
+    off = blocks.solve(index, 3 * blocks.near)
+  for (let row = extent.low; row < extent.high; row++)
+    for (let column = extent.left; column < extent.right; column++) {
+      const node = row * columns + column
+      if (wanted !== null && wanted[node] === 0) continue
+      if (off * leftByCorrection > allowedError * (variances[node] as number) || !Number.isFinite(off))
+        direct.add(node)
+    }
+}
+
+function least(variances: Float64Array, columns: number, { left, right, low, high }: BlockExtent): number {
+  let lowest = Number.POSITIVE_INFINITY
+  for (let row = low; row < high; row++)
+    for (let column = left; column < right; column++) {
+      const own = variances[row * columns + column] as number
+      if (own < lowest) lowest = own
+    }
+  return lowest
+}
+
+interface Direct {
+  add(node: number): void
+  /** How many nodes were solved. */
+  finish(): number
+}
+
+/** Solves nodes one by one, in batches. */
+function createDirect(
+  system: KrigingSystem,
+  lattice: Lattice,
+  values: Float64Array,
+  variances: Float64Array,
+): Direct {
+  const { size, terms, weights, inverse, knownMean, covariance } = system
+  const batch = 32
+  const right = new Float64Array(batch * size)
+  const forms = new Float64Array(batch)
+  const nodes = new Int32Array(batch)
+  let filled = 0
+  let solved = 0
+  const flush = () => {
+    quadraticForms(inverse, size, right, filled, forms)
+    for (let place = 0; place < filled; place++) {
+      const node = nodes[place] as number
+      values[node] = knownMean + dot(weights, 0, right, place * size, size)
+      variances[node] = Math.max(0, covariance.atPlace - (forms[place] as number))
+    }
+    solved += filled
+    filled = 0
+  }
+  return {
+    add(node) {
+      const column = node % lattice.columns
+      const east = lattice.east + column * lattice.eastStepMetres
+      const north = lattice.north + ((node - column) / lattice.columns) * lattice.northStepMetres
+      system.fillCovariances(east, north, right, filled * size)
+      system.fillDrift(east, north, right, filled * size + size - terms)
+      nodes[filled++] = node
+      if (filled === batch) flush()
+    },
+    finish() {
+      if (filled > 0) flush()
+      return solved
+    },
+  }
+}

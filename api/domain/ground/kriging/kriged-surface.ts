@@ -1,0 +1,303 @@
+import type { SitePoint } from '../../geometry/site-grid.ts'
+import { accept, type Outcome, reject } from '../../outcome.ts'
+import { areaAndCentroid, convexHull, isInHull } from '../convex-hull.ts'
+import { type GridPlace, gridOver, type ValueGrid } from '../value-grid.ts'
+import { type GroundPoint, type LeftOutPoint, reasonToLeaveOut } from './ground-point.ts'
+import { krigeLattice, type Lattice } from './krige-lattice.ts'
+import { buildSystem, type KrigingPoint, type KrigingSystem } from './kriging-system.ts'
+import { type GroundPart, partGround } from './parted-ground.ts'
+import { type Places, placesOf } from './places-of-points.ts'
+import { checkSurface, type SurfaceCheck } from './surface-check.ts'
+import { type Anisotropy, isotropicAxes, type Variogram } from './variogram.ts'
+import { variogramForPlaces } from './variogram-for-places.ts'
+import type { VariogramShape } from './variogram-shape.ts'
+
+export interface KrigingOptions {
+  /** Of the values, as people read it. */
+  readonly unit: string
+  /** A constant mean that is not known, or a plane that is not known. */
+  readonly drift: 'ordinary' | 'universal'
+  /** Given, or fitted with the best of some shapes. */
+  readonly variogram:
+    | Variogram
+    | { readonly shapes: readonly VariogramShape[]; readonly anisotropy: Anisotropy | null }
+  /** Lines that the ground moves apart at; no estimate crosses them. */
+  readonly barriers: readonly (readonly SitePoint[])[]
+  /** A grid, or how many nodes across the longer side of the points' box. */
+  readonly grid: GridPlace | number
+  /** Around a point without a current value nothing is shown; 0: no such radius. */
+  readonly silentRadiusMetres: number
+  /** Where the standard deviation is above it nothing is shown; null: no limit. */
+  readonly greatestDeviation: number | null
+}
+
+export interface DeviationGrid extends ValueGrid {
+  /** Of the ground's value at each node, without what an instrument would add; NaN with its value. */
+  readonly standardDeviations: Float64Array
+}
+
+export interface KrigedSurface {
+  readonly unit: string
+  readonly grid: DeviationGrid
+  /** Whole sentences: how it was made, and what it rests on. */
+  readonly method: string
+  /** Null for a flat surface, of values that are all the same. */
+  readonly variogram: Variogram | null
+  readonly pointsUsed: readonly string[]
+  readonly pointsLeftOut: readonly LeftOutPoint[]
+  readonly pointsMerged: readonly { readonly ids: readonly string[]; readonly reason: string }[]
+  /** Null for a flat surface. */
+  readonly check: SurfaceCheck | null
+  /** What a person must know before relying on it, whole sentences. */
+  readonly notes: readonly string[]
+  /** Of the nodes shown; NaN where none is. */
+  readonly lowest: number
+  readonly highest: number
+}
+
+/** The surface at once; see `krigedSurfaceSteps`. */
+export function krigedSurface(
+  points: readonly GroundPoint[],
+  options: KrigingOptions,
+): Outcome<KrigedSurface> {
+  const steps = krigedSurfaceSteps(points, options)
+  let step = steps.next()
+  while (!step.done) step = steps.next()
+  return step.value
+}
+
+/**
+ * A surface through the current values of points, with its standard deviation, by kriging. In steps that each take
+ * some milliseconds and yield the share done, so that a worker can look up between them and stop. Refused, with the
+ * reason, for fewer than three places, places on one line, coordinates in degrees, and variograms that cannot be.
+ */
+export function* krigedSurfaceSteps(
+  points: readonly GroundPoint[],
+  options: KrigingOptions,
+): Generator<number, Outcome<KrigedSurface>> {
+  const pointsLeftOut: LeftOutPoint[] = []
+  const used: (GroundPoint & { readonly value: number })[] = []
+  for (const point of points) {
+    const reason = reasonToLeaveOut(point)
+    if (reason === null) used.push(point as GroundPoint & { readonly value: number })
+    else pointsLeftOut.push({ id: point.id, reason })
+  }
+  const placed = placesOf(used, options.unit)
+  if (!placed.ok) return placed
+  const places = placed.value
+  const refusal = refuseLayout(places)
+  if (refusal) return refusal
+  const fitted = variogramForPlaces(places.places, options)
+  if (!fitted.ok) return fitted
+  const { variogram, sentence, flatDeviation } = fitted.value
+  const notes: string[] = []
+  if (used.some(({ standardUncertainty }) => standardUncertainty === null))
+    notes.push(
+      'Some points have no known standard uncertainty; their readings are taken as exact, so deviations near them are too small.',
+    )
+  const place = typeof options.grid === 'number' ? gridOver(boxOf(places), options.grid) : options.grid
+  const { columns, rows, cellMetres } = place
+  const lattice: Lattice = {
+    east: place.origin[0] - places.origin[0],
+    north: place.origin[1] - places.origin[1],
+    eastStepMetres: cellMetres,
+    northStepMetres: cellMetres,
+    columns,
+    rows,
+  }
+  const barriers = options.barriers.map((line) =>
+    line.map(([e, n]) => [e - places.origin[0], n - places.origin[1]] as const),
+  )
+  const parts = partGround(
+    places.places,
+    barriers,
+    isotropicAxes(variogram?.anisotropy ?? null),
+    places.extentMetres,
+  )
+  const values = new Float64Array(columns * rows).fill(Number.NaN)
+  const standardDeviations = new Float64Array(columns * rows).fill(Number.NaN)
+  const mask = new Uint8Array(columns * rows).fill(1)
+  const solved: { system: KrigingSystem; ids: readonly (readonly string[])[] }[] = []
+  for (const [index, part] of parts.entries()) {
+    const names = part.indices.flatMap((at) => places.ids[at] ?? [])
+    if (isThin(part.hull, places.extentMetres)) {
+      notes.push(
+        `Parted from the rest by a barrier, ${names.join(', ')} ${names.length === 1 ? 'stands' : 'stand'} alone or on one line: nothing is drawn on that side.`,
+      )
+      continue
+    }
+    const wanted = nodesOf(part, lattice, mask, 1e-9 * places.extentMetres)
+    if (flatDeviation !== null) {
+      wanted.forEach((want, node) => {
+        if (!want) return
+        values[node] = places.places[0]?.value as number
+        standardDeviations[node] = flatDeviation
+      })
+      continue
+    }
+    const outcome = buildSystem(part.places, {
+      variogram: variogram as Variogram,
+      drift: options.drift === 'universal' ? 'plane' : 'mean',
+      farthestMetres: 2 * farthestOf(part.places, lattice),
+      placeMetres: Math.max(1e-6 * places.extentMetres, 1e-6),
+      ways: part.ways,
+    })
+    if (!outcome.ok) return outcome
+    const system = outcome.value
+    if (system.addedVariance > 0)
+      notes.push(
+        `Ways around the end of a barrier gave covariances that do not fit together; a variance of ${figure(system.addedVariance)} ${options.unit}² was added to each reading to mend them, so that readings there are met only within it.`,
+      )
+    solved.push({ system, ids: part.indices.map((at) => places.ids[at] ?? []) })
+    const steps = krigeLattice(system, lattice, wanted)
+    let step = steps.next()
+    for (; !step.done; step = steps.next()) yield (index + step.value) / parts.length
+    const estimates = step.value
+    for (let node = 0; node < wanted.length; node++) {
+      if (wanted[node] === 0) continue
+      values[node] = estimates.values[node] as number
+      standardDeviations[node] = Math.sqrt(estimates.variances[node] as number)
+    }
+  }
+  if (solved.length === 0 && flatDeviation === null)
+    return reject({
+      code: 'surface-empty',
+      value: String(used.length),
+      expected: 'three places on one side of a barrier',
+      message: `Barriers leave no side with three places or more that are not on one line (${used.length} points), so nothing can be drawn. Look at the points themselves.`,
+    })
+  maskSilent(points, places, lattice, options.silentRadiusMetres, mask)
+  const limit = options.greatestDeviation
+  if (limit !== null)
+    for (let node = 0; node < mask.length; node++)
+      if (mask[node] === 0 && (standardDeviations[node] as number) > limit) mask[node] = 3
+  let [lowest, highest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
+  for (let node = 0; node < mask.length; node++)
+    if (mask[node] === 0) {
+      lowest = Math.min(lowest, values[node] as number)
+      highest = Math.max(highest, values[node] as number)
+    }
+  if (!(lowest <= highest)) {
+    notes.push(
+      'No node of the grid is shown: all lie outside the points, near points without a current value, or where the deviation is above the limit.',
+    )
+    lowest = Number.NaN
+    highest = Number.NaN
+  }
+  return accept({
+    unit: options.unit,
+    grid: { ...place, values, standardDeviations, mask },
+    method:
+      `${options.drift === 'universal' ? 'Universal kriging (a plane that is not known)' : 'Ordinary kriging'}. ${sentence} ${barrierSentence(barriers.length, parts)}`.trim(),
+    variogram,
+    pointsUsed: used.map(({ id }) => id),
+    pointsLeftOut,
+    pointsMerged: places.merged,
+    check: solved.length > 0 ? checkSurface(solved) : null,
+    notes,
+    lowest,
+    highest,
+  })
+}
+
+function refuseLayout({ places, extentMetres }: Places): Outcome<never> | null {
+  const count = places.length
+  if (count < 3)
+    return reject({
+      code: 'too-few-points',
+      value: String(count),
+      expected: 'at least 3 places',
+      message:
+        count === 1
+          ? 'There is one place with a value: it tells nothing of the ground beside it. Read the point itself.'
+          : 'There are two places with a value: they give a line between them, not a surface. Compare the two points.',
+    })
+  if (!isThin(convexHull(places.map(({ east, north }) => [east, north] as const)), extentMetres)) return null
+  return reject({
+    code: 'points-on-one-line',
+    value: String(count),
+    expected: 'points on both sides of a line',
+    message: `All ${count} places lie on one line, so across it nothing is known and no surface is drawn. Draw them as a profile along that line, or add points beside it.`,
+  })
+}
+
+const isThin = (hull: readonly (readonly [number, number])[], extentMetres: number) =>
+  hull.length < 3 || areaAndCentroid(hull).area <= 1e-6 * extentMetres ** 2
+
+function boxOf({ places, origin }: Places) {
+  const east = places.map((place) => place.east + origin[0])
+  const north = places.map((place) => place.north + origin[1])
+  return {
+    low: [Math.min(...east), Math.min(...north)] as const,
+    high: [Math.max(...east), Math.max(...north)] as const,
+  }
+}
+
+/** Nodes to solve for a part: in its hull and to be reached; marks them shown, and those not to be reached. */
+function nodesOf(part: GroundPart, lattice: Lattice, mask: Uint8Array, slack: number): Uint8Array {
+  const wanted = new Uint8Array(mask.length)
+  for (let node = 0; node < mask.length; node++) {
+    const [east, north] = placeOfNode(lattice, node)
+    if (mask[node] === 0 || !isInHull(part.hull, [east, north], slack)) continue
+    if (part.reaches(east, north)) {
+      wanted[node] = 1
+      mask[node] = 0
+    } else mask[node] = 4
+  }
+  return wanted
+}
+
+function placeOfNode({ east, north, eastStepMetres, northStepMetres, columns }: Lattice, node: number) {
+  const column = node % columns
+  return [east + column * eastStepMetres, north + ((node - column) / columns) * northStepMetres] as const
+}
+
+function farthestOf(
+  places: readonly KrigingPoint[],
+  { east, north, eastStepMetres, northStepMetres, columns, rows }: Lattice,
+) {
+  const farEast = Math.max(Math.abs(east), Math.abs(east + columns * eastStepMetres))
+  const farNorth = Math.max(Math.abs(north), Math.abs(north + rows * northStepMetres))
+  return places.reduce(
+    (most, place) =>
+      Math.max(most, Math.hypot(farEast + Math.abs(place.east), farNorth + Math.abs(place.north))),
+    1,
+  )
+}
+
+/** Nothing is shown near a point without a current value, unless another with one stands at its place. */
+function maskSilent(
+  points: readonly GroundPoint[],
+  { places, origin, extentMetres }: Places,
+  lattice: Lattice,
+  radiusMetres: number,
+  mask: Uint8Array,
+): void {
+  const silent = points
+    .filter((point) => reasonToLeaveOut(point) !== null)
+    .map(
+      ({ eastingMetres, northingMetres }) => [eastingMetres - origin[0], northingMetres - origin[1]] as const,
+    )
+    .filter(([e, n]) => Number.isFinite(e) && Number.isFinite(n))
+    .filter(
+      ([e, n]) => !places.some(({ east, north }) => Math.hypot(east - e, north - n) <= 1e-6 * extentMetres),
+    )
+  if (silent.length === 0 || radiusMetres <= 0) return
+  for (let node = 0; node < mask.length; node++) {
+    if (mask[node] !== 0) continue
+    const [east, north] = placeOfNode(lattice, node)
+    if (silent.some(([e, n]) => (e - east) ** 2 + (n - north) ** 2 <= radiusMetres ** 2)) mask[node] = 2
+  }
+}
+
+function barrierSentence(barriers: number, parts: readonly GroundPart[]): string {
+  if (barriers === 0) return ''
+  const around = parts.some(({ ways }) => ways !== null)
+  return `${barriers} ${barriers === 1 ? 'barrier' : 'barriers'} kept apart: ${
+    parts.length > 1
+      ? `the ground falls into ${parts.length} parts, each solved by itself`
+      : 'the ground stays in one part'
+  }${around ? '; around the end of a barrier, distances are those of the way around it' : ''}.`
+}
+
+const figure = (value: number) => String(Number(value.toPrecision(3)))

@@ -1,0 +1,68 @@
+import { accept, type Outcome, reject } from '../../outcome.ts'
+import { fitVariogram } from './fit-variogram.ts'
+import type { KrigingOptions } from './kriged-surface.ts'
+import type { KrigingPoint } from './kriging-system.ts'
+import { planeThrough } from './plane-through.ts'
+import type { Variogram } from './variogram.ts'
+
+/** The variogram to use; or none, for values that are all the same. */
+export interface ChosenVariogram {
+  readonly variogram: Variogram | null
+  readonly sentence: string
+  /** Of a flat surface: the standard uncertainty of one of its points; null for any other. */
+  readonly flatDeviation: number | null
+}
+
+/** Given or fitted; of values less a fitted plane where the drift is a plane. */
+export function variogramForPlaces(
+  places: readonly KrigingPoint[],
+  { variogram: asked, drift, unit }: KrigingOptions,
+): Outcome<ChosenVariogram> {
+  if (!('shapes' in asked)) {
+    const fault = faultOf(asked)
+    if (fault) return fault
+    const sentence = `Variogram given: ${asked.shape}, partial sill ${asked.partialSill} ${unit}², range parameter ${asked.rangeMetres} m, nugget ${asked.nugget} ${unit}².`
+    return accept({ variogram: asked, sentence, flatDeviation: null })
+  }
+  const errorVariance = places.reduce((sum, place) => sum + place.errorVariance / places.length, 0)
+  const first = places[0]?.value
+  if (places.every(({ value }) => value === first))
+    return accept({
+      variogram: null,
+      sentence: `All ${places.length} places have the same value, so no variogram can be fitted; the surface is flat, and its deviation is that of one point alone, which says nothing of the ground between them.`,
+      flatDeviation: Math.sqrt(errorVariance),
+    })
+  const plane = drift === 'universal' ? planeThrough(places) : null
+  const rest = plane ? places.map((place) => ({ ...place, value: place.value - plane(place) })) : places
+  const fit = fitVariogram(rest, { shapes: asked.shapes, anisotropy: asked.anisotropy, errorVariance })
+  if (!fit.ok) return fit
+  return accept({ variogram: fit.value.variogram, sentence: fit.value.sentence, flatDeviation: null })
+}
+
+function faultOf({
+  partialSill,
+  rangeMetres,
+  nugget,
+  exponent,
+  anisotropy,
+}: Variogram): Outcome<never> | null {
+  const wrong = !(partialSill > 0 && Number.isFinite(partialSill))
+    ? `partial sill ${partialSill}, which must be above 0`
+    : !(rangeMetres > 0 && Number.isFinite(rangeMetres))
+      ? `range ${rangeMetres} m, which must be above 0`
+      : !(nugget >= 0 && Number.isFinite(nugget))
+        ? `nugget ${nugget}, which must be 0 or more`
+        : exponent !== undefined && !(exponent > 0 && exponent < 2)
+          ? `exponent ${exponent}, which must be above 0 and below 2`
+          : anisotropy !== null &&
+              !(anisotropy.ratio > 0 && anisotropy.ratio <= 1 && Number.isFinite(anisotropy.azimuthDegrees))
+            ? `anisotropy ratio ${anisotropy.ratio}, which must be above 0 and at most 1`
+            : null
+  if (wrong === null) return null
+  return reject({
+    code: 'variogram-impossible',
+    value: wrong,
+    expected: 'positive sill and range',
+    message: `The variogram has ${wrong}. Correct it, or let it be fitted.`,
+  })
+}

@@ -1,0 +1,42 @@
+/** Why a node of a grid has no value to show, or none to trust; 0 where it has. */
+export const maskReasons = {
+  0: 'shown',
+  1: 'outside the outermost points',
+  2: 'near a point without a current value',
+  3: 'standard deviation above the limit',
+  4: 'beyond a barrier from every point',
+} as const
+
+export type MaskReason = keyof typeof maskReasons
+
+/** Values at the nodes of a square grid: columns run eastwards and rows northwards from the south-west node. */
+export interface ValueGrid {
+  /** Of the south-west node, on the site grid. */
+  readonly origin: readonly [eastingMetres: number, northingMetres: number]
+  /** Distance between neighbouring nodes. */
+  readonly cellMetres: number
+  readonly columns: number
+  readonly rows: number
+  /** Row by row; NaN wherever nothing was computed, which the mask explains. */
+  readonly values: Float64Array
+  /** Codes of `maskReasons`, node by node. */
+  readonly mask: Uint8Array
+}
+
+/** A grid over a box; at least two nodes each way. */
+export type GridPlace = Omit<ValueGrid, 'values' | 'mask'>
+
+/** The grid that covers a box with about `columns` nodes across its longer side. */
+export function gridOver(
+  box: { readonly low: readonly [number, number]; readonly high: readonly [number, number] },
+  longerSideNodes: number,
+): GridPlace {
+  const [wide, tall] = [box.high[0] - box.low[0], box.high[1] - box.low[1]]
+  const cellMetres = Math.max(wide, tall, 1e-3) / (longerSideNodes - 1)
+  return {
+    origin: box.low,
+    cellMetres,
+    columns: Math.max(2, Math.ceil(wide / cellMetres - 1e-9) + 1),
+    rows: Math.max(2, Math.ceil(tall / cellMetres - 1e-9) + 1),
+  }
+}
