@@ -1,9 +1,9 @@
-import { type ContourRequest, settlementContours } from './settlement-contours.ts'
+import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
 
 /** One thing to work out, and the number its answer carries. */
 export interface DerivationMessage {
   readonly turn: number
-  readonly request: ContourRequest
+  readonly request: SurfaceRequest
 }
 
 const scope = self as unknown as {
@@ -13,7 +13,7 @@ const scope = self as unknown as {
 
 scope.onmessage = ({ data: { turn, request } }) => {
   try {
-    scope.postMessage({ turn, outcome: settlementContours(request) })
+    scope.postMessage({ turn, outcome: groundSurface(request) })
   } catch (cause) {
     scope.postMessage({ turn, failure: cause instanceof Error ? cause.message : String(cause) })
   }

@@ -1,6 +1,5 @@
-import type { Contours } from '#domain/ground/contours.ts'
+import type { GroundSurface, SurfaceRequest } from '#domain/ground/ground-surface.ts'
 import type { Outcome } from '#domain/outcome.ts'
-import type { ContourRequest } from './settlement-contours.ts'
 
 /** The worker could not work it out: our own fault or its death, not the readings'. */
 export class DerivationFailed extends Error {
@@ -9,16 +8,16 @@ export class DerivationFailed extends Error {
 
 export interface Derivation {
   /**
-   * Works out contours beside the page. Only the latest request counts: an earlier one that still runs is
+   * Works out a surface beside the page. Only the latest request counts: an earlier one that still runs is
    * ended and rejects with an AbortError, as one does whose signal is aborted.
    */
-  contours(request: ContourRequest, signal?: AbortSignal): Promise<Outcome<Contours>>
+  surface(request: SurfaceRequest, signal?: AbortSignal): Promise<Outcome<GroundSurface>>
   close(): void
 }
 
 interface Answer {
   readonly turn: number
-  readonly outcome?: Outcome<Contours>
+  readonly outcome?: Outcome<GroundSurface>
   readonly failure?: string
 }
 
@@ -35,7 +34,7 @@ export function openDerivation(
   let worker: WorkerLike | null = null
   let turn = 0
   let current: { turn: number; since: number; reject: (cause: unknown) => void } | null = null
-  let resolveCurrent: ((outcome: Outcome<Contours>) => void) | null = null
+  let resolveCurrent: ((outcome: Outcome<GroundSurface>) => void) | null = null
 
   const settle = () => {
     current = null
@@ -75,7 +74,7 @@ export function openDerivation(
   }
 
   return {
-    contours(request, signal) {
+    surface(request, signal) {
       abandon(new DOMException('A later request took its place.', 'AbortError'))
       return new Promise((resolve, reject) => {
         if (signal?.aborted) {

@@ -1,42 +1,81 @@
 import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
-import type { Contours } from '#domain/ground/contours.ts'
+import type { GroundSurface } from '#domain/ground/ground-surface.ts'
 import type { SurfaceDrawing } from '../views/plan-map/layers/surface-layers.ts'
 
-/** Contours as the plan draws them, with the note that must stand beside them: method, unit, points. */
+/** What a surface is of, as the plan tells it. */
+export interface SurfaceSubject {
+  /** `Settlement at …`. */
+  readonly what: string
+  /** `positive is settlement`, or where a level counts from. */
+  readonly sense: string
+  /** Movement has a nought; a level has none. */
+  readonly colouring: SurfaceDrawing['colouring']
+}
+
+/** A surface as the plan draws it, with the note that must stand beside it: method, unit, points, how well it is known. */
 export function surfaceDrawing(
-  contours: Contours,
-  what: string,
+  surface: GroundSurface,
+  subject: SurfaceSubject,
   toLngLat: (point: SitePoint) => LngLat,
 ): SurfaceDrawing {
   const place = (point: SitePoint): [number, number] => {
     const [longitude, latitude] = toLngLat(point)
     return [longitude, latitude]
   }
-  const extremes = contours.bands.flatMap((band) => [Math.abs(band.lowMm), Math.abs(band.highMm)])
+  const extremes = surface.bands.flatMap(({ lowMm, highMm }) => [lowMm, highMm])
   return {
-    bands: contours.bands.flatMap((band) =>
+    colouring: subject.colouring,
+    bands: surface.bands.flatMap((band) =>
       band.polygons.map((rings) => ({
         middle: (band.lowMm + band.highMm) / 2,
         rings: rings.map((ring) => ring.map(place)),
       })),
     ),
-    lines: contours.lines.map((line) => ({ value: line.levelMm, path: line.points.map(place) })),
-    outline: contours.mask.map((ring) => ring.map(place)),
-    fullAt: Math.max(1, ...extremes),
-    note: surfaceNote(contours, what),
+    lines: surface.lines.map(({ level, points, certain }) => ({
+      value: level,
+      path: points.map(place),
+      certain,
+    })),
+    outline: surface.mask.map((ring) => ring.map(place)),
+    lowest: extremes.length === 0 ? 0 : Math.min(...extremes),
+    highest: extremes.length === 0 ? 0 : Math.max(...extremes),
+    note: surfaceNote(surface, subject),
   }
 }
 
-/** Method, unit, numbers of points used and left out, and why the latter were. */
+/** Method, unit, numbers of points used and left out and why, and how well the surface is known. */
 export function surfaceNote(
-  contours: Pick<Contours, 'method' | 'pointsUsed' | 'pointsLeftOut' | 'pointsMerged'>,
-  what: string,
+  surface: Pick<
+    GroundSurface,
+    | 'method'
+    | 'unit'
+    | 'pointsUsed'
+    | 'pointsLeftOut'
+    | 'pointsMerged'
+    | 'deviation'
+    | 'step'
+    | 'notes'
+    | 'check'
+  >,
+  { what, sense }: Pick<SurfaceSubject, 'what' | 'sense'>,
 ): string {
+  const { unit, deviation, step, check } = surface
   const reasons = new Map<string, string[]>()
-  for (const { id, reason } of contours.pointsLeftOut)
+  for (const { id, reason } of surface.pointsLeftOut)
     reasons.set(reason, [...(reasons.get(reason) ?? []), id])
   const left = [...reasons].map(([reason, ids]) => `${ids.join(', ')}: ${reason}`)
   const merged =
-    contours.pointsMerged.length === 0 ? '' : ` ${contours.pointsMerged.length} groups of points merged.`
-  return `${what}, mm, positive is settlement. ${contours.method} ${contours.pointsUsed.length} points used, ${contours.pointsLeftOut.length} left out${left.length > 0 ? ` (${left.join('; ')})` : ''}.${merged} Not drawn beyond the points or across walls.`
+    surface.pointsMerged.length === 0 ? '' : ` ${surface.pointsMerged.length} groups of points merged.`
+  const known =
+    deviation === null
+      ? ''
+      : ` Standard deviation of the surface where it is shown: ${twoDigits(deviation.least)} to ${twoDigits(deviation.most)} ${unit}; a line is dashed where it may as well run half a step away.`
+  return [
+    `${what}, ${unit}, ${sense}. ${surface.method} ${surface.pointsUsed.length} points used, ${surface.pointsLeftOut.length} left out${left.length > 0 ? ` (${left.join('; ')})` : ''}.${merged} Not drawn beyond the outermost points.${known}`,
+    ...(step === null ? [] : [step.reason]),
+    ...surface.notes,
+    ...(check === null ? [] : [check.sentence]),
+  ].join(' ')
 }
+
+const twoDigits = (value: number) => String(Number(value.toPrecision(2)))

@@ -1,7 +1,7 @@
 import { createMemo, For, Show } from 'solid-js'
 import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
 import { filters, toggleKind, toggleStanding } from '../state/filters.ts'
-import { isLayerShown, type PlanLayer, planLayers, toggleLayer } from '../state/plan-layers.ts'
+import { isLayerShown, type PlanLayer, planLayers, surfaceLayers, toggleLayer } from '../state/plan-layers.ts'
 import { planSurface, surfaceTrouble } from '../state/plan-surface.ts'
 import { setting } from '../state/setting.ts'
 import { siteDocument } from '../state/site-document.ts'
@@ -12,6 +12,7 @@ import { kindNames } from '../ui/kind-names.ts'
 import { type Standing, standingName } from '../ui/state-scale.ts'
 import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
+import { SurfaceChoice } from './SurfaceChoice.tsx'
 
 /** The key of the plan: what symbols and fills mean, and which of them are shown. */
 export function PlanKey() {
@@ -110,7 +111,8 @@ export function PlanKey() {
           <Show when={isLayerShown('change')}>
             <ChangeSince />
           </Show>
-          <Show when={isLayerShown('contours') || isLayerShown('change')}>
+          <Show when={surfaceLayers.some(isLayerShown)}>
+            <SurfaceChoice />
             <p class="key-note">
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
             </p>
@@ -134,6 +136,7 @@ const layerNames: Readonly<Record<PlanLayer, string>> = {
   labels: 'Names',
   contours: 'Settlement contours',
   change: 'Change between two times',
+  water: 'Piezometric level in a stratum',
   coverage: 'Coverage tests',
   radio: 'Loggers and gateways',
 }

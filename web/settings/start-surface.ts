@@ -1,8 +1,12 @@
 import { onCleanup } from 'solid-js'
+import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
+import { siteWater } from '#domain/site/site-water.ts'
+import { barriersAt } from '../derived/barriers-at.ts'
+import { pressureTips } from '../derived/ground/string-pressures.ts'
 import { openDerivation } from '../derived/open-derivation.ts'
-import { barriersAt } from '../derived/settlement-contours.ts'
 import { pointUncertaintySentence, settlementPoints, settlementSeries } from '../derived/settlement-points.ts'
-import { surfaceDrawing } from '../derived/surface-drawing.ts'
+import { type SurfaceSubject, surfaceDrawing } from '../derived/surface-drawing.ts'
+import { strataOfTips, waterPoints } from '../derived/water-points.ts'
 import { settlementAt } from '../queries/settlement-at.ts'
 import { analysis, slicesRevision } from '../state/analysis.ts'
 import { sentenceOf } from '../state/ask-server.ts'
@@ -12,6 +16,7 @@ import { reportSurfaceTrouble, showSurface } from '../state/plan-surface.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { siteGrid } from '../state/site-grid.ts'
+import { surfaceMethod, surfaceStratum } from '../state/surface-choice.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
@@ -19,12 +24,19 @@ import { sync } from '../ui/sync.ts'
 /** Sides of the triangulation longer than this say nothing of the ground between their ends. */
 const longestSideMetres = 40
 
+/** Around a point without a current value nothing is shown, as far as its neighbours stand in most places. */
+const silentRadiusMetres = 10
+
+/** Fine enough that lines look smooth, coarse enough that they follow the clock. */
+const nodesAcross = 160
+
 interface Wanted {
+  readonly of: 'settlement' | 'change' | 'water'
   readonly atEpochMs: number
   readonly sinceEpochMs: number | null
 }
 
-/** Keeps the contours that the plan shows in step with clock, layers and the earlier of the two times. */
+/** Keeps the surface that the plan shows in step with clock, layers, method and the earlier of the two times. */
 export function startSurface(): void {
   const derivation = openDerivation()
   const ask = newestNext(
@@ -36,14 +48,19 @@ export function startSurface(): void {
   )
   sync(
     () => {
-      const change = isLayerShown('change')
+      const of = isLayerShown('change')
+        ? 'change'
+        : isLayerShown('water')
+          ? 'water'
+          : isLayerShown('contours')
+            ? 'settlement'
+            : null
       const at = clockEpochMs()
-      if (!analysis() || at === null || !(change || isLayerShown('contours'))) return null
+      if (!analysis() || at === null || of === null) return null
+      surfaceMethod()
+      surfaceStratum()
       slicesRevision()
-      return {
-        atEpochMs: at,
-        sinceEpochMs: change ? changeSinceEpochMs() : null,
-      }
+      return { of, atEpochMs: at, sinceEpochMs: of === 'change' ? changeSinceEpochMs() : null } as const
     },
     (wanted) => {
       if (wanted) ask(wanted)
@@ -53,26 +70,74 @@ export function startSurface(): void {
   onCleanup(derivation.close)
 }
 
-async function workOut({ atEpochMs, sinceEpochMs }: Wanted, derivation: ReturnType<typeof openDerivation>) {
+interface Subject extends SurfaceSubject {
+  readonly points: readonly GroundPoint[]
+  readonly unit: string
+  /** Said after the surface's own note; null: nothing. */
+  readonly afterNote: string | null
+}
+
+async function workOut(wanted: Wanted, derivation: ReturnType<typeof openDerivation>) {
   const [document, grid, on] = [siteDocument(), siteGrid(), analysis()]
   if (!document || !grid || !on) return null
+  const subject = wanted.of === 'water' ? await waterAt(wanted) : await settlementsAt(wanted)
+  if (!subject) return null
+  const outcome = await derivation.surface({
+    points: subject.points,
+    unit: subject.unit,
+    method: surfaceMethod(),
+    barriers: barriersAt(document.works, grid, wanted.atEpochMs),
+    longestSideMetres,
+    silentRadiusMetres,
+    nodes: nodesAcross,
+  })
+  if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.message).join(' '))
+  const drawing = surfaceDrawing(outcome.value, subject, grid.toLngLat)
+  return subject.afterNote === null ? drawing : { ...drawing, note: `${drawing.note} ${subject.afterNote}` }
+}
+
+async function settlementsAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subject | null> {
+  const [document, on] = [siteDocument(), analysis()]
+  if (!document || !on) return null
   const series = settlementSeries(document.series, document.points)
   const { columns } = await on.keeper.ask(
     settlementAt({ atEpochMs, series: series.map((one) => one.series), sinceEpochMs }),
   )
-  const points = settlementPoints(columns, series, document.points, atEpochMs, sinceEpochMs !== null)
-  const outcome = await derivation.contours({
-    points,
-    barriers: barriersAt(document.works, grid, atEpochMs),
-    longestSideMetres,
-  })
-  if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.message).join(' '))
+  const change = sinceEpochMs !== null
+  const points = settlementPoints(columns, series, document.points, atEpochMs, change)
   const zone = document.facts.timeZone
-  const what =
-    sinceEpochMs === null
-      ? `Settlement at ${formatShortInstant(atEpochMs, zone)}`
-      : `Change of settlement from ${formatShortInstant(sinceEpochMs, zone)} to ${formatShortInstant(atEpochMs, zone)}`
-  const drawing = surfaceDrawing(outcome.value, what, grid.toLngLat)
-  const uncertainty = pointUncertaintySentence(points, sinceEpochMs !== null)
-  return uncertainty === null ? drawing : { ...drawing, note: `${drawing.note} ${uncertainty}` }
+  return {
+    points: points.map(({ valueMm, standardUncertaintyMm, ...rest }) => ({
+      ...rest,
+      value: valueMm,
+      standardUncertainty: standardUncertaintyMm,
+    })),
+    unit: 'mm',
+    what: change
+      ? `Change of settlement from ${formatShortInstant(sinceEpochMs, zone)} to ${formatShortInstant(atEpochMs, zone)}`
+      : `Settlement at ${formatShortInstant(atEpochMs, zone)}`,
+    sense: 'positive is settlement',
+    colouring: 'movement',
+    afterNote: pointUncertaintySentence(points, change),
+  }
+}
+
+async function waterAt({ atEpochMs }: Wanted): Promise<Subject | null> {
+  const [document, on] = [siteDocument(), analysis()]
+  if (!document || !on) return null
+  const tips = pressureTips(document, atEpochMs)
+  const strata = strataOfTips(tips)
+  const stratum = strata.find((one) => one === surfaceStratum()) ?? strata.at(-1) ?? null
+  const { columns } = await on.keeper.ask(
+    settlementAt({ atEpochMs, series: tips.map(({ series }) => series.series), sinceEpochMs: atEpochMs }),
+  )
+  const { unitWeightKnPerM3, sentence } = siteWater(document.facts)
+  return {
+    points: waterPoints(columns, tips, stratum, unitWeightKnPerM3, atEpochMs),
+    unit: 'm',
+    what: `Piezometric level in ${stratum ?? 'no stratum'} at ${formatShortInstant(atEpochMs, document.facts.timeZone)}`,
+    sense: document.facts.verticalDatum.replace(/\.$/, ''),
+    colouring: 'level',
+    afterNote: sentence,
+  }
 }

@@ -13,6 +13,7 @@ import { restoreSelection, selection } from './selection.ts'
 import { openSheet, sheetTab } from './sheet.ts'
 import { clockSetting, restoreClock } from './site-clock.ts'
 import { siteDocument } from './site-document.ts'
+import { chooseSurfaceMethod, chooseSurfaceStratum, surfaceMethod, surfaceStratum } from './surface-choice.ts'
 
 /** All state that the address carries, as it is now. */
 export function currentAddress(): AddressState {
@@ -23,6 +24,8 @@ export function currentAddress(): AddressState {
     filters: filters(),
     layers: shownLayers(),
     changeFromEpochMs: changeFromEpochMs(),
+    surfaceMethod: surfaceMethod(),
+    surfaceStratum: surfaceStratum(),
     view: mapView(),
     tab: sheetTab(),
     analysis: groundAnalysis(),
@@ -38,6 +41,8 @@ export function restoreAddress(state: AddressState): void {
   restoreFilters(state.filters)
   restoreLayers(state.layers)
   countChangeFrom(state.changeFromEpochMs)
+  chooseSurfaceMethod(state.surfaceMethod)
+  chooseSurfaceStratum(state.surfaceStratum)
   lookAt(state.view)
   openSheet(state.tab)
   chooseAnalysis(state.analysis)

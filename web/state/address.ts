@@ -1,3 +1,4 @@
+import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
 import type { Standing } from '../ui/state-scale.ts'
 import { type Filters, noFilters } from './filters.ts'
@@ -17,6 +18,9 @@ export interface AddressState {
   readonly layers: readonly PlanLayer[]
   /** Instant the change layer counts from; null: not chosen. */
   readonly changeFromEpochMs: number | null
+  readonly surfaceMethod: SurfaceMethod
+  /** Stratum of the piezometric surface; null: not chosen. */
+  readonly surfaceStratum: string | null
   readonly view: MapView | null
   readonly tab: SheetTab
   readonly analysis: GroundAnalysis
@@ -31,6 +35,8 @@ export const emptyAddress: AddressState = {
   filters: noFilters,
   layers: firstLayers,
   changeFromEpochMs: null,
+  surfaceMethod: surfaceMethods[0],
+  surfaceStratum: null,
   view: null,
   tab: 'history',
   analysis: firstAnalysis,
@@ -52,6 +58,8 @@ export function writeAddress(state: AddressState): string {
   put('find', state.filters.text)
   put('layers', state.layers.join(' '), firstLayers.join(' '))
   put('since', state.changeFromEpochMs === null ? '' : new Date(state.changeFromEpochMs).toISOString())
+  put('between', state.surfaceMethod, surfaceMethods[0])
+  put('stratum', state.surfaceStratum ?? '')
   put('view', state.view ? writeView(state.view) : '')
   put('sheet', state.tab, emptyAddress.tab)
   put('ground', state.analysis, firstAnalysis)
@@ -78,6 +86,8 @@ export function readAddress(query: string): AddressState {
     },
     layers: given.has('layers') ? words('layers').filter(isOneOf<PlanLayer>(planLayers)) : firstLayers,
     changeFromEpochMs: readInstant(given.get('since')),
+    surfaceMethod: surfaceMethods.find((one) => one === given.get('between')) ?? surfaceMethods[0],
+    surfaceStratum: given.get('stratum') || null,
     view: readView(given.get('view') ?? ''),
     tab: sheetTabs.find((tab) => tab === given.get('sheet')) ?? emptyAddress.tab,
     analysis: groundAnalyses.find((one) => one === given.get('ground')) ?? firstAnalysis,

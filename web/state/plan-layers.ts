@@ -1,16 +1,13 @@
 import { createSignal } from 'solid-js'
 
 /** Layers of the plan that a person can switch. The measuring points themselves follow the kind filter. */
-export const planLayers = ['works', 'labels', 'contours', 'change', 'coverage', 'radio'] as const
+export const planLayers = ['works', 'labels', 'contours', 'change', 'water', 'coverage', 'radio'] as const
 export type PlanLayer = (typeof planLayers)[number]
 
 export const firstLayers: readonly PlanLayer[] = ['works', 'labels']
 
 /** Only one surface is drawn at a time: two would hide each other. */
-const otherSurface: Readonly<Partial<Record<PlanLayer, PlanLayer>>> = {
-  contours: 'change',
-  change: 'contours',
-}
+export const surfaceLayers: readonly PlanLayer[] = ['contours', 'change', 'water']
 
 const [shownLayers, setShownLayers] = createSignal<readonly PlanLayer[]>(firstLayers)
 
@@ -20,7 +17,10 @@ export const isLayerShown = (layer: PlanLayer): boolean => shownLayers().include
 
 export function toggleLayer(layer: PlanLayer): void {
   if (isLayerShown(layer)) restoreLayers(shownLayers().filter((one) => one !== layer))
-  else restoreLayers([...shownLayers().filter((one) => one !== otherSurface[layer]), layer])
+  else {
+    const hidden = surfaceLayers.includes(layer) ? surfaceLayers : []
+    restoreLayers([...shownLayers().filter((one) => !hidden.includes(one)), layer])
+  }
 }
 
 /** Layers in their fixed order, whatever order they were asked for in. */

@@ -116,7 +116,7 @@ export function buildSettlementSurface(
         reason: 'They stand at one place; their mean is used.',
       })),
     cut,
-    mask: maskOf(mesh),
+    mask: outlineOf(mesh),
     lowestMm,
     highestMm,
     mesh,
@@ -208,7 +208,8 @@ function sideKey(triangles: readonly number[], side: number, nodes: number): num
   return (triangles[side] as number) * nodes + to
 }
 
-function maskOf({ rim, east, north, origin }: SurfaceMesh): readonly (readonly SitePoint[])[] {
+/** Edge of a mesh: closed rings, outer ones counter-clockwise, holes clockwise. */
+export function outlineOf({ rim, east, north, origin }: SurfaceMesh): readonly (readonly SitePoint[])[] {
   const segments: Segments = []
   for (const node of rim) segments.push(east[node] as number, north[node] as number)
   return joinSegments(segments).map(({ coordinates }) => toSitePoints(coordinates, origin))

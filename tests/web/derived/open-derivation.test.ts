@@ -1,18 +1,18 @@
 import { expect, test } from 'vitest'
+import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
 import { openDerivation } from '../../../web/derived/open-derivation.ts'
-import { settlementContours } from '../../../web/derived/settlement-contours.ts'
 
 /** A worker that answers when it is told to. */
 function made() {
   const listeners = new Map<string, (event: unknown) => void>()
-  const asked: { turn: number; request: Parameters<typeof settlementContours>[0] }[] = []
+  const asked: { turn: number; request: SurfaceRequest }[] = []
   let ended = 0
   return {
     asked,
     ended: () => ended,
     answer: (place: number) => {
       const { turn, request } = asked[place] as (typeof asked)[0]
-      listeners.get('message')?.({ data: { turn, outcome: settlementContours(request) } })
+      listeners.get('message')?.({ data: { turn, outcome: groundSurface(request) } })
     },
     fail: () => listeners.get('error')?.({ message: 'no memory left' }),
     worker: {
@@ -26,12 +26,12 @@ function made() {
   }
 }
 
-const corner = (id: string, eastingMetres: number, northingMetres: number, valueMm: number) => ({
+const corner = (id: string, eastingMetres: number, northingMetres: number, value: number) => ({
   id,
   eastingMetres,
   northingMetres,
-  valueMm,
-  standardUncertaintyMm: 0.7,
+  value,
+  standardUncertainty: 0.7,
   late: false,
 })
 const bowl = (deepest: number) => ({
@@ -42,14 +42,18 @@ const bowl = (deepest: number) => ({
     corner('d', 0, 10, 0),
     corner('e', 5, 5, deepest),
   ],
+  unit: 'mm',
+  method: 'linear' as const,
   barriers: [],
   longestSideMetres: 50,
+  silentRadiusMetres: 0,
+  nodes: 20,
 })
 
 test('the answer carries the contours of its own request', async () => {
   const one = made()
   const derivation = openDerivation(() => one.worker)
-  const asked = derivation.contours(bowl(10))
+  const asked = derivation.surface(bowl(10))
   one.answer(0)
   const outcome = await asked
   expect(outcome.ok && outcome.value.levelsMm.at(-1)).toBeLessThan(10)
@@ -59,8 +63,8 @@ test('the answer carries the contours of its own request', async () => {
 test('a later request rejects the earlier, whose answer is then not heard', async () => {
   const one = made()
   const derivation = openDerivation(() => one.worker)
-  const first = derivation.contours(bowl(4))
-  const second = derivation.contours(bowl(20))
+  const first = derivation.surface(bowl(4))
+  const second = derivation.surface(bowl(20))
   await expect(first).rejects.toMatchObject({ name: 'AbortError' })
   one.answer(0)
   one.answer(1)
@@ -73,12 +77,12 @@ test('a task that has run long is ended with its worker when its signal is abort
   const workers = [one, other]
   const derivation = openDerivation(() => (workers.shift() as ReturnType<typeof made>).worker)
   const stop = new AbortController()
-  const slow = derivation.contours(bowl(4), stop.signal)
+  const slow = derivation.surface(bowl(4), stop.signal)
   await new Promise((resolve) => setTimeout(resolve, 60))
   stop.abort()
   await expect(slow).rejects.toMatchObject({ name: 'AbortError' })
   expect(one.ended()).toBe(1)
-  const next = derivation.contours(bowl(4))
+  const next = derivation.surface(bowl(4))
   other.answer(0)
   expect((await next).ok).toBe(true)
 })
@@ -87,10 +91,10 @@ test('a worker that dies says so and the next request has a new one', async () =
   const [one, other] = [made(), made()]
   const workers = [one, other]
   const derivation = openDerivation(() => (workers.shift() as ReturnType<typeof made>).worker)
-  const lost = derivation.contours(bowl(4))
+  const lost = derivation.surface(bowl(4))
   one.fail()
   await expect(lost).rejects.toMatchObject({ code: 'derivation-failed', message: 'no memory left' })
-  const next = derivation.contours(bowl(4))
+  const next = derivation.surface(bowl(4))
   other.answer(0)
   expect((await next).ok).toBe(true)
 })

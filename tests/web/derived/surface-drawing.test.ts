@@ -1,10 +1,14 @@
 import { expect, it } from 'vitest'
-import type { Contours } from '#domain/ground/contours.ts'
+import type { GroundSurface } from '#domain/ground/ground-surface.ts'
 import { surfaceDrawing, surfaceNote } from '../../../web/derived/surface-drawing.ts'
 
-const contours: Contours = {
+const contours: GroundSurface = {
   method: 'Linear between points.',
-  parameters: { longestSideMetres: 40, barriers: 0 },
+  unit: 'mm',
+  step: null,
+  deviation: null,
+  notes: ['A note.'],
+  check: null,
   pointsUsed: ['SP-1', 'SP-2', 'SP-3'],
   pointsLeftOut: [
     { id: 'SP-4', reason: 'no current value' },
@@ -22,12 +26,12 @@ const contours: Contours = {
   levelsMm: [5],
   lines: [
     {
-      levelMm: 5,
+      level: 5,
       points: [
         [0, 0],
         [1, 1],
       ],
-      closed: false,
+      certain: false,
     },
   ],
   bands: [
@@ -50,16 +54,23 @@ const contours: Contours = {
 }
 
 it('states method, unit, numbers of points and why some were left out', () => {
-  const note = surfaceNote(contours, 'Settlement at noon')
+  const note = surfaceNote(contours, { what: 'Settlement at noon', sense: 'positive is settlement' })
   expect(note).toContain('Settlement at noon, mm, positive is settlement. Linear between points.')
   expect(note).toContain('3 points used, 2 left out (SP-4, SP-5: no current value)')
+  expect(note).toContain('A note.')
+  expect(note).not.toContain('deviation')
 })
 
-it('places lines, bands and outline, and scales colour by the largest movement either way', () => {
-  const drawing = surfaceDrawing(contours, 'x', ([east, north]) => [east + 10, north + 20])
+it('places lines, bands and outline, and states the range that colour is scaled by', () => {
+  const drawing = surfaceDrawing(
+    contours,
+    { what: 'x', sense: 'y', colouring: 'movement' },
+    ([east, north]) => [east + 10, north + 20],
+  )
   expect(drawing.lines).toEqual([
     {
       value: 5,
+      certain: false,
       path: [
         [10, 20],
         [11, 21],
@@ -68,6 +79,6 @@ it('places lines, bands and outline, and scales colour by the largest movement e
   ])
   expect(drawing.bands).toHaveLength(1)
   expect(drawing.bands[0]?.middle).toBe(1)
-  expect(drawing.fullAt).toBe(9)
+  expect([drawing.lowest, drawing.highest]).toEqual([-3, 9])
   expect(drawing.outline[0]?.[1]).toEqual([11, 20])
 })

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
 import {
   type AddressState,
@@ -40,6 +41,8 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   }),
   layers: fc.subarray([...planLayers]),
   changeFromEpochMs: fc.option(instant),
+  surfaceMethod: fc.constantFrom(...surfaceMethods),
+  surfaceStratum: fc.option(fc.string({ minLength: 1, maxLength: 20 })),
   view: fc.option(
     fc.record({
       longitude: decimal(180, 6),

@@ -7,11 +7,19 @@ type Position = [longitude: number, latitude: number]
 /** A surface as it is drawn: bands and lines that already stop at the hull, at stale points and at barriers. */
 export interface SurfaceDrawing {
   readonly bands: readonly { readonly middle: number; readonly rings: readonly (readonly Position[])[] }[]
-  readonly lines: readonly { readonly value: number; readonly path: readonly Position[] }[]
+  readonly lines: readonly {
+    readonly value: number
+    readonly path: readonly Position[]
+    /** False: drawn in dashes, it may as well run elsewhere. */
+    readonly certain: boolean
+  }[]
   /** Outline of the part of the plan for which the surface is given. */
   readonly outline: readonly (readonly Position[])[]
-  /** Value at which a band is drawn with its full colour; above nought. */
-  readonly fullAt: number
+  /** Least and most of the values shown; the colour is fullest at the farther from nought, or at the lowest level. */
+  readonly lowest: number
+  readonly highest: number
+  /** Movement: one colour a sign, from nought. Level: one colour, from the highest down. */
+  readonly colouring: 'movement' | 'level'
   /** Sentence on method, unit, points used and points left out. */
   readonly note: string
 }
@@ -25,18 +33,26 @@ export function surfaceLayers(props: {
 }): Layer[] {
   const { surface, palette } = props
   const drawn = { beforeId: props.beforeId, parameters: { depthCompare: 'always' as const } }
-  const colourOf = (value: number) => (value >= 0 ? palette.settled : palette.heaved)
+  const { lowest, highest } = surface
+  const isLevel = surface.colouring === 'level'
+  const colourOf = (value: number) =>
+    isLevel ? palette.waterLine : value >= 0 ? palette.settled : palette.heaved
+  const fullAt = Math.max(1e-9, Math.abs(lowest), Math.abs(highest))
+  const shareOf = (value: number) =>
+    isLevel ? (highest - value) / Math.max(1e-9, highest - lowest) : Math.abs(value) / fullAt
   const labels = surface.lines.flatMap((line) => labelOf(line) ?? [])
+  const paths = surface.lines.flatMap((line) =>
+    line.certain ? [line] : dashes(line.path).map((path) => ({ ...line, path })),
+  )
   return [
     new PolygonLayer<SurfaceDrawing['bands'][number]>({
       ...drawn,
       id: `${props.id}-bands`,
       data: surface.bands,
       getPolygon: (band) => band.rings as Position[][],
-      getFillColor: (band) =>
-        toRgba(colourOf(band.middle), 30 + 150 * Math.min(1, Math.abs(band.middle) / surface.fullAt)),
+      getFillColor: (band) => toRgba(colourOf(band.middle), 30 + 150 * Math.min(1, shareOf(band.middle))),
       stroked: false,
-      updateTriggers: { getFillColor: [palette, surface.fullAt] },
+      updateTriggers: { getFillColor: [palette, lowest, highest] },
     }),
     new PathLayer<readonly Position[]>({
       ...drawn,
@@ -50,10 +66,10 @@ export function surfaceLayers(props: {
     new PathLayer<SurfaceDrawing['lines'][number]>({
       ...drawn,
       id: `${props.id}-lines`,
-      data: surface.lines,
+      data: paths,
       getPath: (line) => line.path as Position[],
       getColor: (line) => toRgba(colourOf(line.value)),
-      getWidth: (line) => (line.value === 0 ? 2.4 : 1.4),
+      getWidth: (line) => (line.value === 0 && !isLevel ? 2.4 : 1.4),
       widthUnits: 'pixels',
       updateTriggers: { getColor: palette },
     }),
@@ -81,4 +97,12 @@ function labelOf(line: SurfaceDrawing['lines'][number]) {
   if (line.path.length < 8) return null
   const at = line.path[Math.floor(line.path.length / 2)]
   return at ? { at, value: line.value } : null
+}
+
+/** A path in dashes: every second piece of it, each as long as a few of its own corners. */
+function dashes(path: readonly Position[]): readonly (readonly Position[])[] {
+  const long = 3
+  const pieces: (readonly Position[])[] = []
+  for (let at = 0; at + 1 < path.length; at += 2 * long) pieces.push(path.slice(at, at + long + 1))
+  return pieces
 }

@@ -1,25 +1,5 @@
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
-import { type Contours, drawContours } from '#domain/ground/contours.ts'
-import { buildSettlementSurface, type SurfacePoint } from '#domain/ground/settlement-surface.ts'
-import type { Outcome } from '#domain/outcome.ts'
 import type { Works } from '#domain/site/site.ts'
-
-/** What the worker is given: plain values that survive being posted. */
-export interface ContourRequest {
-  readonly points: readonly SurfacePoint[]
-  readonly barriers: readonly (readonly SitePoint[])[]
-  readonly longestSideMetres: number
-}
-
-/** Contours of settlement, positive downwards as the points give it, or every reason why there are none. */
-export function settlementContours({
-  points,
-  barriers,
-  longestSideMetres,
-}: ContourRequest): Outcome<Contours> {
-  const surface = buildSettlementSurface(points, { barriers, longestSideMetres })
-  return surface.ok ? { ok: true, value: drawContours(surface.value) } : surface
-}
 
 /**
  * Outlines of the works that part the ground at an instant, on the site grid. A wall that is not built yet, or

@@ -1,0 +1,3 @@
+/** How a surface is drawn between points, the one to begin with first. */
+export const surfaceMethods = ['kriging', 'linear', 'natural-neighbours', 'inverse-distance'] as const
+export type SurfaceMethod = (typeof surfaceMethods)[number]
