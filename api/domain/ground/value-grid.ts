@@ -7,8 +7,6 @@ export const maskReasons = {
   4: 'beyond a barrier from every point',
 } as const
 
-export type MaskReason = keyof typeof maskReasons
-
 /** Values at the nodes of a square grid: columns run eastwards and rows northwards from the south-west node. */
 export interface ValueGrid {
   /** Of the south-west node, on the site grid. */

@@ -117,8 +117,6 @@ export const groundSurfaces: PublishedTable = {
       )
     },
     'VOL-03': bowl,
-    'VOL-04': bowl,
-    'VOL-06': bowl,
     'VOL-08': () => {
       const grid = gridOf(5, 1, (e) => e)
       const rows = 5

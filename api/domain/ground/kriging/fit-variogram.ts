@@ -53,8 +53,12 @@ export function fitVariogram(places: readonly PlacedValue[], choice: FitChoice):
   const fits = choice.shapes.flatMap((shape) => bestRange(bins, shape, diagonal))
   const best = fits.toSorted((a, b) => a.squares - b.squares)[0]
   const flat = bestFlat(bins)
-  // A shape has a parameter or two more than a level line: it must do clearly better to be believed.
-  if (!best || best.sill <= 1e-3 * (best.sill + best.nugget) || best.squares > 0.9 * flat)
+  // A shape has two parameters more than a level line: F above 4, about the 5 % point, for it to be believed.
+  if (
+    !best ||
+    best.sill <= 1e-3 * (best.sill + best.nugget) ||
+    best.squares > flat / (1 + 8 / Math.max(1, bins.length - 3))
+  )
     return refuse(
       'variogram-pure-nugget',
       `${pairs} pairs`,

@@ -1,7 +1,7 @@
 import { quadraticForms } from './batch-products.ts'
 import { dot } from './cholesky.ts'
 import type { KrigingSystem } from './kriging-system.ts'
-import { type BlockExtent, type Blocks, createBlocks } from './lattice-blocks.ts'
+import { type BlockExtent, createBlocks } from './lattice-blocks.ts'
 
 /** Nodes of a grid, from the system's origin, columns eastwards and rows northwards. */
 export interface Lattice {
@@ -21,11 +21,8 @@ export interface LatticeEstimates {
   readonly solvedDirectly: number
 }
 
-/** Share of a variance that what is left of its error, after the correction, may come to. */
+/** Share of a variance that its error may come to; the correction is counted as leaving as much as it mends. */
 const allowedError = 0.004
-/** A correction is taken to leave as much as it corrects at the worst place. */
-const leftByCorrection = 1
-
 /**
  * Estimates at every wanted node (null: all of them), in steps; each yields the share done. Estimates are the direct
  * solution's. Variances of many points are the direct solution's in all that the near points do, and interpolate only
@@ -53,9 +50,24 @@ export function* krigeLattice(
     return { values, variances, solvedDirectly: direct.finish() }
   }
   yield* blocks.prepare()
+  const offs = new Float64Array(blocks.count)
   for (let index = 0; index < blocks.count; index++) {
-    solveBlock(blocks, index, columns, wanted, variances, direct)
-    if (index % 16 === 15) yield 0.4 + (0.6 * index) / blocks.count
+    const extent = blocks.extentOf(index)
+    let off: number = blocks.solve(index, blocks.near)
+    if (Number.isFinite(off) && off > 0.02 * least(variances, columns, extent))
+      off = blocks.solve(index, 3 * blocks.near)
+    offs[index] = off
+    if (index % 16 === 15) yield 0.4 + (0.5 * index) / blocks.count
+  }
+  for (let at = 0; at < blocks.count; at++) {
+    // One middle may be right by chance where its neighbours are not.
+    const off: number = worstAround(offs, at, blocks.across)
+    const all: boolean = offs[at] === Number.POSITIVE_INFINITY
+    addWhere(blocks.extentOf(at), columns, direct, (node) => {
+      if (wanted !== null && wanted[node] === 0) return false
+      return all || off > allowedError * (variances[node] as number)
+    })
+    if (at % 16 === 15) yield 0.9 + (0.1 * at) / blocks.count
   }
   const solvedDirectly = direct.finish()
   if (wanted !== null)
@@ -67,25 +79,27 @@ export function* krigeLattice(
   return { values, variances, solvedDirectly }
 }
 
-function solveBlock(
-  blocks: Blocks,
-  index: number,
+function addWhere(
+  { left, right, low, high }: BlockExtent,
   columns: number,
-  wanted: Uint8Array | null,
-  variances: Float64Array,
   direct: Direct,
+  isWanted: (node: number) => boolean,
 ): void {
-  const extent = blocks.extentOf(index)
-  let off = blocks.solve(index, blocks.near)
-  if (Number.isFinite(off) && off > 0.02 * least(variances, columns, extent))
-    off = blocks.solve(index, 3 * blocks.near)
-  for (let row = extent.low; row < extent.high; row++)
-    for (let column = extent.left; column < extent.right; column++) {
-      const node = row * columns + column
-      if (wanted !== null && wanted[node] === 0) continue
-      if (off * leftByCorrection > allowedError * (variances[node] as number) || !Number.isFinite(off))
-        direct.add(node)
+  for (let row = low; row < high; row++)
+    for (let node = row * columns + left; node < row * columns + right; node++)
+      if (isWanted(node)) direct.add(node)
+}
+
+/** The greatest finite error at the middle of a block and of those around it. */
+function worstAround(offs: Float64Array, index: number, across: number): number {
+  let worst = 0
+  const column = index % across
+  for (let y = -1; y <= 1; y++)
+    for (let x = Math.max(0, column - 1); x <= Math.min(across - 1, column + 1); x++) {
+      const off = offs[index - column + x + y * across]
+      if (off !== undefined && Number.isFinite(off)) worst = Math.max(worst, off)
     }
+  return worst
 }
 
 function least(variances: Float64Array, columns: number, { left, right, low, high }: BlockExtent): number {

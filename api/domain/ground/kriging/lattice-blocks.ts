@@ -5,6 +5,8 @@ import type { KrigingSystem } from './kriging-system.ts'
 
 export interface Blocks {
   readonly count: number
+  /** Blocks in a row of them. */
+  readonly across: number
   /** How many of the nearest points are taken exactly. */
   readonly near: number
   /** What all blocks share; yields the share of the whole that is done. */
@@ -27,6 +29,8 @@ export interface BlockExtent {
 /** Fewer points than this are solved directly as fast. */
 const fewPoints = 60
 const nearPoints = 20
+/** Where no more points than this are within the covariance's reach, the block needs no interpolation. */
+const fewInReach = 90
 
 /**
  * Blocks of nodes about as wide as points lie apart. With κ the covariances and drift terms of a target and S the
@@ -233,6 +237,7 @@ export function createBlocks(
     if (needed[index] === 2) return Number.POSITIVE_INFINITY
     const near = Math.min(nearWanted, n)
     const active = orderPoints(index, near)
+    if (active <= fewInReach && active < n) return solveInReach(index, active)
     const far = farPart(index, near)
     const { left, right: end, low, high } = extentOf(index)
     const [middleColumn, middleRow] = middleOf(index)
@@ -259,6 +264,35 @@ export function createBlocks(
       }
     }
     return correct(index)
+  }
+
+  /** All other covariances are 0: the active points and the drift are the whole. Nothing is off. */
+  function solveInReach(index: number, active: number): number {
+    const whole = active + terms
+    const part = new Float64Array(whole * whole)
+    const placeOf = (at: number) => (at < active ? (order[at] as number) : n + at - active)
+    for (let i = 0; i < whole; i++)
+      for (let j = 0; j < whole; j++) part[i * whole + j] = inverse[placeOf(i) * size + placeOf(j)] as number
+    const { left, right: end, low, high } = extentOf(index)
+    const ownWeights = Float64Array.from({ length: whole }, (_, at) => weights[placeOf(at)] as number)
+    const batchOf = new Float64Array(batch * whole)
+    const forms = new Float64Array(batch)
+    for (let row = low; row < high; row++) {
+      const count = end - left
+      for (let column = left; column < end; column++) {
+        const from = (column - left) * whole
+        fillActive(eastOf(column), northOf(row), active)
+        batchOf.set(covariances.subarray(0, active), from)
+        system.fillDrift(eastOf(column), northOf(row), batchOf, from + active)
+      }
+      quadraticForms(part, whole, batchOf, count, forms)
+      for (let column = left; column < end; column++) {
+        const node = row * columns + column
+        values[node] = knownMean + dot(ownWeights, 0, batchOf, (column - left) * whole, whole)
+        variances[node] = Math.max(0, covariance.atPlace - (forms[column - left] as number))
+      }
+    }
+    return 0
   }
 
   /** What interpolation misses is nothing at a block's corners and most at its middle, where it is known. */
@@ -310,7 +344,7 @@ export function createBlocks(
     return { nearInverse, seen, forms }
   }
 
-  return { count: across * up, near: nearPoints, prepare, extentOf, solve }
+  return { count: across * up, across, near: nearPoints, prepare, extentOf, solve }
 }
 
 interface FarPart {

@@ -3,7 +3,7 @@ import { fitVariogram } from './fit-variogram.ts'
 import type { KrigingOptions } from './kriged-surface.ts'
 import type { KrigingPoint } from './kriging-system.ts'
 import { planeThrough } from './plane-through.ts'
-import type { Variogram } from './variogram.ts'
+import { practicalRangeMetres, type Variogram } from './variogram.ts'
 
 /** The variogram to use; or none, for values that are all the same. */
 export interface ChosenVariogram {
@@ -21,7 +21,7 @@ export function variogramForPlaces(
   if (!('shapes' in asked)) {
     const fault = faultOf(asked)
     if (fault) return fault
-    const sentence = `Variogram given: ${asked.shape}, partial sill ${asked.partialSill} ${unit}², range parameter ${asked.rangeMetres} m, nugget ${asked.nugget} ${unit}².`
+    const sentence = `Variogram given: ${asked.shape}, partial sill ${asked.partialSill} ${unit}², range parameter ${asked.rangeMetres} m (95 % of the sill at ${Number(practicalRangeMetres(asked).toPrecision(3))} m), nugget ${asked.nugget} ${unit}².`
     return accept({ variogram: asked, sentence, flatDeviation: null })
   }
   const errorVariance = places.reduce((sum, place) => sum + place.errorVariance / places.length, 0)
