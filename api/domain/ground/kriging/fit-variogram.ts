@@ -17,6 +17,8 @@ export interface FitChoice {
   readonly anisotropy: Anisotropy | null
   /** Mean of the points' own error variances: that part of the nugget is theirs and not the ground's. */
   readonly errorVariance: number
+  /** True: the ground itself has no nugget, all of it is the points' own error. Left out: it is fitted. */
+  readonly withoutNugget?: boolean
 }
 
 /** Fewer pairs than this do not show a shape. */
@@ -50,7 +52,8 @@ export function fitVariogram(places: readonly PlacedValue[], choice: FitChoice):
       '0',
       'A variogram cannot be fitted: all values are the same, so nothing shows how they change with distance.',
     )
-  const fits = choice.shapes.flatMap((shape) => bestRange(bins, shape, diagonal))
+  const held = choice.withoutNugget ? choice.errorVariance : null
+  const fits = choice.shapes.flatMap((shape) => bestRange(bins, shape, diagonal, held))
   const best = fits.toSorted((a, b) => a.squares - b.squares)[0]
   const flat = bestFlat(bins)
   // A shape has two parameters more than a level line: F above 4, about the 5 % point, for it to be believed.
@@ -93,8 +96,9 @@ function bestRange(
   bins: readonly VariogramBin[],
   shape: VariogramShape,
   diagonal: number,
+  heldNugget: number | null,
 ): readonly ShapeFit[] {
-  const fitAt = (range: number) => linearFit(bins, shape, range)
+  const fitAt = (range: number) => linearFit(bins, shape, range, heldNugget)
   const ranges = Array.from({ length: 60 }, (_, step) => diagonal * 10 ** (-2 + (step * 2.3) / 59))
   let place = 0
   const scanned = ranges.map(fitAt)
@@ -111,7 +115,12 @@ function bestRange(
   return [fitAt((low + high) / 2)]
 }
 
-function linearFit(bins: readonly VariogramBin[], shape: VariogramShape, range: number): ShapeFit {
+function linearFit(
+  bins: readonly VariogramBin[],
+  shape: VariogramShape,
+  range: number,
+  heldNugget: number | null,
+): ShapeFit {
   let [w, wg, wgg, wy, wgy] = [0, 0, 0, 0, 0]
   for (const { pairs, distanceMetres, semivariance } of bins) {
     const weight = pairs / distanceMetres ** 2
@@ -129,9 +138,13 @@ function linearFit(bins: readonly VariogramBin[], shape: VariogramShape, range: 
     nugget = 0
     sill = wgy / wgg
   }
+  if (heldNugget !== null) {
+    nugget = heldNugget
+    sill = (wgy - heldNugget * wg) / wgg
+  }
   if (sill < 0) {
     sill = 0
-    nugget = wy / w
+    nugget = heldNugget ?? wy / w
   }
   const squares = bins.reduce(
     (sum, { pairs, distanceMetres, semivariance }) =>
