@@ -1,11 +1,12 @@
 import type { SitePoint } from '../geometry/site-grid.ts'
-import { accept, type Outcome } from '../outcome.ts'
+import { accept, type Outcome, reject } from '../outcome.ts'
 import { type ContourStep, contourStep } from './contour-step.ts'
 import { type Contours, contourLevels, drawContours } from './contours.ts'
 import { gridMesh } from './grid-mesh.ts'
 import { interpolatedGrid } from './interpolated-grid.ts'
 import type { GroundPoint } from './kriging/ground-point.ts'
 import { type KrigedSurface, krigedSurface } from './kriging/kriged-surface.ts'
+import type { VariogramShape } from './kriging/variogram-shape.ts'
 import { buildSettlementSurface, outlineOf, type SettlementSurface } from './settlement-surface.ts'
 import type { SurfaceMethod } from './surface-methods.ts'
 import { uncertainPieces } from './uncertain-pieces.ts'
@@ -52,7 +53,9 @@ export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
     const kriged = krigedSurface(request.points, {
       unit: request.unit,
       drift: 'ordinary',
-      variogram: { shapes: ['spherical', 'exponential', 'gaussian'], anisotropy: null },
+      // Read far apart, points show a nugget that is only the curve drawn on to distance 0, and a narrow bowl is drawn too
+      // shallow by it.
+      variogram: { shapes: shapesFor(request.points), anisotropy: null, groundNugget: 'none' },
       barriers: request.barriers,
       grid: request.nodes,
       silentRadiusMetres: request.silentRadiusMetres,
@@ -77,6 +80,12 @@ export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
     check: null,
   })
 }
+
+/** The smoothest shape cannot be solved through exact readings; with errors of their own it can. */
+const shapesFor = (points: readonly GroundPoint[]): readonly VariogramShape[] =>
+  points.every(({ standardUncertainty }) => (standardUncertainty ?? 0) > 0)
+    ? ['spherical', 'exponential', 'gaussian']
+    : ['spherical', 'exponential']
 
 /** Where the deviation is above seven tenths of the spread of the readings, the points tell little of the ground. */
 export function greatestDeviation(points: readonly GroundPoint[]): number | null {
@@ -138,7 +147,10 @@ function linearSurface(
     })),
     { barriers, longestSideMetres },
   )
-  if (!surface.ok) return surface
+  if (!surface.ok)
+    return reject(
+      ...surface.issues.map((issue) => ({ ...issue, message: [...notes, issue.message].join(' ') })),
+    )
   const { parameters: _, ...contours } = drawContours(surface.value)
   return accept({
     ...contours,

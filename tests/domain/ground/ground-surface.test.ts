@@ -41,6 +41,12 @@ describe('a surface on the plan', () => {
     expect(new Set(lines.map(({ level }) => level)).size).toBeGreaterThan(3)
   })
 
+  test('a bowl narrower than the points stand apart is drawn as deep as it was read', () => {
+    const narrow = points.map((point) => ({ ...point, value: point.id === 'SP-24' ? 30 : point.value / 4 }))
+    const { bands } = made({ points: narrow })
+    expect(Math.max(...bands.map(({ highMm }) => highMm))).toBeGreaterThan(26)
+  })
+
   test('only kriging states a deviation; its lines are no finer than it warrants', () => {
     const kriged = made()
     expect(kriged.deviation?.least).toBeGreaterThan(0)
@@ -76,6 +82,14 @@ describe('a surface on the plan', () => {
       expect(outcome.ok).toBe(false)
       if (!outcome.ok) expect(outcome.issues[0]?.message.length).toBeGreaterThan(30)
     }
+  })
+
+  test('where nothing can be drawn, every reason is told: of kriging and of straight lines', () => {
+    const apart = points.slice(0, 3).map((point, at) => ({ ...point, northingMetres: 300 * (at % 2) }))
+    const outcome = groundSurface(request({ points: apart }))
+    const said = outcome.ok ? '' : outcome.issues.map(({ message }) => message).join(' ')
+    expect(said).toContain('No kriging')
+    expect(said).toContain('over 40 m')
   })
 
   test('all equal is flat: no contour is invented', () => {

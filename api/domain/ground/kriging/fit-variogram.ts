@@ -56,11 +56,13 @@ export function fitVariogram(places: readonly PlacedValue[], choice: FitChoice):
   const fits = choice.shapes.flatMap((shape) => bestRange(bins, shape, diagonal, held))
   const best = fits.toSorted((a, b) => a.squares - b.squares)[0]
   const flat = bestFlat(bins)
-  // A shape has two parameters more than a level line: F above 4, about the 5 % point, for it to be believed.
+  // A shape has two parameters more than a level line, one where its nugget is held: F above 4, about the 5 % point, for
+  // it to be believed.
+  const more = held === null ? 2 : 1
   if (
     !best ||
     best.sill <= 1e-3 * (best.sill + best.nugget) ||
-    best.squares > flat / (1 + 8 / Math.max(1, bins.length - 3))
+    best.squares > flat / (1 + (4 * more) / Math.max(1, bins.length - more - 1))
   )
     return refuse(
       'variogram-pure-nugget',

@@ -20,7 +20,12 @@ export interface KrigingOptions {
   /** Given, or fitted with the best of some shapes. */
   readonly variogram:
     | Variogram
-    | { readonly shapes: readonly VariogramShape[]; readonly anisotropy: Anisotropy | null }
+    | {
+        readonly shapes: readonly VariogramShape[]
+        readonly anisotropy: Anisotropy | null
+        /** Left out: fitted. `none`: what points differ by close together is their own error alone, as of ground that is one body. */
+        readonly groundNugget?: 'none'
+      }
   /** Lines that the ground moves apart at; no estimate crosses them. */
   readonly barriers: readonly (readonly SitePoint[])[]
   /** A grid, or how many nodes across the longer side of the points' box. */

@@ -1,8 +1,7 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import { fitVariogram } from './fit-variogram.ts'
 import type { KrigingOptions } from './kriged-surface.ts'
-import { buildSystem, type KrigingPoint } from './kriging-system.ts'
-import { leaveOneOut } from './leave-one-out.ts'
+import type { KrigingPoint } from './kriging-system.ts'
 import { planeThrough } from './plane-through.ts'
 import { practicalRangeMetres, type Variogram } from './variogram.ts'
 
@@ -35,47 +34,20 @@ export function variogramForPlaces(
     })
   const plane = drift === 'universal' ? planeThrough(places) : null
   const rest = plane ? places.map((place) => ({ ...place, value: place.value - plane(place) })) : places
-  const choice = { shapes: asked.shapes, anisotropy: asked.anisotropy, errorVariance }
-  const fit = fitVariogram(rest, choice)
+  const withoutNugget = asked.groundNugget === 'none'
+  const fit = fitVariogram(rest, {
+    shapes: asked.shapes,
+    anisotropy: asked.anisotropy,
+    errorVariance,
+    withoutNugget,
+  })
   if (!fit.ok) return fit
   const { variogram, sentence } = fit.value
-  const without = variogram.nugget > 0 ? fitVariogram(rest, { ...choice, withoutNugget: true }) : fit
-  // Points stand too far apart to show a nugget, which is then read off a curve drawn on to distance 0, and a smooth
-  // bowl shows one that it has not. Whether the ground has it is asked of the points themselves.
-  const errors = [variogram, ...(without.ok ? [without.value.variogram] : [])].map((one) =>
-    leaveOneOutError(places, one, drift),
-  )
-  const [withNugget, withNone] = [errors[0] ?? null, errors[1] ?? null]
-  if (!without.ok || without === fit || withNone === null || (withNugget !== null && withNone > withNugget))
-    return accept({ variogram, sentence, flatDeviation: null })
-  return accept({
-    variogram: without.value.variogram,
-    sentence: `${without.value.sentence} The ground itself is taken to have no nugget: so each place is told better by the others when left out in turn (${figure(withNone)} ${unit} off, ${withNugget === null ? 'with the nugget fitted not to be solved' : `${figure(withNugget)} ${unit} with the nugget fitted`}).`,
-    flatDeviation: null,
-  })
+  const said = withoutNugget
+    ? ' The ground is taken to have no nugget of its own: the surface meets every reading within its own error.'
+    : ''
+  return accept({ variogram, sentence: `${sentence}${said}`, flatDeviation: null })
 }
-
-/** Root of the mean squared error of each place told by the others, whatever its deviation; null where not to be solved. */
-function leaveOneOutError(
-  places: readonly KrigingPoint[],
-  variogram: Variogram,
-  drift: KrigingOptions['drift'],
-): number | null {
-  const reach = places.map(({ east, north }) => Math.hypot(east, north))
-  const system = buildSystem(places, {
-    variogram,
-    drift: drift === 'universal' ? 'plane' : 'mean',
-    farthestMetres: 4 * Math.max(...reach, 1e-6),
-    placeMetres: Math.max(1e-6 * Math.max(...reach), 1e-6),
-    ways: null,
-  })
-  if (!system.ok) return null
-  const { points } = leaveOneOut(system.value)
-  const squares = points.map(({ index, estimate }) => ((places[index]?.value ?? Number.NaN) - estimate) ** 2)
-  return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length)
-}
-
-const figure = (value: number) => String(Number(value.toPrecision(3)))
 
 function faultOf({
   partialSill,

@@ -40,7 +40,7 @@ export function surfaceLayers(props: {
   const fullAt = Math.max(1e-9, Math.abs(lowest), Math.abs(highest))
   const shareOf = (value: number) =>
     isLevel ? (highest - value) / Math.max(1e-9, highest - lowest) : Math.abs(value) / fullAt
-  const labels = surface.lines.flatMap((line) => labelOf(line) ?? [])
+  const labels = labelled(surface.lines).flatMap((line) => labelOf(line) ?? [])
   const paths = surface.lines.flatMap((line) =>
     line.certain ? [line] : dashes(line.path).map((path) => ({ ...line, path })),
   )
@@ -90,6 +90,19 @@ export function surfaceLayers(props: {
       updateTriggers: { getColor: palette },
     }),
   ]
+}
+
+/** The longest pieces of each level: more values than these would hide the lines. */
+function labelled(lines: SurfaceDrawing['lines']): SurfaceDrawing['lines'] {
+  const most = 3
+  const taken = new Map<number, number>()
+  return lines
+    .toSorted((one, other) => other.path.length - one.path.length)
+    .filter(({ value }) => {
+      const before = taken.get(value) ?? 0
+      taken.set(value, before + 1)
+      return before < most
+    })
 }
 
 /** The value stands at the middle of its line; stubs of a few corners carry none. */
