@@ -155,14 +155,27 @@ describe('barriers', () => {
     })
   })
 
-  test('a wall that ends inside lets less than a twentieth through, a range from its end', () => {
+  test('a wall that ends inside lets less than a twentieth through, from two spacings off its end', () => {
     const surface = accepted(krigedSurface(lattice(20, step), { ...options, barriers: wall(-10, 150) }))
     expect(surface.method).toContain('the way around it')
-    for (let north = 10; north <= 60; north += 10)
-      for (const east of [90, 100]) {
-        const value = surface.grid.values[nodeAt(surface, east, north)] as number
-        expect(Math.abs(value - step(east))).toBeLessThan(0.5)
+    for (let north = 0; north <= 110; north += 10)
+      for (const [east, towards] of [
+        [90, 1],
+        [100, -1],
+      ] as const) {
+        const through = towards * ((surface.grid.values[nodeAt(surface, east, north)] as number) - step(east))
+        expect(through).toBeLessThan(0.5)
+        expect(through).toBeGreaterThan(-0.5)
       }
+  })
+
+  test('a wall that ends inside makes no step where the ground has none', () => {
+    const tilted = (east: number, north: number) => east / 20 + north / 40
+    const surface = accepted(krigedSurface(lattice(20, tilted), { ...options, barriers: wall(-10, 150) }))
+    surface.grid.values.forEach((value, node) => {
+      if (surface.grid.mask[node] !== 0) return
+      expect(Math.abs(value - tilted(10 * (node % 21), 10 * Math.floor(node / 21)))).toBeLessThan(1)
+    })
   })
 
   test('without the wall the step is smeared', () => {
