@@ -160,6 +160,7 @@ export function* krigedSurfaceSteps(
       if (wanted[node] === 0) continue
       values[node] = estimates.values[node] as number
       standardDeviations[node] = Math.sqrt(estimates.variances[node] as number)
+      if (Number.isNaN(standardDeviations[node])) mask[node] = 5
     }
   }
   if (solved.length === 0 && flatDeviation === null)

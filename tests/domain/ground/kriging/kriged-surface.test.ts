@@ -178,6 +178,27 @@ describe('barriers', () => {
     })
   })
 
+  test('on a fine grid of many points the same comes out beside the wall as on a coarse one', () => {
+    const barriers = wall(-10, 150)
+    const coarse = accepted(krigedSurface(lattice(20, step), { ...options, barriers }))
+    const fine = accepted(
+      krigedSurface(lattice(20, step), {
+        ...options,
+        barriers,
+        grid: { origin: [1000, 2000], cellMetres: 2, columns: 101, rows: 101 },
+      }),
+    )
+    for (let node = 0; node < 441; node++) {
+      const same = 5 * Math.floor(node / 21) * 101 + 5 * (node % 21)
+      expect(fine.grid.mask[same]).toBe(coarse.grid.mask[node])
+      expect(fine.grid.values[same]).toBeCloseTo(coarse.grid.values[node] as number, 7)
+      const [one, other] = [fine, coarse].map(
+        ({ grid }, at) => grid.standardDeviations[at === 0 ? same : node],
+      )
+      expect(Math.abs((one as number) - (other as number))).toBeLessThan(0.005 * (other as number) + 1e-6)
+    }
+  })
+
   test('without the wall the step is smeared', () => {
     const surface = accepted(krigedSurface(lattice(20, step), options))
     expect(surface.grid.values[nodeAt(surface, 90, 90)]).toBeGreaterThan(2)
