@@ -7,6 +7,7 @@ import { measureIntakeAndPublishing } from './intake-and-publishing.ts'
 import { lineOf, type Measurement, ratioOf } from './measurement.ts'
 import { measureRecompute } from './recompute.ts'
 import { measureReduction } from './reduction.ts'
+import { measureSurfaces } from './surfaces.ts'
 
 const asJson = process.argv.includes('--json')
 const rawFolder = join('.cache', 'bench', 'raw')
@@ -22,6 +23,7 @@ await mkdir(rawFolder, { recursive: true })
 await access(join(rawFolder, 'deliveries.csv')).catch(() => generateSample(rawFolder, () => {}))
 say(await measureIntakeAndPublishing(rawFolder))
 say(await measureReduction())
+say(await measureSurfaces())
 say(await measureBrowserEngine())
 say(await measureRecompute())
 say(await measureBrowser())

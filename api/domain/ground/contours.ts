@@ -44,17 +44,6 @@ export function drawContours(
   levelsMm: readonly number[] = contourLevels(surface.lowestMm, surface.highestMm),
 ): Contours {
   const { mesh, method, parameters, pointsUsed, pointsLeftOut, pointsMerged, mask } = surface
-  const lines: Segments[] = levelsMm.map(() => [])
-  const outlines: Segments[] = Array.from({ length: levelsMm.length + 1 }, () => [])
-  marchTriangles(mesh, levelsMm, lines, outlines)
-  walkRim(mesh, levelsMm, outlines)
-  const bands = outlines.map((outline, index) => ({
-    lowMm: index === 0 ? surface.lowestMm : Math.max(surface.lowestMm, levelsMm[index - 1] as number),
-    highMm: Math.min(surface.highestMm, levelsMm[index] ?? surface.highestMm),
-    polygons: nestRings(joinSegments(outline), 1e-12 * mesh.extentMetres ** 2).map((rings) =>
-      rings.map(({ coordinates }) => toSitePoints(coordinates, mesh.origin)),
-    ),
-  }))
   return {
     method,
     parameters,
@@ -63,9 +52,32 @@ export function drawContours(
     pointsMerged,
     mask,
     levelsMm,
+    ...meshContours(mesh, surface.lowestMm, surface.highestMm, levelsMm),
+  }
+}
+
+/** Lines and bands of a mesh, of whatever unit its values are; they agree exactly with each other. */
+export function meshContours(
+  mesh: SurfaceMesh,
+  lowest: number,
+  highest: number,
+  levels: readonly number[],
+): Pick<Contours, 'lines' | 'bands'> {
+  const lines: Segments[] = levels.map(() => [])
+  const outlines: Segments[] = Array.from({ length: levels.length + 1 }, () => [])
+  marchTriangles(mesh, levels, lines, outlines)
+  walkRim(mesh, levels, outlines)
+  const bands = outlines.map((outline, index) => ({
+    lowMm: index === 0 ? lowest : Math.max(lowest, levels[index - 1] as number),
+    highMm: Math.min(highest, levels[index] ?? highest),
+    polygons: nestRings(joinSegments(outline), 1e-12 * mesh.extentMetres ** 2).map((rings) =>
+      rings.map(({ coordinates }) => toSitePoints(coordinates, mesh.origin)),
+    ),
+  }))
+  return {
     lines: lines.flatMap((segments, index) =>
       joinSegments(segments).map(({ coordinates, closed }) => ({
-        levelMm: levelsMm[index] as number,
+        levelMm: levels[index] as number,
         points: toSitePoints(coordinates, mesh.origin),
         closed,
       })),

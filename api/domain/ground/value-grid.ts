@@ -5,6 +5,7 @@ export const maskReasons = {
   2: 'near a point without a current value',
   3: 'standard deviation above the limit',
   4: 'beyond a barrier from every point',
+  5: 'around the end of a barrier, where no deviation can be stated',
 } as const
 
 /** Values at the nodes of a square grid: columns run eastwards and rows northwards from the south-west node. */

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { contourStep } from '#domain/ground/contour-step.ts'
+import { meshContours } from '#domain/ground/contours.ts'
 import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
 import { gridContours } from '#domain/ground/grid-contours.ts'
 import { gridMesh } from '#domain/ground/grid-mesh.ts'
@@ -89,4 +90,16 @@ test('natural neighbours reproduce a plane; inverse distance calls itself a fall
   })
   expect(shown).toBeGreaterThan(100)
   expect(accepted(interpolatedGrid(points, 'inverse distance', place, 'mm')).method).toContain('Fallback')
+})
+
+test('bands of a grid cover what is shown once', () => {
+  const grid = gridOf(1, (e, n) => Math.sin(e / 7) * Math.cos(n / 5))
+  for (const node of [700, 701, 1500]) grid.mask[node] = 1
+  const mesh = gridMesh(grid)
+  const { bands } = meshContours(mesh, -1, 1, [-0.6, -0.2, 0.2, 0.6])
+  const areas = bands.map(({ polygons }) =>
+    polygons.flat().reduce((sum, ring) => sum + areaAndCentroid(ring.slice(1)).area, 0),
+  )
+  expect(areas.length).toBe(5)
+  expect(areas.reduce((sum, area) => sum + area, 0)).toBeCloseTo(surfaceVolume(mesh, 0).areaSquareMetres, 6)
 })

@@ -7,7 +7,7 @@ export interface Estimate {
   readonly variance: number
 }
 
-/** The direct solution at a target, its coordinates from the system's origin. Rounding below 0 is 0. */
+/** The direct solution at a target, its coordinates from the system's origin. See `heldVariance` for variances below 0. */
 export function krigeAt(system: KrigingSystem, east: number, north: number): Estimate {
   const { size, inverse, weights, covariance, knownMean } = system
   const right = rightSide(system, east, north)
@@ -16,8 +16,16 @@ export function krigeAt(system: KrigingSystem, east: number, north: number): Est
     quadratic += (right[row] as number) * dot(inverse, row * size, right, 0, size)
   return {
     value: knownMean + dot(weights, 0, right, 0, size),
-    variance: Math.max(0, covariance.atPlace - quadratic),
+    variance: heldVariance(system, covariance.atPlace - quadratic),
   }
+}
+
+/**
+ * Rounding below 0 is 0. Ways around a barrier's end can give less than rounding explains, and then no variance is
+ * known: NaN, never a false certainty.
+ */
+export function heldVariance({ ways, covariance }: KrigingSystem, variance: number): number {
+  return ways !== null && variance < -1e-9 * covariance.atPlace ? Number.NaN : Math.max(0, variance)
 }
 
 /** Weight of each point in the estimate at a target. */

@@ -1,5 +1,6 @@
 import { quadraticForms } from './batch-products.ts'
 import { dot } from './cholesky.ts'
+import { heldVariance } from './krige-at.ts'
 import type { KrigingSystem } from './kriging-system.ts'
 import { type BlockExtent, createBlocks } from './lattice-blocks.ts'
 
@@ -65,7 +66,7 @@ export function* krigeLattice(
     const all: boolean = offs[at] === Number.POSITIVE_INFINITY
     addWhere(blocks.extentOf(at), columns, direct, (node) => {
       if (wanted !== null && wanted[node] === 0) return false
-      return all || off > allowedError * (variances[node] as number)
+      return all || !(off <= allowedError * (variances[node] as number))
     })
     if (at % 16 === 15) yield 0.9 + (0.1 * at) / blocks.count
   }
@@ -137,7 +138,7 @@ function createDirect(
     for (let place = 0; place < filled; place++) {
       const node = nodes[place] as number
       values[node] = knownMean + dot(weights, 0, right, place * size, size)
-      variances[node] = Math.max(0, covariance.atPlace - (forms[place] as number))
+      variances[node] = heldVariance(system, covariance.atPlace - (forms[place] as number))
     }
     solved += filled
     filled = 0

@@ -140,13 +140,16 @@ export function* krigedSurfaceSteps(
       })
       continue
     }
-    const outcome = buildSystem(part.places, {
+    const choice = {
       variogram: variogram as Variogram,
-      drift: options.drift === 'universal' ? 'plane' : 'mean',
+      drift: options.drift === 'universal' ? ('plane' as const) : ('mean' as const),
       farthestMetres: 2 * farthestOf(part.places, lattice),
       placeMetres: Math.max(1e-6 * places.extentMetres, 1e-6),
       ways: part.ways,
-    })
+    }
+    const withSides = buildSystem(part.places, { ...choice, sides: part.sides })
+    // Too few places on one side of a barrier's end to tell its mean: both share one.
+    const outcome = withSides.ok ? withSides : buildSystem(part.places, choice)
     if (!outcome.ok) return outcome
     const system = outcome.value
     if (system.addedVariance > 0)
@@ -162,6 +165,7 @@ export function* krigedSurfaceSteps(
       if (wanted[node] === 0) continue
       values[node] = estimates.values[node] as number
       standardDeviations[node] = Math.sqrt(estimates.variances[node] as number)
+      if (Number.isNaN(standardDeviations[node])) mask[node] = 5
     }
   }
   if (solved.length === 0 && flatDeviation === null)
@@ -302,7 +306,7 @@ function barrierSentence(barriers: number, parts: readonly GroundPart[]): string
     parts.length > 1
       ? `the ground falls into ${parts.length} parts, each solved by itself`
       : 'the ground stays in one part'
-  }${around ? '; around the end of a barrier, distances are those of the way around it' : ''}.`
+  }${around ? '; around the end of a barrier, distances are those of the way around it, and each side has a mean of its own that fades out there' : ''}.`
 }
 
 const figure = (value: number) => String(Number(value.toPrecision(3)))

@@ -58,7 +58,11 @@ export interface SystemChoice {
   readonly placeMetres: number
   /** Where barriers lengthen the way: distances between points, and from a target to each point; else null. */
   readonly ways: Ways | null
+  /** Further drift terms, each from -1 to 1: which side of a barrier that ends inside a place lies on. */
+  readonly sides?: readonly SideOfBarrier[]
 }
+
+export type SideOfBarrier = (east: number, north: number) => number
 
 /** Lengths of the shortest ways that no barrier crosses, metres; infinite where there is none. */
 export interface Ways {
@@ -95,8 +99,9 @@ export function buildSystem(points: readonly KrigingPoint[], choice: SystemChoic
       expected: 'points whose covariances can be told apart',
       message: `The equations of ${n} points cannot be solved with a ${variogram.shape} variogram of range ${round(variogram.rangeMetres)} m and nugget ${round(variogram.nugget)}: some points are too close together for it. Give the points a standard uncertainty, or the variogram a nugget.`,
     })
-  const fillDrift = driftOf(drift, points)
-  const terms = drift === 'mean' ? 1 : drift === 'plane' ? 3 : drift === 'slope-east' ? 2 : 0
+  const sides = choice.sides ?? []
+  const fillDrift = driftOf(drift, points, sides)
+  const terms = typeof drift === 'object' ? 0 : termsOf[drift] + sides.length
   const knownMean = typeof drift === 'object' ? drift.knownMean : 0
   const size = n + terms
   const inverse = borderedInverse(factored.factor, n, terms, points, fillDrift)
@@ -145,6 +150,8 @@ export function buildSystem(points: readonly KrigingPoint[], choice: SystemChoic
   })
 }
 
+const termsOf = { mean: 1, 'slope-east': 2, plane: 3 }
+
 /** Ways around barriers need not give a valid covariance; the least power of ten of a share of the sill that mends it is added. */
 function factorWithRepair(
   matrix: Float64Array,
@@ -162,7 +169,11 @@ function factorWithRepair(
 }
 
 /** Terms of the drift, coordinates centred and scaled so that none of them outweighs another. */
-function driftOf(drift: Drift, points: readonly KrigingPoint[]): KrigingSystem['fillDrift'] {
+function driftOf(
+  drift: Drift,
+  points: readonly KrigingPoint[],
+  sides: readonly SideOfBarrier[],
+): KrigingSystem['fillDrift'] {
   const mean = (of: (point: KrigingPoint) => number) =>
     points.reduce((sum, point) => sum + of(point), 0) / points.length
   const [east0, north0] = [mean(({ east }) => east), mean(({ north }) => north)]
@@ -171,13 +182,14 @@ function driftOf(drift: Drift, points: readonly KrigingPoint[]): KrigingSystem['
       (most, { east, north }) => Math.max(most, Math.abs(east - east0), Math.abs(north - north0)),
       0,
     ) || 1
-  const knowsMean = typeof drift === 'object'
   return (east, north, out, at) => {
-    if (knowsMean) return
+    if (typeof drift === 'object') return
     out[at] = 1
-    if (drift === 'mean') return
-    out[at + 1] = (east - east0) / scale
+    if (drift !== 'mean') out[at + 1] = (east - east0) / scale
     if (drift === 'plane') out[at + 2] = (north - north0) / scale
+    sides.forEach((side, index) => {
+      out[at + termsOf[drift] + index] = side(east, north)
+    })
   }
 }
 

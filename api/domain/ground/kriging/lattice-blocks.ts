@@ -1,5 +1,6 @@
 import { multiplyBatch, quadraticForms } from './batch-products.ts'
 import { dot } from './cholesky.ts'
+import { heldVariance } from './krige-at.ts'
 import type { Lattice } from './krige-lattice.ts'
 import type { KrigingSystem } from './kriging-system.ts'
 
@@ -56,6 +57,8 @@ export function createBlocks(
   const up = Math.ceil(rows / tall)
   const cornersAcross = across + 3
   const corners = cornersAcross * (up + 3)
+  const eastOf = (column: number) => lattice.east + column * stepE
+  const northOf = (row: number) => lattice.north + row * stepN
   const needed = neededBlocks()
   const right = new Float64Array(corners * size)
   const solved = new Float64Array(corners * size)
@@ -63,9 +66,6 @@ export function createBlocks(
   const products = new Float64Array(corners * 28).fill(Number.NaN)
 
   const sharesAcross = Array.from({ length: wide }, (_, column) => cubicShares(column / wide))
-
-  const eastOf = (column: number) => lattice.east + column * stepE
-  const northOf = (row: number) => lattice.north + row * stepN
 
   function extentOf(index: number): BlockExtent {
     const left = (index % across) * wide
@@ -304,7 +304,7 @@ export function createBlocks(
       for (let column = left; column < end; column++) {
         const node = row * columns + column
         const share = (bump((column - left) / wide) + bump((row - low) / tall)) / 2
-        variances[node] = Math.max(0, (variances[node] as number) + off * share)
+        variances[node] = heldVariance(system, (variances[node] as number) + off * share)
       }
     return Math.abs(off)
   }

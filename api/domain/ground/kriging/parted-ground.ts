@@ -1,6 +1,6 @@
 import { convexHull, isInHull } from '../convex-hull.ts'
 import { type BarrierWays, barrierWays } from './barrier-ways.ts'
-import type { KrigingPoint, Ways } from './kriging-system.ts'
+import type { KrigingPoint, SideOfBarrier, Ways } from './kriging-system.ts'
 
 type Place = readonly [east: number, north: number]
 
@@ -12,6 +12,8 @@ export interface GroundPart {
   readonly hull: readonly Place[]
   /** Null: no barrier reaches between the outermost places, every way is straight. */
   readonly ways: Ways | null
+  /** Of each barrier that ends inside: on which side of it a place lies, 1 to the left and -1 to the right of its base. */
+  readonly sides: readonly SideOfBarrier[]
   /** Whether a target inside the hull can be reached from the part's places. */
   reaches(east: number, north: number): boolean
 }
@@ -64,7 +66,7 @@ export function partGround(
 
 function straightPart(places: readonly KrigingPoint[], indices: readonly number[]): GroundPart {
   const hull = convexHull(places.map(({ east, north }): Place => [east, north]))
-  return { places, indices, hull, ways: null, reaches: () => true }
+  return { places, indices, hull, ways: null, sides: [], reaches: () => true }
 }
 
 function withWays(
@@ -76,6 +78,12 @@ function withWays(
 ): GroundPart {
   return {
     ...part,
+    sides: barriers
+      .filter((line) => entersHull(line, part.hull))
+      .map((line) => {
+        const side = sideOf(line.map(turn), part.hull.map(turn), ways)
+        return (east: number, north: number) => side(turn([east, north]))
+      }),
     reaches: (east, north) => Number.isFinite(ways.length(turn([east, north]), turned[0] as Place)),
     ways: {
       between: (one, other) => ways.length(turned[one] as Place, turned[other] as Place),
@@ -99,6 +107,42 @@ function withWays(
     },
   }
 }
+
+/**
+ * From the ways to both faces of a barrier's base (where it is farthest from an end that can be walked around): alike
+ * beyond its ends, and nearly constant along each face. It gives each side a mean of its own, which fades out
+ * around the end; without it, the ground beside a barrier would be drawn to the mean of both sides.
+ */
+function sideOf(line: readonly Place[], hull: readonly Place[], ways: BarrierWays): SideTurned {
+  const spots: { at: Place; along: Place; far: number }[] = []
+  const ends = [line[0], line.at(-1)].filter(
+    (end): end is Place => end !== undefined && isInHull(hull, end, 0),
+  )
+  line.slice(1).forEach((to, index) => {
+    const from = line[index] as Place
+    for (let step = 0; step < 50; step++) {
+      const share = (step + 0.5) / 50
+      const at: Place = [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])]
+      if (!isInHull(hull, at, 0)) continue
+      const far = Math.min(...ends.map((end) => Math.hypot(end[0] - at[0], end[1] - at[1])))
+      spots.push({ at, along: [to[0] - from[0], to[1] - from[1]], far })
+    }
+  })
+  const base = spots.toSorted((a, b) => b.far - a.far)[0]
+  if (!base) return () => 0
+  const length = Math.hypot(...base.along)
+  const hair = 1e-6 * length
+  const across: Place = [(-base.along[1] / length) * hair, (base.along[0] / length) * hair]
+  const left: Place = [base.at[0] + across[0], base.at[1] + across[1]]
+  const right: Place = [base.at[0] - across[0], base.at[1] - across[1]]
+  return (place) => {
+    const [toLeft, toRight] = [ways.length(place, left), ways.length(place, right)]
+    const share = (toRight - toLeft) / (toRight + toLeft)
+    return Number.isFinite(share) ? Math.sign(share) * Math.abs(share) ** 0.25 : 0
+  }
+}
+
+type SideTurned = (place: Place) => number
 
 /** Whether any of a line lies inside a convex hull (Liang & Barsky, one side after another). */
 function entersHull(line: readonly Place[], hull: readonly Place[]): boolean {

@@ -16,7 +16,7 @@ export interface ChosenVariogram {
 /** Given or fitted; of values less a fitted plane where the drift is a plane. */
 export function variogramForPlaces(
   places: readonly KrigingPoint[],
-  { variogram: asked, drift, unit }: KrigingOptions,
+  { variogram: asked, drift, unit }: Pick<KrigingOptions, 'unit' | 'drift' | 'variogram'>,
 ): Outcome<ChosenVariogram> {
   if (!('shapes' in asked)) {
     const fault = faultOf(asked)

@@ -155,14 +155,48 @@ describe('barriers', () => {
     })
   })
 
-  test('a wall that ends inside lets less than a twentieth through, a range from its end', () => {
+  test('a wall that ends inside lets less than a twentieth through, from two spacings off its end', () => {
     const surface = accepted(krigedSurface(lattice(20, step), { ...options, barriers: wall(-10, 150) }))
     expect(surface.method).toContain('the way around it')
-    for (let north = 10; north <= 60; north += 10)
-      for (const east of [90, 100]) {
-        const value = surface.grid.values[nodeAt(surface, east, north)] as number
-        expect(Math.abs(value - step(east))).toBeLessThan(0.5)
+    for (let north = 0; north <= 110; north += 10)
+      for (const [east, towards] of [
+        [90, 1],
+        [100, -1],
+      ] as const) {
+        const through = towards * ((surface.grid.values[nodeAt(surface, east, north)] as number) - step(east))
+        expect(through).toBeLessThan(0.5)
+        expect(through).toBeGreaterThan(-0.5)
       }
+  })
+
+  test('a wall that ends inside makes no step where the ground has none', () => {
+    const tilted = (east: number, north: number) => east / 20 + north / 40
+    const surface = accepted(krigedSurface(lattice(20, tilted), { ...options, barriers: wall(-10, 150) }))
+    surface.grid.values.forEach((value, node) => {
+      if (surface.grid.mask[node] !== 0) return
+      expect(Math.abs(value - tilted(10 * (node % 21), 10 * Math.floor(node / 21)))).toBeLessThan(1)
+    })
+  })
+
+  test('on a fine grid of many points the same comes out beside the wall as on a coarse one', () => {
+    const barriers = wall(-10, 150)
+    const coarse = accepted(krigedSurface(lattice(20, step), { ...options, barriers }))
+    const fine = accepted(
+      krigedSurface(lattice(20, step), {
+        ...options,
+        barriers,
+        grid: { origin: [1000, 2000], cellMetres: 2, columns: 101, rows: 101 },
+      }),
+    )
+    for (let node = 0; node < 441; node++) {
+      const same = 5 * Math.floor(node / 21) * 101 + 5 * (node % 21)
+      expect(fine.grid.mask[same]).toBe(coarse.grid.mask[node])
+      expect(fine.grid.values[same]).toBeCloseTo(coarse.grid.values[node] as number, 7)
+      const [one, other] = [fine, coarse].map(
+        ({ grid }, at) => grid.standardDeviations[at === 0 ? same : node],
+      )
+      expect(Math.abs((one as number) - (other as number))).toBeLessThan(0.005 * (other as number) + 1e-6)
+    }
   })
 
   test('without the wall the step is smeared', () => {
