@@ -13,6 +13,7 @@ import { sentenceOf } from '../state/ask-server.ts'
 import { changeSinceEpochMs } from '../state/change-since.ts'
 import { isLayerShown } from '../state/plan-layers.ts'
 import { reportSurfaceTrouble, showSurface } from '../state/plan-surface.ts'
+import { sectionLine } from '../state/section-line.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { siteGrid } from '../state/site-grid.ts'
@@ -41,8 +42,8 @@ export function startSurface(): void {
   const derivation = openDerivation()
   const ask = newestNext(
     (wanted: Wanted) => workOut(wanted, derivation),
-    (drawing) => {
-      if (drawing) showSurface(drawing)
+    (found) => {
+      if (found) showSurface(found)
     },
     (cause) => reportSurfaceTrouble(`Contours could not be worked out: ${sentenceOf(cause)}`),
   )
@@ -59,6 +60,7 @@ export function startSurface(): void {
       if (!analysis() || at === null || of === null) return null
       surfaceMethod()
       surfaceStratum()
+      sectionLine()
       slicesRevision()
       return { of, atEpochMs: at, sinceEpochMs: of === 'change' ? changeSinceEpochMs() : null } as const
     },
@@ -90,10 +92,14 @@ async function workOut(wanted: Wanted, derivation: ReturnType<typeof openDerivat
     longestSideMetres,
     silentRadiusMetres,
     nodes: nodesAcross,
+    sectionLine: sectionLine().map(
+      ({ eastingMetres, northingMetres }) => [eastingMetres, northingMetres] as const,
+    ),
   })
   if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.message).join(' '))
   const drawing = surfaceDrawing(outcome.value, subject, grid.toLngLat)
-  return subject.afterNote === null ? drawing : { ...drawing, note: `${drawing.note} ${subject.afterNote}` }
+  const note = subject.afterNote === null ? drawing.note : `${drawing.note} ${subject.afterNote}`
+  return { drawing: { ...drawing, note }, surface: { ...outcome.value, what: subject.what } }
 }
 
 async function settlementsAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subject | null> {

@@ -1,18 +1,33 @@
 import { createSignal } from 'solid-js'
+import type { GroundSurface } from '#domain/ground/ground-surface.ts'
 import type { SurfaceDrawing } from '../views/plan-map/layers/surface-layers.ts'
 
-const [planSurface, setPlanSurface] = createSignal<SurfaceDrawing | null>(null)
+/** A surface as it was worked out, with what it is of. */
+export type WorkedSurface = GroundSurface & { readonly what: string }
+
+const [shown, setShown] = createSignal<{
+  readonly drawing: SurfaceDrawing
+  readonly surface: WorkedSurface
+} | null>(null)
 const [surfaceTrouble, setSurfaceTrouble] = createSignal<string | null>(null)
 
-/** Contours as worked out for the clock, or the change between two instants; null while there are none. */
-export { planSurface, surfaceTrouble }
+/** Why there is none; null while there is one, or none is wanted. */
+export { surfaceTrouble }
 
-export function showSurface(surface: SurfaceDrawing | null): void {
+/** The surface as worked out for the clock, as the plan draws it; null while there is none. */
+export const planSurface = (): SurfaceDrawing | null => shown()?.drawing ?? null
+
+/** The same as numbers. */
+export const workedSurface = (): WorkedSurface | null => shown()?.surface ?? null
+
+export function showSurface(
+  found: { readonly drawing: SurfaceDrawing; readonly surface: WorkedSurface } | null,
+): void {
   setSurfaceTrouble(null)
-  setPlanSurface(surface)
+  setShown(found)
 }
 
 export function reportSurfaceTrouble(sentence: string): void {
-  setPlanSurface(null)
+  setShown(null)
   setSurfaceTrouble(sentence)
 }

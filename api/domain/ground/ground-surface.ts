@@ -7,10 +7,19 @@ import { interpolatedGrid } from './interpolated-grid.ts'
 import type { GroundPoint } from './kriging/ground-point.ts'
 import { type KrigedSurface, krigedSurface } from './kriging/kriged-surface.ts'
 import type { VariogramShape } from './kriging/variogram-shape.ts'
-import { buildSettlementSurface, outlineOf, type SettlementSurface } from './settlement-surface.ts'
+import {
+  buildSettlementSurface,
+  outlineOf,
+  type SettlementSurface,
+  type SurfaceMesh,
+} from './settlement-surface.ts'
+import { surfaceAt } from './surface-at.ts'
 import type { SurfaceMethod } from './surface-methods.ts'
+import { alongLine, type SurfaceOnLine, sectionOfGrid } from './surface-on-line.ts'
+import { type SurfaceVolume, surfaceVolume } from './surface-volume.ts'
 import { uncertainPieces } from './uncertain-pieces.ts'
 import { gridOver, type ValueGrid } from './value-grid.ts'
+import { slopesOf, steepestOf } from './volumes/steepest-slope.ts'
 
 export interface SurfaceRequest {
   readonly points: readonly GroundPoint[]
@@ -23,6 +32,8 @@ export interface SurfaceRequest {
   readonly silentRadiusMetres: number
   /** Nodes of the grid across the longer side. */
   readonly nodes: number
+  /** A line along which the surface is cut; empty: none. */
+  readonly sectionLine: readonly SitePoint[]
 }
 
 /** A surface as it is drawn, whatever made it; values in the unit of the request. */
@@ -41,6 +52,11 @@ export interface GroundSurface extends Omit<Contours, 'parameters' | 'lines'> {
   readonly notes: readonly string[]
   /** Kriging: how the points bear one another out; null for other methods. */
   readonly check: KrigedSurface['check']
+  /** Between the surface and nought, in its unit times m² (mm·m² are litres). */
+  readonly volume: SurfaceVolume
+  /** Where it is steepest; null where nothing is shown. The slope is a mean over a piece: steeper may lie within it. */
+  readonly steepest: { readonly place: SitePoint; readonly perMetre: number } | null
+  readonly section: readonly SurfaceOnLine[]
 }
 
 /**
@@ -73,6 +89,7 @@ export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
     request.barriers.length > 0 ? ['Barriers are not heeded by this method: it is drawn across walls.'] : []
   return accept({
     ...drawn({ ...rest, grid }, null),
+    section: sectionOfGrid(grid, null, request.sectionLine),
     unit: request.unit,
     step: null,
     deviation: null,
@@ -98,7 +115,7 @@ export function greatestDeviation(points: readonly GroundPoint[]): number | null
   return spread > 0 ? 0.7 * spread : null
 }
 
-function ofKriging(kriged: KrigedSurface, { unit, points }: SurfaceRequest): GroundSurface {
+function ofKriging(kriged: KrigedSurface, { unit, points, sectionLine }: SurfaceRequest): GroundSurface {
   const { grid, lowest, highest, notes } = kriged
   const shown = [...grid.standardDeviations.keys()].flatMap((node) =>
     grid.mask[node] === 0 ? [grid.standardDeviations[node] as number] : [],
@@ -110,6 +127,7 @@ function ofKriging(kriged: KrigedSurface, { unit, points }: SurfaceRequest): Gro
   const contours = drawn(kriged, step?.step ?? null)
   return {
     ...contours,
+    section: sectionOfGrid(grid, grid.standardDeviations, sectionLine),
     unit,
     lines: contours.lines.flatMap(({ level, points: line }) =>
       step === null
@@ -136,7 +154,7 @@ function ofKriging(kriged: KrigedSurface, { unit, points }: SurfaceRequest): Gro
 }
 
 function linearSurface(
-  { points, unit, barriers, longestSideMetres }: SurfaceRequest,
+  { points, unit, barriers, longestSideMetres, sectionLine }: SurfaceRequest,
   notes: readonly string[],
 ): Outcome<GroundSurface> {
   const surface = buildSettlementSurface(
@@ -154,6 +172,11 @@ function linearSurface(
   const { parameters: _, ...contours } = drawContours(surface.value)
   return accept({
     ...contours,
+    ...shapeOf(surface.value.mesh),
+    section: alongLine(sectionLine, (point) => {
+      const at = surfaceAt(surface.value, point)
+      return { value: at?.valueMm ?? null, standardDeviation: at?.standardUncertaintyMm ?? null }
+    }),
     unit,
     lines: contours.lines.map(({ levelMm, points: line }) => ({
       level: levelMm,
@@ -194,7 +217,19 @@ function drawn({ grid, ...rest }: Gridded, step: number | null) {
   const { parameters: _, ...contours } = drawContours(surface, levels)
   return {
     ...contours,
+    ...shapeOf(mesh),
     lines: contours.lines.map(({ levelMm, points }) => ({ level: levelMm, points, certain: true })),
+  }
+}
+
+function shapeOf(mesh: SurfaceMesh): Pick<GroundSurface, 'volume' | 'steepest'> {
+  const piece = steepestOf(slopesOf(mesh))
+  return {
+    volume: surfaceVolume(mesh, 0),
+    steepest: piece && {
+      place: [mesh.origin[0] + piece.eastMetres, mesh.origin[1] + piece.northMetres],
+      perMetre: piece.slopeMmPerM,
+    },
   }
 }
 

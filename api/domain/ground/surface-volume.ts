@@ -13,7 +13,7 @@ export interface SurfaceVolume {
 
 /** Exact for the linear pieces of a mesh, those that pass the level cut along it. A value in mm gives mm·m² = litres. */
 export function surfaceVolume(
-  { triangles, east, north, valueMm }: SurfaceMesh,
+  { triangles, east, north, valueMm }: Pick<SurfaceMesh, 'triangles' | 'east' | 'north' | 'valueMm'>,
   level: number,
 ): SurfaceVolume {
   let [above, below, area] = [0, 0, 0]

@@ -24,6 +24,7 @@ const request = (change: Partial<SurfaceRequest> = {}): SurfaceRequest => ({
   longestSideMetres: 40,
   silentRadiusMetres: 5,
   nodes: 60,
+  sectionLine: [],
   ...change,
 })
 const made = (change: Partial<SurfaceRequest> = {}) => {
@@ -90,6 +91,33 @@ describe('a surface on the plan', () => {
     const said = outcome.ok ? '' : outcome.issues.map(({ message }) => message).join(' ')
     expect(said).toContain('No kriging')
     expect(said).toContain('over 40 m')
+  })
+
+  test('along a line it has a value and a deviation, and nothing beyond the outermost points', () => {
+    const { section, volume, steepest } = made({
+      sectionLine: [
+        [-20, 50],
+        [50, 50],
+        [50, 96],
+      ],
+    })
+    expect(section[0]).toEqual({ chainageMetres: 0, value: null, standardDeviation: null })
+    const middle = section.find(({ chainageMetres }) => chainageMetres === 70)
+    expect(middle?.value).toBeGreaterThan(15)
+    expect(middle?.standardDeviation).toBeGreaterThan(0)
+    expect(section.at(-1)?.chainageMetres).toBe(116)
+    expect(volume.above).toBeGreaterThan(1000)
+    expect(steepest?.perMetre).toBeGreaterThan(0.2)
+    for (const method of ['linear', 'natural-neighbours'] as const)
+      expect(
+        made({
+          method,
+          sectionLine: [
+            [50, 50],
+            [50, 96],
+          ],
+        }).section[0]?.value,
+      ).toBeGreaterThan(15)
   })
 
   test('all equal is flat: no contour is invented', () => {

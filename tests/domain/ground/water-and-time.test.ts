@@ -14,7 +14,6 @@ import { wellFunction } from '#domain/ground/groundwater/well-function.ts'
 import { drawdownOfWells, imageOf, type PumpedWell } from '#domain/ground/groundwater/wells-and-images.ts'
 import { forecastFailure } from '#domain/ground/slopes/failure-forecast.ts'
 import { slopesOf, steepestOf } from '#domain/ground/volumes/steepest-slope.ts'
-import { surfaceVolume } from '#domain/ground/volumes/surface-volume.ts'
 
 describe('consolidation', () => {
   it('the two series meet, and the degree only grows', () => {
@@ -228,13 +227,6 @@ describe('volumes', () => {
       triangles: Uint32Array.of(0, 1, 2, 0, 2, 3),
     }
   }
-  it('above and below 0 are told apart: the plane z = x from −5 to 5 m', () => {
-    const volume = surfaceVolume(plane((e) => 1000 * e))
-    expect(volume.aboveM3).toBeCloseTo(50, 9)
-    expect(volume.belowM3).toBeCloseTo(-50, 9)
-    expect(volume.netM3).toBeCloseTo(0, 9)
-    expect(volume.areaM2).toBe(40)
-  })
   it('a tilted plane has its slope and no angular distortion', () => {
     const slopes = slopesOf(plane((e, n) => 3 * e + 4 * n))
     expect(steepestOf(slopes)?.slopeMmPerM).toBeCloseTo(5, 12)

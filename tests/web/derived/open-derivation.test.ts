@@ -48,6 +48,7 @@ const bowl = (deepest: number) => ({
   longestSideMetres: 50,
   silentRadiusMetres: 0,
   nodes: 20,
+  sectionLine: [],
 })
 
 test('the answer carries the contours of its own request', async () => {

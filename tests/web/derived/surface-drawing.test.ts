@@ -9,6 +9,9 @@ const contours: GroundSurface = {
   deviation: null,
   notes: ['A note.'],
   check: null,
+  volume: { above: 0, below: 0, net: 0, areaSquareMetres: 0 },
+  steepest: null,
+  section: [],
   pointsUsed: ['SP-1', 'SP-2', 'SP-3'],
   pointsLeftOut: [
     { id: 'SP-4', reason: 'no current value' },

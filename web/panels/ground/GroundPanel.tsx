@@ -8,6 +8,7 @@ import {
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
 import { MovementAnalysis } from './MovementAnalysis.tsx'
+import { SurfaceAnalysis } from './SurfaceAnalysis.tsx'
 import { TroughAnalysis } from './TroughAnalysis.tsx'
 import { WaterAnalysis } from './WaterAnalysis.tsx'
 import './ground.css'
@@ -42,6 +43,9 @@ export function GroundPanel() {
         <Match when={groundAnalysis() === 'water'}>
           <WaterAnalysis />
         </Match>
+        <Match when={groundAnalysis() === 'surface'}>
+          <SurfaceAnalysis />
+        </Match>
         <Match when={groundAnalysis() === 'movement'}>
           <MovementAnalysis />
         </Match>
@@ -56,4 +60,5 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   layers: 'Settlement from pore pressures',
   water: 'Gradient of the water in a stratum',
   movement: 'Velocity of a movement',
+  surface: 'Surface that the plan shows',
 }

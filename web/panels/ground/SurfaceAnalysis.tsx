@@ -1,0 +1,102 @@
+import { Show } from 'solid-js'
+import { leftOutFigure, surfaceSectionFigure } from '../../derived/figures/surface-figures.ts'
+import { isLayerShown, surfaceLayers, toggleLayer } from '../../state/plan-layers.ts'
+import { surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
+import { selectedPoint, selectPoint } from '../../state/selection.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
+import { Figure } from '../../views/figure/Figure.tsx'
+import type { FigureProps } from '../../views/figure/figure-props.ts'
+import { SurfaceChoice } from '../SurfaceChoice.tsx'
+
+/** The surface that the plan shows, as numbers: how its points bear one another out, its section, volume and slope. */
+export function SurfaceAnalysis() {
+  const options = (title: string) => ({
+    title,
+    selected: selectedPoint()?.id ?? null,
+    timeZone: siteDocument()?.facts.timeZone ?? 'UTC',
+  })
+  const figures = (): readonly FigureProps[] => {
+    const surface = workedSurface()
+    if (!surface) return []
+    const leftOut = leftOutFigure(surface, options(`${surface.what}: each place left out in turn`))
+    const section = surfaceSectionFigure(
+      surface,
+      options(`${surface.what}, along the section line`),
+      surface.unit === 'mm',
+    )
+    return [section, leftOut].filter((one): one is FigureProps => one !== null)
+  }
+  return (
+    <Show
+      when={surfaceLayers.some(isLayerShown)}
+      fallback={
+        <div class="buttons">
+          <p class="waiting">The plan shows no surface.</p>
+          <button type="button" onClick={() => toggleLayer('contours')}>
+            Show settlement contours
+          </button>
+        </div>
+      }
+    >
+      <div class="ground-fields">
+        <SurfaceChoice />
+      </div>
+      <Show when={surfaceTrouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+      <Show when={workedSurface()} fallback={<p class="waiting">The surface is being worked out.</p>}>
+        {(surface) => (
+          <>
+            <h4>{surface().what}</h4>
+            <dl class="facts">
+              <div>
+                <dt>Area shown</dt>
+                <dd>{withUnit(formatValue(surface().volume.areaSquareMetres, 0), 'm2')}</dd>
+              </div>
+              <Show when={surface().unit === 'mm'}>
+                <div>
+                  <dt>Volume of settlement</dt>
+                  <dd>
+                    {withUnit(formatValue(surface().volume.above / 1000, 2), 'm3')}, over the area shown
+                  </dd>
+                </div>
+                <div>
+                  <dt>Volume of heave</dt>
+                  <dd>
+                    {withUnit(formatValue(-surface().volume.below / 1000, 2), 'm3')}, never set off against it
+                  </dd>
+                </div>
+                <div>
+                  <dt>Steepest slope</dt>
+                  <dd>
+                    {withUnit(formatValue(surface().steepest?.perMetre ?? null, 2), 'mm')} a metre at E{' '}
+                    {formatValue(surface().steepest?.place[0] ?? null, 0)} N{' '}
+                    {formatValue(surface().steepest?.place[1] ?? null, 0)}; steeper may lie between points
+                  </dd>
+                </div>
+              </Show>
+            </dl>
+            <Show when={surface().section.length === 0}>
+              <p class="waiting">Draw a section line on the plan to see the surface along it.</p>
+            </Show>
+            <div class="ground-figures">
+              <SurfaceFigures figures={figures()} />
+            </div>
+          </>
+        )}
+      </Show>
+    </Show>
+  )
+}
+
+function SurfaceFigures(props: { figures: readonly FigureProps[] }) {
+  return (
+    <>
+      <Show when={props.figures[0]}>
+        <Figure shown={() => props.figures[0] as FigureProps} onChoose={(point) => selectPoint(point)} />
+      </Show>
+      <Show when={props.figures[1]}>
+        <Figure shown={() => props.figures[1] as FigureProps} onChoose={(point) => selectPoint(point)} />
+      </Show>
+    </>
+  )
+}
