@@ -50,19 +50,19 @@ export function SurfaceAnalysis() {
             <dl class="facts">
               <div>
                 <dt>Area shown</dt>
-                <dd>{withUnit(formatValue(surface().volume.areaSquareMetres, 0), 'm2')}</dd>
+                <dd>{withUnit(formatValue(surface().volume.areaSquareMetres, 0), 'm²')}</dd>
               </div>
               <Show when={surface().unit === 'mm'}>
                 <div>
                   <dt>Volume of settlement</dt>
                   <dd>
-                    {withUnit(formatValue(surface().volume.above / 1000, 2), 'm3')}, over the area shown
+                    {withUnit(formatValue(surface().volume.above / 1000, 2), 'm³')}, over the area shown
                   </dd>
                 </div>
                 <div>
                   <dt>Volume of heave</dt>
                   <dd>
-                    {withUnit(formatValue(-surface().volume.below / 1000, 2), 'm3')}, never set off against it
+                    {withUnit(formatValue(-surface().volume.below / 1000, 2), 'm³')}, never set off against it
                   </dd>
                 </div>
                 <div>
