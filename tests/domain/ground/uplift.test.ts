@@ -5,7 +5,7 @@ import type { StratumLayer } from '#domain/site/tables.ts'
 const layer = (
   topLevelMetres: number,
   baseLevelMetres: number,
-  unitWeightKnPerM3: number | null,
+  unitWeightKnPerM3: number,
 ): StratumLayer => ({
   location: 'PZ-5',
   topLevelMetres,
