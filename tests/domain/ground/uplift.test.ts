@@ -2,11 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { upliftBelow } from '#domain/ground/uplift.ts'
 import type { StratumLayer } from '#domain/site/tables.ts'
 
-const layer = (
-  topLevelMetres: number,
-  baseLevelMetres: number,
-  unitWeightKnPerM3: number,
-): StratumLayer => ({
+const layer = (topLevelMetres: number, baseLevelMetres: number, unitWeightKnPerM3: number): StratumLayer => ({
   location: 'PZ-5',
   topLevelMetres,
   baseLevelMetres,
