@@ -146,9 +146,7 @@ export function TroughAnalysis() {
       <For each={remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
       <Show
         when={figure()}
-        fallback={
-          <p class="waiting">{waiting() ? 'Asking for settlements …' : 'No settlement is measured.'}</p>
-        }
+        fallback={<p class="waiting">{waiting() ? 'Asking for settlements …' : 'Nothing to draw.'}</p>}
       >
         {(shown) => (
           <AnalysisResult

@@ -4,6 +4,7 @@ import { settlementAt } from '../../queries/settlement-at.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { createAnswer } from '../create-answer.ts'
+import { startAfterClock } from './start-after-clock.ts'
 
 /** Settlement of every levelled point at the clock, as a change since an instant; null while it is asked for. */
 export function createSettledPlaces(sinceEpochMs: () => number | null) {
@@ -13,7 +14,7 @@ export function createSettledPlaces(sinceEpochMs: () => number | null) {
   })
   const asked = createAnswer(() => {
     const [at, since] = [clockEpochMs(), sinceEpochMs()]
-    if (at === null || since === null || series().length === 0) return null
+    if (at === null || since === null || since >= at || series().length === 0) return null
     const query = settlementAt({
       atEpochMs: at,
       sinceEpochMs: since,
@@ -27,5 +28,9 @@ export function createSettledPlaces(sinceEpochMs: () => number | null) {
     const { question, columns } = answer
     return settlementPoints(columns, question.series, document.points, question.atEpochMs, true)
   })
-  return { places, remarks: asked.remarks, waiting: asked.waiting }
+  return {
+    places,
+    remarks: () => [...startAfterClock(sinceEpochMs()), ...asked.remarks()],
+    waiting: asked.waiting,
+  }
 }

@@ -4,6 +4,7 @@ import { settlementAt } from '../../queries/settlement-at.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { createAnswer } from '../create-answer.ts'
+import { startAfterClock } from './start-after-clock.ts'
 
 /** Pore pressures of every tip at the clock and at an earlier instant; null while they are asked for. */
 export function createTipPressures(sinceEpochMs: () => number | null) {
@@ -13,7 +14,7 @@ export function createTipPressures(sinceEpochMs: () => number | null) {
   })
   const asked = createAnswer(() => {
     const [at, since] = [clockEpochMs(), sinceEpochMs()]
-    if (at === null || since === null || tips().length === 0) return null
+    if (at === null || since === null || since > at || tips().length === 0) return null
     const query = settlementAt({
       atEpochMs: at,
       sinceEpochMs: since,
@@ -25,5 +26,10 @@ export function createTipPressures(sinceEpochMs: () => number | null) {
     const answer = asked.answer()
     return answer && pressuresAt(answer.columns, answer.question.tips, answer.question.atEpochMs)
   })
-  return { pressures, tips, remarks: asked.remarks, waiting: asked.waiting }
+  return {
+    pressures,
+    tips,
+    remarks: () => [...startAfterClock(sinceEpochMs()), ...asked.remarks()],
+    waiting: asked.waiting,
+  }
 }
