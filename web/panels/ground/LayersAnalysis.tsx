@@ -29,10 +29,10 @@ export function LayersAnalysis() {
   /** The end of the first stage: readings before any works are its own zero. */
   const sinceEpochMs = () =>
     since() ?? siteDocument()?.stages[0]?.endsAt ?? (clockEpochMs() ?? 0) - 90 * 86_400_000
-  const { pressures, remarks, waiting } = createTipPressures(sinceEpochMs)
+  const { pressures, tips: allTips, remarks } = createTipPressures(sinceEpochMs)
   const settled = createSettledPlaces(sinceEpochMs)
   const locations = createMemo(() => {
-    const bored = new Set((pressures() ?? []).map(({ location }) => location))
+    const bored = new Set(allTips().map(({ point }) => point.location))
     return (siteDocument()?.strata ?? [])
       .filter(
         ({ compressibilityM2PerKn, location }) => compressibilityM2PerKn !== null && bored.has(location),
@@ -93,9 +93,7 @@ export function LayersAnalysis() {
       when={locations().length > 0}
       fallback={
         <p class="waiting">
-          {waiting()
-            ? 'Asking for pore pressures …'
-            : 'No hole with piezometers has a layer whose compressibility is stated in strata.csv.'}
+          No hole with piezometers has a layer whose compressibility is stated in strata.csv.
         </p>
       }
     >
