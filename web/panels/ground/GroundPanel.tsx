@@ -8,8 +8,10 @@ import {
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
 import { MovementAnalysis } from './MovementAnalysis.tsx'
+import { SeriesAnalysis } from './SeriesAnalysis.tsx'
 import { SurfaceAnalysis } from './SurfaceAnalysis.tsx'
 import { TroughAnalysis } from './TroughAnalysis.tsx'
+import { UpliftAnalysis } from './UpliftAnalysis.tsx'
 import { WaterAnalysis } from './WaterAnalysis.tsx'
 import './ground.css'
 
@@ -43,8 +45,14 @@ export function GroundPanel() {
         <Match when={groundAnalysis() === 'water'}>
           <WaterAnalysis />
         </Match>
+        <Match when={groundAnalysis() === 'series'}>
+          <SeriesAnalysis />
+        </Match>
         <Match when={groundAnalysis() === 'surface'}>
           <SurfaceAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'uplift'}>
+          <UpliftAnalysis />
         </Match>
         <Match when={groundAnalysis() === 'movement'}>
           <MovementAnalysis />
@@ -59,6 +67,8 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   final: 'Final settlement of a point',
   layers: 'Settlement from pore pressures',
   water: 'Gradient of the water in a stratum',
+  uplift: 'Uplift below an excavation',
   movement: 'Velocity of a movement',
+  series: 'Trend, steps and outliers of a series',
   surface: 'Surface that the plan shows',
 }

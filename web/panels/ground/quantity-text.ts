@@ -11,6 +11,7 @@ export function quantityText({ value, unit, standardError }: Quantity): string {
 function fourDigits(value: number): string {
   if (!Number.isFinite(value)) return '–'
   const size = Math.abs(value)
+  if (Number.isInteger(value) && size < 1e6) return formatValue(value, 0)
   if (size !== 0 && (size < 1e-3 || size >= 1e6)) {
     const [digits = '', power = ''] = value.toExponential(3).split('e')
     return `${digits} × 10${[...String(Number(power))].map((sign) => raised[sign] ?? sign).join('')}`.replace(
