@@ -16,6 +16,9 @@ const sheets = [
   `${selected}&sheet=profile`,
   `${selected}&sheet=history`,
   `${selected}&sheet=record`,
+  'selected=instrument:IC-01&sheet=record',
+  'sheet=ground&ground=trough',
+  'sheet=ground&ground=surface&layers=works+labels+contours',
   'sheet=register',
   'sheet=imports',
 ]
