@@ -30,63 +30,67 @@ describe('axe finds nothing', () => {
     ['wall', wall, 'dark'],
     ['tablet', tablet, 'light'],
     ['tablet', tablet, 'dark'],
-  ] as const)('on any sheet, %s, %o', async (_name, size, colorScheme) => {
-    const { page, close } = await openSamplePage(browser, size)
-    await page.emulateMedia({ colorScheme })
-    const found: string[] = []
-    const look = async (where: string) => {
-      // A colour that fades in is not judged half way.
-      await page.waitForTimeout(800)
-      const { violations } = await new AxeBuilder({ page }).setLegacyMode(true).analyze()
-      for (const { id, nodes } of violations)
-        for (const node of nodes)
-          found.push(`${where}: ${id} ${node.target.join(' ')} ${node.html.slice(0, 90)}`)
-    }
-    await expect
-      .poll(() => page.evaluate(() => document.documentElement.dataset.theme))
-      .toBe({ light: 'paper', dark: 'room' }[colorScheme])
-    await look('plan alone')
-    for (const sheet of sheets) {
-      // Some series are silent on this day, so that their colours are judged too.
-      await page.goto(`${new URL(page.url()).origin}/?at=2027-08-10T06:00:00Z&${sheet}`)
+  ] as const)(
+    'on any sheet, %s, %o',
+    async (_name, size, colorScheme) => {
+      const { page, close } = await openSamplePage(browser, size)
+      await page.emulateMedia({ colorScheme })
+      const found: string[] = []
+      const look = async (where: string) => {
+        // A colour that fades in is not judged half way.
+        await page.waitForTimeout(800)
+        const { violations } = await new AxeBuilder({ page }).setLegacyMode(true).analyze()
+        for (const { id, nodes } of violations)
+          for (const node of nodes)
+            found.push(`${where}: ${id} ${node.target.join(' ')} ${node.html.slice(0, 90)}`)
+      }
       await expect
-        .poll(() => page.getByRole('tabpanel').locator('svg, table, h2, h3').count(), { timeout: 60_000 })
-        .toBeGreaterThan(0)
-      await look(sheet)
-    }
-    await page.locator('input[type=file]').setInputFiles({
-      name: 'bench.txt',
-      mimeType: 'text/plain',
-      buffer: Buffer.from('at which;SK7105 CH15\n2027-10-01 06:00;1.5\n2027-10-01 07:00;1.6\n'),
-    })
-    await page.getByText('Declare a layout for files like this one').click({ timeout: 30_000 })
-    await page.getByLabel('Zone', { exact: true }).fill('Atlantic/Atlantis')
-    await page.getByLabel('Why it is declared so').fill('to see what is said')
-    await page.getByRole('button', { name: 'Declare the layout' }).click()
-    await page.getByRole('alert').filter({ hasText: 'was not declared' }).waitFor()
-    await page.getByText(/^Declared layouts/).click()
-    await look('a layout with faults')
-    await page.goto(`${new URL(page.url()).origin}/?selected=point:PZ-01A/pore-pressure&sheet=record`)
-    await page.getByRole('button', { name: 'Draft a new version' }).click({ timeout: 60_000 })
-    const draft = page.getByRole('form', { name: 'Draft of a calibration' })
-    await draft.getByLabel('Your name').fill('A. Tester')
-    await draft.getByLabel('Why this version is needed').fill('to see how it looks')
-    await draft.getByLabel('c0', { exact: true }).fill('700')
-    await draft.getByRole('button', { name: 'Look at what it would change' }).click()
-    await page.getByRole('button', { name: /^Save as version/ }).waitFor({ timeout: 30_000 })
-    await page.getByRole('button', { name: 'Enter a verdict' }).click()
-    const verdict = page.getByRole('form', { name: 'Verdict on readings' })
-    // A blank fills the field for the browser; the server says that there is no reason in it.
-    await verdict.getByLabel('Reason').fill(' ')
-    await verdict.getByLabel('Also considered').fill('nothing else')
-    await verdict.getByLabel('Your name').fill('A. Tester')
-    await verdict.getByRole('radio', { name: 'doubtful' }).check()
-    await verdict.getByRole('button', { name: 'Save the verdict' }).click()
-    await verdict.getByText('No reason is given').waitFor({ timeout: 30_000 })
-    await look('a draft of a calibration, and a verdict with a fault')
-    await page.getByLabel('Appearance and keys').click()
-    await look('appearance')
-    expect(found).toEqual([])
-    await close()
-  })
+        .poll(() => page.evaluate(() => document.documentElement.dataset.theme))
+        .toBe({ light: 'paper', dark: 'room' }[colorScheme])
+      await look('plan alone')
+      for (const sheet of sheets) {
+        // Some series are silent on this day, so that their colours are judged too.
+        await page.goto(`${new URL(page.url()).origin}/?at=2027-08-10T06:00:00Z&${sheet}`)
+        await expect
+          .poll(() => page.getByRole('tabpanel').locator('svg, table, h2, h3').count(), { timeout: 60_000 })
+          .toBeGreaterThan(0)
+        await look(sheet)
+      }
+      await page.locator('input[type=file]').setInputFiles({
+        name: 'bench.txt',
+        mimeType: 'text/plain',
+        buffer: Buffer.from('at which;SK7105 CH15\n2027-10-01 06:00;1.5\n2027-10-01 07:00;1.6\n'),
+      })
+      await page.getByText('Declare a layout for files like this one').click({ timeout: 30_000 })
+      await page.getByLabel('Zone', { exact: true }).fill('Atlantic/Atlantis')
+      await page.getByLabel('Why it is declared so').fill('to see what is said')
+      await page.getByRole('button', { name: 'Declare the layout' }).click()
+      await page.getByRole('alert').filter({ hasText: 'was not declared' }).waitFor()
+      await page.getByText(/^Declared layouts/).click()
+      await look('a layout with faults')
+      await page.goto(`${new URL(page.url()).origin}/?selected=point:PZ-01A/pore-pressure&sheet=record`)
+      await page.getByRole('button', { name: 'Draft a new version' }).click({ timeout: 60_000 })
+      const draft = page.getByRole('form', { name: 'Draft of a calibration' })
+      await draft.getByLabel('Your name').fill('A. Tester')
+      await draft.getByLabel('Why this version is needed').fill('to see how it looks')
+      await draft.getByLabel('c0', { exact: true }).fill('700')
+      await draft.getByRole('button', { name: 'Look at what it would change' }).click()
+      await page.getByRole('button', { name: /^Save as version/ }).waitFor({ timeout: 30_000 })
+      await page.getByRole('button', { name: 'Enter a verdict' }).click()
+      const verdict = page.getByRole('form', { name: 'Verdict on readings' })
+      // A blank fills the field for the browser; the server says that there is no reason in it.
+      await verdict.getByLabel('Reason').fill(' ')
+      await verdict.getByLabel('Also considered').fill('nothing else')
+      await verdict.getByLabel('Your name').fill('A. Tester')
+      await verdict.getByRole('radio', { name: 'doubtful' }).check()
+      await verdict.getByRole('button', { name: 'Save the verdict' }).click()
+      await verdict.getByText('No reason is given').waitFor({ timeout: 30_000 })
+      await look('a draft of a calibration, and a verdict with a fault')
+      await page.getByLabel('Appearance and keys').click()
+      await look('appearance')
+      expect(found).toEqual([])
+      await close()
+    },
+    240_000,
+  )
 })

@@ -27,7 +27,7 @@ export function AnalysisResult<Item>(props: {
         {({ heading, account }) => (
           <>
             <Show when={props.accounts.length > 1}>
-              <h4>{heading}</h4>
+              <h3>{heading}</h3>
             </Show>
             <AnalysisAccount account={account} nameOf={(item) => props.nameOf(item as Item)} />
           </>

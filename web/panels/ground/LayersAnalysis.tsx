@@ -145,7 +145,7 @@ export function LayersAnalysis() {
             <Show when={compared()} keyed>
               {(beside) => (
                 <>
-                  <h4>Beside what was measured within {within()} m</h4>
+                  <h3>Beside what was measured within {within()} m</h3>
                   <ul>
                     <For each={beside.compared}>{({ sentence }) => <li>{sentence}</li>}</For>
                   </ul>
