@@ -10,7 +10,13 @@ export const traverseCorrectionSchema: z.ZodType<TraverseCorrection & { readonly
     surveyAtEpochMs: z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0)),
     holds: z.enum(['survey', 'onwards']),
     amounts: z
-      .array(z.strictObject({ point: z.string().min(1).max(100), amountOffMm: z.number() }))
+      .array(
+        z.strictObject({
+          point: z.string().min(1).max(100),
+          amountOffMm: z.number(),
+          standardErrorMm: z.number(),
+        }),
+      )
       .min(1)
       .max(1000),
     author: z.string().max(200),

@@ -59,6 +59,13 @@ export function traverseCorrectionRoutes(dependencies: Dependencies): Hono {
         })),
       )
     const { basis, ...correction } = parsed.data
+    if ((await publisher.publishing(site))?.behind)
+      return problem(
+        context,
+        409,
+        'Values are being worked out anew',
+        'The survey on the page is from before the last change, so a correction drafted from it might be taken off twice. Wait until the values are worked out, look at the survey again, then decide.',
+      )
     const made = correctTraverse(model, correction)
     if (!made.ok) return refuse(context, made.issues)
     if (basis !== correctionsOf(model, correction.instrument, correction.axis).basis)

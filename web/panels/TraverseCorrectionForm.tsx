@@ -6,7 +6,7 @@ import type { TraverseReview } from '#domain/reduction/review-traverse.ts'
 import type { TraverseFault } from '#domain/reduction/traverse-faults.ts'
 import { correctedDeflections } from '../derived/figures/traverse-figure.ts'
 import type { TraverseAxis } from '../derived/traverse-surveys.ts'
-import { askServer, ServerRefused, sendServer, sentenceOf } from '../state/ask-server.ts'
+import { ServerRefused, sendServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
 import { watchPublishing } from '../state/publishing.ts'
@@ -14,7 +14,6 @@ import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { formatValue } from '../ui/format-value.ts'
-import { sync } from '../ui/sync.ts'
 import { reasonForFault } from './traverse-sentences.ts'
 
 /** Taking a fault off a survey, for both faces of every interval at once, as dated calibrations. */
@@ -24,11 +23,17 @@ export function TraverseCorrectionForm(props: {
   atEpochMs: number
   review: TraverseReview
   fault: TraverseFault
+  entered: TraverseCorrectionList | null
   leave: () => void
 }) {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const path = (question = '') => sitePath(siteDocument()?.facts.id ?? '', `/traverse-corrections${question}`)
-  const [known, setKnown] = createSignal<TraverseCorrectionList | null>(null)
+  /** As when the survey was read; what was entered since makes the save refused. */
+  const known = () => props.entered
+  const [sure, setSure] = createSignal(false)
+  const doubtful = () => Math.abs(props.fault.size) < 2 * props.fault.standardError
+  /** Of what it takes off an interval, and of the whole casing. */
+  const share = () => (props.fault.size === 0 ? 0 : props.fault.standardError / Math.abs(props.fault.size))
   const [holds, setHolds] = createSignal<'survey' | 'onwards'>('survey')
   const [author, setAuthor] = createSignal(rememberedName())
   const [reason, setReason] = createSignal(
@@ -47,12 +52,6 @@ export function TraverseCorrectionForm(props: {
     const issues = cause instanceof ServerRefused ? (cause.problem.issues ?? []) : []
     setFaults(issues.length > 0 ? issues.map(({ message }) => message) : [sentenceOf(cause)])
   }
-  sync(
-    () => path(`?${new URLSearchParams({ instrument: props.instrument.id, axis: props.axis })}`),
-    (question) => {
-      askServer<TraverseCorrectionList>(question).then(setKnown, fail)
-    },
-  )
   const save = async (event: SubmitEvent) => {
     event.preventDefault()
     setFaults([])
@@ -68,6 +67,7 @@ export function TraverseCorrectionForm(props: {
         amounts: props.review.intervals.map(({ point }, at) => ({
           point,
           amountOffMm: props.fault.perIntervalMm[at] ?? 0,
+          standardErrorMm: Math.abs(props.fault.perIntervalMm[at] ?? 0) * share(),
         })),
         author: author(),
         reason: reason(),
@@ -156,6 +156,16 @@ export function TraverseCorrectionForm(props: {
           </For>
         </ul>
       </Show>
+      <Show when={doubtful()}>
+        <label class="choice trouble">
+          <input
+            type="checkbox"
+            checked={sure()}
+            onChange={(event) => setSure(event.currentTarget.checked)}
+          />
+          This fault is not told from scatter. Take it off nevertheless; the reason says why.
+        </label>
+      </Show>
       <Show when={faults().length > 0}>
         <div class="trouble" role="alert">
           <For each={faults()}>{(sentence) => <p>{sentence}</p>}</For>
@@ -165,7 +175,11 @@ export function TraverseCorrectionForm(props: {
         when={saved()}
         fallback={
           <div class="buttons">
-            <button type="submit" class="primary" disabled={working() || known() === null}>
+            <button
+              type="submit"
+              class="primary"
+              disabled={working() || known() === null || (doubtful() && !sure())}
+            >
               Save for all {props.review.intervals.length} intervals
             </button>
             <button type="button" onClick={() => props.leave()}>

@@ -1,5 +1,6 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { PlacedInstrument } from '#contract/site-document.ts'
+import type { TraverseCorrectionList } from '#contract/traverse-correction.ts'
 import { reviewTraverse, type TraverseReview } from '#domain/reduction/review-traverse.ts'
 import type { TraverseFault } from '#domain/reduction/traverse-faults.ts'
 import { traverseFigures } from '../derived/figures/traverse-figure.ts'
@@ -11,10 +12,14 @@ import {
   type TraverseSurvey,
 } from '../derived/traverse-surveys.ts'
 import { surveysWithinDays, traverseSurveys } from '../queries/traverse-surveys.ts'
+import { slicesRevision } from '../state/analysis.ts'
+import { askServer } from '../state/ask-server.ts'
+import { sitePath } from '../state/open-site.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { formatValue } from '../ui/format-value.ts'
+import { sync } from '../ui/sync.ts'
 import { Figure } from '../views/figure/Figure.tsx'
 import { createAnswer } from './create-answer.ts'
 import { TraverseCorrectionForm } from './TraverseCorrectionForm.tsx'
@@ -41,6 +46,19 @@ export function TraverseOf(props: { instrument: PlacedInstrument }) {
     const answer = asked.answer()
     return known && answer ? surveysOf(known, answer.columns) : []
   })
+  // Asked with each revision of the slices and not later: a correction is drafted from what the surveys were then.
+  const [entered, setEntered] = createSignal<TraverseCorrectionList | null>(null)
+  sync(
+    () => {
+      slicesRevision()
+      const question = new URLSearchParams({ instrument: props.instrument.id, axis: axis() })
+      return sitePath(siteDocument()?.facts.id ?? '', `/traverse-corrections?${question}`)
+    },
+    (path) => {
+      setEntered(null)
+      askServer<TraverseCorrectionList>(path).then(setEntered, () => setEntered(null))
+    },
+  )
   const chosen = () => surveys().find(({ atEpochMs }) => atEpochMs === chosenAt()) ?? surveys()[0] ?? null
   const review = (survey: TraverseSurvey): TraverseReview | null => {
     const known = faces()
@@ -115,7 +133,13 @@ export function TraverseOf(props: { instrument: PlacedInstrument }) {
         {(survey) => (
           <Show when={review(survey)} keyed>
             {(seen) => (
-              <SurveyReview instrument={props.instrument} axis={axis()} survey={survey} review={seen} />
+              <SurveyReview
+                instrument={props.instrument}
+                axis={axis()}
+                survey={survey}
+                review={seen}
+                entered={entered()}
+              />
             )}
           </Show>
         )}
@@ -130,6 +154,7 @@ function SurveyReview(props: {
   axis: TraverseAxis
   survey: TraverseSurvey
   review: TraverseReview
+  entered: TraverseCorrectionList | null
 }) {
   const [looked, setLooked] = createSignal<TraverseFault | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
@@ -193,6 +218,7 @@ function SurveyReview(props: {
             atEpochMs={props.survey.atEpochMs}
             review={props.review}
             fault={fault}
+            entered={props.entered}
             leave={() => setLooked(null)}
           />
         )}

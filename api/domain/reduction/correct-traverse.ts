@@ -2,7 +2,7 @@ import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow } from '../site/tables.ts'
 import { type NextCalibration, nextCalibration } from './draft-calibration.ts'
-import { draftCorrection, draftRestoration, rowInForce } from './draft-correction.ts'
+import { type CorrectionAmount, draftCorrection, draftRestoration, rowInForce } from './draft-correction.ts'
 
 /** A correction of a traversed casing along one axis, as a person decides it. */
 export interface TraverseCorrection {
@@ -12,7 +12,12 @@ export interface TraverseCorrection {
   /** `survey`: that survey alone; `onwards`: it and every later one. */
   readonly holds: 'survey' | 'onwards'
   /** What is taken off the deviation of each interval, mm. */
-  readonly amounts: readonly { readonly point: string; readonly amountOffMm: number }[]
+  readonly amounts: readonly {
+    readonly point: string
+    readonly amountOffMm: number
+    /** Of that amount; it is a further part of each face's standard uncertainty from then on. */
+    readonly standardErrorMm: number
+  }[]
   readonly author: string
   readonly reason: string
 }
@@ -38,14 +43,17 @@ export function correctTraverse(
   if (faults.length > 0) return reject(...faults)
   const made: NextCalibration[] = []
   const issues: Issue[] = []
-  for (const { point, amountOffMm } of correction.amounts) {
+  for (const { point, amountOffMm, standardErrorMm } of correction.amounts) {
     const off = Number(amountOffMm.toFixed(6))
     if (off === 0) continue
     for (const [face, sign] of [
       [0, 1],
       [180, -1],
     ] as const) {
-      const outcome = correctFace(model, correction, `${point}/face-${correction.axis}${face}`, sign * off)
+      const outcome = correctFace(model, correction, `${point}/face-${correction.axis}${face}`, {
+        amountOff: sign * off,
+        standardError: standardErrorMm,
+      })
       if (outcome.ok) made.push(...outcome.value)
       else issues.push(...outcome.issues)
     }
@@ -57,9 +65,9 @@ function correctFace(
   model: CorrectedModel,
   { surveyAtEpochMs, holds, author, reason }: TraverseCorrection,
   sensor: string,
-  amountOffMm: number,
+  amount: CorrectionAmount,
 ): Outcome<readonly NextCalibration[]> {
-  const draft = draftCorrection(model, sensor, amountOffMm, {
+  const draft = draftCorrection(model, sensor, amount, {
     validFromEpochMs: surveyAtEpochMs,
     author,
     reason,
@@ -124,13 +132,13 @@ function correctionFaults(
       expected: `each of the ${own.length} intervals of ${instrument} once`,
       message: `The correction does not name each interval of ${instrument} once: ${missing.length} are missing, ${strange.length} are not its own, ${amounts.length - given.size} stand twice. Look at the survey again and draft it anew.`,
     })
-  for (const { point, amountOffMm } of amounts)
-    if (!Number.isFinite(amountOffMm))
+  for (const { point, amountOffMm, standardErrorMm } of amounts)
+    if (!Number.isFinite(amountOffMm) || !(standardErrorMm >= 0 && Number.isFinite(standardErrorMm)))
       issues.push({
         code: 'number-expected',
         column: 'amounts',
-        value: String(amountOffMm),
-        message: `What is taken off ${point} is no number. Draft the correction anew.`,
+        value: `${amountOffMm} ± ${standardErrorMm}`,
+        message: `What is taken off ${point}, or its standard error, is no number. Draft the correction anew.`,
       })
   if (amounts.every(({ amountOffMm }) => amountOffMm === 0))
     issues.push({

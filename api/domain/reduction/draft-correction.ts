@@ -9,24 +9,34 @@ export interface CorrectionEntry {
   readonly reason: string
 }
 
+/** What is taken off a value, in its engineering unit, and how well that is known. */
+export interface CorrectionAmount {
+  readonly amountOff: number
+  readonly standardError: number
+}
+
 type CalibratedModel = Pick<SiteModel, 'calibrations' | 'calibrationSteps'>
 
 /**
  * A draft of a sensor's next calibration that takes an amount, in its engineering unit, off its value: how a bias shift,
  * rotation or depth error found in a survey is corrected. It goes on from the chain in force at that instant, is looked at
- * and saved like any draft, never by itself. To take e off a deviation (A0 − A180)/2, take e off face 0 and −e off face
+ * and saved like any draft, never by itself; its error adds to the calibration's. To take e off a deviation (A0 − A180)/2, take e off face 0 and −e off face
  * 180. Null where the sensor had no calibration then.
  */
 export function draftCorrection(
   model: CalibratedModel,
   sensor: string,
-  amountOff: number,
+  { amountOff, standardError }: CorrectionAmount,
   entry: CorrectionEntry,
 ): CalibrationDraft | null {
   const held = rowInForce(model, sensor, entry.validFromEpochMs)
   if (held === null) return null
   const draft = draftRestoration(model, held, entry)
-  return { ...draft, steps: [...draft.steps, { kind: 'zero', parameters: `value=${amountOff}` }] }
+  return {
+    ...draft,
+    standardUncertainty: Math.hypot(draft.standardUncertainty, standardError),
+    steps: [...draft.steps, { kind: 'zero', parameters: `value=${amountOff}` }],
+  }
 }
 
 /** A draft that enters again, from an instant on, what an earlier version says. */

@@ -90,6 +90,7 @@ beforeAll(async () => {
     loopbackOnly: true,
     report: () => {},
   })
+  await publisher.publish('skarrow-quay')
 })
 afterAll(async () => {
   await publisher.close()
@@ -107,7 +108,7 @@ const correction = async (change: object = {}) => ({
   axis: 'a',
   surveyAtEpochMs,
   holds: 'survey',
-  amounts: points.map((point) => ({ point, amountOffMm: 0.35 })),
+  amounts: points.map((point) => ({ point, amountOffMm: 0.35, standardErrorMm: 0.02 })),
   author: 'B. Author',
   reason: 'bias shift of 0.35 mm',
   ...change,
@@ -124,7 +125,7 @@ describe('corrections of a casing', () => {
   it('one that is wrong anywhere saves nothing anywhere, and says why', async () => {
     const before = await versions()
     for (const [change, code] of [
-      [{ amounts: [{ point: 'T-0', amountOffMm: 1 }] }, 'intervals-unlike'],
+      [{ amounts: [{ point: 'T-0', amountOffMm: 1, standardErrorMm: 0.02 }] }, 'intervals-unlike'],
       [{ reason: '' }, 'reason-missing'],
       [{ surveyAtEpochMs: Date.UTC(1960, 0) }, 'calibration-missing'],
       [{ holds: 'for ever' }, 'correction-unreadable'],
@@ -146,6 +147,11 @@ describe('corrections of a casing', () => {
     const answer = await post(await correction())
     expect([answer.status, await answer.json()]).toEqual([201, { saved: 16 }])
     const own = (await versions()).filter(({ sensor }) => sensor === 'T-2/face-a180')
+    expect(own.map(({ standardUncertainty }) => standardUncertainty)).toEqual([
+      0.1,
+      Math.hypot(0.1, 0.02),
+      0.1,
+    ])
     expect(own.map(({ version, validFrom }) => [version, validFrom])).toEqual([
       [1, 0],
       [2, surveyAtEpochMs],
@@ -157,9 +163,19 @@ describe('corrections of a casing', () => {
     ])
   })
 
+  it('is refused while the values of the last one are not worked out: it would be taken off twice', async () => {
+    const answer = await post(await correction())
+    expect([answer.status, problemSchema.parse(await answer.json()).title]).toEqual([
+      409,
+      'Values are being worked out anew',
+    ])
+    await publisher.publish('skarrow-quay')
+  })
+
   it('drafted from a list that another save has overtaken is refused', async () => {
     const stale = await correction({ holds: 'onwards' })
     expect((await post(await correction({ surveyAtEpochMs: surveyAtEpochMs + 86_400_000 }))).status).toBe(201)
+    await publisher.publish('skarrow-quay')
     const answer = await post(stale)
     expect(answer.status).toBe(409)
     expect((await versions()).filter(({ version }) => version > 5)).toEqual([])

@@ -70,11 +70,11 @@ describe('its correction', () => {
     author: 'B. Author',
     reason: 'bias shift of 0.5 mm in the survey of 3 May',
   }
-  const draft = draftCorrection(model, sensor.id, 0.25, entry)
+  const draft = draftCorrection(model, sensor.id, { amountOff: 0.25, standardError: 0 }, entry)
 
   test('is a draft of the next version, dated, with its author and reason', () => {
     expect(draft).toMatchObject({ sensor: sensor.id, follows: 2, certificate: 'C 12', ...entry })
-    expect(draftCorrection(model, 'T2/face-a0', 0.25, entry)).toBeNull()
+    expect(draftCorrection(model, 'T2/face-a0', { amountOff: 0.25, standardError: 0 }, entry)).toBeNull()
   })
 
   test('is taken as a calibration, and takes its amount off the value', () => {

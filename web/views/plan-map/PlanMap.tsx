@@ -4,7 +4,7 @@ import { describePoint, describeSymbol } from '../../panels/describe-point.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
 import { reportTrouble } from '../../state/notices.ts'
-import { isLayerShown } from '../../state/plan-layers.ts'
+import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
 import { planSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
 import { coverageShown, radioMarks } from '../../state/radio-marks.ts'
@@ -126,7 +126,7 @@ function planProps(): PlanMapProps | null {
     levels: Math.max(1, document.facts.levelNames.length),
     symbols: shownSymbols(),
     selectedId: selectedSymbol()?.id ?? null,
-    surface: isLayerShown('contours') || isLayerShown('change') ? planSurface() : null,
+    surface: surfaceLayers.some(isLayerShown) ? planSurface() : null,
     radio: radioMarks(),
     coverage: coverageShown(),
     sectionLine: grid
