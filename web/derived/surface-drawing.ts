@@ -70,10 +70,14 @@ export function surfaceNote(
     deviation === null
       ? ''
       : ` Standard deviation of the surface where it is shown: ${twoDigits(deviation.least)} to ${twoDigits(deviation.most)} ${unit}; a line is dashed where it may as well run half a step away.`
+  // Why it is not drawn as asked comes first.
+  const [refused, others] = [surface.notes.slice(0, 2), surface.notes.slice(2)]
+  const instead = surface.notes[0]?.startsWith('No kriging') ?? false
   return [
+    ...(instead ? refused : []),
     `${what}, ${unit}, ${sense}. ${surface.method} ${surface.pointsUsed.length} points used, ${surface.pointsLeftOut.length} left out${left.length > 0 ? ` (${left.join('; ')})` : ''}.${merged} Not drawn beyond the outermost points.${known}`,
     ...(step === null ? [] : [step.reason]),
-    ...surface.notes,
+    ...(instead ? others : surface.notes),
     ...(check === null ? [] : [check.sentence]),
   ].join(' ')
 }

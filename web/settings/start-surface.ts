@@ -4,6 +4,7 @@ import { siteWater } from '#domain/site/site-water.ts'
 import { barriersAt } from '../derived/barriers-at.ts'
 import { pressureTips } from '../derived/ground/string-pressures.ts'
 import { openDerivation } from '../derived/open-derivation.ts'
+import { otherUnitsSentence, verdictSentence } from '../derived/said-of-values.ts'
 import { pointUncertaintySentence, settlementPoints, settlementSeries } from '../derived/settlement-points.ts'
 import { type SurfaceSubject, surfaceDrawing } from '../derived/surface-drawing.ts'
 import { strataOfTips, waterPoints } from '../derived/water-points.ts'
@@ -40,12 +41,17 @@ interface Wanted {
 /** Keeps the surface that the plan shows in step with clock, layers, method and the earlier of the two times. */
 export function startSurface(): void {
   const derivation = openDerivation()
+  let now: Wanted | null = null
+  /** An answer is shown while the clock runs past it, but never as another quantity, nor once none is wanted. */
+  const isWanted = ({ of }: Wanted) => now?.of === of
   const ask = newestNext(
     (wanted: Wanted) => workOut(wanted, derivation),
-    (found) => {
-      if (found) showSurface(found)
+    (found, wanted) => {
+      if (found && isWanted(wanted)) showSurface(found)
     },
-    (cause) => reportSurfaceTrouble(`Contours could not be worked out: ${sentenceOf(cause)}`),
+    (cause, wanted) => {
+      if (isWanted(wanted)) reportSurfaceTrouble(`Contours could not be worked out: ${sentenceOf(cause)}`)
+    },
   )
   sync(
     () => {
@@ -65,8 +71,14 @@ export function startSurface(): void {
       return { of, atEpochMs: at, sinceEpochMs: of === 'change' ? changeSinceEpochMs() : null } as const
     },
     (wanted) => {
-      if (wanted) ask(wanted)
-      else showSurface(null)
+      if (wanted?.of !== now?.of) showSurface(null)
+      now = wanted
+      if (!wanted) return
+      if (wanted.sinceEpochMs !== null && wanted.sinceEpochMs >= wanted.atEpochMs)
+        reportSurfaceTrouble(
+          'The change would count from an instant that the clock has not reached. Take an earlier one.',
+        )
+      else ask(wanted)
     },
   )
   onCleanup(derivation.close)
@@ -124,7 +136,17 @@ async function settlementsAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subje
       : `Settlement at ${formatShortInstant(atEpochMs, zone)}`,
     sense: 'positive is settlement',
     colouring: 'movement',
-    afterNote: pointUncertaintySentence(points, change),
+    afterNote: [
+      pointUncertaintySentence(points, change),
+      verdictSentence(
+        document,
+        series.map(({ id }) => id),
+        atEpochMs,
+      ),
+      otherUnitsSentence(document, 'settlement', 'mm'),
+    ]
+      .filter((one) => one !== null)
+      .join(' '),
   }
 }
 
@@ -144,6 +166,16 @@ async function waterAt({ atEpochMs }: Wanted): Promise<Subject | null> {
     what: `Piezometric level in ${stratum ?? 'no stratum'} at ${formatShortInstant(atEpochMs, document.facts.timeZone)}`,
     sense: document.facts.verticalDatum.replace(/\.$/, ''),
     colouring: 'level',
-    afterNote: sentence,
+    afterNote: [
+      sentence,
+      verdictSentence(
+        document,
+        tips.filter(({ point }) => point.stratum === stratum).map(({ series }) => series.id),
+        atEpochMs,
+      ),
+      otherUnitsSentence(document, 'pore-pressure', 'kPa'),
+    ]
+      .filter((one) => one !== null)
+      .join(' '),
   }
 }

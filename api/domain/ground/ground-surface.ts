@@ -4,7 +4,7 @@ import { type ContourStep, contourStep } from './contour-step.ts'
 import { type Contours, contourLevels, drawContours } from './contours.ts'
 import { gridMesh } from './grid-mesh.ts'
 import { interpolatedGrid } from './interpolated-grid.ts'
-import type { GroundPoint } from './kriging/ground-point.ts'
+import { type GroundPoint, reasonToLeaveOut } from './kriging/ground-point.ts'
 import { type KrigedSurface, krigedSurface } from './kriging/kriged-surface.ts'
 import type { VariogramShape } from './kriging/variogram-shape.ts'
 import {
@@ -79,23 +79,54 @@ export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
     })
     if (kriged.ok) return accept(ofKriging(kriged.value, request))
     const reasons = kriged.issues.map(({ message }) => message).join(' ')
-    return linearSurface(request, [`No kriging: ${reasons} Straight lines between points are drawn instead.`])
+    return linearSurface(request, [`No kriging: ${reasons}`])
   }
   const how = request.method === 'natural-neighbours' ? 'natural neighbours' : 'inverse distance'
   const made = interpolatedGrid(request.points, how, gridOfPoints(request), request.unit)
   if (!made.ok) return made
   const { grid, ...rest } = made.value
-  const notes =
-    request.barriers.length > 0 ? ['Barriers are not heeded by this method: it is drawn across walls.'] : []
+  const shown = withoutSilent(grid, request)
+  const contours = drawn({ ...rest, grid: shown }, null)
   return accept({
-    ...drawn({ ...rest, grid }, null),
-    section: sectionOfGrid(grid, null, request.sectionLine),
+    ...contours,
+    // Nothing says how far these lines may run elsewhere, so none is drawn as if that were known.
+    lines: contours.lines.map((line) => ({ ...line, certain: false })),
+    section: sectionOfGrid(shown, null, request.sectionLine),
     unit: request.unit,
     step: null,
     deviation: null,
-    notes,
+    notes: [
+      'The method states no deviation, so all its lines are dashed.',
+      ...(request.barriers.length > 0
+        ? ['Barriers are not heeded by this method: it is drawn across walls.']
+        : []),
+    ],
     check: null,
   })
+}
+
+/** The grid with nothing shown around points without a current value. */
+function withoutSilent(grid: ValueGrid, { points, silentRadiusMetres }: SurfaceRequest): ValueGrid {
+  const silent = points.filter(
+    (point) =>
+      reasonToLeaveOut(point) !== null &&
+      Number.isFinite(point.eastingMetres) &&
+      Number.isFinite(point.northingMetres),
+  )
+  if (silent.length === 0) return grid
+  const { origin, cellMetres, columns } = grid
+  const mask = grid.mask.map((code, node) => {
+    if (code !== 0) return code
+    const column = node % columns
+    const east = origin[0] + column * cellMetres
+    const north = origin[1] + ((node - column) / columns) * cellMetres
+    return silent.some(
+      (one) => Math.hypot(one.eastingMetres - east, one.northingMetres - north) <= silentRadiusMetres,
+    )
+      ? 2
+      : 0
+  })
+  return { ...grid, mask }
 }
 
 /** The smoothest shape cannot be solved through exact readings; with errors of their own it can. */
@@ -185,7 +216,7 @@ function linearSurface(
     })),
     step: null,
     deviation: null,
-    notes,
+    notes: notes.length === 0 ? [] : [...notes, 'Straight lines between points are drawn instead.'],
     check: null,
   })
 }

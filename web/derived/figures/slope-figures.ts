@@ -83,7 +83,7 @@ export const velocityFigure = (
         ],
         curves: [
           {
-            name: `${cell(found.mmPerDay, 3)} ± ${cell(found.standardErrorMmPerDay, 3)} mm a day`,
+            name: `${cell(found.mmPerDay, 3)} ± ${cell(found.standardErrorMmPerDay, 3)} mm a day (standard error)`,
             style: 'fitted',
             places: places.map(([instant, value]) => [instant, value] as const),
           },

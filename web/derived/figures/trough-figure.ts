@@ -39,7 +39,7 @@ export const troughFigure = (outcome: Outcome<TroughAcross>, options: AnalysisFi
         ],
         curves: [
           {
-            name: `fitted, volume loss ${cell(100 * fitted.volumeLoss.value, 2)} % ± ${cell(100 * fitted.volumeLoss.standardError, 2)} %`,
+            name: `fitted, volume loss ${cell(100 * fitted.volumeLoss.value, 2)} % ± ${cell(100 * fitted.volumeLoss.standardError, 2)} % (standard error)`,
             style: 'fitted',
             places: places.map((offset) => [offset, fittedAt(fitted, offset).value] as const),
           },

@@ -40,7 +40,7 @@ export const gradientFigure = (outcome: Outcome<WaterPlane>, options: AnalysisFi
     return {
       curves: [
         {
-          name: `falls by 1 in ${cell(1 / plane.magnitude, 0)} towards ${cell(azimuth, 0)}°${half === null ? ', not known how well' : ` ± ${cell(1.96 * half, 0)}°`}`,
+          name: `falls by 1 in ${cell(1 / plane.magnitude, 0)} towards ${cell(azimuth, 0)}°${half === null ? ', not known how well' : ` ± ${cell(1.96 * half, 0)}° (95 %)`}`,
           style: 'fitted',
           places: [
             from,

@@ -1,5 +1,6 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { PressureAtTip } from '#domain/ground/consolidation/string-of-tips.ts'
+import { groupBy } from '#domain/group-by.ts'
 import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import type { Columns } from '../../engine/columns.ts'
 
@@ -58,4 +59,46 @@ export function levelOfDeepest(tips: readonly PressureAtTip[], unitWeightKnPerM3
   return deepest
     ? piezometricLevelMetres(deepest.levelMetres, deepest.nowKpa ?? Number.NaN, unitWeightKnPerM3)
     : null
+}
+
+/** A head at one hole: of several tips in one stratum the mean of those with a current value, named together. */
+export interface HeadAtHole {
+  readonly id: string
+  readonly eastingMetres: number
+  readonly northingMetres: number
+  readonly headMetres: number | null
+  readonly late: boolean
+}
+
+/** Tips of one hole and stratum are one well: counted twice they would make a plane look better known than it is. */
+export function headsByHole(
+  tips: readonly PressureTip[],
+  read: readonly PressureAtTip[],
+  unitWeightKnPerM3: number,
+): readonly HeadAtHole[] {
+  const byId = new Map(read.map((one) => [one.id, one]))
+  return [...groupBy(tips, ({ point }) => point.location).values()].flatMap((group): HeadAtHole[] => {
+    const known = group.flatMap(({ point }) => {
+      const tip = byId.get(point.id)
+      return tip ? [{ point, tip }] : []
+    })
+    const current = known.filter(({ tip }) => tip.nowKpa !== null && !tip.late)
+    const named = current.length > 0 ? current : known
+    if (named.length === 0) return []
+    const mean = (of: (one: (typeof named)[number]) => number) =>
+      named.reduce((sum, one) => sum + of(one), 0) / named.length
+    return [
+      {
+        id: named.map(({ point }) => point.id).join(' and '),
+        eastingMetres: mean(({ point }) => point.eastingMetres),
+        northingMetres: mean(({ point }) => point.northingMetres),
+        headMetres: named.some(({ tip }) => tip.nowKpa === null)
+          ? null
+          : mean(({ point, tip }) =>
+              piezometricLevelMetres(point.levelMetres, tip.nowKpa ?? Number.NaN, unitWeightKnPerM3),
+            ),
+        late: current.length === 0,
+      },
+    ]
+  })
 }

@@ -17,6 +17,7 @@ export function AnalysisAccount(props: { account: Analysis<unknown>; nameOf: (it
           )}
         </For>
       </dl>
+      <p class="key-note">± is one standard error; bands and bars in the drawing are of 95 %.</p>
       <details class="record-more">
         <summary>
           Method; {props.account.used.length} used, {props.account.leftOut.length} left out

@@ -75,6 +75,7 @@ export function FinalSettlementAnalysis() {
             />
           </div>
           <For each={remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+          <For each={readings()?.sentences ?? []}>{(sentence) => <p class="trouble">{sentence}</p>}</For>
           <Show
             when={forecasts()}
             fallback={<p class="waiting">{waiting() ? 'Asking for readings …' : 'No readings.'}</p>}

@@ -26,9 +26,12 @@ import { createTipPressures } from './tip-pressures.ts'
 export function LayersAnalysis() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const [since, setSince] = createSignal<number | null>(null)
-  /** The end of the first stage: readings before any works are its own zero. */
-  const sinceEpochMs = () =>
-    since() ?? siteDocument()?.stages[0]?.endsAt ?? (clockEpochMs() ?? 0) - 90 * 86_400_000
+  /** The end of the first stage, readings before any works being its zero; before that, four weeks before the clock. */
+  const sinceEpochMs = () => {
+    const at = clockEpochMs() ?? 0
+    const first = siteDocument()?.stages[0]?.endsAt ?? null
+    return since() ?? (first !== null && first < at ? first : at - 28 * 86_400_000)
+  }
   const { pressures, tips: allTips, remarks } = createTipPressures(sinceEpochMs)
   const settled = createSettledPlaces(sinceEpochMs)
   const locations = createMemo(() => {

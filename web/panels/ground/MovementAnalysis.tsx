@@ -61,6 +61,7 @@ export function MovementAnalysis() {
             />
           </div>
           <For each={remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+          <For each={readings()?.sentences ?? []}>{(sentence) => <p class="trouble">{sentence}</p>}</For>
           <Show
             when={found()}
             fallback={<p class="waiting">{waiting() ? 'Asking for readings …' : 'No readings.'}</p>}

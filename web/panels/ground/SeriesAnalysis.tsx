@@ -53,6 +53,7 @@ export function SeriesAnalysis() {
             <NumberField name="Over the last" unit="d" value={days()} least={1} onChange={setDays} />
           </div>
           <For each={remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+          <For each={readings()?.sentences ?? []}>{(sentence) => <p class="trouble">{sentence}</p>}</For>
           <Show
             when={found()}
             fallback={<p class="waiting">{waiting() ? 'Asking for readings …' : 'No readings.'}</p>}

@@ -1,11 +1,14 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
+import { crossesLine } from '#domain/geometry/crosses-line.ts'
 import { type WellHead, waterPlane } from '#domain/ground/groundwater/water-plane.ts'
-import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { siteWater } from '#domain/site/site-water.ts'
+import { barriersAt } from '../../derived/barriers-at.ts'
 import { gradientFigure } from '../../derived/figures/water-figures.ts'
+import { headsByHole } from '../../derived/ground/string-pressures.ts'
 import { selectedPoint } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { siteGrid } from '../../state/site-grid.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { AnalysisResult } from './AnalysisResult.tsx'
 import { createTipPressures } from './tip-pressures.ts'
@@ -23,22 +26,33 @@ export function WaterAnalysis() {
     const [document, read] = [siteDocument(), pressures()]
     if (!document || !read) return null
     const { unitWeightKnPerM3 } = siteWater(document.facts)
-    return tips().flatMap(({ point }) => {
-      const tip = read.find(({ id }) => id === point.id)
-      if (point.stratum !== stratum() || !tip) return []
-      return [
-        {
-          id: point.id,
-          eastingMetres: point.eastingMetres,
-          northingMetres: point.northingMetres,
-          headMetres:
-            tip.nowKpa === null
-              ? null
-              : piezometricLevelMetres(point.levelMetres, tip.nowKpa, unitWeightKnPerM3),
-          late: tip.late,
-        },
-      ]
-    })
+    return headsByHole(
+      tips().filter(({ point }) => point.stratum === stratum()),
+      read,
+      unitWeightKnPerM3,
+    )
+  })
+  /** Walls between the wells at the clock: one plane through both of their sides means little. */
+  const parted = createMemo((): string | null => {
+    const [document, grid, at, known] = [siteDocument(), siteGrid(), clockEpochMs(), wells()]
+    if (!document || !grid || at === null || !known || known.length < 2) return null
+    const ring = barriersAt(document.works, grid, at).filter((line) => line.length > 1)
+    const crosses = known.some((one, place) =>
+      known
+        .slice(place + 1)
+        .some((other) =>
+          ring.some((line) =>
+            crossesLine(
+              [one.eastingMetres, one.northingMetres],
+              [other.eastingMetres, other.northingMetres],
+              line,
+            ),
+          ),
+        ),
+    )
+    return crosses
+      ? 'A wall that stands at the clock lies between some of these wells. One plane through both of its sides means little; look at the tips of either side by themselves.'
+      : null
   })
   const outcome = createMemo(() => {
     const known = wells()
@@ -58,6 +72,7 @@ export function WaterAnalysis() {
         </label>
       </div>
       <For each={remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+      <Show when={parted()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
       <Show
         when={outcome()}
         keyed

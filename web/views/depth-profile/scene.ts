@@ -318,7 +318,11 @@ function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
       reading.atEpochMs === null ? [] : [curve.atEpochMs - reading.atEpochMs],
     )
     const oldest =
-      ages.length === 0 ? 'no readings by then' : `oldest reading ${formatAge(Math.max(...ages))}`
+      ages.length === 0
+        ? props.waiting
+          ? 'asked for'
+          : 'no readings by then'
+        : `oldest reading ${formatAge(Math.max(...ages))}`
     const late = curve.readings.filter((reading) => reading.late).length
     marks.push(
       props.joined

@@ -5,7 +5,7 @@ import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
 import { reportTrouble } from '../../state/notices.ts'
 import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
-import { planSurface } from '../../state/plan-surface.ts'
+import { planSurface, surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
 import { coverageShown, radioMarks } from '../../state/radio-marks.ts'
 import { drawingSection, drawSection, sectionLine, takeSectionTool } from '../../state/section-line.ts'
@@ -91,6 +91,15 @@ export function PlanMap() {
         Arrow keys select the next instrument in that direction, Shift and arrows move the plan, plus and
         minus change the scale, 0 shows the whole site. The register lists the same measuring points.
       </p>
+      <Show when={surfaceLayers.some(isLayerShown) && (surfaceTrouble() ?? workedSurface()?.what)}>
+        {(text) => (
+          <p class="surface-plate" aria-live="off">
+            {surfaceTrouble() === null
+              ? `${text()}, ${workedSurface()?.unit}`
+              : 'No surface: the key says why'}
+          </p>
+        )}
+      </Show>
       <Show when={hindrance()}>
         {(sentence) => (
           <div class="plan-hindrance">

@@ -67,7 +67,7 @@ export function fitVariogram(places: readonly PlacedValue[], choice: FitChoice):
     return refuse(
       'variogram-pure-nugget',
       `${pairs} pairs`,
-      `A variogram cannot be fitted: points close together differ as much as points far apart (${bins.length} classes of distance), so a reading says nothing of the ground beside it. Nothing is drawn between the points; look at the points themselves.`,
+      `A variogram cannot be fitted: points close together differ as much as points far apart (${bins.length} classes of distance), so a reading says nothing of the ground beside it. Look at the points themselves.`,
     )
   const nugget = Math.max(0, best.nugget - choice.errorVariance)
   const variogram: Variogram = {

@@ -1,6 +1,11 @@
 import { expect, test } from 'vitest'
 import type { PlacedPoint, Series } from '#contract/site-document.ts'
-import { levelOfDeepest, pressuresAt, pressureTips } from '../../../../web/derived/ground/string-pressures.ts'
+import {
+  headsByHole,
+  levelOfDeepest,
+  pressuresAt,
+  pressureTips,
+} from '../../../../web/derived/ground/string-pressures.ts'
 import { columnsOf } from '../../../../web/engine/columns.ts'
 
 const point = (id: string, levelMetres: number, retiredAtEpochMs: number | null = null) =>
@@ -33,4 +38,25 @@ test('a tip without a reading has none and is late: no nought stands for it', ()
   expect(levelOfDeepest(read, 9.81)).toBeCloseTo(0, 9)
   expect(pressuresAt(columns, tips, 100 + 61 * 60_000)[1]?.late).toBe(true)
   expect(levelOfDeepest(pressuresAt(columns, tips, 100 + 61 * 60_000), 9.81)).toBeNull()
+})
+
+test('two tips of one hole are one well with their mean head; a late one of them is left out of it', () => {
+  const tips = pressureTips(
+    {
+      points: [
+        { ...point('A', -1), eastingMetres: 5, northingMetres: 6 },
+        { ...point('B', -9), eastingMetres: 5, northingMetres: 6 },
+      ],
+      series: [series(1, 'A'), series(2, 'B')],
+    },
+    100,
+  )
+  const read = (late: boolean) => [
+    { id: 'A', levelMetres: -1, startKpa: null, nowKpa: 9.81, late },
+    { id: 'B', levelMetres: -9, startKpa: null, nowKpa: 78.48, late: false },
+  ]
+  expect(headsByHole(tips, read(false), 9.81)).toEqual([
+    { id: 'A and B', eastingMetres: 5, northingMetres: 6, headMetres: expect.closeTo(-0.5, 9), late: false },
+  ])
+  expect(headsByHole(tips, read(true), 9.81)[0]).toMatchObject({ id: 'B', headMetres: expect.closeTo(-1, 9) })
 })
