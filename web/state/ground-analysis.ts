@@ -1,7 +1,16 @@
 import { createSignal } from 'solid-js'
 
 /** What can be worked out of the readings for the ground, in the order in which it is offered. */
-export const groundAnalyses = ['trough', 'final', 'layers', 'water', 'movement'] as const
+export const groundAnalyses = [
+  'trough',
+  'drive',
+  'building',
+  'wall',
+  'final',
+  'layers',
+  'water',
+  'movement',
+] as const
 export type GroundAnalysis = (typeof groundAnalyses)[number]
 
 export const firstAnalysis: GroundAnalysis = 'trough'
