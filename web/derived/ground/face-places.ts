@@ -17,10 +17,13 @@ export function assumedFaces(
   return [
     { atEpochMs: fromEpochMs, chainageMetres: startChainageMetres },
     ...(stage && stage.endsAt !== null
-      ? [{ atEpochMs: stage.endsAt, chainageMetres: startChainageMetres + lengthMetres }]
+      ? [{ atEpochMs: stage.endsAt, chainageMetres: toCentimetre(startChainageMetres + lengthMetres) }]
       : []),
   ]
 }
+
+/** A line on a map is not known closer. */
+const toCentimetre = (metres: number) => Math.round(100 * metres) / 100
 
 /** Settlements of a point by its distance ahead of the face, which drives towards falling chainage where its reports do. */
 export function settlementsByFace(
@@ -39,7 +42,10 @@ export interface SettlementsSince {
   readonly settlementMm: readonly (number | null)[]
 }
 
-/** Readings after an instant less the last one at or before it; null where there is none to take off. */
+/**
+ * Readings after an instant less the last one at or before it, which stands for that instant and begins them at 0; null
+ * where there is none to take off.
+ */
 export function settlementsSince(
   {
     atEpochMs,
@@ -51,10 +57,10 @@ export function settlementsSince(
   const zeroRow = rows.findLast((row) => (atEpochMs[row] as number) <= sinceEpochMs)
   if (zeroRow === undefined) return null
   const zero = values[zeroRow] as number
-  const after = rows.filter((row) => row >= zeroRow)
+  const after = rows.filter((row) => row > zeroRow)
   return {
-    atEpochMs: after.map((row) => atEpochMs[row] as number),
-    settlementMm: after.map((row) => (values[row] as number) - zero),
+    atEpochMs: [sinceEpochMs, ...after.map((row) => atEpochMs[row] as number)],
+    settlementMm: [0, ...after.map((row) => (values[row] as number) - zero)],
   }
 }
 

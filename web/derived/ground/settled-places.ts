@@ -1,3 +1,4 @@
+import type { Series } from '#contract/site-document.ts'
 import type { Station } from '#domain/geometry/alignment.ts'
 import type { SitePoint } from '#domain/geometry/site-grid.ts'
 import type { SettledPlace } from '#domain/ground/troughs/trough-across.ts'
@@ -25,3 +26,23 @@ export const placesWithin = (
     const station = stationOf([eastingMetres, northingMetres])
     return station !== null && Math.abs(station.offsetMetres) <= reachMetres
   })
+
+export interface PointBesideLine {
+  readonly id: string
+  readonly series: Series
+  readonly station: Station
+}
+
+/** Points between the ends of a line, the nearest to it first. */
+export const pointsBesideLine = (
+  places: readonly SettledPlace[],
+  series: readonly Series[],
+  stationOf: (point: SitePoint) => Station | null,
+): readonly PointBesideLine[] =>
+  places
+    .flatMap(({ id, eastingMetres, northingMetres }) => {
+      const station = stationOf([eastingMetres, northingMetres])
+      const own = series.find(({ point }) => point === id)
+      return station && own && station.beyond === null ? [{ id, series: own, station }] : []
+    })
+    .toSorted((one, other) => Math.abs(one.station.offsetMetres) - Math.abs(other.station.offsetMetres))

@@ -87,8 +87,8 @@ export function BuildingAnalysis() {
   })
   return (
     <Show
-      when={building()}
-      fallback={<p class="waiting">No building of the works stands within reach of a tunnel.</p>}
+      when={tunnel.alignment()}
+      fallback={<p class="waiting">The works have no tunnel or other line along which chainage is told.</p>}
     >
       <DriveFields of={tunnel}>
         <label class="ground-field">
@@ -131,20 +131,22 @@ export function BuildingAnalysis() {
           onChange={setStiffnessRatio}
         />
       </DriveFields>
-      <p class="waiting">
-        The wall is taken square across the tunnel, {formatValue(building()?.fromOffsetMetres ?? null, 1)} to{' '}
-        {formatValue(building()?.toOffsetMetres ?? null, 1)} m from its line (right of travel positive), as
-        wide as the recorded outline; its height is from recorded base to recorded top, roof and footings in
-        it.
-      </p>
+      <Show
+        when={building()}
+        fallback={<p class="waiting">No building of the works stands within these offsets of the line.</p>}
+      >
+        {(on) => (
+          <p class="waiting">
+            The wall is taken square across the tunnel, {formatValue(on().fromOffsetMetres, 1)} to{' '}
+            {formatValue(on().toOffsetMetres, 1)} m from its line (right of travel positive), as wide as the
+            recorded outline; its height is from recorded base to recorded top, roof and footings in it.
+          </p>
+        )}
+      </Show>
       <For each={tunnel.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
       <Show
         when={shown()}
-        fallback={
-          <p class="waiting">
-            {tunnel.waiting() ? 'Asking for settlements …' : 'No settlement is measured.'}
-          </p>
-        }
+        fallback={<p class="waiting">{tunnel.waiting() ? 'Asking for settlements …' : 'Nothing to show.'}</p>}
       >
         {(result) => (
           <AnalysisResult

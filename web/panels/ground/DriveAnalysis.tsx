@@ -28,7 +28,7 @@ export function DriveAnalysis() {
     const busiest = points ? busiestChainage(on, points, step() / 2) : null
     return {
       fromMetres: from() ?? firstStripMetres(start, busiest ?? start + step() / 2, step()),
-      untilMetres: until() ?? start + lengthMetres,
+      untilMetres: until() ?? Math.round(100 * (start + lengthMetres)) / 100,
       stepMetres: step(),
     }
   })

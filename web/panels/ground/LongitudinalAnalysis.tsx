@@ -3,6 +3,7 @@ import type { FaceReport } from '#domain/ground/troughs/face-reports.ts'
 import { type AdvanceReading, fitLongitudinalTrough } from '#domain/ground/troughs/fit-longitudinal.ts'
 import { longitudinalFigure } from '../../derived/figures/longitudinal-figure.ts'
 import { assumedFaces, settlementsByFace, settlementsSince } from '../../derived/ground/face-places.ts'
+import { pointsBesideLine } from '../../derived/ground/settled-places.ts'
 import { settlementSeries } from '../../derived/settlement-points.ts'
 import { selectedPoint } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
@@ -19,27 +20,18 @@ const zeroSoughtMs = 28 * 86_400_000
 /** Settlement of one point by its distance from the face, whose places are stated here. */
 export function LongitudinalAnalysis(props: { of: DriveOfPanel }) {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  /** Points beside the line, the nearest to it first. */
-  const beside = createMemo(() =>
-    (props.of.places() ?? [])
-      .flatMap(({ id, eastingMetres, northingMetres }) => {
-        const station = props.of.alignment()?.stationOf([eastingMetres, northingMetres])
-        return station && station.beyond === null ? [{ id, station }] : []
-      })
-      .toSorted((one, other) => Math.abs(one.station.offsetMetres) - Math.abs(other.station.offsetMetres)),
-  )
+  const beside = createMemo(() => {
+    const document = siteDocument()
+    const series = document ? settlementSeries(document.series, document.points) : []
+    const on = props.of.alignment()
+    return on ? pointsBesideLine(props.of.places() ?? [], series, on.stationOf) : []
+  })
   const [wanted, choose] = createSignal<string | null>(null)
   const chosen = createMemo(() => {
     const id = wanted() ?? selectedPoint()?.id
     return beside().find((one) => one.id === id) ?? beside()[0] ?? null
   })
-  const series = createMemo(() => {
-    const document = siteDocument()
-    return document
-      ? (settlementSeries(document.series, document.points).find(({ point }) => point === chosen()?.id) ??
-          null)
-      : null
-  })
+  const series = () => chosen()?.series ?? null
   const { readings, remarks, waiting } = createSeriesReadings(() => {
     const [on, at] = [series(), clockEpochMs()]
     return on && at !== null

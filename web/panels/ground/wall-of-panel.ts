@@ -70,7 +70,7 @@ export function createWall() {
       return [
         ...(depth() === null && stage
           ? [
-              `Depth: from ground at ${formatValue(ground(), 1)} m to ${formatValue(stage.formationLevelMetres, 1)} m, reached by the end of “${stage.name}”; while it lasts, state what is dug.`,
+              `Depth: from ground at ${formatValue(ground(), 1)} m to ${formatValue(stage.formationLevelMetres, 1)} m, the level of “${stage.name}”${(stage.endsAt ?? Number.POSITIVE_INFINITY) > (clockEpochMs() ?? 0) ? ', which is reached by its end only: while it lasts, state what is dug' : ''}.`,
             ]
           : []),
         ...(found === null
