@@ -3,6 +3,9 @@ import { createSignal } from 'solid-js'
 /** What can be worked out of the readings for the ground, in the order in which it is offered. */
 export const groundAnalyses = [
   'trough',
+  'drive',
+  'building',
+  'wall',
   'final',
   'layers',
   'water',

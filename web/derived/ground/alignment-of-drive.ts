@@ -21,7 +21,7 @@ export function recordedDrive(works: Works, alignment: string, groundLevelMetres
   }
 }
 
-/** The chainage across which most points stand, of whole metres; the first of equal ones. Null where none stands beside it. */
+/** The chainage across which most points stand, of whole metres; of equal ones that in the middle of its points. Null where none stands beside it. */
 export function busiestChainage(
   alignment: WorksAlignment,
   points: readonly SettlementPoint[],
@@ -31,12 +31,15 @@ export function busiestChainage(
     const station = alignment.stationOf([eastingMetres, northingMetres])
     return station === null || station.beyond !== null ? [] : [station]
   })
-  let best: { chainageMetres: number; spread: number } | null = null
+  let best: { chainageMetres: number; spread: number; away: number } | null = null
   for (const { chainageMetres } of chainages) {
     const near = chainages.filter((one) => Math.abs(one.chainageMetres - chainageMetres) <= withinMetres)
     // Offsets that differ count, not points: a trough is seen across the line, not along it.
     const spread = new Set(near.map(({ offsetMetres }) => Math.round(offsetMetres))).size
-    if (best === null || spread > best.spread) best = { chainageMetres: Math.round(chainageMetres), spread }
+    const apart = near.reduce((sum, one) => sum + Math.abs(one.chainageMetres - chainageMetres), 0)
+    const away = apart / near.length
+    if (best === null || spread > best.spread || (spread === best.spread && away < best.away))
+      best = { chainageMetres: Math.round(chainageMetres), spread, away }
   }
   return best?.chainageMetres ?? null
 }

@@ -5,6 +5,8 @@ import {
   groundAnalyses,
   groundAnalysis,
 } from '../../state/ground-analysis.ts'
+import { BuildingAnalysis } from './BuildingAnalysis.tsx'
+import { DriveAnalysis } from './DriveAnalysis.tsx'
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
 import { MovementAnalysis } from './MovementAnalysis.tsx'
@@ -12,6 +14,7 @@ import { SeriesAnalysis } from './SeriesAnalysis.tsx'
 import { SurfaceAnalysis } from './SurfaceAnalysis.tsx'
 import { TroughAnalysis } from './TroughAnalysis.tsx'
 import { UpliftAnalysis } from './UpliftAnalysis.tsx'
+import { WallAnalysis } from './WallAnalysis.tsx'
 import { WaterAnalysis } from './WaterAnalysis.tsx'
 import './ground.css'
 
@@ -35,6 +38,15 @@ export function GroundPanel() {
       <Switch>
         <Match when={groundAnalysis() === 'trough'}>
           <TroughAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'drive'}>
+          <DriveAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'building'}>
+          <BuildingAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'wall'}>
+          <WallAnalysis />
         </Match>
         <Match when={groundAnalysis() === 'final'}>
           <FinalSettlementAnalysis />
@@ -64,6 +76,9 @@ export function GroundPanel() {
 
 const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   trough: 'Settlement trough across a tunnel',
+  drive: 'Volume loss along a tunnel',
+  building: 'Building over a tunnel’s trough',
+  wall: 'Wall deflection and the ground behind',
   final: 'Final settlement of a point',
   layers: 'Settlement from pore pressures',
   water: 'Gradient of the water in a stratum',
