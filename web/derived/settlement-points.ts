@@ -16,7 +16,12 @@ export function settlementSeries(
 }
 
 /** A point of the surface; of a change also what its uncertainty rests on, null where it has none. */
-export type SettlementPoint = SurfacePoint & { readonly changeBasis: ChangeUncertainty['basis'] | null }
+export type SettlementPoint = SurfacePoint & {
+  readonly changeBasis: ChangeUncertainty['basis'] | null
+  /** Instants of the readings behind the value; null where there is none. */
+  readonly readAtEpochMs: number | null
+  readonly sinceReadAtEpochMs: number | null
+}
 
 /**
  * Points of the surface from an answer to `settlementAt`. With `change`, what was added since the earlier
@@ -51,6 +56,8 @@ export function settlementPoints(
         valueMm: Number.isFinite(value) ? value : null,
         standardUncertaintyMm: change ? (ofChange?.standardUncertainty ?? null) : one.standardUncertainty,
         changeBasis: ofChange?.basis ?? null,
+        readAtEpochMs: finite(lastAt),
+        sinceReadAtEpochMs: finite(sinceAt),
         late: lastAt === null || atEpochMs - lastAt > one.lateAfterMinutes * 60_000,
       },
     ]
@@ -80,4 +87,23 @@ export function pointUncertaintySentence(points: readonly SettlementPoint[], cha
   return wide === 0
     ? `Standard uncertainty of a change: ${range}; what both readings share cancels.`
     : `Standard uncertainty of a change: ${range}; at ${wide} of ${known.length} points it is not known what both readings share, or they stand under different calibrations, so nothing is taken to cancel: the wide side.`
+}
+
+const finite = (value: number | null): number | null =>
+  value !== null && Number.isFinite(value) ? value : null
+
+/** When the readings behind some points were taken, as a sentence; null where none was. */
+export function readingSpanSentence(
+  points: readonly SettlementPoint[],
+  format: (atEpochMs: number) => string,
+): string | null {
+  const span = (of: (point: SettlementPoint) => number | null) => {
+    const known = points.flatMap((point) => of(point) ?? [])
+    if (known.length === 0) return null
+    const [first, last] = [Math.min(...known), Math.max(...known)]
+    return first === last ? format(first) : `${format(first)} to ${format(last)}`
+  }
+  const [read, since] = [span((point) => point.readAtEpochMs), span((point) => point.sinceReadAtEpochMs)]
+  if (read === null) return null
+  return `Last readings of ${read}${since === null ? '' : `, counted from those of ${since}`}.`
 }

@@ -1,8 +1,14 @@
 import { createMemo } from 'solid-js'
-import { type SettlementPoint, settlementPoints, settlementSeries } from '../../derived/settlement-points.ts'
+import {
+  readingSpanSentence,
+  type SettlementPoint,
+  settlementPoints,
+  settlementSeries,
+} from '../../derived/settlement-points.ts'
 import { settlementAt } from '../../queries/settlement-at.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { formatShortInstant } from '../../ui/format-instant.ts'
 import { createAnswer } from '../create-answer.ts'
 import { startAfterClock } from './start-after-clock.ts'
 
@@ -30,7 +36,11 @@ export function createSettledPlaces(sinceEpochMs: () => number | null) {
   })
   return {
     places,
-    remarks: () => [...startAfterClock(sinceEpochMs()), ...asked.remarks()],
+    remarks: () => {
+      const zone = siteDocument()?.facts.timeZone ?? 'UTC'
+      const span = readingSpanSentence(places() ?? [], (at) => formatShortInstant(at, zone))
+      return [...startAfterClock(sinceEpochMs()), ...(span === null ? [] : [span]), ...asked.remarks()]
+    },
     waiting: asked.waiting,
   }
 }

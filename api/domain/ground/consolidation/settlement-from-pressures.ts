@@ -9,7 +9,7 @@ export interface SettledLayer {
   readonly settlementMm: number
   /** When all the excess has gone. */
   readonly finalSettlementMm: number
-  /** Settlement over the final one; null where there was no excess. */
+  /** Settlement over the final one; null where there was no excess, or it has grown. */
   readonly degreeOfConsolidation: number | null
   readonly tips: readonly string[]
 }
@@ -65,7 +65,7 @@ export function settlementFromPressures(
   const total = (of: (layer: SettledLayer) => number) => settled.reduce((sum, layer) => sum + of(layer), 0)
   const settlementMm = total((layer) => layer.settlementMm)
   const finalSettlementMm = total((layer) => layer.finalSettlementMm)
-  const degree = finalSettlementMm > 0 ? settlementMm / finalSettlementMm : null
+  const degree = degreeOf(settlementMm, finalSettlementMm)
   return accept({
     ...sorted,
     method:
@@ -80,6 +80,11 @@ export function settlementFromPressures(
       ...(degree === null ? [] : [given('degree of consolidation', 100 * degree, '%')]),
     ],
     remarks: [
+      ...(settlementMm < 0
+        ? [
+            'Pressures have risen since the start: by them the ground swells, in unloading less than m_v says. No degree of consolidation follows.',
+          ]
+        : []),
       'm_v is taken as one number of a layer, though it falls as the ground is compressed; settlement is in proportion to it, and its error is not in the result.',
       'Between tips the excess is a straight line, to a drained face it falls to 0, to an undrained one that of the nearest tip holds. Creep, heave and sideways movement are not in it.',
       ...(known.leftOut.length > 0
@@ -96,6 +101,10 @@ export function settlementFromPressures(
     layersLeftOut: known.leftOut,
   })
 }
+
+/** None where nothing was to go, or where pressures have risen instead. */
+const degreeOf = (settlementMm: number, finalSettlementMm: number): number | null =>
+  finalSettlementMm > 0 && settlementMm >= 0 ? settlementMm / finalSettlementMm : null
 
 const isInside = ({ topLevelMetres, baseLevelMetres }: CompressibleLayer, levelMetres: number) =>
   levelMetres <= topLevelMetres && levelMetres > baseLevelMetres
@@ -130,7 +139,7 @@ function settledLayer(layer: CompressibleLayer, inside: readonly KnownTip[]): Se
     topLevelMetres: layer.topLevelMetres,
     settlementMm,
     finalSettlementMm,
-    degreeOfConsolidation: finalSettlementMm > 0 ? settlementMm / finalSettlementMm : null,
+    degreeOfConsolidation: degreeOf(settlementMm, finalSettlementMm),
     tips: ordered.map(({ id }) => id),
   }
 }
