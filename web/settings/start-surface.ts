@@ -23,8 +23,8 @@ import { formatShortInstant } from '../ui/format-instant.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
 
-/** Sides of the triangulation longer than this say nothing of the ground between their ends. */
-const longestSideMetres = 40
+/** Sides of the triangulation longer than this say nothing between their ends; water levels out over farther than ground. */
+const longestSideMetres = { settlement: 40, change: 40, water: 120 } as const
 
 /** Around a point without a current value nothing is shown, as far as its neighbours stand in most places. */
 const silentRadiusMetres = 10
@@ -101,7 +101,7 @@ async function workOut(wanted: Wanted, derivation: ReturnType<typeof openDerivat
     unit: subject.unit,
     method: surfaceMethod(),
     barriers: barriersAt(document.works, grid, wanted.atEpochMs),
-    longestSideMetres,
+    longestSideMetres: longestSideMetres[wanted.of],
     silentRadiusMetres,
     nodes: nodesAcross,
     sectionLine: sectionLine().map(

@@ -40,7 +40,9 @@ export function surfaceLayers(props: {
   const fullAt = Math.max(1e-9, Math.abs(lowest), Math.abs(highest))
   const shareOf = (value: number) =>
     isLevel ? (highest - value) / Math.max(1e-9, highest - lowest) : Math.abs(value) / fullAt
-  const labels = labelled(surface.lines).flatMap((line) => labelOf(line) ?? [])
+  // Straight pieces have few corners; then even short ones are named.
+  const leastCorners = Math.min(8, Math.max(2, ...surface.lines.map(({ path }) => path.length)))
+  const labels = labelled(surface.lines).flatMap((line) => labelOf(line, leastCorners) ?? [])
   const paths = surface.lines.flatMap((line) =>
     line.certain ? [line] : dashes(line.path).map((path) => ({ ...line, path })),
   )
@@ -94,7 +96,7 @@ export function surfaceLayers(props: {
 
 /** The longest pieces of each level: more values than these would hide the lines. */
 function labelled(lines: SurfaceDrawing['lines']): SurfaceDrawing['lines'] {
-  const most = 3
+  const most = 6
   const taken = new Map<number, number>()
   return lines
     .toSorted((one, other) => other.path.length - one.path.length)
@@ -106,8 +108,8 @@ function labelled(lines: SurfaceDrawing['lines']): SurfaceDrawing['lines'] {
 }
 
 /** The value stands at the middle of its line; stubs of a few corners carry none. */
-function labelOf(line: SurfaceDrawing['lines'][number]) {
-  if (line.path.length < 8) return null
+function labelOf(line: SurfaceDrawing['lines'][number], leastCorners: number) {
+  if (line.path.length < leastCorners) return null
   const at = line.path[Math.floor(line.path.length / 2)]
   return at ? { at, value: line.value } : null
 }
