@@ -77,7 +77,7 @@ export function LongitudinalAnalysis(props: { of: DriveOfPanel }) {
     <section class="ground-part" aria-label="As the face went by">
       <h4>As the face went by</h4>
       <div class="ground-fields">
-        <label class="ground-field">
+        <label class="ground-field ground-field-wide">
           Point
           <select value={chosen()?.id ?? ''} onChange={(event) => choose(event.currentTarget.value)}>
             <For each={beside()}>

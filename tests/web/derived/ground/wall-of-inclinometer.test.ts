@@ -4,7 +4,12 @@ import type { SiteGrid } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import type { Stage } from '#domain/site/tables.ts'
 import { wallBeside } from '../../../../web/derived/ground/wall-of-inclinometer.ts'
-import { inwardAxis, stageDugAt, wallReadings } from '../../../../web/derived/ground/wall-readings.ts'
+import {
+  inwardAxis,
+  lateSentence,
+  stageDugAt,
+  wallReadings,
+} from '../../../../web/derived/ground/wall-readings.ts'
 import type { DepthProfileProps } from '../../../../web/views/depth-profile/profile-props.ts'
 
 const grid = { toGrid: (place: readonly number[]) => place } as unknown as SiteGrid
@@ -80,6 +85,7 @@ test('a wall moved by what its profile gained since; a late or missing reading i
       { readings: [reading('p1', -2), reading('p2', -2), reading('p3', null)] },
     ],
   } as unknown as DepthProfileProps
+  expect(lateSentence(profile)).toMatch(/^2 of 3 depths/)
   expect(wallReadings(profile, -1)).toEqual([
     { depthMetres: 2, inwardMm: 7 },
     { depthMetres: 4, inwardMm: Number.NaN },
