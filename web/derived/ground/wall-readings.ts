@@ -46,6 +46,21 @@ export function wallReadings(
   }))
 }
 
+/** What is said where depths had no current value at either instant; null where all had. */
+export function lateSentence({
+  points,
+  curves,
+}: Pick<DepthProfileProps, 'points' | 'curves'>): string | null {
+  const late = points.filter(({ point }) =>
+    curves.some(({ readings }) =>
+      readings.some((one) => one.point === point && (one.late || one.value === null)),
+    ),
+  ).length
+  return late === 0
+    ? null
+    : `${late} of ${points.length} depths have no current value at the clock or at the start: they are left out, and where movements are added up, those beyond them rest on what was last read there.`
+}
+
 /** The latest begun stage that states a level dug to; null before the first. */
 export function stageDugAt(stages: readonly Stage[], atEpochMs: number): Stage | null {
   return (

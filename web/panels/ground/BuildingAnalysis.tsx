@@ -91,7 +91,7 @@ export function BuildingAnalysis() {
       fallback={<p class="waiting">The works have no tunnel or other line along which chainage is told.</p>}
     >
       <DriveFields of={tunnel}>
-        <label class="ground-field">
+        <label class="ground-field ground-field-wide">
           Building
           <select
             value={building()?.id}
@@ -110,7 +110,7 @@ export function BuildingAnalysis() {
             value={expected() ? 'expected' : 'measured'}
             onChange={(event) => setExpected(event.currentTarget.value === 'expected')}
           >
-            <option value="measured">fitted to what is measured</option>
+            <option value="measured">measured, fitted</option>
             <option value="expected">expected</option>
           </select>
         </label>

@@ -7,6 +7,7 @@ import {
 } from '#domain/ground/troughs/trough-behind-wall.ts'
 import { wallFigures } from '../../derived/figures/wall-figures.ts'
 import { asSettledPlaces, placesWithin } from '../../derived/ground/settled-places.ts'
+import { lateSentence } from '../../derived/ground/wall-readings.ts'
 import { selectedPoint } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -43,6 +44,11 @@ export function WallAnalysis() {
       ? troughBehindWall(wall.inward(shown), wall.depthMetres(), behind())
       : null
   })
+  const missing = () => {
+    const shown = deflection.profile()
+    const sentence = shown && lateSentence(shown)
+    return sentence ? [sentence] : []
+  }
   const title = () =>
     `${wall.chosen()?.face.name}, ${wall.chosen()?.instrument.id}: from ${formatShortInstant(wall.sinceEpochMs(), zone())} to ${formatShortInstant(clockEpochMs() ?? 0, zone())}`
   return (
@@ -55,7 +61,7 @@ export function WallAnalysis() {
       }
     >
       <div class="ground-fields">
-        <label class="ground-field">
+        <label class="ground-field ground-field-wide">
           Inclinometer
           <select
             value={wall.chosen()?.instrument.id}
@@ -98,7 +104,7 @@ export function WallAnalysis() {
           onChange={setWithin}
         />
       </div>
-      <For each={[...wall.sentences(), ...deflection.remarks(), ...settled.remarks()]}>
+      <For each={[...wall.sentences(), ...missing(), ...deflection.remarks(), ...settled.remarks()]}>
         {(remark) => <p class="waiting">{remark}</p>}
       </For>
       <Show

@@ -1,5 +1,6 @@
 import { createMemo } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
+import { groupBy } from '#domain/group-by.ts'
 import { verdictSentence } from '../../derived/said-of-values.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -20,48 +21,71 @@ const dayMs = 86_400_000
 export function createSeriesReadings(
   wanted: () => { series: Series; fromEpochMs: number; untilEpochMs: number } | null,
 ) {
+  const { readings: ofAll, ...asked } = createReadingsOfSeries(() => {
+    const on = wanted()
+    return on && { ...on, series: [on.series] }
+  })
+  const readings = createMemo(() => [...(ofAll()?.values() ?? [])][0] ?? null)
+  return { readings, ...asked }
+}
+
+/** The same of several series, by their numbers; means of days for all where one is read more often than daily. */
+export function createReadingsOfSeries(
+  wanted: () => { series: readonly Series[]; fromEpochMs: number; untilEpochMs: number } | null,
+) {
   const asked = createAnswer(() => {
     const on = wanted()
-    if (!on || !(on.untilEpochMs > on.fromEpochMs)) return null
-    const { series, fromEpochMs, untilEpochMs } = on
-    const rare = series.intervalMinutes >= 1440
+    if (!on || on.series.length === 0 || !(on.untilEpochMs > on.fromEpochMs)) return null
+    const { fromEpochMs, untilEpochMs } = on
+    const series = on.series.map((one) => one.series)
+    const intervals = on.series.map(({ intervalMinutes }) => intervalMinutes)
+    const rare = Math.min(...intervals) >= 1440
     return {
       ...timeHistory({
         fromEpochMs,
         untilEpochMs,
         widthPixels: 1,
-        intervalMinutes: series.intervalMinutes,
-        series: [series.series],
+        intervalMinutes: Math.max(...intervals),
+        series,
         resolution: rare ? 'raw' : 'day',
       }),
+      series,
+      on: on.series,
       rare,
-      on: series,
       clockEpochMs: untilEpochMs,
       fromEpochMs,
       untilEpochMs: rare ? untilEpochMs : Math.floor(untilEpochMs / dayMs) * dayMs,
     }
   })
-  const readings = createMemo((): SeriesReadings | null => {
+  const readings = createMemo((): ReadonlyMap<number, SeriesReadings> | null => {
     const answer = asked.answer()
     if (!answer) return null
-    const { fromEpochMs, untilEpochMs, rare, on, clockEpochMs: clock } = answer.question
-    const [at, value] = [answer.columns.number('at_ms'), answer.columns.number('value')]
+    const { fromEpochMs, untilEpochMs, on, rare, clockEpochMs: clock } = answer.question
+    const [of, at, value] = ['series', 'at_ms', 'value'].map((name) => answer.columns.number(name)) as [
+      Float64Array,
+      Float64Array,
+      Float64Array,
+    ]
     // The query gives a bucket beyond each end; a day that the clock cuts would tell of what comes after it.
     const rows = [...at.keys()].filter((row) => {
       const instant = at[row] as number
       return instant >= fromEpochMs && instant <= untilEpochMs
     })
-    return {
-      atEpochMs: rows.map((row) => at[row] as number),
-      values: rows.map((row) => (Number.isFinite(value[row]) ? (value[row] as number) : null)),
-      sentences: sentencesOf(
-        on,
-        rare,
-        rows.length === 0 ? null : (at[rows.at(-1) as number] as number),
-        clock,
-        fromEpochMs,
-      ),
-    }
+    const rowsOf = groupBy(rows, (row) => of[row] as number)
+    return new Map(
+      on.map((series) => {
+        const own = rowsOf.get(series.series) ?? []
+        const last = own.length === 0 ? null : (at[own.at(-1) as number] as number)
+        return [
+          series.series,
+          {
+            atEpochMs: own.map((row) => at[row] as number),
+            values: own.map((row) => (Number.isFinite(value[row]) ? (value[row] as number) : null)),
+            sentences: sentencesOf(series, rare, last, clock, fromEpochMs),
+          },
+        ]
+      }),
+    )
   })
   return { readings, remarks: asked.remarks, waiting: asked.waiting }
 }
