@@ -15,12 +15,7 @@ export function AnalysisResult<Item>(props: {
     <>
       <div class="ground-figures">
         <For each={props.figures.map((_, place) => place)}>
-          {(place) => (
-            <Figure
-              shown={() => props.figures[place] as FigureProps}
-              onChoose={(point) => selectPoint(point)}
-            />
-          )}
+          {(place) => <TitledFigure shown={() => props.figures[place] as FigureProps} />}
         </For>
       </div>
       <For each={props.accounts}>
@@ -34,5 +29,15 @@ export function AnalysisResult<Item>(props: {
         )}
       </For>
     </>
+  )
+}
+
+/** A drawing with its title above it, which says of what, where and when it is. */
+export function TitledFigure(props: { shown: () => FigureProps }) {
+  return (
+    <figure class="titled-figure">
+      <figcaption>{props.shown().title}</figcaption>
+      <Figure shown={props.shown} onChoose={(point) => selectPoint(point)} />
+    </figure>
   )
 }

@@ -2,12 +2,12 @@ import { Show } from 'solid-js'
 import { leftOutFigure, surfaceSectionFigure } from '../../derived/figures/surface-figures.ts'
 import { isLayerShown, surfaceLayers, toggleLayer } from '../../state/plan-layers.ts'
 import { surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
-import { selectedPoint, selectPoint } from '../../state/selection.ts'
+import { selectedPoint } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
-import { Figure } from '../../views/figure/Figure.tsx'
 import type { FigureProps } from '../../views/figure/figure-props.ts'
 import { SurfaceChoice } from '../SurfaceChoice.tsx'
+import { TitledFigure } from './AnalysisResult.tsx'
 
 /** The surface that the plan shows, as numbers: how its points bear one another out, its section, volume and slope. */
 export function SurfaceAnalysis() {
@@ -92,10 +92,10 @@ function SurfaceFigures(props: { figures: readonly FigureProps[] }) {
   return (
     <>
       <Show when={props.figures[0]}>
-        <Figure shown={() => props.figures[0] as FigureProps} onChoose={(point) => selectPoint(point)} />
+        <TitledFigure shown={() => props.figures[0] as FigureProps} />
       </Show>
       <Show when={props.figures[1]}>
-        <Figure shown={() => props.figures[1] as FigureProps} onChoose={(point) => selectPoint(point)} />
+        <TitledFigure shown={() => props.figures[1] as FigureProps} />
       </Show>
     </>
   )
