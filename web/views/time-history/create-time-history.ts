@@ -124,8 +124,10 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
   const fillReadout = (now: TimeHistoryProps) => {
     const clock = now.clockEpochMs
     const outside = clock === null || clock < now.fromEpochMs || clock > now.untilEpochMs
-    readoutBox.hidden = outside || now.series.length === 0
-    if (outside) return
+    // Before anything has come "no readings" would be said of readings that are on their way.
+    const awaited = now.waiting && now.traces.length === 0
+    readoutBox.hidden = outside || awaited || now.series.length === 0
+    if (outside || awaited) return
     const shownSeries = [...now.series, ...now.companions.map((companion) => companion.series)]
     const own = shownSeries.map((series) =>
       readHistory(
