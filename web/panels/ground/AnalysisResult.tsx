@@ -22,7 +22,7 @@ export function AnalysisResult<Item>(props: {
         {({ heading, account }) => (
           <>
             <Show when={props.accounts.length > 1}>
-              <h3>{heading}</h3>
+              <h2>{heading}</h2>
             </Show>
             <AnalysisAccount account={account} nameOf={(item) => props.nameOf(item as Item)} />
           </>

@@ -148,7 +148,7 @@ export function LayersAnalysis() {
             <Show when={compared()} keyed>
               {(beside) => (
                 <>
-                  <h3>Beside what was measured within {within()} m</h3>
+                  <h2>Beside what was measured within {within()} m</h2>
                   <ul>
                     <For each={beside.compared}>{({ sentence }) => <li>{sentence}</li>}</For>
                   </ul>

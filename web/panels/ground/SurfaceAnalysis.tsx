@@ -46,7 +46,7 @@ export function SurfaceAnalysis() {
       <Show when={workedSurface()} fallback={<p class="waiting">The surface is being worked out.</p>}>
         {(surface) => (
           <>
-            <h3>{surface().what}</h3>
+            <h2>{surface().what}</h2>
             <dl class="facts">
               <div>
                 <dt>Area shown</dt>
