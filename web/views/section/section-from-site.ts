@@ -128,10 +128,14 @@ function shapesOf(
     const acrossShare = instrument.positiveB === 'counter-clockwise' ? -along.b : along.b
     const fixedEnd = instrument.fixedEnd === 'head' ? 'head' : 'toe'
     const members = instrument.points.flatMap((id) => points.get(id) ?? [])
+    // Published deflections run along grooves that turn; unturned again they would need every interval of both axes.
+    const turns = members.some(({ grooveTurnDegrees }) => (grooveTurnDegrees ?? 0) !== 0)
+    if (turns && instrument.kind === 'traversed-inclinometer') return []
+    const sense = instrument.positiveB === 'counter-clockwise' ? -1 : 1
     const axis = (name: 'a' | 'b') =>
       instrument.kind === 'traversed-inclinometer'
         ? traversedPlaces(instrument, members, seriesOf, states, name)
-        : cumulativeDeflection(segmentsOf(members, seriesOf, states, name), fixedEnd).places
+        : cumulativeDeflection(segmentsOf(members, seriesOf, states, name, sense), fixedEnd).places
     const [a, b] = [axis('a'), axis('b')]
     const places = a.flatMap((place) => {
       const across = b.find((one) => Math.abs(one.depthMetres - place.depthMetres) < 0.01)
@@ -169,23 +173,42 @@ function traversedPlaces(
     .toSorted((one, other) => one.depthMetres - other.depthMetres)
 }
 
+/** Movements of segments along one axis as it lies at the top; where grooves turn below it, both axes of each are needed. */
 function segmentsOf(
   members: readonly PlacedPoint[],
   seriesOf: ReadonlyMap<string, Series>,
   states: ReadonlyMap<number, SeriesState>,
   axis: 'a' | 'b',
+  positiveBSense: 1 | -1,
 ) {
+  const incrementOf = (point: PlacedPoint, name: 'a' | 'b') => {
+    const series = seriesOf.get(`${point.id}/inclination-${name}`)
+    return series && { value: states.get(series.series)?.value ?? null }
+  }
   return members.flatMap((point) => {
-    const series = seriesOf.get(`${point.id}/inclination-${axis}`)
-    if (!series || point.gaugeLengthMetres === null) return []
+    const own = incrementOf(point, axis)
+    if (!own || point.gaugeLengthMetres === null) return []
     return [
       {
         depthMetres: point.depthMetres,
         gaugeLengthMetres: point.gaugeLengthMetres,
-        incrementMillimetres: states.get(series.series)?.value ?? null,
+        incrementMillimetres: unturned(
+          axis,
+          incrementOf(point, 'a')?.value ?? null,
+          incrementOf(point, 'b')?.value ?? null,
+          positiveBSense * (point.grooveTurnDegrees ?? 0),
+        ),
       },
     ]
   })
+}
+
+/** A movement read along axes turned by an angle, along the axis unturned; null where a share that counts is not known. */
+function unturned(axis: 'a' | 'b', a: number | null, b: number | null, turnDegrees: number): number | null {
+  if (turnDegrees === 0) return axis === 'a' ? a : b
+  if (a === null || b === null) return null
+  const turn = (turnDegrees * Math.PI) / 180
+  return axis === 'a' ? a * Math.cos(turn) - b * Math.sin(turn) : a * Math.sin(turn) + b * Math.cos(turn)
 }
 
 /** How much of a movement along A and along B (A turned 90° clockwise) shows along the line's nearest piece. */

@@ -161,3 +161,31 @@ test('a traversed casing bends by its published deflections, at the ends away fr
     { depthMetres: 2, alongMillimetres: expect.closeTo(5, 9) },
   ])
 })
+
+test('grooves that turn by 90° put what is read along A onto B, whichever way B is positive', () => {
+  const northwards = [
+    [10, -50],
+    [10, 50],
+  ] as const
+  const turned = (positiveB: string, a: number, b: number) => {
+    const shown = {
+      ...document,
+      instruments: document.instruments.map((one) => ({ ...one, positiveB })),
+      points: document.points.map((one) => ({ ...one, grooveTurnDegrees: 90 })),
+      series: [
+        ...document.series,
+        { series: 13, id: 'IP-9-1/inclination-b', point: 'IP-9-1', measure: 'inclination-b' },
+        { series: 14, id: 'IP-9-2/inclination-b', point: 'IP-9-2', measure: 'inclination-b' },
+      ],
+    } as unknown as SiteDocument
+    const known = new Map([11, 12, 13, 14].map((one) => [one, state(one, one < 13 ? a : b)]))
+    const top = (line: readonly (readonly [number, number])[]) =>
+      cut(line, shown, known).shapes[0]?.places[0]?.alongMillimetres
+    return [top(eastwards), top(northwards)]
+  }
+  // The casing's A bears east at the top; turned 90° clockwise it reads southwards, and a clockwise B westwards.
+  expect(turned('clockwise', 2, 0)).toEqual([expect.closeTo(0, 9), expect.closeTo(-4, 9)])
+  expect(turned('clockwise', 0, 2)).toEqual([expect.closeTo(-4, 9), expect.closeTo(0, 9)])
+  expect(turned('counter-clockwise', 2, 0)).toEqual([expect.closeTo(0, 9), expect.closeTo(-4, 9)])
+  expect(turned('counter-clockwise', 0, 2)).toEqual([expect.closeTo(4, 9), expect.closeTo(0, 9)])
+})
