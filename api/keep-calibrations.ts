@@ -1,10 +1,8 @@
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteTables } from '#domain/site/tables.ts'
 import type { Store } from './store/store.ts'
-
-/** Author of every record that came from a site folder. */
-export const folderAuthor = 'site folder'
 
 /**
  * The model of a folder with the calibrations that were entered in the page since: a folder that does not know them

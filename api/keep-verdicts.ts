@@ -1,8 +1,8 @@
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import { folderAuthor } from '#domain/site/folder-author.ts'
 import { seriesIds } from '#domain/site/series-ids.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteTables } from '#domain/site/tables.ts'
-import { folderAuthor } from './keep-calibrations.ts'
 import type { Store } from './store/store.ts'
 
 /**

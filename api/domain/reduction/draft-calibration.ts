@@ -1,4 +1,5 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
+import { folderAuthor } from '../site/folder-author.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow, CalibrationStepRow } from '../site/tables.ts'
 import type { StepKind } from '../site/vocabulary.ts'
@@ -101,6 +102,13 @@ function textFaults({ author, reason, standardUncertainty }: CalibrationDraft): 
       column: 'author',
       value: author,
       message: 'Nobody is named who enters it. Write your name.',
+    })
+  if (author.trim().toLowerCase() === folderAuthor)
+    issues.push({
+      code: 'author-reserved',
+      column: 'author',
+      value: author,
+      message: `"${folderAuthor}" stands for records that came with the site's folder, and would be taken for one of them when it is loaded again. Write your own name.`,
     })
   if (reason.trim() === '')
     issues.push({

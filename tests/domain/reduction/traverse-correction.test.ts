@@ -145,6 +145,7 @@ describe('a correction of a traverse', () => {
     ['another instrument', { instrument: 'PZ' }, 'casing-unknown'],
     ['nobody says why', { reason: ' ' }, 'reason-missing'],
     ['nobody says who', { author: '' }, 'author-missing'],
+    ['it is signed as the folder signs', { author: ' Site folder' }, 'author-reserved'],
     ['before the first calibration', { surveyAtEpochMs: -5 }, 'calibration-missing'],
   ])('is refused whole where %s', (_, change, code) => {
     const made = correctTraverse(model, correction(change))
