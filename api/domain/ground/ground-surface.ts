@@ -1,18 +1,13 @@
 import type { SitePoint } from '../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { type ContourStep, contourStep } from './contour-step.ts'
-import { type Contours, contourLevels, drawContours } from './contours.ts'
+import { type Contours, contourLevels, drawContours, meshContours } from './contours.ts'
 import { gridMesh } from './grid-mesh.ts'
 import { interpolatedGrid } from './interpolated-grid.ts'
 import { type GroundPoint, reasonToLeaveOut } from './kriging/ground-point.ts'
 import { type KrigedSurface, krigedSurface } from './kriging/kriged-surface.ts'
 import type { VariogramShape } from './kriging/variogram-shape.ts'
-import {
-  buildSettlementSurface,
-  outlineOf,
-  type SettlementSurface,
-  type SurfaceMesh,
-} from './settlement-surface.ts'
+import { buildSettlementSurface, outlineOf, type SurfaceMesh } from './settlement-surface.ts'
 import { surfaceAt } from './surface-at.ts'
 import type { SurfaceMethod } from './surface-methods.ts'
 import { alongLine, type SurfaceOnLine, sectionOfGrid } from './surface-on-line.ts'
@@ -232,24 +227,18 @@ function drawn({ grid, ...rest }: Gridded, step: number | null) {
     lowestMm = Math.min(lowestMm, mesh.valueMm[node] as number)
     highestMm = Math.max(highestMm, mesh.valueMm[node] as number)
   }
-  const surface: SettlementSurface = {
+  const levels = step === null ? contourLevels(lowestMm, highestMm) : levelsOf(lowestMm, highestMm, step)
+  const { lines, bands } = meshContours(mesh, lowestMm, highestMm, levels)
+  return {
     method: rest.method,
     pointsUsed: rest.pointsUsed,
     pointsLeftOut: rest.pointsLeftOut,
     pointsMerged: rest.pointsMerged,
-    parameters: { longestSideMetres: Number.POSITIVE_INFINITY, barriers: 0 },
-    cut: { barrier: 0, 'long-side': 0, 'point-without-current-value': 0 },
     mask: outlineOf(mesh),
-    lowestMm,
-    highestMm,
-    mesh,
-  }
-  const levels = step === null ? contourLevels(lowestMm, highestMm) : levelsOf(lowestMm, highestMm, step)
-  const { parameters: _, ...contours } = drawContours(surface, levels)
-  return {
-    ...contours,
+    levelsMm: levels,
+    bands,
     ...shapeOf(mesh),
-    lines: contours.lines.map(({ levelMm, points }) => ({ level: levelMm, points, certain: true })),
+    lines: lines.map(({ levelMm, points }) => ({ level: levelMm, points, certain: true })),
   }
 }
 

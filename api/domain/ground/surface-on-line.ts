@@ -1,5 +1,5 @@
 import type { SitePoint } from '../geometry/site-grid.ts'
-import { gridValueAt } from './grid-section.ts'
+import { gridValueAt } from './grid-value.ts'
 import type { ValueGrid } from './value-grid.ts'
 
 /** The surface under a point of the section line; nulls where nothing is shown. */

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
 import { distortionOf } from '#domain/ground/distortion.ts'
-import { gridSection, gridValueAt } from '#domain/ground/grid-section.ts'
 import { angularDistortionGrid, slopeGrid } from '#domain/ground/grid-slope.ts'
+import { gridValueAt } from '#domain/ground/grid-value.ts'
+import { sectionOfGrid } from '#domain/ground/surface-on-line.ts'
 import { accepted } from '../../published/accepted.ts'
 
 const gridOf = (value: (east: number, north: number) => number) => ({
@@ -20,20 +21,19 @@ test('a section of a plane is straight, at corners and even steps, and empty whe
     [130, 240],
     [170, 240],
   ] as const
-  const section = accepted(gridSection(plane, line, 10))
-  expect(section.map(({ chainageMetres }) => chainageMetres)).toEqual([0, 10, 20, 30, 40, 50, 60, 70, 80, 90])
-  expect(section[5]?.value).toBeCloseTo(3 * 30 - 4 * 40, 9)
+  const section = sectionOfGrid(plane, null, line)
+  expect(section).toHaveLength(91)
+  section.forEach(({ chainageMetres }, at) => {
+    expect(chainageMetres).toBeCloseTo(at, 9)
+  })
+  expect(section[50]?.value).toBeCloseTo(3 * 30 - 4 * 40, 9)
   expect(section.at(-1)?.value).toBeNull()
   expect(gridValueAt({ ...plane, mask: plane.mask.slice().fill(2, 0, 1) }, [101, 201])).toBeNull()
-  const away = gridSection(
-    plane,
-    [
-      [0, 0],
-      [50, 0],
-    ],
-    5,
-  )
-  expect(away.ok ? null : away.issues[0]?.code).toBe('section-meets-nothing')
+  const away = [
+    [0, 0],
+    [50, 0],
+  ] as const
+  expect(sectionOfGrid(plane, null, away).every(({ value }) => value === null)).toBe(true)
 })
 
 test('slope is that of the steepest way; its edge is not known', () => {
