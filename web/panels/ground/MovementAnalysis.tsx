@@ -2,6 +2,7 @@ import { createMemo, createSignal, For, Show } from 'solid-js'
 import { forecastFailure } from '#domain/ground/slopes/failure-forecast.ts'
 import { type MovementReading, movementReadings } from '#domain/ground/slopes/movement-reading.ts'
 import { presentVelocity } from '#domain/ground/slopes/present-velocity.ts'
+import { reject } from '#domain/outcome.ts'
 import { inverseVelocityFigure, velocityFigure } from '../../derived/figures/slope-figures.ts'
 import { selectedSeries } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
@@ -12,6 +13,11 @@ import { NumberField } from './NumberField.tsx'
 import { createSeriesReadings } from './series-readings.ts'
 
 const dayMs = 86_400_000
+const notNow = {
+  code: 'readings-late',
+  message:
+    'The last reading is late, so no velocity is stated for now. Read the point, or set the clock back to when it was read.',
+}
 
 /** How fast the selected movement goes at the clock, its class, and whether its inverse velocity says anything. */
 export function MovementAnalysis() {
@@ -28,6 +34,8 @@ export function MovementAnalysis() {
     const read = readings()
     if (!read) return null
     const moved = movementReadings(read.atEpochMs, read.values)
+    // A class of velocity from old readings would be taken for one of now.
+    if (read.late) return { velocity: reject(notNow), failure: reject(notNow) }
     return {
       velocity: presentVelocity(moved, fromEpochMs()),
       failure: forecastFailure(moved, Math.max(1, Math.round(lag()))),

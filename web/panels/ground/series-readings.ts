@@ -13,6 +13,8 @@ export interface SeriesReadings {
   readonly values: readonly (number | null)[]
   /** What must be known of them, whole sentences: that they are means, how old the last is, what people found. */
   readonly sentences: readonly string[]
+  /** True where the last value is too old to say anything of now. */
+  readonly late: boolean
 }
 
 const dayMs = 86_400_000
@@ -82,12 +84,19 @@ export function createReadingsOfSeries(
             atEpochMs: own.map((row) => at[row] as number),
             values: own.map((row) => (Number.isFinite(value[row]) ? (value[row] as number) : null)),
             sentences: sentencesOf(series, rare, last, clock, fromEpochMs),
+            late: isLate(series, rare, last, clock),
           },
         ]
       }),
     )
   })
   return { readings, remarks: asked.remarks, waiting: asked.waiting }
+}
+
+/** A mean of a day stands at its middle, and the day that the clock cuts has none. */
+function isLate(series: Series, rare: boolean, lastEpochMs: number | null, clock: number): boolean {
+  const patience = series.lateAfterMinutes * 60_000 + (rare ? 0 : 1.5 * dayMs)
+  return lastEpochMs === null || clock - lastEpochMs > patience
 }
 
 function sentencesOf(
@@ -98,8 +107,7 @@ function sentencesOf(
   fromEpochMs: number,
 ): readonly string[] {
   const document = siteDocument()
-  const patience = series.lateAfterMinutes * 60_000 + (rare ? 0 : 1.5 * dayMs)
-  const late = lastEpochMs !== null && clock - lastEpochMs > patience
+  const late = lastEpochMs !== null && isLate(series, rare, lastEpochMs, clock)
   const verdict = document && verdictSentence(document, [series.id], clock, fromEpochMs)
   return [
     ...(late
