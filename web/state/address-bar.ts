@@ -2,6 +2,7 @@ import { onCleanup } from 'solid-js'
 import { sync } from '../ui/sync.ts'
 import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
+import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
 import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
@@ -29,6 +30,7 @@ export function currentAddress(): AddressState {
     view: mapView(),
     tab: sheetTab(),
     analysis: groundAnalysis(),
+    fieldPage: fieldPage(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
   }
@@ -46,6 +48,7 @@ export function restoreAddress(state: AddressState): void {
   lookAt(state.view)
   openSheet(state.tab)
   chooseAnalysis(state.analysis)
+  openFieldPage(state.fieldPage)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
 }

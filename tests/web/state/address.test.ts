@@ -9,6 +9,7 @@ import {
   readAddress,
   writeAddress,
 } from '../../../web/state/address.ts'
+import { fieldPages } from '../../../web/state/field-page.ts'
 import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
 import { planLayers } from '../../../web/state/plan-layers.ts'
 import { sheetTabs } from '../../../web/state/sheet.ts'
@@ -53,6 +54,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   ),
   tab: fc.constantFrom(...sheetTabs),
   analysis: fc.constantFrom(...groundAnalyses),
+  fieldPage: fc.constantFrom(...fieldPages),
   sectionLine: fc
     .array(fc.record({ eastingMetres: decimal(900_000, 2), northingMetres: decimal(900_000, 2) }), {
       maxLength: 5,

@@ -1,0 +1,9 @@
+import type { Component } from 'solid-js'
+import type { FieldPage } from '../../state/field-page.ts'
+
+/** Names of the pages of field work, and the code of each, fetched when it is first opened. */
+export const fieldPageParts: Readonly<
+  Record<FieldPage, { readonly name: string; readonly load: () => Promise<Component> }>
+> = {
+  outbox: { name: 'Outbox', load: async () => (await import('./OutboxPage.tsx')).OutboxPage },
+}

@@ -1,0 +1,15 @@
+import { createSignal } from 'solid-js'
+
+/** What is done along the works, in the order in which it is offered. */
+export const fieldPages = ['outbox'] as const
+export type FieldPage = (typeof fieldPages)[number]
+
+export const firstFieldPage: FieldPage = 'outbox'
+
+const [fieldPage, setFieldPage] = createSignal<FieldPage>(firstFieldPage)
+
+export { fieldPage }
+
+export function openFieldPage(page: FieldPage): void {
+  setFieldPage(page)
+}
