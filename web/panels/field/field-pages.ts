@@ -6,4 +6,5 @@ export const fieldPageParts: Readonly<
   Record<FieldPage, { readonly name: string; readonly load: () => Promise<Component> }>
 > = {
   outbox: { name: 'Outbox', load: async () => (await import('./OutboxPage.tsx')).OutboxPage },
+  device: { name: 'On this device', load: async () => (await import('./DevicePage.tsx')).DevicePage },
 }
