@@ -28,14 +28,6 @@ export default defineConfig({
     outDir: here('../.cache/web'),
     emptyOutDir: true,
     target: 'es2023',
-    rollupOptions: {
-      input: { index: here('./index.html'), 'service-worker': here('./service-worker/service-worker.ts') },
-      output: {
-        // A service worker answers for what lies beside and below it: it must lie at the root, under one name.
-        entryFileNames: (chunk) =>
-          chunk.name === 'service-worker' ? 'service-worker.js' : 'assets/[name]-[hash].js',
-      },
-    },
     // Workers and WebAssembly must stay files of their own: the page's policy allows no data: scripts.
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 2000,
