@@ -2,6 +2,7 @@ import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import type { Intake } from './intake/create-intake.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
+import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
@@ -36,6 +37,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.use('/api/*', compress())
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
+  app.route('/', fieldGuideRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
