@@ -26,6 +26,8 @@ export interface FileRequest {
 }
 
 export interface Intake {
+  /** Where files are kept byte for byte. */
+  readonly filesFolder: string
   /** Keeps a file and reads nothing of it yet, so that the next one can be kept while one is being stored. */
   keep(bytes: FileBytes): Promise<Keeping>
   /** Keeps a file and takes its readings; says in the receipt what became of every one of them. */
@@ -69,6 +71,7 @@ export function createIntake(settings: IntakeSettings): Intake {
   }
 
   return {
+    filesFolder,
     keep: (bytes) => keepFile(filesFolder, bytes, largestFileBytes),
 
     async takeFile(request) {
