@@ -25,6 +25,13 @@ export function judgeEntry(site: string, offered: unknown): Outcome<FieldEntry> 
       expected: site,
       message: `The entry is of site "${entry.site}" and was sent to "${site}". It was not stored; send it to its own site.`,
     })
+  if (entry.author.trim() === '')
+    return reject({
+      code: 'author-missing',
+      column: 'author',
+      value: entry.author,
+      message: 'Nobody is named who wrote the entry. Write it anew with your name.',
+    })
   // By that name the store knows what a folder brought and may take away again.
   if (entry.author.trim() === folderAuthor)
     return reject({

@@ -8,6 +8,7 @@ import { createFieldWork, type FieldWork } from '../../api/field/create-field-wo
 import { createIntake, type Intake } from '../../api/intake/create-intake.ts'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
 import type { Store } from '../../api/store/store.ts'
+import { readWindow } from '../contract/reading-batches.ts'
 
 /** Headers as a page that this server served sends them. */
 export const ownPage = { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' }
@@ -20,6 +21,8 @@ export interface OpenField {
   /** Sites that were said to have changed. */
   readonly changed: string[]
   readonly reports: string[]
+  /** Stored readings, as `logger/channel`, epoch milliseconds and raw value, in order of channel and time. */
+  readings(): Promise<readonly (readonly [string, number, number])[]>
   close(): Promise<void>
 }
 
@@ -59,7 +62,17 @@ export async function openField(
     app,
     changed,
     reports,
+    async readings() {
+      const site = model.facts.id
+      const channels = await store.listChannels(site)
+      const names = new Map(channels.map(({ channel, logger, name }) => [channel, `${logger}/${name}`]))
+      const rows = await readWindow(store, { site })
+      return rows
+        .map(({ channel, atEpochMs, raw }) => [names.get(channel) ?? '', atEpochMs, raw] as const)
+        .sort((one, other) => one[0].localeCompare(other[0]) || one[1] - other[1])
+    },
     async close() {
+      await field.settled()
       await store.close()
       await rm(folder, { recursive: true, force: true })
     },
