@@ -5,6 +5,7 @@ import type { Intake } from './intake/create-intake.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
+import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
@@ -42,6 +43,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.use('/api/*', compress())
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
+  app.route('/', fieldGuideRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))

@@ -3,6 +3,7 @@ import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
 import { namesLayer } from './base-style.ts'
 import { roundSpacing } from './grid-ticks.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
+import { ownPositionLayers } from './layers/own-position-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
 import { sectionLineLayers } from './layers/section-line-layers.ts'
 import { surfaceLayers } from './layers/surface-layers.ts'
@@ -86,6 +87,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
             ]
           : []),
         ...lineLayers(props, draft),
+        ...(props.ownPosition
+          ? ownPositionLayers({ mark: props.ownPosition, palette, beforeId: namesLayer })
+          : []),
       ]
     },
     needsSize: (zoom, scale) => symbolSizePixels(zoom, scale) !== size,

@@ -3,6 +3,7 @@ import type { Works } from '#domain/site/site.ts'
 import type { CoverageMark } from '../../derived/coverage-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import type { Palette } from '../../ui/palettes.ts'
+import type { OwnMark } from './layers/own-position-layers.ts'
 import type { RadioMark } from './layers/radio-layers.ts'
 import type { SurfaceDrawing } from './layers/surface-layers.ts'
 
@@ -32,6 +33,8 @@ export interface PlanMapProps {
   readonly surface: SurfaceDrawing | null
   readonly radio: readonly RadioMark[]
   readonly coverage: readonly CoverageMark[]
+  /** Null: not known or not used. */
+  readonly ownPosition: OwnMark | null
   readonly sectionLine: readonly LngLat[]
   readonly drawingSection: boolean
   /** Null: the whole site. */
