@@ -32,3 +32,7 @@ export const secondsAsDearAsSleep = (millicoulombs: number, sleepMicroamps: numb
 export const coulombsOf = (milliampHours: number): number => 3.6 * milliampHours
 
 export const wattHoursOf = (milliampHours: number, volts: number): number => (milliampHours * volts) / 1000
+
+/** Mean current that empties a charge in so many years, microamperes. */
+export const meanMicroampsOverYears = (milliampHours: number, years: number): number =>
+  (1000 * milliampHours) / (years * 365.25 * 24)

@@ -1,5 +1,5 @@
 import { assert } from '../assert.ts'
-import { periodicSuccess } from './aloha.ts'
+import { periodicSuccess, sendersAtLoad } from './aloha.ts'
 import { onAirShare, shortestIntervalSeconds } from './duty-cycle.ts'
 import { chanceOfRun, runNotExpected } from './run-of-losses.ts'
 import { timeOnAirSeconds, usualFrame } from './time-on-air.ts'
@@ -116,4 +116,26 @@ export function mostLoggers(design: NetworkDesign, wanted: number, most = 100_00
     else high = middle
   }
   return low
+}
+
+/**
+ * The same for very many, by pure ALOHA: most loggers of a mix whose load stays at or below `load` at every factor. What
+ * to plan with on paper; on the side of caution beside `mostLoggers`.
+ */
+export function mostSendersOfMix(
+  design: Pick<NetworkDesign, 'intervalSeconds' | 'payloadBytes' | 'channels' | 'sendings' | 'factors'>,
+  load: number,
+): number {
+  return Math.min(
+    ...design.factors
+      .filter(({ share }) => share > 0)
+      .map(({ spreadingFactor, share }) =>
+        sendersAtLoad(
+          load / share,
+          design.sendings * timeOnAirSeconds(usualFrame(spreadingFactor, design.payloadBytes)),
+          design.intervalSeconds,
+          design.channels,
+        ),
+      ),
+  )
 }
