@@ -4,6 +4,7 @@ import type { Intake } from './intake/create-intake.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
 import { fileRoutes } from './routes/files.ts'
 import { hostGuard } from './routes/host-guard.ts'
+import { networkRoutes } from './routes/network.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { siteRoutes } from './routes/sites.ts'
@@ -39,6 +40,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', calibrationRoutes(dependencies))
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
+  app.route('/', networkRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

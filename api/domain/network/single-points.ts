@@ -18,8 +18,10 @@ export function singlePoints(
   wires: readonly Wire[],
   routes: readonly Route[],
   atEpochMs: number,
+  /** Crews and benches: their rounds are no single point. */
+  readByPeople: ReadonlySet<string>,
 ): readonly Finding[] {
-  const now = wiresAt(wires, atEpochMs).filter((wire) => !wire.ofLogger)
+  const now = wiresAt(wires, atEpochMs).filter((wire) => !wire.ofLogger && !readByPeople.has(wire.logger))
   return [
     ...byWeight(companions(now)),
     ...byWeight(aloneWithMeasure(now)),
@@ -38,11 +40,14 @@ function companions(now: readonly Wire[]): readonly Finding[] {
     const elsewhere = users.filter(({ wire }) => wire.logger !== on?.logger)
     if (!on || elsewhere.length === 0) return []
     const loggers = new Set(elsewhere.map(({ wire }) => wire.logger))
+    const standIn = now.find((wire) => wire.sensor.measure === on.sensor.measure && wire.logger !== on.logger)
     return [
       {
         subject: on.logger,
         says: `${companion} on ${on.logger} is needed by ${elsewhere.length} series on ${loggers.size} other ${loggers.size === 1 ? 'logger' : 'loggers'}; without it they have no value.`,
-        toDo: 'Keep a second one on another logger and with other cells, and name it in the sensors table when it must stand in.',
+        toDo: standIn
+          ? `${standIn.sensor.id} on ${standIn.logger} reads the same: name it in the sensors table when it must stand in.`
+          : 'Keep a second one on another logger, and name it in the sensors table when it must stand in.',
         weight: elsewhere.length,
       },
     ]
@@ -63,7 +68,7 @@ function aloneWithMeasure(now: readonly Wire[]): readonly Finding[] {
       {
         subject: logger,
         says: `${logger} alone reads ${namesOf(alone.map(({ measure }) => measure.replaceAll('-', ' ')))}: ${namesOf([...new Set(sensors.map((wire) => wire.instrument))])}${critical > 0 ? `, ${critical} of these channels critical` : ''}.`,
-        toDo: 'Share the sensors among two loggers, or agree how they are read by hand while it is silent.',
+        toDo: 'Share the sensors between two loggers, or agree how they are read by hand while it is silent.',
         weight: sensors.length + 1000 * critical,
       },
     ]
@@ -85,7 +90,7 @@ function onlyWays(now: readonly Wire[], routes: readonly Route[]): readonly Find
     return [
       {
         subject: null,
-        says: `${names.length} loggers (${namesOf(names)}) with ${hang.length} channels, ${critical} of them critical, come by “${sender}” and by no other way.`,
+        says: `${names.length} loggers (${namesOf(names)}) with ${hang.length} channels${critical > 0 ? `, ${critical} of them critical,` : ''} come by “${sender}” and by no other way.`,
         toDo: 'Have a second way for the critical ones: another gateway in reach, a modem, or a memory file agreed beforehand.',
         weight: hang.length + 1000 * critical,
       },

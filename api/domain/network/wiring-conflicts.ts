@@ -13,7 +13,7 @@ export interface HeardChannel {
 
 /**
  * Where the wiring as written and the readings as they come contradict each other at an instant: readings on channels
- * that nothing is wired to, wired channels that nothing came from, more channels than a logger has. Overlaps are
+ * that nothing is wired to, wired channels silent while their logger answers, more channels than a logger has. Overlaps are
  * refused when a site is loaded.
  */
 export function wiringConflicts(
@@ -21,12 +21,9 @@ export function wiringConflicts(
   loggers: readonly Logger[],
   heard: readonly HeardChannel[],
   atEpochMs: number,
-  /** Since when readings were looked for. */
-  sinceEpochMs: number,
 ): readonly Finding[] {
   const now = wiresAt(wires, atEpochMs)
   const key = (one: { readonly logger: string; readonly channel: string }) => `${one.logger}\n${one.channel}`
-  const heardKeys = new Set(heard.map(key))
   const found: Finding[] = []
   for (const [logger, channels] of groupBy(
     heard.filter(
@@ -40,15 +37,22 @@ export function wiringConflicts(
       toDo: 'Look at the terminals, then enter what is wired there; until then the readings are kept and belong to nothing.',
       weight: channels.length,
     })
-  const loggerHeard = new Set(heard.map((one) => one.logger))
-  const silent = now.filter((wire) => wire.fromEpochMs < sinceEpochMs && !heardKeys.has(key(wire)))
-  for (const [logger, channels] of groupBy(
-    silent.filter((wire) => loggerHeard.has(wire.logger)),
-    (wire) => wire.logger,
-  ))
+  const lastOf = new Map(heard.map((one) => [key(one), one.lastStampEpochMs]))
+  const loggerHeard = new Map<string, number>()
+  for (const { logger, lastStampEpochMs } of heard)
+    loggerHeard.set(logger, Math.max(lastStampEpochMs, loggerHeard.get(logger) ?? lastStampEpochMs))
+  const silent = now.filter((wire) => {
+    const late = atEpochMs - wire.sensor.lateAfterMinutes * 60_000
+    return (
+      wire.fromEpochMs < late &&
+      (lastOf.get(key(wire)) ?? Number.NEGATIVE_INFINITY) < late &&
+      (loggerHeard.get(wire.logger) ?? Number.NEGATIVE_INFINITY) >= late
+    )
+  })
+  for (const [logger, channels] of groupBy(silent, (wire) => wire.logger))
     found.push({
       subject: logger,
-      says: `${logger} answers, but nothing came on ${namesOf(channels.map((wire) => `${wire.channel} (${wire.sensor.id})`))} in the days looked at.`,
+      says: `${logger} answers, but ${namesOf(channels.map((wire) => `${wire.channel} (${wire.sensor.id})`))} ${channels.length === 1 ? 'is' : 'are'} silent.`,
       toDo: 'Check the cable and the terminal, or end the wiring if the sensor is out of use.',
       weight: channels.length + (channels.some((wire) => wire.critical) ? 1000 : 0),
     })

@@ -1,7 +1,7 @@
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { autocorrelatedSlopeError, lagsToLookOver } from '../statistics/autocorrelated-slope.ts'
 import { fitPlane, type PlaneFit } from '../statistics/multiple-regression.ts'
-import { madToSigma, mean, medianAbsoluteDeviation } from '../statistics/spread.ts'
+import { madToSigma, mean, median, medianAbsoluteDeviation } from '../statistics/spread.ts'
 import { studentQuantile } from '../statistics/student-t.ts'
 
 export interface VoltageReading {
@@ -47,7 +47,8 @@ export function voltageTrend(readings: readonly VoltageReading[]): Outcome<Volta
     if (!fit.ok) return fit
     const residuals = used.map((one) => one.volts - volts(fit.value, one, useTemperature))
     const wide = 4 * Math.max(madToSigma * medianAbsoluteDeviation(residuals), 1e-9)
-    const kept = used.filter((_, at) => Math.abs(residuals[at] as number) <= wide)
+    const middle = median(residuals)
+    const kept = used.filter((_, at) => Math.abs((residuals[at] as number) - middle) <= wide)
     if (kept.length === used.length || kept.length < 0.75 * first.length || round === 5)
       return accept(trendOf(fit.value, used, residuals, useTemperature, readings))
     used = kept

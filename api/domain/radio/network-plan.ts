@@ -60,7 +60,7 @@ export interface NetworkLoad {
  * for each of its sendings), packets of one factor all equally long, factors taken as deaf to each other.
  */
 export function planNetwork(design: NetworkDesign): NetworkLoad {
-  const { loggers, intervalSeconds, channels, factors, sendings, linkShare } = design
+  const { loggers, intervalSeconds, channels, factors, sendings } = design
   assert(loggers >= 0 && intervalSeconds > 0 && channels >= 1 && sendings >= 1, JSON.stringify(design))
   const readingsADayPerLogger = 86_400 / intervalSeconds
   const loads = factors
@@ -68,8 +68,7 @@ export function planNetwork(design: NetworkDesign): NetworkLoad {
     .map(({ spreadingFactor, share }): FactorLoad => {
       const onAirSeconds = timeOnAirSeconds(usualFrame(spreadingFactor, design.payloadBytes))
       const here = loggers * share
-      const packetSuccess = periodicSuccess(here, onAirSeconds, intervalSeconds, channels, sendings)
-      const readingSuccess = 1 - (1 - linkShare * packetSuccess) ** sendings
+      const { packetSuccess, readingSuccess } = successOf(design, here, onAirSeconds)
       const taken = onAirShare(onAirSeconds * sendings, intervalSeconds)
       return {
         spreadingFactor,
@@ -100,13 +99,30 @@ export function planNetwork(design: NetworkDesign): NetworkLoad {
   }
 }
 
+function successOf(
+  { intervalSeconds, channels, sendings, linkShare }: NetworkDesign,
+  loggers: number,
+  onAirSeconds: number,
+): { readonly packetSuccess: number; readonly readingSuccess: number } {
+  const packetSuccess = periodicSuccess(loggers, onAirSeconds, intervalSeconds, channels, sendings)
+  return { packetSuccess, readingSuccess: 1 - (1 - linkShare * packetSuccess) ** sendings }
+}
+
 /**
  * Most loggers with which readings at every factor of the mix still arrive with at least `wanted`; 0 where the link alone
  * delivers less, and no more than `most`.
  */
 export function mostLoggers(design: NetworkDesign, wanted: number, most = 100_000): number {
+  const airs = design.factors
+    .filter(({ share }) => share > 0)
+    .map(({ spreadingFactor, share }) => ({
+      share,
+      onAirSeconds: timeOnAirSeconds(usualFrame(spreadingFactor, design.payloadBytes)),
+    }))
   const enough = (loggers: number) =>
-    planNetwork({ ...design, loggers }).factors.every((load) => load.readingSuccess >= wanted)
+    airs.every(
+      ({ share, onAirSeconds }) => successOf(design, loggers * share, onAirSeconds).readingSuccess >= wanted,
+    )
   if (!enough(1)) return 0
   let [low, high] = [1, most]
   if (enough(most)) return most

@@ -26,7 +26,11 @@ export function chanceOfRun(trials: number, lossShare: number, length: number): 
  */
 export function runNotExpected(trials: number, lossShare: number, chance: number): number {
   if (lossShare >= 1) return Number.POSITIVE_INFINITY
-  let length = 1
-  while (length <= trials && chanceOfRun(trials, lossShare, length) >= chance) length++
-  return length
+  let [likely, unlikely] = [0, trials + 1]
+  while (unlikely - likely > 1) {
+    const length = (likely + unlikely) >> 1
+    if (chanceOfRun(trials, lossShare, length) >= chance) likely = length
+    else unlikely = length
+  }
+  return unlikely
 }
