@@ -9,7 +9,7 @@ import { queryRows } from './query-rows.ts'
  * When the write-ahead log passes this, the tables are written after the commit that passed it, and the log begins
  * anew. It bounds the log and what a start has to replay (well under a second).
  */
-const logLimitBytes = 16e6
+const usualLogLimitBytes = 16e6
 
 /** Left free on the disk by a checkpoint; one that runs out of room makes DuckDB refuse all further work. */
 const spareBytes = 64e6
@@ -26,7 +26,13 @@ export interface Checkpoints {
  * blocks are kept beside until the new header stands, and `restoreAndOpen` puts them back. To be opened before
  * DuckDB opens the file and closed after it has closed it.
  */
-export function openCheckpoints(dataFile: string, report: (line: string) => void): Checkpoints {
+export function openCheckpoints(
+  dataFile: string,
+  {
+    logLimitBytes = usualLogLimitBytes,
+    report = console.error,
+  }: { readonly logLimitBytes?: number; readonly report?: (line: string) => void },
+): Checkpoints {
   // The system drops the lock that DuckDB has on the file as soon as this process closes any other handle of it.
   // Windows shares no file that is open for writing: there the blocks cannot be kept.
   const reading = process.platform === 'win32' ? null : openSync(dataFile, 'r')

@@ -14,6 +14,8 @@ export interface DuckdbFileOptions {
   readonly memoryLimit?: string
   /** Absent: one a core. */
   readonly threads?: number
+  /** The log is folded into the tables when it passes so many bytes; absent: 16 MB. */
+  readonly logLimitBytes?: number
   /** Told of what hinders writing the tables, such as a full disk. Absent: the console's errors. */
   readonly report?: (line: string) => void
 }
@@ -52,7 +54,7 @@ export async function openDuckdbFile(options: DuckdbFileOptions): Promise<Duckdb
 }
 
 async function openCanonical(path: string, options: DuckdbFileOptions): Promise<DuckdbFile> {
-  const checkpoints = openCheckpoints(path, options.report ?? ((line) => console.error(line)))
+  const checkpoints = openCheckpoints(path, options)
   try {
     const instance = await createInstance(path, {
       // The tables are written by `checkpoints` alone: see there what DuckDB's own would risk.
