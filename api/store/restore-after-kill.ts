@@ -36,7 +36,7 @@ export async function restoreAndOpen<T>(dataFile: string, open: () => Promise<T>
     return await open()
   } finally {
     held.closeSync()
-    for (const leftover of [lock, `${lock}.wal`]) rmSync(leftover, { force: true })
+    for (const leftover of ['', '.wal', '.new', '.new.wal']) rmSync(`${lock}${leftover}`, { force: true })
   }
 }
 
