@@ -41,10 +41,10 @@ export function openCheckpoints(
       const logBytes = statSync(`${dataFile}.wal`, { throwIfNoEntry: false })?.size ?? 0
       if (logBytes === 0 || (!always && logBytes <= logLimitBytes)) return
       try {
-        const { bavail, bsize } = statfsSync(dirname(dataFile))
-        if (bavail * bsize < 2 * logBytes + spareBytes) {
+        const free = freeBytes(dataFile)
+        if (free < 2 * logBytes + spareBytes) {
           report(
-            `The disk of ${dataFile} is nearly full: ${Math.round((bavail * bsize) / 1e6)} MB are free. What was taken in is kept in its log; make room, so that the log can be folded in.`,
+            `The disk of ${dataFile} is nearly full: ${Math.round(free / 1e6)} MB are free. What was taken in is kept in its log; make room, so that the log can be folded in.`,
           )
           return
         }
@@ -62,6 +62,12 @@ export function openCheckpoints(
       if (reading !== null) closeSync(reading)
     },
   }
+}
+
+/** Infinity where the file system does not say. */
+function freeBytes(dataFile: string): number {
+  const { blocks, bavail, bsize } = statfsSync(dirname(dataFile))
+  return blocks > 0 ? bavail * bsize : Number.POSITIVE_INFINITY
 }
 
 async function keepBlocks(connection: DuckDBConnection, dataFile: string, reading: number): Promise<void> {
