@@ -26,10 +26,7 @@ export async function restoreAndOpen<T>(dataFile: string, open: () => Promise<T>
   // DuckDB is the only way from here to a lock of the system that dies with its process, and it locks only what it
   // opens. The data file itself cannot be opened before it is restored, so a database of its own is locked.
   const lock = lockPath(dataFile)
-  if (!existsSync(lock)) await makeDatabase(lock)
-  const held = await DuckDBInstance.create(lock).catch((cause: unknown) => {
-    throw lockHolder(cause) === null ? cause : new StoreInUse(dataFile, lockHolder(cause) as string, cause)
-  })
+  const held = await takeLock(dataFile, lock)
   try {
     await refuseIfOpenElsewhere(dataFile)
     restore(dataFile)
@@ -37,6 +34,20 @@ export async function restoreAndOpen<T>(dataFile: string, open: () => Promise<T>
   } finally {
     held.closeSync()
     for (const leftover of ['', '.wal', '.new', '.new.wal']) rmSync(`${lock}${leftover}`, { force: true })
+  }
+}
+
+async function takeLock(dataFile: string, lock: string): Promise<DuckDBInstance> {
+  try {
+    if (!existsSync(lock)) await makeDatabase(lock)
+    return await DuckDBInstance.create(lock)
+  } catch (cause) {
+    const holder = lockHolder(cause)
+    if (holder !== null) throw new StoreInUse(dataFile, holder, cause)
+    throw new Error(
+      `The data file ${dataFile} was left by an interrupted checkpoint and is not put back yet, because ${lock} could not be made. Nothing that was taken in is lost: make room on the disk, or remove that file, and start again.`,
+      { cause },
+    )
   }
 }
 

@@ -154,6 +154,16 @@ test('what another process has open is never put back', async () => {
   await expectTenBatches()
 })
 
+test('where the lock cannot be made the start says so and changes nothing', async () => {
+  await endEarly('after_free_list_write')
+  const before = readFileSync(file)
+  writeFileSync(`${file}.restoring`, 'no database\n'.repeat(1000))
+  await expect(openDuckdbStore({ file })).rejects.toThrow('Nothing that was taken in is lost')
+  expect(readFileSync(file).equals(before)).toBe(true)
+  rmSync(`${file}.restoring`)
+  await expectTenBatches()
+})
+
 test('reading the blocks does not take the lock away from the open file', async () => {
   const store = await openDuckdbStore({ file, logLimitBytes: 0 })
   await store.channelNumbers(site, [{ logger: 'LG-01', name: '1' }])
