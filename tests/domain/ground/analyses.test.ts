@@ -339,6 +339,20 @@ describe('drawdown beside what was measured', () => {
     expect(found.found.map(({ name }) => name)).not.toContain('storativity')
     expect(found.remarks.join(' ')).toContain('held as stated')
   })
+  it('knows T no better for a hundred readings of each piezometer than for ten', () => {
+    const truth = { transmissivity: 150, storativity: 2e-4 }
+    const errorOf = (count: number) => {
+      const measured = [0.9, 1, 1.1, 0.8].flatMap((share, tip) =>
+        Array.from({ length: count }, (_, row) => {
+          const [north, time] = [-20 * tip - 20, 0.01 + (3 * row) / count]
+          const place = at(0, north, time, 0)
+          return { ...place, id: `P${tip}`, drawdownMetres: share * drawdownOfWells(truth, [well], place) }
+        }),
+      )
+      return value(fitDrawdown(aquifer, [well], null, measured)).relativeStandardErrors.transmissivity
+    }
+    expect(errorOf(100) / errorOf(10)).toBeGreaterThan(0.8)
+  })
   it('leaves out what stands beyond the boundary, and refuses wells on it or on both sides', () => {
     const [near, beyond] = [at(10, 0, 1, 1), at(-10, 0, 1, 1)]
     const found = value(compareDrawdown(aquifer, [well], wall, [near, beyond]))

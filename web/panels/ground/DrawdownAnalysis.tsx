@@ -1,4 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
+import type { Analysis } from '#domain/ground/analysis.ts'
 import { fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
 import { compareDrawdown, type MeasuredDrawdown } from '#domain/ground/groundwater/measured-drawdown.ts'
 import { pumpingOfStratum } from '#domain/ground/groundwater/pumping-records.ts'
@@ -207,16 +208,23 @@ export function DrawdownAnalysis() {
                     ]),
               ]}
               accounts={[
-                ...(fit?.ok ? [{ heading: 'Fit of T and S', account: fit.value }] : []),
+                ...(fit?.ok ? [{ heading: 'Fit of T and S', account: onceATip(fit.value) }] : []),
                 ...(atClock.ok ? [{ heading: 'At the clock', account: atClock.value }] : []),
               ]}
-              nameOf={(one: MeasuredDrawdown) => `${one.id} after ${one.time.toFixed(1)} d`}
+              nameOf={(one: MeasuredDrawdown) => one.id}
             />
           )
         }}
       </Show>
     </Show>
   )
+}
+
+/** The account of many readings names each tip once: the method says how many readings there were. */
+function onceATip<Of extends Analysis<MeasuredDrawdown>>(account: Of): Analysis<MeasuredDrawdown> {
+  const first = new Map(account.used.map((one) => [one.id, one]))
+  const firstOut = new Map(account.leftOut.map((one) => [`${one.item.id} ${one.reason}`, one]))
+  return { ...account, used: [...first.values()], leftOut: [...firstOut.values()] }
 }
 
 const tideSentence =

@@ -1,5 +1,6 @@
+import { groupBy } from '../../group-by.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
-import { fitCurve } from '../../statistics/curve-fit.ts'
+import { type CurveFit, fitCurve } from '../../statistics/curve-fit.ts'
 import { estimated, given } from '../analysis.ts'
 import type { Aquifer } from './drawdown.ts'
 import {
@@ -13,7 +14,7 @@ import { drawdownOfWells, type PumpedWell, type WaterBoundary } from './wells-an
 export interface DrawdownFit extends DrawdownComparison {
   /** As found, in the unit of time of the rates. */
   readonly aquifer: Aquifer
-  /** Of ln T and ln S, so about shares. */
+  /** Of ln T and ln S, so about shares; with three piezometers or more, from the scatter between them. */
   readonly relativeStandardErrors: {
     readonly transmissivity: number
     /** Null where the readings do not tell it and it was held. */
@@ -64,10 +65,12 @@ export function fitDrawdown(
       ...found.value.remarks,
       ...(ofS === null
         ? [
-            'Storativity cannot be told from these readings, as when all were taken long after pumping began: it is held as stated in the records.',
+            'Storativity cannot be told from these readings, as when all were taken long after pumping began or the differences are larger than what it does: it is held as stated in the records.',
           ]
         : []),
-      'Standard errors hold for residuals that do not depend on each other; those of one piezometer do, so the figures are known less well than stated.',
+      piezometersOf(used) < leastPiezometers
+        ? 'Standard errors hold for residuals that do not depend on each other; those of one piezometer do, so the figures are known less well than stated. With three piezometers that is taken into account.'
+        : 'Standard errors take the residuals of one piezometer as depending on each other, those of different ones as not (Liang and Zeger 1986); with few piezometers they are themselves rough.',
       'What the method leaves out, such as a wall, is told as another transmissivity: heed the differences before the figures are used.',
     ],
     aquifer,
@@ -81,7 +84,10 @@ interface FittedAquifer {
   readonly ofS: number | null
 }
 
-/** Null where the two cannot be told apart, or storativity is known to no better than a factor of e. */
+/**
+ * Null where the two cannot be told apart, storativity has a standard error above half of it, or no reading would move
+ * by more than the misfit if it were e times as large: a tide that all piezometers share is then told as storativity.
+ */
 function fitBoth(
   start: Aquifer,
   used: readonly KnownDrawdown[],
@@ -93,8 +99,12 @@ function fitBoth(
   })
   const fit = fitRows(used, wells, aquiferOf, bestStart(start, used, wells))
   if (!fit.ok) return null
-  const [ofT, ofS] = fit.value.standardErrors as [number, number]
-  return ofS < 1 ? { aquifer: aquiferOf(fit.value.parameters), ofT, ofS } : null
+  const [ofT, ofS] = errorsByPiezometer(used, wells, aquiferOf, fit.value) as [number, number]
+  const misfit = Math.sqrt(fit.value.residualSumOfSquares / used.length)
+  const most = Math.max(
+    ...used.map((place) => Math.abs(slopeOf(place, wells, aquiferOf, fit.value.parameters, 1))),
+  )
+  return ofS < 0.5 && most > misfit ? { aquifer: aquiferOf(fit.value.parameters), ofT, ofS } : null
 }
 
 function fitTransmissivity(
@@ -108,7 +118,56 @@ function fitTransmissivity(
   })
   const fit = fitRows(used, wells, aquiferOf, bestStart(start, used, wells, 0).slice(0, 1))
   if (!fit.ok) return null
-  return { aquifer: aquiferOf(fit.value.parameters), ofT: fit.value.standardErrors[0] as number, ofS: null }
+  const [ofT] = errorsByPiezometer(used, wells, aquiferOf, fit.value)
+  return { aquifer: aquiferOf(fit.value.parameters), ofT: ofT as number, ofS: null }
+}
+
+/** With fewer the spread between piezometers tells nothing. */
+const leastPiezometers = 3
+const piezometersOf = (used: readonly KnownDrawdown[]) => new Set(used.map(({ id }) => id)).size
+
+/**
+ * Standard errors of what was fitted, residuals of one piezometer taken to depend on each other: hundreds of readings
+ * of one tip that stands behind a wall know no more of the layer than one.
+ */
+function errorsByPiezometer(
+  used: readonly KnownDrawdown[],
+  wells: readonly PumpedWell[],
+  aquiferOf: (parameters: readonly number[]) => Aquifer,
+  { parameters, standardErrors, covariance, residuals, residualStandardDeviation }: CurveFit,
+): readonly number[] {
+  const groups = [...groupBy([...used.keys()], (row) => (used[row] as KnownDrawdown).id).values()]
+  if (groups.length < leastPiezometers) return standardErrors
+  const slope = (row: number, at: number) =>
+    slopeOf(used[row] as KnownDrawdown, wells, aquiferOf, parameters, at)
+  const scores = groups.map((rows) =>
+    parameters.map((_, at) =>
+      rows.reduce((sum, row) => sum + slope(row, at) * (residuals[row] as number), 0),
+    ),
+  )
+  const share = groups.length / (groups.length - 1)
+  const variance = residualStandardDeviation ** 2
+  return covariance.map((row) => {
+    // A fit that is exact leaves no scatter between piezometers either.
+    if (variance === 0) return 0
+    const through = scores.map((score) =>
+      score.reduce((sum, one, at) => sum + ((row[at] as number) / variance) * one, 0),
+    )
+    return Math.sqrt(share * through.reduce((sum, one) => sum + one * one, 0))
+  })
+}
+
+/** Change of a computed drawdown by a parameter. */
+function slopeOf(
+  place: KnownDrawdown,
+  wells: readonly PumpedWell[],
+  aquiferOf: (parameters: readonly number[]) => Aquifer,
+  parameters: readonly number[],
+  at: number,
+): number {
+  const moved = (by: number) =>
+    drawdownOfWells(aquiferOf(parameters.map((one, index) => (index === at ? one + by : one))), wells, place)
+  return (moved(1e-5) - moved(-1e-5)) / 2e-5
 }
 
 const fitRows = (
@@ -127,27 +186,38 @@ const fitRows = (
     start,
   )
 
-/** ln T and ln S of the best of some around the start: from one far off a step may leap to where nothing depends on S. */
+/**
+ * ln T and ln S of the best of some around the start, T at its own best for each S: from far off, or from beside that
+ * valley, a step may leap to where nothing depends on S.
+ */
 function bestStart(
   { transmissivity, storativity }: Aquifer,
   used: readonly KnownDrawdown[],
   wells: readonly PumpedWell[],
-  stepsOfS = 6,
+  stepsOfS = 12,
 ): readonly [lnT: number, lnS: number] {
-  const step = Math.ceil(used.length / 60)
+  const step = Math.ceil(used.length / 30)
   const some = used.filter((_, row) => row % step === 0)
-  let best: readonly [number, number] = [Math.log(transmissivity), Math.log(storativity)]
-  let least = Number.POSITIVE_INFINITY
-  for (let byT = -6; byT <= 6; byT++)
-    for (let byS = -stepsOfS; byS <= stepsOfS; byS++) {
-      const at = { transmissivity: transmissivity * 2 ** (byT / 2), storativity: storativity * 2 ** byS }
-      const sum = some.reduce(
-        (total, place) => total + (place.drawdownMetres - drawdownOfWells(at, wells, place)) ** 2,
-        0,
-      )
-      if (sum >= least) continue
-      least = sum
-      best = [Math.log(at.transmissivity), Math.log(at.storativity)]
+  const missOf = (aquifer: Aquifer) =>
+    some.reduce((sum, one) => sum + (one.drawdownMetres - drawdownOfWells(aquifer, wells, one)) ** 2, 0)
+  let best = { transmissivity, storativity, miss: Number.POSITIVE_INFINITY }
+  for (let byS = -stepsOfS; byS <= stepsOfS; byS++) {
+    const at = storativity * 2 ** (byS / 2)
+    for (let byT = -6; byT <= 6; byT++) {
+      const aquifer = { transmissivity: transmissivity * 2 ** (byT / 2), storativity: at }
+      const miss = missOf(aquifer)
+      if (miss < best.miss) best = { ...aquifer, miss }
     }
-  return best
+    const line = fitRows(
+      some,
+      wells,
+      ([lnT]) => ({ transmissivity: Math.exp(lnT as number), storativity: at }),
+      [Math.log(best.transmissivity)],
+    )
+    if (!line.ok) continue
+    const aquifer = { transmissivity: Math.exp(line.value.parameters[0] as number), storativity: at }
+    const miss = missOf(aquifer)
+    if (miss < best.miss) best = { ...aquifer, miss }
+  }
+  return [Math.log(best.transmissivity), Math.log(best.storativity)]
 }

@@ -81,7 +81,7 @@ export function compareDrawdown(
   const early = used.filter((place) => wells.every((well) => hardlyReaches(aquifer, well, place))).length
   return accept({
     ...sorted,
-    method: `Theis 1935 for ${wells.length} wells in a confined layer, added up${boundary ? `, with image wells in ${boundary.kind === 'no flow' ? 'a boundary that lets nothing through' : 'a boundary that holds the level'}` : ''}.`,
+    method: `Theis 1935 for ${wells.length === 1 ? 'one well' : `${wells.length} wells`} in a confined layer${wells.length === 1 ? '' : ', added up'}${boundary ? `, with an image of each in ${boundary.kind === 'no flow' ? 'a boundary that lets nothing through' : 'a boundary that holds the level'}` : ''}.`,
     parameters: [
       timeUnit === 'd'
         ? given('transmissivity', aquifer.transmissivity / secondsPerDay, 'm2/s')
