@@ -2,6 +2,7 @@ import type { LngLat, SiteGrid } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import type { CoverageMark } from '../../derived/coverage-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
+import type { WellMark } from '../../derived/well-marks.ts'
 import type { Palette } from '../../ui/palettes.ts'
 import type { OwnMark } from './layers/own-position-layers.ts'
 import type { RadioMark } from './layers/radio-layers.ts'
@@ -24,6 +25,8 @@ export interface PlanMapProps {
   /** Null until it has been fetched: no ticks and chainages so long. */
   readonly grid: SiteGrid | null
   readonly works: Works
+  /** Shown with the works. */
+  readonly wells: readonly WellMark[]
   readonly showWorks: boolean
   readonly showNames: boolean
   readonly atEpochMs: number
