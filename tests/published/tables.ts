@@ -12,6 +12,7 @@ import { levelling } from './levelling/table.ts'
 import { levelsAndDistortion } from './levels-and-distortion/table.ts'
 import { oddReadings } from './odd-readings/table.ts'
 import type { PublishedTable } from './published-row.ts'
+import { radioLinks } from './radio-links/table.ts'
 import { settlementInTime } from './settlement-in-time/table.ts'
 import { slopes } from './slopes/table.ts'
 import { statistics } from './statistics/table.ts'
@@ -52,4 +53,5 @@ export const publishedTables: readonly PublishedTable[] = [
   wells,
   slopes,
   groundSurfaces,
+  radioLinks,
 ]
