@@ -1,7 +1,9 @@
+import { createAttachments } from './attachments.ts'
 import { createBatches } from './batches.ts'
 import { readRevision, readTouched } from './changes.ts'
 import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
 import { exposeReadings } from './expose-readings.ts'
+import { createFieldEntries } from './field-entries.ts'
 import { createNumbering } from './numbering.ts'
 import { createRecords } from './records.ts'
 import type { Store } from './store.ts'
@@ -18,6 +20,8 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
   return {
     ...createRecords(file, numbering),
     ...batches,
+    ...createFieldEntries(file, numbering),
+    ...createAttachments(file, numbering),
     channelNumbers: numbering.channelNumbers,
     seriesNumbers: numbering.seriesNumbers,
     listChannels: numbering.listChannels,

@@ -5,10 +5,12 @@ import type { NetworkPage } from '../../state/network-page.ts'
 export const networkPageParts: Readonly<
   Record<NetworkPage, { readonly name: string; readonly load: () => Promise<Component> }>
 > = {
+  condition: { name: 'Condition', load: async () => (await import('./ConditionPage.tsx')).ConditionPage },
   links: { name: 'Radio links', load: async () => (await import('./LinksPage.tsx')).LinksPage },
   obstruction: {
     name: 'Obstruction',
     load: async () => (await import('./ObstructionPage.tsx')).ObstructionPage,
   },
   gateways: { name: 'Gateways', load: async () => (await import('./GatewaysPage.tsx')).GatewaysPage },
+  plan: { name: 'Plan', load: async () => (await import('./PlanPage.tsx')).PlanPage },
 }

@@ -1,10 +1,11 @@
-import { createSignal, onCleanup, onMount, Show } from 'solid-js'
+import { createMemo, createRoot, createSignal, onCleanup, onMount, Show } from 'solid-js'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import { describePoint, describeSymbol } from '../../panels/describe-point.ts'
 import { deliveryShown, plannedShown } from '../../state/delivery-shown.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
 import { reportTrouble } from '../../state/notices.ts'
+import { ownPosition } from '../../state/own-position.ts'
 import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
 import { planSurface, surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
@@ -147,6 +148,7 @@ function planProps(): PlanMapProps | null {
     coverage: coverageShown(),
     delivery: deliveryShown(),
     planned: plannedShown(),
+    ownPosition: ownMark(),
     sectionLine: grid
       ? sectionLine().map((corner) => grid.toLngLat([corner.eastingMetres, corner.northingMetres]))
       : [],
@@ -156,6 +158,15 @@ function planProps(): PlanMapProps | null {
     describe,
   }
 }
+
+const ownMark = createRoot(() =>
+  createMemo(() => {
+    const [position, grid] = [ownPosition(), siteGrid()]
+    if (!position || !grid) return null
+    const [longitude, latitude] = grid.toLngLat([position.eastingMetres, position.northingMetres])
+    return { longitude, latitude, accuracyMetres: position.accuracyMetres }
+  }),
+)
 
 function describe(symbol: PlanSymbol): readonly string[] {
   const only = symbol.points.length === 1 ? siteLookup().pointById.get(symbol.points[0] ?? '') : undefined

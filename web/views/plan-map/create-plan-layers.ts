@@ -4,6 +4,7 @@ import { namesLayer } from './base-style.ts'
 import { roundSpacing } from './grid-ticks.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
+import { ownPositionLayers } from './layers/own-position-layers.ts'
 import { plannedLayers } from './layers/planned-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
 import { sectionLineLayers } from './layers/section-line-layers.ts'
@@ -92,6 +93,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
           : []),
         ...(props.planned ? plannedLayers(props.planned, palette) : []),
         ...lineLayers(props, draft),
+        ...(props.ownPosition
+          ? ownPositionLayers({ mark: props.ownPosition, palette, beforeId: namesLayer })
+          : []),
       ]
     },
     needsSize: (zoom, scale) => symbolSizePixels(zoom, scale) !== size,

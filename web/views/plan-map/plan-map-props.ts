@@ -4,6 +4,7 @@ import type { CoverageMark } from '../../derived/coverage-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import type { DeliveryDrawing } from '../../derived/radio/delivery-drawing.ts'
 import type { Palette } from '../../ui/palettes.ts'
+import type { OwnMark } from './layers/own-position-layers.ts'
 import type { PlannedMarks } from './layers/planned-layers.ts'
 import type { RadioMark } from './layers/radio-layers.ts'
 import type { SurfaceDrawing } from './layers/surface-layers.ts'
@@ -37,6 +38,8 @@ export interface PlanMapProps {
   readonly delivery: DeliveryDrawing | null
   /** What somebody thinks of putting up or moving. */
   readonly planned: PlannedMarks | null
+  /** Null: not known or not used. */
+  readonly ownPosition: OwnMark | null
   readonly sectionLine: readonly LngLat[]
   readonly drawingSection: boolean
   /** What the line being tapped is of; a gateway is one place. */
