@@ -10,6 +10,7 @@ import { isLayerShown } from '../state/plan-layers.ts'
 import {
   plannedGateway,
   plannedObstruction,
+  radioTerms,
   shownFactor,
   shownGateway,
   wantedShare,
@@ -43,7 +44,7 @@ export function startNetworkStudy(): void {
       const onPlan = isLayerShown('delivery')
       if (!document || !grid || at === null || !(asking || onPlan)) return null
       return {
-        site: radioSiteOf(document, grid),
+        site: radioSiteOf(document, grid, radioTerms()),
         atEpochMs: at,
         wantedShare: wantedShare(),
         planned: { obstruction: obstructionOf(plannedObstruction()), gateway: plannedGateway() },

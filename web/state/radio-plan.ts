@@ -1,4 +1,5 @@
 import { createSignal } from 'solid-js'
+import { type RadioTerms, usualTerms } from '#domain/radio/receiver-sensitivity.ts'
 import type { SpreadingFactor } from '#domain/site/vocabulary.ts'
 import type { PlannedObstruction } from '../derived/radio/planned-obstruction.ts'
 import type { GridPoint } from './section-line.ts'
@@ -11,22 +12,26 @@ export interface PlannedGateway extends GridPoint {
 }
 
 const [wantedShare, wantShare] = createSignal(0.9)
+const [radioTerms, stateTerms] = createSignal<RadioTerms>(usualTerms)
 const [shownFactor, showFactor] = createSignal<SpreadingFactor>(7)
 const [shownGateway, showGateway] = createSignal<string | null>(null)
 const [plannedObstruction, planObstruction] = createSignal<PlannedObstruction | null>(null)
 const [plannedGateway, planGateway] = createSignal<PlannedGateway | null>(null)
 
 /** Share of packets that is wanted of a link, 0 to 1. */
+/** Frequency, bandwidth and receiver that links are judged with. */
 /** What predicted delivery on the plan is of; a null gateway is the best of all. */
 export {
   planGateway,
   plannedGateway,
   plannedObstruction,
   planObstruction,
+  radioTerms,
   showFactor,
   showGateway,
   shownFactor,
   shownGateway,
+  stateTerms,
   wantedShare,
   wantShare,
 }

@@ -24,6 +24,7 @@ export const dayToDayDb = 3
  * Links of a logger to every gateway, the strongest first. The gateway that heard its last test best: the signal measured then,
  * carried on by what distance and edges have changed since. Every other: by the fit, less what the logger lost against the
  * fit in that test (what stands beside it takes from all), and no stronger at the time of the test than what was heard best.
+ * Where nothing came through, the signal that the slowest factor needs stands for it, and what is said is at most so.
  * Without a test: as the fit says.
  */
 export function linksOfLogger(
@@ -36,7 +37,7 @@ export function linksOfLogger(
   atEpochMs: number,
   wantedShare: number,
 ): readonly LoggerLink[] {
-  const last = lastHeard(model.spots, logger.id)
+  const last = lastWithSignal(model.spots, logger.id)
   return asked.gateways
     .map((gateway): LoggerLink => {
       const path = radioPath(logger, gateway, asked, atEpochMs)
@@ -55,11 +56,13 @@ export function linksOfLogger(
     .toSorted((one, other) => other.signal.signalDbm - one.signal.signalDbm)
 }
 
-/** Last test of a logger in which packets were heard with a signal. */
-export const lastHeard = (spots: readonly SpotPath[], logger: string): SpotPath | undefined =>
-  spots.findLast((spot) => spot.logger === logger && spot.signalDbm !== null && wasHeard(spot))
+/** Last test of a logger that says something of its signal, if only that it was too weak to be heard. */
+export const lastWithSignal = (spots: readonly SpotPath[], logger: string): SpotPath | undefined =>
+  spots.findLast((spot) => spot.logger === logger && spot.signalDbm !== null)
 
-const wasHeard = ({ counts }: LinkSpot) => counts.some(({ received }) => received > 0)
+/** False: nothing came through, and its signal is a bound from above. */
+export const wasHeard = ({ counts }: Pick<LinkSpot, 'counts'>): boolean =>
+  counts.some(({ received }) => received > 0)
 
 function carriedOn(
   spot: SpotPath,
@@ -73,7 +76,7 @@ function carriedOn(
   const heardThen = predictSignal(fitOfGateway(fit, spot.heardBy), spot.path).signalDbm
   if (spot.heardBy === gateway.id) {
     const change = predicted.signalDbm - heardThen
-    return Math.abs(change) < 0.5
+    return Math.abs(change) < 0.5 && wasHeard(spot)
       ? { signalDbm: measured + change, spreadDb: dayToDayDb, degreesOfFreedom: Number.POSITIVE_INFINITY }
       : { ...predicted, signalDbm: measured + change }
   }

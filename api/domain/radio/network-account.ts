@@ -1,5 +1,6 @@
 import { type Analysis, estimated, given, type Quantity } from '../ground/analysis.ts'
 import { breakDistanceMetres, freeSpaceLossDb, twoRayLossDb, wavelengthMetres } from './free-space.ts'
+import { groundLevelMetres } from './ground-level.ts'
 import { dayToDayDb } from './logger-links.ts'
 import { blockMetres, type NetworkCheck } from './network-check.ts'
 import type { NetworkModel } from './network-model.ts'
@@ -84,18 +85,20 @@ const foundOf = (name: string, fit: NetworkModel['fit']['shared']): readonly Qua
 ]
 
 /** What open country would take over the same middle distance, and up to where its two waves do not settle. */
-function comparisonOf(spots: readonly SpotPath[], { terms, gateways, carriedHeightMetres }: RadioSite) {
+function comparisonOf(spots: readonly SpotPath[], site: RadioSite) {
+  const { terms, gateways, carriedHeightMetres } = site
   const distances = spots.map(({ path }) => path.distanceMetres).toSorted((one, other) => one - other)
   const middle = distances[distances.length >> 1]
   const mast = gateways[0]
   if (middle === undefined || !mast) return []
   const wavelength = wavelengthMetres(terms.frequencyMHz)
-  const height = Math.max(1, mast.levelMetres)
+  const foot = groundLevelMetres(site.ground, [mast.eastingMetres, mast.northingMetres], 0)
+  const height = Math.max(1, mast.levelMetres - foot)
   return [
     given('Middle distance of the spots', middle, 'm'),
     given('Free-space loss there', freeSpaceLossDb(middle, terms.frequencyMHz), 'dB'),
     given(
-      'Loss there over flat bare ground (two rays)',
+      'Loss there over flat bare ground (two rays, first gateway)',
       twoRayLossDb(middle, height, carriedHeightMetres, wavelength),
       'dB',
     ),

@@ -11,7 +11,9 @@ export interface PredictedDelivery {
   readonly marginDb: number
   /** 90 % prediction interval of the margin. */
   readonly marginInterval: { readonly low: number; readonly high: number }
-  /** Mean share of packets over all that the margin may be, 0 to 1. */
+  /** Share of packets at the margin predicted, 0 to 1: as likely more as less. */
+  readonly middleShare: number
+  /** Mean share over all that the margin may be, 0 to 1: rare deep losses weigh in, so it may lie below the interval. */
   readonly share: number
   /** Share delivered at the ends of the margin's interval. */
   readonly interval: { readonly low: number; readonly high: number }
@@ -55,6 +57,7 @@ export function predictDelivery(
     signalDbm: signal.signalDbm,
     marginDb,
     marginInterval: { low: marginDb - half, high: marginDb + half },
+    middleShare: deliveredAt(curve, marginDb),
     share,
     interval: { low: deliveredAt(curve, marginDb - half), high: deliveredAt(curve, marginDb + half) },
     chanceOfWanted: studentTail((neededDb - marginDb) / signal.spreadDb, signal.degreesOfFreedom),

@@ -1,5 +1,6 @@
 import { freeSpaceLossDb } from './free-space.ts'
 import type { LinkSpot } from './link-spots.ts'
+import type { Antenna } from './path-edges.ts'
 import { carriedAntenna, type RadioPath, type RadioSite, radioPath } from './radio-site.ts'
 
 /** A spot with the gateway that heard it and the path there as it was at the time of the test. */
@@ -13,7 +14,7 @@ export interface SpotPath extends LinkSpot {
 /** Ties each spot to a gateway; one whose gateway is not of the site any more is left out. */
 export function spotPaths(spots: readonly LinkSpot[], site: RadioSite): readonly SpotPath[] {
   return spots.flatMap((spot) => {
-    const logger = site.loggers.find(({ id }) => id === spot.logger)
+    const logger = site.loggers.find((one) => one.id === spot.logger && standsAtSpot(one, spot))
     const antenna = logger ?? carriedAntenna([spot.eastingMetres, spot.northingMetres], site, spot.atEpochMs)
     const ways = site.gateways
       .filter(({ id }) => spot.gateway === null || id === spot.gateway)
@@ -23,6 +24,13 @@ export function spotPaths(spots: readonly LinkSpot[], site: RadioSite): readonly
     return best ? { ...spot, heardBy: best.id, gatewayStated: spot.gateway !== null, path: best.path } : []
   })
 }
+
+/** A test of a logger may have been made elsewhere, before it was put where it is. */
+const standsAtSpot = (logger: Antenna, spot: LinkSpot) =>
+  Math.hypot(logger.eastingMetres - spot.eastingMetres, logger.northingMetres - spot.northingMetres) <=
+  samePlaceMetres
+
+const samePlaceMetres = 10
 
 const lossOf = ({ distanceMetres, lossDb }: RadioPath, { terms }: RadioSite) =>
   freeSpaceLossDb(Math.max(1, distanceMetres), terms.frequencyMHz) + lossDb

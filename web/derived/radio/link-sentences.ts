@@ -1,5 +1,6 @@
 import type { LoggerLink } from '#domain/radio/logger-links.ts'
 import type { LoggerStudy } from '#domain/radio/network-study.ts'
+import { packetsToSettle, settlingSentence } from '#domain/radio/packets-to-settle.ts'
 import type { PredictedDelivery } from '#domain/radio/predicted-delivery.ts'
 import type { LinkProof } from '#domain/radio/proof.ts'
 import type { SpreadingFactor } from '#domain/site/vocabulary.ts'
@@ -22,11 +23,11 @@ export const deliveryAt = (
 ): PredictedDelivery | undefined =>
   link?.deliveries.find((delivery) => delivery.spreadingFactor === spreadingFactor)
 
-/** `91 % (74 to 99 %)`: mean share, and its 90 % interval. */
+/** `91 % (74 to 99 %)`: share as likely exceeded as not, and its 90 % interval. */
 export function deliveryText(delivery: PredictedDelivery | undefined): string {
   if (!delivery) return '–'
-  const { share, interval } = delivery
-  return `${percentText(share)} (${Math.floor(100 * interval.low)} to ${percentText(interval.high)})`
+  const { middleShare, interval } = delivery
+  return `${percentText(middleShare)} (${Math.floor(100 * interval.low)} to ${percentText(interval.high)})`
 }
 
 /** The last test in words: counts at its best factor with the interval. */
@@ -37,6 +38,16 @@ export function measuredText({ verdict, test }: LinkProof): string {
   return `${test}: ${best.received} of ${best.sent} at SF ${best.spreadingFactor} (95 % interval ${Math.floor(100 * low)} to ${Math.floor(100 * high)} %)`
 }
 
+/** Counts of every factor tested, with Wilson's and the exact interval. */
+export const countsText = ({ verdict }: LinkProof): readonly string[] =>
+  (verdict?.shares ?? []).map(
+    ({ spreadingFactor, received, sent, interval, exactInterval }) =>
+      `SF ${spreadingFactor}: ${received} of ${sent}, 95 % interval ${rangeText(interval)} (Wilson), ${rangeText(exactInterval)} (Clopper–Pearson)`,
+  )
+
+const rangeText = ({ low, high }: { readonly low: number; readonly high: number }) =>
+  `${Math.floor(100 * low)} to ${Math.floor(100 * high)} %`
+
 /** Where a link goes and what is in its way. */
 export function pathText(link: LoggerLink): string {
   const { distanceMetres, lossDb, mainEdge } = link.path
@@ -45,7 +56,9 @@ export function pathText(link: LoggerLink): string {
       ? 'nothing near the line of sight'
       : `${lossDb.toFixed(0)} dB over ${mainEdge === 'ground' ? 'the ground' : mainEdge}`
   const from =
-    link.carriedFrom === null ? 'by the fit of the gateway' : `carried on from test ${link.carriedFrom}`
+    link.carriedFrom === null
+      ? 'by the fit, less what the logger lost against it in its last test'
+      : `carried on from test ${link.carriedFrom}`
   return `${distanceMetres.toFixed(0)} m, ${over}; signal ${link.signal.signalDbm.toFixed(0)} dBm, ${from}`
 }
 
@@ -55,11 +68,22 @@ export function linkCautions({ proof, links }: LoggerStudy, wantedShare: number)
   const test = proof.verdict?.best
   const predicted = test && best && deliveryAt(best, test.spreadingFactor as SpreadingFactor)
   const cautions = [...proof.reasons, ...(proof.verdict?.cautions ?? [])]
-  if (predicted && test && (test.share < predicted.interval.low || test.share > predicted.interval.high))
+  if (test && test.received > 0)
+    cautions.push(
+      `Against the wanted ${percentText(wantedShare)}: ${settlingSentence(packetsToSettle(test.received, test.sent, wantedShare), wantedShare)}`,
+    )
+  if (test && test.received === 0)
+    cautions.push('Nothing came through in its last test: what is predicted of it is at most so.')
+  // Apart only where neither interval reaches the other: ten packets say little.
+  if (
+    predicted &&
+    test &&
+    (test.interval.high < predicted.interval.low || test.interval.low > predicted.interval.high)
+  )
     cautions.push(
       `Predicted and measured differ: ${percentText(test.share)} arrived at SF ${test.spreadingFactor}, the prediction is ${deliveryText(predicted)}.`,
     )
-  if (links.filter((link) => (deliveryAt(link, 12)?.share ?? 0) >= wantedShare).length === 1)
+  if (links.filter((link) => (deliveryAt(link, 12)?.middleShare ?? 0) >= wantedShare).length === 1)
     cautions.push('Only one gateway is predicted to hear it: if that one is silent, so is the logger.')
   return cautions
 }
@@ -115,8 +139,8 @@ const strongest = (links: readonly LoggerLink[], spreadingFactor: SpreadingFacto
 /** How many loggers deliver less than wanted before and after, as a sentence. */
 export function gainSentence(rows: readonly BeforeAfter[], wantedShare: number): string {
   const below = (of: (row: BeforeAfter) => PredictedDelivery) =>
-    rows.filter((row) => of(row).share < wantedShare).map(({ logger }) => logger)
+    rows.filter((row) => of(row).middleShare < wantedShare).map(({ logger }) => logger)
   const [before, after] = [below(({ before: one }) => one), below(({ after: one }) => one)]
   const names = (list: readonly string[]) => (list.length === 0 ? '' : ` (${list.join(', ')})`)
-  return `Below the wanted ${percentText(wantedShare)}: ${before.length} loggers now${names(before)}, ${after.length} then${names(after)}.`
+  return `Loggers below the wanted ${percentText(wantedShare)}: ${before.length} now${names(before)}, ${after.length} then${names(after)}.`
 }

@@ -2,6 +2,7 @@ import { createMemo, For, Show } from 'solid-js'
 import type { LoggerStudy, NetworkStudy } from '#domain/radio/network-study.ts'
 import type { SpotPath } from '#domain/radio/spot-paths.ts'
 import {
+  countsText,
   deliveryAt,
   deliveryText,
   linkCautions,
@@ -41,10 +42,12 @@ export function LinksPage() {
 function summaryOf({ loggers, wantedShare }: NetworkStudy): string {
   const count = (state: LoggerStudy['proof']['state']) =>
     loggers.filter(({ proof }) => proof.state === state).length
-  const below = loggers.filter(
-    ({ links }) => (deliveryAt(links[0], shownFactor())?.share ?? 0) < wantedShare,
+  const predicted = loggers.flatMap(({ links }) => deliveryAt(links[0], shownFactor()) ?? [])
+  const below = predicted.filter(({ middleShare }) => middleShare < wantedShare).length
+  const open = predicted.filter(
+    ({ middleShare, interval }) => middleShare >= wantedShare && interval.low < wantedShare,
   ).length
-  return `${loggers.length} loggers: ${count('proven')} proven as the works stand, ${count('to-be-proved-again')} to be proved again, ${count('not-accepted')} not accepted, ${count('never-tested')} never tested. ${below} predicted below ${percentText(wantedShare)} at SF ${shownFactor()}.`
+  return `${loggers.length} loggers: ${count('proven')} proven as the works stand, ${count('to-be-proved-again')} to be proved again, ${count('not-accepted')} not accepted, ${count('never-tested')} never tested. ${below} predicted below ${percentText(wantedShare)} at SF ${shownFactor()}, ${open} above it with an interval that reaches below.`
 }
 
 /** What is weakest first: least predicted, then by name. */
@@ -82,6 +85,14 @@ function LoggerRow(props: { one: LoggerStudy; wantedShare: number }) {
         <For each={linkCautions(props.one, props.wantedShare)}>
           {(caution) => <p class="link-caution">{caution}</p>}
         </For>
+        <Show when={countsText(props.one.proof).length > 0}>
+          <details class="record-more">
+            <summary>Counts of the test at every factor</summary>
+            <ul>
+              <For each={countsText(props.one.proof)}>{(line) => <li>{line}</li>}</For>
+            </ul>
+          </details>
+        </Show>
         <For each={props.one.links}>
           {(link) => (
             <p class="key-note">
@@ -96,6 +107,7 @@ function LoggerRow(props: { one: LoggerStudy; wantedShare: number }) {
               <th scope="col">SF</th>
               <th scope="col">Margin, dB</th>
               <th scope="col">Delivery</th>
+              <th scope="col">Mean of all it may be</th>
               <th scope="col">Chance of the wanted</th>
             </tr>
           </thead>
@@ -106,6 +118,7 @@ function LoggerRow(props: { one: LoggerStudy; wantedShare: number }) {
                   <th scope="row">{delivery.spreadingFactor}</th>
                   <td>{delivery.marginDb.toFixed(0).replace('-', '−')}</td>
                   <td>{deliveryText(delivery)}</td>
+                  <td>{percentText(delivery.share)}</td>
                   <td>{percentText(delivery.chanceOfWanted)}</td>
                 </tr>
               )}

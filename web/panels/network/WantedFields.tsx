@@ -2,10 +2,12 @@ import { For } from 'solid-js'
 import { type SpreadingFactor, spreadingFactors } from '#domain/site/vocabulary.ts'
 import { isLayerShown, toggleLayer } from '../../state/plan-layers.ts'
 import {
+  radioTerms,
   showFactor,
   showGateway,
   shownFactor,
   shownGateway,
+  stateTerms,
   wantedShare,
   wantShare,
 } from '../../state/radio-plan.ts'
@@ -43,6 +45,22 @@ export function WantedFields() {
           <For each={siteDocument()?.gateways ?? []}>{({ id }) => <option value={id}>{id}</option>}</For>
         </select>
       </label>
+      <NumberField
+        name="Frequency"
+        unit="MHz"
+        value={radioTerms().frequencyMHz}
+        least={100}
+        most={3000}
+        onChange={(frequencyMHz) => stateTerms({ ...radioTerms(), frequencyMHz })}
+      />
+      <NumberField
+        name="Noise figure"
+        unit="dB"
+        value={radioTerms().noiseFigureDb}
+        least={0}
+        most={20}
+        onChange={(noiseFigureDb) => stateTerms({ ...radioTerms(), noiseFigureDb })}
+      />
       <button type="button" aria-pressed={isLayerShown('delivery')} onClick={() => toggleLayer('delivery')}>
         Predicted delivery on the plan
       </button>
