@@ -12,6 +12,7 @@ import { kindNames } from '../ui/kind-names.ts'
 import { type Standing, standingName } from '../ui/state-scale.ts'
 import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
+import { DeliveryKey } from './DeliveryKey.tsx'
 import { SurfaceChoice } from './SurfaceChoice.tsx'
 
 /** The key of the plan: what symbols and fills mean, and which of them are shown. */
@@ -122,6 +123,9 @@ export function PlanKey() {
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
             </p>
           </Show>
+          <Show when={isLayerShown('delivery')}>
+            <DeliveryKey />
+          </Show>
           <Show when={isLayerShown('coverage')}>
             <p class="key-note">
               Coverage tests: a bar a spreading factor, SF 7 to SF 12 from the left, filled from half
@@ -142,6 +146,7 @@ const layerNames: Readonly<Record<PlanLayer, string>> = {
   contours: 'Settlement contours',
   change: 'Change between two times',
   water: 'Piezometric level in a stratum',
+  delivery: 'Predicted radio delivery',
   coverage: 'Coverage tests',
   radio: 'Loggers and gateways',
 }

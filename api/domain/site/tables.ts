@@ -337,6 +337,7 @@ export const siteTables = {
       received: number('packets received', { min: 0, whole: true }),
       signalDbm: numberOrNothing('mean received signal strength', { min: -160, max: 0 }),
       author: text('who tested'),
+      gateway: referenceOrNothing('gateway that heard it best, empty where nobody looked', 'gateways'),
     },
   }),
   diary: table({

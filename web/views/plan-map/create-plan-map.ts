@@ -162,7 +162,7 @@ export function createPlanMap(
     overlay.setProps({ layers: list })
     markColoured(list.some((layer) => layer.id === 'symbols'))
     markDrawn()
-    controls.showDrawing(props.drawingSection ? draft.length : null)
+    controls.showDrawing(props.drawingSection ? draft.length : null, props.drawingOf)
     canvas.style.cursor = props.drawingSection ? 'crosshair' : ''
     showCard(null)
     followMove()
@@ -217,6 +217,10 @@ export function createPlanMap(
 
   function tap(x: number, y: number, at: LngLat): void {
     if (props.drawingSection) {
+      if (props.drawingOf === 'gateway') {
+        callbacks.lineDrawn([at])
+        return
+      }
       draft = [...draft, at]
       redraw()
       return
@@ -329,7 +333,12 @@ export function createPlanMap(
   function addCentreCorner(): void {
     const selected = symbolOf(props.selectedId)
     const { lng, lat } = map.getCenter()
-    draft = [...draft, selected ? [selected.longitude, selected.latitude] : [lng, lat]]
+    const corner: LngLat = selected ? [selected.longitude, selected.latitude] : [lng, lat]
+    if (props.drawingOf === 'gateway') {
+      callbacks.lineDrawn([corner])
+      return
+    }
+    draft = [...draft, corner]
     redraw()
   }
 
@@ -344,13 +353,13 @@ export function createPlanMap(
   function finishLine(): void {
     const corners = draft
     draft = []
-    if (corners.length >= 2) callbacks.sectionDrawn(corners)
+    if (corners.length >= 2) callbacks.lineDrawn(corners)
     else redraw()
   }
 
   function giveUpLine(): void {
     draft = []
-    callbacks.sectionGivenUp()
+    callbacks.lineGivenUp()
   }
 
   function symbolOf(id: string | null): PlanSymbol | undefined {
