@@ -26,7 +26,6 @@ export function LoggerTable(props: { lines: readonly LoggerLine[]; atEpochMs: nu
   const sorted = (by: LoggerColumn) =>
     order().by !== by ? 'none' : order().descending ? 'descending' : 'ascending'
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard.
     <section class="logger-scroll" aria-label="Loggers" tabindex="0">
       <table class="logger-table">
         <thead>
@@ -88,8 +87,7 @@ function LoggerRows(props: { line: LoggerLine; atEpochMs: number; zone: string }
       </tr>
       <Show when={props.line.condition.remarks.length > 0}>
         <tr class="logger-remarks">
-          <td />
-          <td colspan={headings.length - 1}>
+          <td colspan={headings.length}>
             <ul>
               <For each={props.line.condition.remarks}>
                 {({ says, toDo }) => (
