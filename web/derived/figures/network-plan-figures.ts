@@ -2,7 +2,7 @@ import type { Outcome } from '#domain/outcome.ts'
 import type { BatteryLife } from '#domain/power/battery-life.ts'
 import { type NetworkDesign, readingShare } from '#domain/radio/network-plan.ts'
 import type { FigureProps } from '../../views/figure/figure-props.ts'
-import { type AnalysisFigureOptions, axis, cell, evenly, figure, usedPoint } from './analysis-frame.ts'
+import { type AnalysisFigureOptions, axis, cell, evenly, figure } from './analysis-frame.ts'
 
 /** Share of readings that arrive against the number of loggers, with the planned number on the curve. */
 export function successFigure(
@@ -14,7 +14,6 @@ export function successFigure(
   const furthest = Math.max(50, 1.25 * design.loggers, Math.min(1.1 * mostLoggers, 4 * design.loggers))
   const percent = (loggers: number) => 100 * readingShare({ ...design, loggers })
   const places = evenly(1, furthest, 80).map((loggers) => [loggers, percent(loggers)] as const)
-  const here = percent(design.loggers)
   return figure(
     options,
     {
@@ -23,14 +22,10 @@ export function successFigure(
     },
     {
       curves: [{ name: 'all factors together', style: 'predicted', places }],
-      points: [
-        usedPoint(
-          `${design.loggers} loggers`,
-          [design.loggers, here],
-          `${design.loggers} loggers: ${cell(here, 1)} % of the readings arrive.`,
-        ),
+      rules: [
+        { across: 'y', at: 100 * wantedShare, name: 'wanted' },
+        { across: 'x', at: design.loggers, name: 'planned' },
       ],
-      rules: [{ across: 'y', at: 100 * wantedShare, name: 'wanted' }],
       table: {
         caption: 'Share of readings that arrive by number of loggers',
         headings: ['Loggers', 'Arrive, %'],

@@ -126,7 +126,7 @@ export function BatteryPlan(props: { plan: PlanDraft; slowestFactor: number }) {
             {batteryWords(
               cells.outlooks()?.get(like()) ?? null,
               cells.loggers().find(({ logger }) => logger === like())?.limitVolts ?? null,
-            )}
+            ).join(', ')}
             . {found().says}
           </p>
         )}

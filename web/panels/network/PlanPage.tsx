@@ -14,6 +14,7 @@ import { NumberField } from '../ground/NumberField.tsx'
 import '../ground/ground.css'
 import { BatteryPlan } from './BatteryPlan.tsx'
 import {
+  bandOf,
   designOf,
   type FactorChoice,
   factorChoices,
@@ -160,7 +161,7 @@ export function PlanPage() {
         </p>
         <p>
           {over().length === 0
-            ? `Every logger keeps within the band’s share of an hour: the slowest factor takes ${percent(slowest()?.onAirShare ?? 0)} of it.`
+            ? `Every logger keeps within the band’s share of an hour: at the slowest factor it is on the air for ${formatValue(100 * (slowest()?.onAirShare ?? 0), 2)} % of the time, ${formatValue(100 * bandOf(draft().bandId).dutyShare, 1)} % are allowed.`
             : `Against the band’s rules: at ${over()
                 .map(
                   (load) =>
