@@ -2,12 +2,14 @@ import type { StoredFieldEntry } from '#contract/field-entry.ts'
 import { type FieldTools, type NumberedEffect, readFieldSite } from './field-site.ts'
 import { keepCoverage } from './keep-coverage.ts'
 import { keepDiary } from './keep-diary.ts'
+import { registerInstallations } from './register-installations.ts'
 import { statedEffects } from './stated-effects.ts'
 import { takeMemoryFiles } from './take-memory-files.ts'
 import { takeReadings } from './take-readings.ts'
 
 /** In this order, since a sensor must be registered before its readings are taken. */
 const stages = [
+  ['installations', registerInstallations],
   ['readings', takeReadings],
   ['memory files', takeMemoryFiles],
   ['notes', keepDiary],
