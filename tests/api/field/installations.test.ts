@@ -2,9 +2,10 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import type { FieldBody, InstallationBody } from '#domain/field/field-bodies.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import { modelFaults } from '#domain/site/check-model.ts'
+import { loadSiteFolder } from '../../../api/site-folder.ts'
 import { smallSite } from '../../contract/small-site.ts'
 import { recordedPiezometer } from '../../domain/field/recorded-piezometer.ts'
-import { entryId, fieldEntry } from '../../support/field-entries.ts'
+import { entryId, fieldEntry, note } from '../../support/field-entries.ts'
 import { intakeLogger } from '../../support/intake-site.ts'
 import { type OpenField, openField } from '../../support/open-field.ts'
 
@@ -117,4 +118,19 @@ test('what the checks of a folder refuse is not taken in part', async () => {
   const said = await send(written(1, wrong), written(2, check(1), second))
   expect(said[1]).toMatch(/^refused: PZ-07 is complete and checked, but .*BA-99/)
   expect(await open.store.getSite(site)).toEqual(model)
+})
+
+test('a folder that is loaded again takes nothing back of what was recorded along the works', async () => {
+  const folder = { model, layouts: [], hash: '' }
+  await loadSiteFolder(open.store, folder, 'loaded', 0)
+  await send(written(1, piezometer), written(2, check(1), second), written(3, note('Rain')))
+  const before = await open.store.getSite(site)
+  expect(before?.instruments).toHaveLength(1)
+  expect(await loadSiteFolder(open.store, folder, 'loaded again', 0)).toEqual({ changed: 0 })
+  expect(await open.store.getSite(site)).toEqual(before)
+  const without = { ...folder, model: { ...model, loggers: [] } }
+  await expect(loadSiteFolder(open.store, without, 'without its logger', 0)).rejects.toThrow(
+    /does not go together with what was recorded along the works/,
+  )
+  expect(await open.store.getSite(site)).toEqual(before)
 })
