@@ -8,6 +8,7 @@ import { fieldEntryRoutes } from './routes/field-entries.ts'
 import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
 import { hostGuard } from './routes/host-guard.ts'
+import { networkRoutes } from './routes/network.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { siteRoutes } from './routes/sites.ts'
@@ -49,6 +50,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', verdictRoutes(dependencies))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
+  app.route('/', networkRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

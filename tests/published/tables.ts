@@ -2,6 +2,7 @@ import { airPressure } from './air-pressure/table.ts'
 import { alignments } from './alignments/table.ts'
 import { barometricEfficiency } from './barometric-efficiency/table.ts'
 import { baselineAndUncertainty } from './baseline-and-uncertainty/table.ts'
+import { batteries } from './batteries/table.ts'
 import { coordinates } from './coordinates/table.ts'
 import { extensometers } from './extensometers/table.ts'
 import { groundSurfaces } from './ground-surfaces/table.ts'
@@ -10,6 +11,7 @@ import { hydrostatics } from './hydrostatics/table.ts'
 import { inclinometers } from './inclinometers/table.ts'
 import { levelling } from './levelling/table.ts'
 import { levelsAndDistortion } from './levels-and-distortion/table.ts'
+import { networkPlan } from './network-plan/table.ts'
 import { oddReadings } from './odd-readings/table.ts'
 import type { PublishedTable } from './published-row.ts'
 import { settlementInTime } from './settlement-in-time/table.ts'
@@ -52,4 +54,6 @@ export const publishedTables: readonly PublishedTable[] = [
   wells,
   slopes,
   groundSurfaces,
+  networkPlan,
+  batteries,
 ]

@@ -104,6 +104,14 @@ export function SideSheet() {
               failed={failed}
             />
           </Match>
+          <Match when={sheetTab() === 'network'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./network/NetworkPanel.tsx')).NetworkPanel}
+              waiting="Fetching the network …"
+              failed={failed}
+            />
+          </Match>
           <Match when={sheetTab() === 'register'}>
             <RegisterPanel />
           </Match>
@@ -128,6 +136,7 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   record: 'Record',
   ground: 'Ground',
   field: 'Field work',
+  network: 'Network',
   register: 'Register',
   imports: 'Imports',
 }

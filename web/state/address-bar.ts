@@ -6,6 +6,7 @@ import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
 import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
+import { networkPage, openNetworkPage } from './network-page.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
 import { profileDates, restoreProfileDates } from './profile-dates.ts'
@@ -31,6 +32,7 @@ export function currentAddress(): AddressState {
     tab: sheetTab(),
     analysis: groundAnalysis(),
     fieldPage: fieldPage(),
+    networkPage: networkPage(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
   }
@@ -49,6 +51,7 @@ export function restoreAddress(state: AddressState): void {
   openSheet(state.tab)
   chooseAnalysis(state.analysis)
   openFieldPage(state.fieldPage)
+  openNetworkPage(state.networkPage)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
 }

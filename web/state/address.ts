@@ -5,6 +5,7 @@ import { type FieldPage, fieldPages, firstFieldPage } from './field-page.ts'
 import { type Filters, noFilters } from './filters.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
 import type { MapView } from './map-view.ts'
+import { firstNetworkPage, type NetworkPage, networkPages } from './network-page.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
 import type { GridPoint } from './section-line.ts'
 import type { Selection } from './selection.ts'
@@ -26,6 +27,7 @@ export interface AddressState {
   readonly tab: SheetTab
   readonly analysis: GroundAnalysis
   readonly fieldPage: FieldPage
+  readonly networkPage: NetworkPage
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
 }
@@ -43,6 +45,7 @@ export const emptyAddress: AddressState = {
   tab: 'history',
   analysis: firstAnalysis,
   fieldPage: firstFieldPage,
+  networkPage: firstNetworkPage,
   sectionLine: [],
   profileDates: [],
 }
@@ -67,6 +70,7 @@ export function writeAddress(state: AddressState): string {
   put('sheet', state.tab, emptyAddress.tab)
   put('ground', state.analysis, firstAnalysis)
   put('field', state.fieldPage, firstFieldPage)
+  put('network', state.networkPage, firstNetworkPage)
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
   return query.toString()
@@ -96,6 +100,7 @@ export function readAddress(query: string): AddressState {
     tab: sheetTabs.find((tab) => tab === given.get('sheet')) ?? emptyAddress.tab,
     analysis: groundAnalyses.find((one) => one === given.get('ground')) ?? firstAnalysis,
     fieldPage: fieldPages.find((one) => one === given.get('field')) ?? firstFieldPage,
+    networkPage: networkPages.find((one) => one === given.get('network')) ?? firstNetworkPage,
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
   }
@@ -110,6 +115,7 @@ export function isStep(from: AddressState, to: AddressState): boolean {
       state.tab,
       state.analysis,
       state.fieldPage,
+      state.networkPage,
       state.sectionLine,
       state.layers,
     ])

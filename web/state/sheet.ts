@@ -9,6 +9,7 @@ export const sheetTabs = [
   'record',
   'ground',
   'field',
+  'network',
   'register',
   'imports',
 ] as const
