@@ -1,5 +1,6 @@
 import type { StoredFieldEntry } from '#contract/field-entry.ts'
-import { type FieldTools, type NumberedEffect, readFieldSite } from './field-site.ts'
+import { clockSentence } from '#domain/field/device-clock.ts'
+import { effectOf, type FieldTools, type NumberedEffect, readFieldSite } from './field-site.ts'
 import { keepCoverage } from './keep-coverage.ts'
 import { keepDiary } from './keep-diary.ts'
 import { registerInstallations } from './register-installations.ts'
@@ -44,24 +45,21 @@ export async function workSite(
   })
 }
 
-/** Records those effects that say something else than before. */
+/** Records those effects that say something else than before. Of each, what must be said of the device's clock. */
 async function recordChanged(
   { store }: FieldTools,
   site: string,
   stored: readonly StoredFieldEntry[],
   effects: readonly NumberedEffect[],
 ): Promise<void> {
-  const before = new Map(stored.map(({ number, effect }) => [number, effect]))
-  await store.recordFieldEffects(
-    site,
-    effects.filter(({ number, effect }) => {
-      const had = before.get(number)
-      return !(
-        had &&
-        had.outcome === effect.outcome &&
-        had.sentence === effect.sentence &&
-        had.batch === effect.batch
-      )
-    }),
-  )
+  const byNumber = new Map(stored.map((one) => [one.number, one]))
+  const changed = effects.flatMap(({ number, effect: { outcome, sentence, batch } }) => {
+    const one = byNumber.get(number)
+    const clock = one ? clockSentence(one.entry, one.receivedAtEpochMs) : null
+    const effect = effectOf(outcome, [sentence, clock], batch)
+    const had = one?.effect
+    const isSaid = had?.outcome === outcome && had.sentence === effect.sentence && had.batch === batch
+    return isSaid ? [] : [{ number, effect }]
+  })
+  if (changed.length > 0) await store.recordFieldEffects(site, changed)
 }

@@ -134,3 +134,55 @@ test('a folder that is loaded again takes nothing back of what was recorded alon
   )
   expect(await open.store.getSite(site)).toEqual(before)
 })
+
+test('in whatever order they arrive, record, check and first reading come to the same', async () => {
+  const three = [
+    written(1, piezometer),
+    written(2, check(1), second),
+    written(3, { ...reading, raw: 7 } as FieldBody),
+  ] as const
+  const outcomes = []
+  for (const order of [
+    [0, 1, 2],
+    [0, 2, 1],
+    [1, 0, 2],
+    [1, 2, 0],
+    [2, 0, 1],
+    [2, 1, 0],
+  ]) {
+    const own = await openField(model, () => Date.UTC(2027, 9, 21))
+    for (const i of order) {
+      await own.field.add(site, [three[i] as FieldEntry])
+      if (i !== 1) await own.field.settled()
+    }
+    await own.field.settled()
+    const { entries } = await own.field.list(site, 0)
+    const said = entries.map(({ entry, effect }) => [entry.sequence, effect?.outcome])
+    outcomes.push({
+      model: await own.store.getSite(site),
+      readings: await own.readings(),
+      said: said.sort((one, other) => Number(one[0]) - Number(other[0])),
+    })
+    await own.close()
+  }
+  expect(outcomes[0]?.said).toEqual([
+    [1, 'taken'],
+    [2, 'kept'],
+    [3, 'taken'],
+  ])
+  for (const outcome of outcomes) expect(outcome).toEqual(outcomes[0])
+})
+
+test('an installation that is in the register and not yet recorded as taken is found there', async () => {
+  const { recordFieldEffects } = open.store
+  await send(written(1, piezometer))
+  open.store.recordFieldEffects = () => Promise.reject(new Error('the disk is full'))
+  await send(written(2, check(1), second))
+  expect(await registered()).toEqual(['PZ-07'])
+  expect(open.reports.splice(0).length).toBeGreaterThan(0)
+  open.store.recordFieldEffects = recordFieldEffects
+  const revision = await open.store.revision(site)
+  expect((await send(written(3, note('Rain'))))[1]).toMatch(/^taken: PZ-07 is commissioned/)
+  // The note alone is new.
+  expect(await open.store.revision(site)).toBe(revision + 1)
+})
