@@ -6,6 +6,7 @@ import { modelFaults } from '#domain/site/check-model.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import {
   type EntryOf,
+  eachByItself,
   effectOf,
   type FieldSite,
   type FieldTools,
@@ -27,11 +28,10 @@ export async function registerInstallations(
   tools: FieldTools,
   field: FieldSite,
 ): Promise<readonly NumberedEffect[]> {
-  const effects: NumberedEffect[] = []
-  for (const one of ofKind(field.entries, 'installation'))
-    if (one.effect?.outcome !== 'taken')
-      effects.push({ number: one.number, effect: await register(tools, field, one) })
-  return effects
+  const pending = ofKind(field.entries, 'installation').filter(({ effect }) => effect?.outcome !== 'taken')
+  return eachByItself(tools, pending, async (one) => [
+    { number: one.number, effect: await register(tools, field, one) },
+  ])
 }
 
 async function register(

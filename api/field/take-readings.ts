@@ -5,6 +5,7 @@ import { formatInstant } from '#domain/site/instant-text.ts'
 import { fieldReadingsHeadings, fieldReadingsLayout } from '../intake/field-readings-layout.ts'
 import {
   type EntryOf,
+  eachByItself,
   effectOf,
   type FieldSite,
   type FieldTools,
@@ -41,8 +42,7 @@ export async function takeReadings(tools: FieldTools, field: FieldSite): Promise
       })
   }
   const sendings = [...groupBy(placed, ({ stored }) => stored.receivedAtEpochMs).values()]
-  const taken: NumberedEffect[] = []
-  for (const sending of sendings) taken.push(...(await takeSending(tools, field, sending)))
+  const taken = await eachByItself(tools, sendings, (sending) => takeSending(tools, field, sending))
   return [...refused, ...taken]
 }
 

@@ -15,6 +15,7 @@ const stages = [
   ['memory files', takeMemoryFiles],
   ['notes', keepDiary],
   ['coverage tests', keepCoverage],
+  ['other entries', statedEffects],
 ] as const
 
 /**
@@ -22,32 +23,27 @@ const stages = [
  * any moment and done again: it looks first at what is there. One that fails holds up no other.
  */
 export async function workSite(
-  tools: FieldTools,
+  tools: Omit<FieldTools, 'failed'>,
   site: string,
   stored: readonly StoredFieldEntry[],
   onFailure: (what: string, cause: unknown) => void,
 ): Promise<void> {
-  const attempt = async (what: string, stage: () => Promise<readonly NumberedEffect[]>) => {
+  for (const [what, stage] of stages) {
+    const failed = (cause: unknown) => onFailure(what, cause)
     try {
-      await recordChanged(tools, site, stored, await stage())
+      const model = await tools.store.getSite(site)
+      if (model === null) return
+      const effects = await stage({ ...tools, failed }, readFieldSite(model, stored), stored)
+      await recordChanged(tools.store, site, stored, effects)
     } catch (cause) {
-      onFailure(what, cause)
+      failed(cause)
     }
   }
-  for (const [what, stage] of stages)
-    await attempt(what, async () => {
-      const model = await tools.store.getSite(site)
-      return model ? stage(tools, readFieldSite(model, stored)) : []
-    })
-  await attempt('other entries', async () => {
-    const model = await tools.store.getSite(site)
-    return model ? statedEffects(stored, readFieldSite(model, stored)) : []
-  })
 }
 
 /** Records those effects that say something else than before. Of each, what must be said of the device's clock. */
 async function recordChanged(
-  { store }: FieldTools,
+  store: FieldTools['store'],
   site: string,
   stored: readonly StoredFieldEntry[],
   effects: readonly NumberedEffect[],

@@ -366,3 +366,21 @@ test('what was done and not yet recorded as done is found done, and nothing is d
   expect(await open.readings()).toHaveLength(1)
   expect(await open.store.listBatches(site)).toHaveLength(1)
 })
+
+test('one that cannot be worked on is reported, holds up no other, and is tried again', async () => {
+  const { takeFile } = open.intake
+  open.intake.takeFile = (request) =>
+    request.fileName.endsWith('-1.csv') ? Promise.reject(new Error('the disk is full')) : takeFile(request)
+  await send(written(1, reading('SP-1', morning, 1)))
+  nowEpochMs += 1000
+  await send(written(2, reading('SP-1', morning + hour, 2)), written(3, note('Rain')))
+  expect(Object.values(await effects()).map((said) => said.slice(0, 6))).toEqual([
+    'undefi',
+    'taken:',
+    'taken:',
+  ])
+  expect(open.reports.splice(0).join()).toMatch(/Field work of test-quay, readings: .*the disk is full/)
+  open.intake.takeFile = takeFile
+  await open.field.work(site)
+  expect((await open.readings()).map(([, , raw]) => raw)).toEqual([1, 2])
+})
