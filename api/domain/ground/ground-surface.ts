@@ -66,7 +66,7 @@ export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
       drift: 'ordinary',
       // Read far apart, points show a nugget that is only the curve drawn on to distance 0, and a narrow bowl is drawn too
       // shallow by it.
-      variogram: { shapes: shapesFor(request.points), anisotropy: null, groundNugget: 'none' },
+      variogram: { shapes: shapesFor(request.points), anisotropy: 'fitted', groundNugget: 'none' },
       barriers: request.barriers,
       grid: request.nodes,
       silentRadiusMetres: request.silentRadiusMetres,

@@ -22,7 +22,8 @@ export interface KrigingOptions {
     | Variogram
     | {
         readonly shapes: readonly VariogramShape[]
-        readonly anisotropy: Anisotropy | null
+        /** `fitted`: found where it is justified, else none. */
+        readonly anisotropy: Anisotropy | null | 'fitted'
         /** Left out: fitted. `none`: what points differ by close together is their own error alone, as of ground that is one body. */
         readonly groundNugget?: 'none'
       }
