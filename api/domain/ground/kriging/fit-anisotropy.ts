@@ -22,7 +22,7 @@ const mostPlaces = 100
 
 /**
  * Along which bearing the ground stays alike farther, and how much, by the greatest restricted likelihood of the places
- * over range, bearing and ratio with shape and noise of an isotropic fit; taken only where it beats the best isotropic
+ * over range, bearing and ratio with shape (exponential for spherical) and noise of an isotropic fit; taken only where it beats the best isotropic
  * range by more than chance does (2·Δ above 9.21, one in a hundred), and only with 30 pairs along and 30 across within
  * a third of the extent (each within 45° of its axis). Values are those less a fitted plane where the drift is one.
  */
@@ -30,14 +30,16 @@ export function fitAnisotropy(places: readonly KrigingPoint[], isotropic: Variog
   const extentMetres = diagonalOf(places)
   const looked = everyOther(places)
   const errorShares = Float64Array.from(looked, ({ errorVariance }) => errorVariance / isotropic.partialSill)
-  const heightOf = ([logRange, a, b]: readonly number[]) => {
-    const { rangeMetres, anisotropy } = formOf(logRange as number, a as number, b as number)
+  // The likelihood of a spherical shape has a step wherever a pair comes into reach, and a search is caught by them.
+  const shape = isotropic.shape === 'spherical' ? 'exponential' : isotropic.shape
+  const heightOf = ([logRange, stretch, azimuth]: readonly number[]) => {
+    const { rangeMetres, anisotropy } = formOf(logRange as number, stretch as number, azimuth as number)
     return rangeMetres > 3 * extentMetres || anisotropy.ratio < leastRatio
       ? Number.NEGATIVE_INFINITY
       : restrictedLogLikelihood(
           looked,
           {
-            shape: isotropic.shape,
+            shape,
             rangeMetres,
             anisotropy,
             nuggetShare: isotropic.nugget / isotropic.partialSill,
@@ -47,16 +49,15 @@ export function fitAnisotropy(places: readonly KrigingPoint[], isotropic: Variog
   }
   const alike = highestPlace(
     ([logRange]) => heightOf([logRange as number, 0, 0]),
-    [Math.log(isotropic.rangeMetres)],
+    [Math.log(shape === isotropic.shape ? isotropic.rangeMetres : isotropic.rangeMetres / 3)],
     [0.5],
     4,
   )
   const [logRange] = alike.place as readonly [number]
-  const started = [0, 1, 2, 3, 4, 5]
-    .map((turn) => [logRange, 0.7 * Math.cos((turn * Math.PI) / 3), 0.7 * Math.sin((turn * Math.PI) / 3)])
+  const started = Array.from({ length: 9 }, (_, turn) => [logRange, 0.7, (turn * Math.PI) / 9])
     .map((start) => ({ start, height: heightOf(start) }))
     .toSorted((one, other) => other.height - one.height)[0]
-  const found = highestPlace(heightOf, started?.start ?? [logRange, 0, 0], [0.3, 0.3, 0.3], 4)
+  const found = highestPlace(heightOf, started?.start ?? [logRange, 0, 0], [0.3, 0.3, 0.16], 4)
   const { anisotropy } = formOf(...(found.place as [number, number, number]))
   const gain = 2 * (found.height - alike.height)
   const [along, across] = pairsByDirection(places, anisotropy.azimuthDegrees, extentMetres / 3)
@@ -84,13 +85,19 @@ export function fitAnisotropy(places: readonly KrigingPoint[], isotropic: Variog
       }
 }
 
-/** From a mean range and twice the bearing as a vector, in which no direction is special and none is the first. */
-function formOf(logRange: number, a: number, b: number): { rangeMetres: number; anisotropy: Anisotropy } {
-  const stretch = Math.hypot(a, b)
-  const azimuthDegrees = ((Math.atan2(b, a) * 90) / Math.PI + 180) % 180
+/** From the logarithms of the mean range and of the stretch, and the bearing in radians. */
+function formOf(
+  logRange: number,
+  stretch: number,
+  azimuth: number,
+): { rangeMetres: number; anisotropy: Anisotropy } {
+  const along = Math.abs(stretch)
   return {
-    rangeMetres: Math.exp(logRange + stretch / 2),
-    anisotropy: { azimuthDegrees, ratio: Math.exp(-stretch) },
+    rangeMetres: Math.exp(logRange + along / 2),
+    anisotropy: {
+      azimuthDegrees: ((((azimuth * 180) / Math.PI) % 180) + 180) % 180,
+      ratio: Math.exp(-along),
+    },
   }
 }
 

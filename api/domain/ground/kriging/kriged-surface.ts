@@ -1,3 +1,4 @@
+import { finishSteps } from '../../finish-steps.ts'
 import type { SitePoint } from '../../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import { areaAndCentroid, convexHull, isInHull } from '../convex-hull.ts'
@@ -66,10 +67,7 @@ export function krigedSurface(
   points: readonly GroundPoint[],
   options: KrigingOptions,
 ): Outcome<KrigedSurface> {
-  const steps = krigedSurfaceSteps(points, options)
-  let step = steps.next()
-  while (!step.done) step = steps.next()
-  return step.value
+  return finishSteps(krigedSurfaceSteps(points, options))
 }
 
 /**

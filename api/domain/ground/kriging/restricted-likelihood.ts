@@ -29,7 +29,11 @@ export function restrictedLogLikelihood(
     const [own, across] = [u[row] as number, v[row] as number]
     for (let column = 0; column < row; column++) {
       const apart = Math.sqrt((own - (u[column] as number)) ** 2 + (across - (v[column] as number)) ** 2)
-      matrix[row * n + column] = 1 - variogramShare(shape, apart, rangeMetres)
+      // Asked for some hundred thousand times in a fit; the exact share near nought is not needed here.
+      matrix[row * n + column] =
+        shape === 'exponential'
+          ? Math.exp(-apart / rangeMetres)
+          : 1 - variogramShare(shape, apart, rangeMetres)
     }
     matrix[row * n + row] = 1 + nuggetShare + (errorShares[row] as number)
   }

@@ -82,7 +82,7 @@ describe('likeness by direction', () => {
         )
         expect(other === null).toBe(one === null)
         if (!one || !other) continue
-        expect(bearingApart(other.azimuthDegrees, one.azimuthDegrees + degrees)).toBeLessThan(5)
+        expect(bearingApart(other.azimuthDegrees, one.azimuthDegrees + degrees)).toBeLessThan(3)
         expect(other.ratio).toBeCloseTo(one.ratio, 1)
       }
   })
