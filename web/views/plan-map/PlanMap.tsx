@@ -104,7 +104,7 @@ export function PlanMap() {
         {(text) => (
           <p class="surface-plate" aria-live="off">
             {surfaceTrouble() === null
-              ? `${text()}, ${workedSurface()?.unit}`
+              ? `${text()}, ${workedSurface()?.unit}; ${workedSurface()?.drawnBy}`
               : 'No surface: the key says why'}
           </p>
         )}
