@@ -50,12 +50,12 @@ const darknessOf = (share: number): number =>
 
 /** What the plan shows, and how far it is to be believed. */
 export function deliveryNote(
-  { grid, wantedShare, model }: NetworkStudy,
+  { grid, wantedShare, model, loggers }: NetworkStudy,
   spreadingFactor: number,
   gateway: string | null,
 ): string {
   const cells = grid?.cells ?? []
   const open = cells.filter((cell) => cell.open).length
   const percent = (share: number) => `${Math.round(100 * share)} %`
-  return `Predicted share of packets at SF ${spreadingFactor} to ${gateway ?? 'the best gateway'}, from an antenna 1 m above the ground; darker where less arrives. From ${model.spots.length} coverage tests. Hatched (${open} of ${cells.length} cells): the 90 % interval reaches both sides of the wanted ${percent(wantedShare)}. A prediction is no proof: test where a logger will stand.`
+  return `Predicted share of packets at SF ${spreadingFactor} to ${gateway ?? 'the best gateway'}, from an antenna 1 m above the ground; darker where less arrives. From ${model.spots.length} coverage tests. Hatched (${open} of ${cells.length} cells): the 90 % interval reaches both sides of the wanted ${percent(wantedShare)}. ${loggers.some(({ planned }) => planned !== null) ? 'What is planned counts as if it stood. ' : ''}A prediction is no proof: test where a logger will stand.`
 }
