@@ -1,8 +1,11 @@
 import type { FieldDocument, FieldResult, StoredFieldEntry } from '#contract/field-entry.ts'
+import type { ReceiverRecords } from '#contract/receiver-records.ts'
+import type { Outcome } from '#domain/outcome.ts'
 import type { Intake } from '../intake/create-intake.ts'
 import { keptPath } from '../intake/keep-file.ts'
 import type { Publisher } from '../slices/publisher.ts'
 import type { HeldAttachment, Store } from '../store/store.ts'
+import { addReceiverRecords, type RecordsFile } from './add-receiver-records.ts'
 import { idOf, judgeEntry } from './judge-entry.ts'
 import { type AttachmentKeeping, keepAttachmentBytes } from './keep-attachment.ts'
 import { workSite } from './work-site.ts'
@@ -22,6 +25,8 @@ export interface FieldWork {
     source: AsyncIterable<Uint8Array>,
     signal?: AbortSignal,
   ): Promise<AttachmentKeeping>
+  /** Takes a receiver's record of coverage tests as it comes by file: an entry a test, all of them or none. */
+  addReceiverRecords(file: Omit<RecordsFile, 'atEpochMs'>): Promise<Outcome<ReceiverRecords>>
   /** Null: not here. */
   findAttachment(site: string, sha256: string): Promise<(HeldAttachment & { readonly path: string }) | null>
   /** Does what entries ask for and is not done: at a start, and whenever something arrived. Resolves when it is done. */
@@ -124,6 +129,17 @@ export function createFieldWork({ store, intake, publisher, now, report }: Field
       return keeping
     },
 
+    async addReceiverRecords(file) {
+      const keep = async (sha256: string) => {
+        await keepAttachmentBytes(filesFolder, sha256, inOnePiece(file.bytes))
+        const held = { sha256, bytes: file.bytes.length, mediaType: 'text/csv', receivedAtEpochMs: now() }
+        await store.recordAttachment(file.site, held)
+      }
+      const added = await addReceiverRecords(store, { ...file, atEpochMs: now() }, keep)
+      if (added.ok) void work(file.site)
+      return added
+    },
+
     async findAttachment(site, sha256) {
       const [held] = await store.findAttachments(site, [sha256])
       return held ? { ...held, path: keptPath(filesFolder, sha256) } : null
@@ -136,4 +152,8 @@ export function createFieldWork({ store, intake, publisher, now, report }: Field
         await Promise.all([...turns.values()].map(({ running, next }) => next ?? running))
     },
   }
+}
+
+async function* inOnePiece(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  yield bytes
 }

@@ -13,6 +13,8 @@ export interface FieldTools {
   readonly now: () => number
   /** Says that readings or records of the site are others than before. */
   readonly touch: () => void
+  /** Told of what could not be worked on; it is tried again at the next run. */
+  readonly failed: (cause: unknown) => void
 }
 
 /** A site and all that was written along its works, as far as it has arrived. */
@@ -67,3 +69,20 @@ export const effectOf = (
   sentence: sentences.filter((one) => one !== null && one !== '').join(' '),
   batch,
 })
+
+/** Works on things one after the other, so that one that fails holds up no other. */
+export async function eachByItself<T>(
+  { failed }: Pick<FieldTools, 'failed'>,
+  things: Iterable<T>,
+  work: (thing: T) => Promise<readonly NumberedEffect[]>,
+): Promise<readonly NumberedEffect[]> {
+  const effects: NumberedEffect[] = []
+  for (const thing of things) {
+    try {
+      effects.push(...(await work(thing)))
+    } catch (cause) {
+      failed(cause)
+    }
+  }
+  return effects
+}

@@ -33,10 +33,25 @@ interface Written {
  * Rows of coverage tests are what stands on each test number, matched with the receiver's record whichever came first:
  * a correction takes the place of what it corrects, and while entries stand side by side none has rows.
  */
-export async function keepCoverage(tools: FieldTools, field: FieldSite): Promise<readonly NumberedEffect[]> {
-  const effects: NumberedEffect[] = []
-  for (const written of writtenByTest(field)) effects.push(...(await keepTest(tools, field.model, written)))
-  return effects
+export async function keepCoverage(
+  { store, now, touch }: FieldTools,
+  field: FieldSite,
+): Promise<readonly NumberedEffect[]> {
+  const judged = writtenByTest(field).map((written) => judgeTest(field.model, written))
+  const wanted = judged.flatMap(({ wanted }) => (wanted === null ? [] : [wanted]))
+  // One change an author: each is signed by whoever wrote it, and a round has many tests.
+  for (const [author, own] of groupBy(wanted, (one) => one.author)) {
+    const replace = (before: SiteModel['coverageTests']) =>
+      own.reduce((tests, { test, rows }) => replaceTest(tests, test, rows), before)
+    if (replace(field.model.coverageTests) === field.model.coverageTests) continue
+    const { changed } = await store.changeSite(
+      field.model.facts.id,
+      (latest) => ({ ...latest, coverageTests: replace(latest.coverageTests) }),
+      { author, reason: 'Written along the works', atEpochMs: now() },
+    )
+    if (changed > 0) touch()
+  }
+  return judged.flatMap(({ effects }) => effects)
 }
 
 function writtenByTest({ entries, standings, byId }: FieldSite): readonly Written[] {
@@ -63,11 +78,17 @@ function writtenByTest({ entries, standings, byId }: FieldSite): readonly Writte
   })
 }
 
-async function keepTest(
-  { store, now, touch }: FieldTools,
-  model: SiteModel,
-  written: Written,
-): Promise<readonly NumberedEffect[]> {
+interface JudgedTest {
+  /** Rows that the register is to have of the test; null: it is not for us to say. */
+  readonly wanted: {
+    readonly test: string
+    readonly rows: readonly CoverageTestRow[]
+    readonly author: string
+  } | null
+  readonly effects: readonly NumberedEffect[]
+}
+
+function judgeTest(model: SiteModel, written: Written): JudgedTest {
   const { test, tests, records, standing, record } = written
   const matched = standing && match(standing, record, model)
   const rows = matched?.ok ? matched.value.rows : []
@@ -81,37 +102,37 @@ async function keepTest(
   )
   const isOurs = (row: CoverageTestRow) => row.test !== test || own.has(textOf(row))
   if (!model.coverageTests.every(isOurs))
-    return [...tests, ...records].map(({ number }) => ({
-      number,
-      effect: effectOf('refused', [
-        `Test ${test} is in the register already, and not from what was written along the works. Write the test anew under a number of its own.`,
-      ]),
-    }))
-  if (replaceTest(model.coverageTests, test, rows) !== model.coverageTests) {
-    const author = (standing ?? tests[0] ?? records[0])?.entry.author.trim() ?? ''
-    const { changed } = await store.changeSite(
-      model.facts.id,
-      (latest) => ({ ...latest, coverageTests: replaceTest(latest.coverageTests, test, rows) }),
-      { author, reason: 'Written along the works', atEpochMs: now() },
-    )
-    if (changed > 0) touch()
+    return {
+      wanted: null,
+      effects: [...tests, ...records].map(({ number }) => ({
+        number,
+        effect: effectOf('refused', [
+          `Test ${test} is in the register already, and not from what was written along the works. Write the test anew under a number of its own.`,
+        ]),
+      })),
+    }
+  const author = (standing ?? tests[0] ?? records[0])?.entry.author.trim() ?? ''
+  return {
+    wanted: { test, rows, author },
+    effects: [
+      ...tests.map(({ number, entry }) => ({
+        number,
+        effect:
+          entry.id === standing?.entry.id && matched !== null
+            ? effectOfTest(matched, record !== null)
+            : effectOf('kept', [notStanding(written.testDisputed, `test ${test}`)]),
+      })),
+      ...records.map(({ number, entry }) => ({
+        number,
+        effect:
+          entry.id === record?.entry.id
+            ? effectOfRecord(written, matched)
+            : effectOf('kept', [
+                notStanding(written.recordDisputed, `the receiver's record of test ${test}`),
+              ]),
+      })),
+    ],
   }
-  return [
-    ...tests.map(({ number, entry }) => ({
-      number,
-      effect:
-        entry.id === standing?.entry.id && matched !== null
-          ? effectOfTest(matched, record !== null)
-          : effectOf('kept', [notStanding(written.testDisputed, `test ${test}`)]),
-    })),
-    ...records.map(({ number, entry }) => ({
-      number,
-      effect:
-        entry.id === record?.entry.id
-          ? effectOfRecord(written, matched)
-          : effectOf('kept', [notStanding(written.recordDisputed, `the receiver's record of test ${test}`)]),
-    })),
-  ]
 }
 
 const match = ({ entry }: Test, record: Record | null, { loggers }: SiteModel) =>

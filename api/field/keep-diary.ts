@@ -3,6 +3,7 @@ import { groupBy } from '#domain/group-by.ts'
 import type { DiaryEntry } from '#domain/site/tables.ts'
 import {
   type EntryOf,
+  eachByItself,
   effectOf,
   type FieldSite,
   type FieldTools,
@@ -12,20 +13,25 @@ import {
 
 /** Puts notes and damage reports into the works diary, one change an author. */
 export async function keepDiary(
-  { store, now, touch }: FieldTools,
+  tools: FieldTools,
   { model, entries }: FieldSite,
 ): Promise<readonly NumberedEffect[]> {
+  const { store, now, touch } = tools
   const pending = ofKind(entries, 'note', 'damage').filter(({ effect }) => effect?.outcome !== 'taken')
   const rows = pending.map((stored) => ({ stored, row: diaryRowOf(stored.entry) }))
-  for (const [author, own] of groupBy(rows, ({ row }) => row.author)) {
+  const authors = groupBy(rows, ({ row }) => row.author)
+  return eachByItself(tools, authors, async ([author, own]) => {
     const { changed } = await store.changeSite(
       model.facts.id,
       (latest) => ({ ...latest, diary: withRows(latest.diary, own) }),
       { author, reason: 'Written along the works', atEpochMs: now() },
     )
     if (changed > 0) touch()
-  }
-  return pending.map(({ number }) => ({ number, effect: effectOf('taken', ['It stands in the diary.']) }))
+    return own.map(({ stored: { number } }) => ({
+      number,
+      effect: effectOf('taken', ['It stands in the diary.']),
+    }))
+  })
 }
 
 function withRows(

@@ -1,12 +1,13 @@
 import type { FieldEffect, StoredFieldEntry } from '#contract/field-entry.ts'
 import { entrySubject } from '#domain/field/entry-subject.ts'
-import { effectOf, type FieldSite, type NumberedEffect } from './field-site.ts'
+import { effectOf, type FieldSite, type FieldTools, type NumberedEffect } from './field-site.ts'
 
 /** What is said of entries that stand as written and change nothing else, and of those under the id of another. */
-export function statedEffects(
-  stored: readonly StoredFieldEntry[],
+export async function statedEffects(
+  _tools: FieldTools,
   field: FieldSite,
-): readonly NumberedEffect[] {
+  stored: readonly StoredFieldEntry[],
+): Promise<readonly NumberedEffect[]> {
   return stored.flatMap((one) => {
     const effect = one.differs ? sameId : statedEffect(one, field)
     return effect === null ? [] : [{ number: one.number, effect }]

@@ -3,6 +3,7 @@ import type { Receipt } from '#contract/receipt.ts'
 import { keptPath } from '../intake/keep-file.ts'
 import {
   type EntryOf,
+  eachByItself,
   effectOf,
   type FieldSite,
   type FieldTools,
@@ -21,10 +22,9 @@ export async function takeMemoryFiles(
   field: FieldSite,
 ): Promise<readonly NumberedEffect[]> {
   const pending = ofKind(field.entries, 'memory-file').filter(({ effect }) => effect?.outcome !== 'taken')
-  const effects: NumberedEffect[] = []
-  for (const stored of pending)
-    effects.push({ number: stored.number, effect: await takeMemoryFile(tools, field, stored) })
-  return effects
+  return eachByItself(tools, pending, async (stored) => [
+    { number: stored.number, effect: await takeMemoryFile(tools, field, stored) },
+  ])
 }
 
 async function takeMemoryFile(

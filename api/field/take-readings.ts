@@ -1,4 +1,3 @@
-import { clockSentence } from '#domain/field/device-clock.ts'
 import { placeOfReading, type ReadingPlace } from '#domain/field/reading-place.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { formatDelimitedText } from '#domain/site/delimited-text.ts'
@@ -6,6 +5,7 @@ import { formatInstant } from '#domain/site/instant-text.ts'
 import { fieldReadingsHeadings, fieldReadingsLayout } from '../intake/field-readings-layout.ts'
 import {
   type EntryOf,
+  eachByItself,
   effectOf,
   type FieldSite,
   type FieldTools,
@@ -35,12 +35,14 @@ export async function takeReadings(tools: FieldTools, field: FieldSite): Promise
     else
       refused.push({
         number: stored.number,
-        effect: effectOf('refused', [...place.issues.map(({ message }) => message), clockOf(stored)]),
+        effect: effectOf(
+          'refused',
+          place.issues.map(({ message }) => message),
+        ),
       })
   }
   const sendings = [...groupBy(placed, ({ stored }) => stored.receivedAtEpochMs).values()]
-  const taken: NumberedEffect[] = []
-  for (const sending of sendings) taken.push(...(await takeSending(tools, field, sending)))
+  const taken = await eachByItself(tools, sendings, (sending) => takeSending(tools, field, sending))
   return [...refused, ...taken]
 }
 
@@ -86,15 +88,12 @@ async function takeSending(
           kept === undefined
             ? null
             : `${kept} is on record there for the same instant: both are kept and ${kept} is shown, until a person finds which is right.`,
-          clockOf(stored),
         ],
         receipt.batch,
       ),
     }
   })
 }
-
-const clockOf = ({ entry, receivedAtEpochMs }: EntryOf<'reading'>) => clockSentence(entry, receivedAtEpochMs)
 
 const keyOf = (logger: string, channel: string, atEpochMs: number, raw: number): string =>
   JSON.stringify([logger, channel, atEpochMs, raw])

@@ -2,12 +2,15 @@ import { Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { z } from 'zod'
 import { type FieldResults, mostEntriesAtOnce } from '#contract/field-entry.ts'
+import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { Dependencies } from '../app.ts'
 import type { FieldWork } from '../field/create-field-work.ts'
 import { guardFieldWork } from './guard-field-work.ts'
 import { problem } from './problem.ts'
 
+const recordsPath = '/api/sites/:site/receiver-records'
 const path = '/api/sites/:site/field-entries'
+const largestRecordsBytes = 4 * 1024 ** 2
 const largestBodyBytes = 8 * 1024 ** 2
 const bodySchema = z.object({ entries: z.array(z.unknown()).max(mostEntriesAtOnce) })
 
@@ -15,7 +18,7 @@ const bodySchema = z.object({ entries: z.array(z.unknown()).max(mostEntriesAtOnc
 export function fieldEntryRoutes(dependencies: Dependencies & { readonly field: FieldWork }): Hono {
   const { field, now } = dependencies
   const routes = new Hono()
-  routes.use(path, guardFieldWork(dependencies))
+  for (const guarded of [path, recordsPath]) routes.use(guarded, guardFieldWork(dependencies))
 
   routes.post(
     path,
@@ -55,6 +58,51 @@ export function fieldEntryRoutes(dependencies: Dependencies & { readonly field: 
     context.header('cache-control', 'no-store')
     return context.json(await field.list(context.req.param('site'), Number(after)))
   })
+
+  routes.post(
+    recordsPath,
+    bodyLimit({
+      maxSize: largestRecordsBytes,
+      onError: (context) =>
+        problem(
+          context,
+          413,
+          'File too large',
+          `At most ${largestRecordsBytes / 1024 ** 2} MiB of receiver's records are taken at once. Split the file; nothing of it was stored.`,
+        ),
+    }),
+    async (context) => {
+      const fileName = context.req.query('name') ?? ''
+      const author = context.req.query('author')?.trim() ?? ''
+      if (
+        !/^[^/\\\0]{1,200}$/.test(fileName) ||
+        author.length < 1 ||
+        author.length > 200 ||
+        author === folderAuthor
+      )
+        return problem(
+          context,
+          400,
+          'Name needed',
+          'Give the name of the file as ?name=… and of the person who brings it as &author=…, at most 200 characters each.',
+        )
+      const added = await field.addReceiverRecords({
+        site: context.req.param('site'),
+        fileName,
+        author,
+        bytes: new Uint8Array(await context.req.arrayBuffer()),
+      })
+      return added.ok
+        ? context.json(added.value, 201)
+        : problem(
+            context,
+            422,
+            'Record not understood',
+            'Nothing of the file was taken; what is wrong with it stands in issues, by line and column.',
+            added.issues,
+          )
+    },
+  )
 
   return routes
 }

@@ -109,6 +109,11 @@ export function PlanKey() {
               </label>
             )}
           </For>
+          <Show when={isLayerShown('works') && (siteDocument()?.wells.length ?? 0) > 0}>
+            <p class="key-note">
+              Ring with a dot: pumped well with its rate at the clock; without: not pumped.
+            </p>
+          </Show>
           <Show when={isLayerShown('change')}>
             <ChangeSince />
           </Show>

@@ -119,6 +119,7 @@ describe('readings by hand', () => {
       written(2, reading('SP-1', fieldPresent - day, 2), { clockAheadMs: -day }),
       written(3, reading('SP-1', fieldPresent + 5 * 60_000, 3)),
       written(4, reading('SP-1', Date.UTC(1970, 0, 1), 4)),
+      written(6, note('A day ahead'), { clockAheadMs: day }),
     )
     nowEpochMs += 3 * day
     await send(written(5, note('later')))
@@ -127,6 +128,9 @@ describe('readings by hand', () => {
     expect(said[2]).toMatch(/^taken: .*24 hours behind the server's/)
     expect(said[3]).toMatch(/^taken: /)
     expect(said[4]).toMatch(/^refused: .*before 1990/)
+    expect(said[6]).toBe(
+      "taken: It stands in the diary. The clock of the device was 24 hours ahead of the server's: look whether the instant is right.",
+    )
     expect((await open.readings()).map(([, , raw]) => raw)).toEqual([2, 3])
   })
 })
@@ -342,4 +346,42 @@ test('what stands as written says so, and what came under the id of another does
     4: expect.stringMatching(/^refused: It came under the id of another entry/),
   })
   expect(await open.readings()).toEqual([])
+})
+
+test('what was done and not yet recorded as done is found done, and nothing is doubled', async () => {
+  const { recordFieldEffects } = open.store
+  open.store.recordFieldEffects = () => Promise.reject(new Error('the disk is full'))
+  await send(
+    written(1, reading('SP-1', morning, 3.25)),
+    written(2, note('Rain')),
+    written(3, coverageTest('T-1', packets(7, 10, 9))),
+    written(4, receiverRecord('T-1', [7, 9])),
+  )
+  expect(new Set(Object.values(await effects()))).toEqual(new Set(['undefined: undefined']))
+  expect(open.reports.splice(0)).toHaveLength(3)
+  open.store.recordFieldEffects = recordFieldEffects
+  await open.field.work(site)
+  expect(Object.values(await effects()).map((said) => said.slice(0, 6))).toEqual(Array(4).fill('taken:'))
+  const model = await open.store.getSite(site)
+  expect([model?.diary.length, model?.coverageTests.length]).toEqual([1, 1])
+  expect(await open.readings()).toHaveLength(1)
+  expect(await open.store.listBatches(site)).toHaveLength(1)
+})
+
+test('one that cannot be worked on is reported, holds up no other, and is tried again', async () => {
+  const { takeFile } = open.intake
+  open.intake.takeFile = (request) =>
+    request.fileName.endsWith('-1.csv') ? Promise.reject(new Error('the disk is full')) : takeFile(request)
+  await send(written(1, reading('SP-1', morning, 1)))
+  nowEpochMs += 1000
+  await send(written(2, reading('SP-1', morning + hour, 2)), written(3, note('Rain')))
+  expect(Object.values(await effects()).map((said) => said.slice(0, 6))).toEqual([
+    'undefi',
+    'taken:',
+    'taken:',
+  ])
+  expect(open.reports.splice(0).join()).toMatch(/Field work of test-quay, readings: .*the disk is full/)
+  open.intake.takeFile = takeFile
+  await open.field.work(site)
+  expect((await open.readings()).map(([, , raw]) => raw)).toEqual([1, 2])
 })

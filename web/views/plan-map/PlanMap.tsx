@@ -20,6 +20,7 @@ import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { siteGrid } from '../../state/site-grid.ts'
 import { palette } from '../../state/theme.ts'
+import { shownWells } from '../../state/well-marks.ts'
 import { sync } from '../../ui/sync.ts'
 import type { PlanMap as Plan } from './create-plan-map.ts'
 import type { PlanMapCallbacks, PlanMapProps } from './plan-map-props.ts'
@@ -103,7 +104,7 @@ export function PlanMap() {
         {(text) => (
           <p class="surface-plate" aria-live="off">
             {surfaceTrouble() === null
-              ? `${text()}, ${workedSurface()?.unit}`
+              ? `${text()}, ${workedSurface()?.unit}; ${workedSurface()?.drawnBy}`
               : 'No surface: the key says why'}
           </p>
         )}
@@ -137,6 +138,7 @@ function planProps(): PlanMapProps | null {
     scale: { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
     grid,
     works: document.works,
+    wells: shownWells(),
     showWorks: isLayerShown('works'),
     showNames: isLayerShown('labels'),
     atEpochMs: planEpochMs(),

@@ -4,6 +4,7 @@ import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
 import type { LngLat } from '#domain/geometry/site-grid.ts'
 import { describeCoverage } from '../../derived/coverage-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
+import { wellFeatures } from '../../derived/well-marks.ts'
 import {
   baseStyle,
   isWorksLayer,
@@ -11,6 +12,7 @@ import {
   namesLayer,
   namesSource,
   roomImage,
+  wellsSource,
   worksSource,
 } from './base-style.ts'
 import { createPlanLayers } from './create-plan-layers.ts'
@@ -51,6 +53,7 @@ export function createPlanMap(
   let props = first
   let draft: LngLat[] = []
   let drawnWorks = ''
+  let drawnWells: PlanMapProps['wells'] | null = null
   let drawnNames = ''
   let openTest: string | null = null
   let coloured = false
@@ -111,6 +114,7 @@ export function createPlanMap(
       map.addImage(roomImage, { width: 1, height: 1, data: new Uint8Array(4) })
     }
     drawnWorks = ''
+    drawnWells = null
     drawnNames = ''
     redraw()
   })
@@ -190,6 +194,10 @@ export function createPlanMap(
     if (signature !== drawnWorks) {
       drawnWorks = signature
       map.getSource<maplibregl.GeoJSONSource>(worksSource)?.setData(worksAt(props.works, props.atEpochMs))
+    }
+    if (props.grid && props.wells !== drawnWells) {
+      drawnWells = props.wells
+      map.getSource<maplibregl.GeoJSONSource>(wellsSource)?.setData(wellFeatures(props.wells, props.grid))
     }
     for (const { id } of map.getStyle().layers) {
       const shown = isWorksLayer(id) ? props.showWorks : isWorksNameLayer(id) ? props.showNames : null

@@ -3,6 +3,7 @@ import type { Works } from '#domain/site/site.ts'
 import type { CoverageMark } from '../../derived/coverage-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import type { DeliveryDrawing } from '../../derived/radio/delivery-drawing.ts'
+import type { WellMark } from '../../derived/well-marks.ts'
 import type { Palette } from '../../ui/palettes.ts'
 import type { OwnMark } from './layers/own-position-layers.ts'
 import type { PlannedMarks } from './layers/planned-layers.ts'
@@ -26,6 +27,8 @@ export interface PlanMapProps {
   /** Null until it has been fetched: no ticks and chainages so long. */
   readonly grid: SiteGrid | null
   readonly works: Works
+  /** Shown with the works. */
+  readonly wells: readonly WellMark[]
   readonly showWorks: boolean
   readonly showNames: boolean
   readonly atEpochMs: number
