@@ -28,6 +28,7 @@ const sensor = z.strictObject({
   rangeLow: maybe,
   rangeHigh: maybe,
   intervalMinutes: z.number().min(0.1).max(1e6),
+  barometer: name.nullable(),
   certificate: certificate.nullable(),
   zeroReadings: z
     .array(z.strictObject({ atEpochMs: instant, raw: finite, temperatureDegC: maybe, barometerKpa: maybe }))

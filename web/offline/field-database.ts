@@ -17,18 +17,26 @@ export interface OwnEntry {
   readonly deliveredAtEpochMs: number | null
 }
 
+/** Bytes that the server does not have: it keeps what it confirms, and they are let go of here. */
 export interface KeptAttachment {
   readonly sha256: string
   readonly site: string
   readonly mediaType: string
   /** Bytes rather than a Blob: some browsers lose blobs that were kept across a restart. */
   readonly bytes: ArrayBuffer
-  readonly delivery: 'waiting' | 'delivered'
+  /** `refused`: the server will not take it, however often it is sent; it stays here and is shown. */
+  readonly delivery: 'waiting' | 'refused'
+  /** Why it was refused. */
+  readonly refused: string | null
 }
 
 interface FieldDatabase extends DBSchema {
-  own: { key: string; value: OwnEntry; indexes: { delivery: Delivery } }
-  attachments: { key: string; value: KeptAttachment; indexes: { delivery: string } }
+  own: { key: string; value: OwnEntry; indexes: { delivery: [site: string, Delivery] } }
+  attachments: {
+    key: string
+    value: KeptAttachment
+    indexes: { delivery: [site: string, KeptAttachment['delivery']] }
+  }
   /** What the server had when last asked, other devices' entries too. */
   received: { key: [site: string, number: number]; value: StoredFieldEntry & { readonly site: string } }
   /** Small facts: device id, counters, when what was last synchronised. */
@@ -43,8 +51,12 @@ let opening: Promise<FieldStore> | null = null
 export function fieldDatabase(): Promise<FieldStore> {
   opening ??= openDB<FieldDatabase>('stillground-field', 1, {
     upgrade(database) {
-      database.createObjectStore('own', { keyPath: 'entry.id' }).createIndex('delivery', 'delivery')
-      database.createObjectStore('attachments', { keyPath: 'sha256' }).createIndex('delivery', 'delivery')
+      database
+        .createObjectStore('own', { keyPath: 'entry.id' })
+        .createIndex('delivery', ['entry.site', 'delivery'])
+      database
+        .createObjectStore('attachments', { keyPath: 'sha256' })
+        .createIndex('delivery', ['site', 'delivery'])
       database.createObjectStore('received', { keyPath: ['site', 'number'] })
       database.createObjectStore('facts')
     },

@@ -27,14 +27,21 @@ export async function writeEntry(draft: EntryDraft): Promise<FieldEntry> {
   const device = ((await facts.get('device')) as string | undefined) ?? crypto.randomUUID()
   const sequence = (((await facts.get('sequence')) as number | undefined) ?? 0) + 1
   const clockAheadMs = ((await facts.get('clock-ahead')) as number | undefined) ?? null
-  const written = [
-    ...(await transaction.objectStore('received').getAll()).map(({ entry }) => entry),
-    ...(await transaction.objectStore('own').getAll()).map(({ entry }) => entry),
-  ].filter(({ site }) => site === draft.site)
+  const subject = entrySubject({ id, body: draft.body })
+  const written =
+    subject === id
+      ? []
+      : [
+          ...(await transaction.objectStore('received').getAll()),
+          ...(await transaction.objectStore('own').getAll()),
+        ].map(({ entry }) => entry)
   const entry: FieldEntry = {
     id,
     site: draft.site,
-    follows: latestIds(written, entrySubject({ id, body: draft.body })),
+    follows: latestIds(
+      written.filter(({ site }) => site === draft.site),
+      subject,
+    ),
     body: draft.body,
     author: draft.author.trim(),
     device,
@@ -66,6 +73,6 @@ async function keepable(
   const mediaType = file.type || 'application/octet-stream'
   return {
     attachment: { sha256, bytes: bytes.byteLength, mediaType, name: file.name },
-    row: { sha256, site, mediaType, bytes, delivery: 'waiting' },
+    row: { sha256, site, mediaType, bytes, delivery: 'waiting', refused: null },
   }
 }

@@ -1,10 +1,10 @@
 import { createSignal } from 'solid-js'
 
 /** What is done along the works, in the order in which it is offered. */
-export const fieldPages = ['outbox'] as const
+export const fieldPages = ['round', 'scan', 'reading', 'note', 'labels', 'outbox', 'device'] as const
 export type FieldPage = (typeof fieldPages)[number]
 
-export const firstFieldPage: FieldPage = 'outbox'
+export const firstFieldPage: FieldPage = 'round'
 
 const [fieldPage, setFieldPage] = createSignal<FieldPage>(firstFieldPage)
 

@@ -80,6 +80,8 @@ export interface SensorDraft {
   readonly rangeLow: number | null
   readonly rangeHigh: number | null
   readonly intervalMinutes: number
+  /** Sensor that gives the air pressure for a barometric term; null: none. */
+  readonly barometer: string | null
   readonly certificate: CertificateDraft | null
   readonly zeroReadings: readonly ZeroReadingDraft[]
   readonly wiring: { readonly logger: string; readonly channel: string } | null

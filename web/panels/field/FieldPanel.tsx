@@ -1,4 +1,5 @@
 import { For, Show } from 'solid-js'
+import { fetchFieldGuide } from '../../state/field-guide.ts'
 import { fieldPage, fieldPages, openFieldPage } from '../../state/field-page.ts'
 import { readKnownEntries } from '../../state/field-work.ts'
 import { reportTrouble } from '../../state/notices.ts'
@@ -17,6 +18,7 @@ export function FieldPanel() {
       if (site === undefined) return
       const read = () => readKnownEntries(site).catch((cause) => reportTrouble({ cause, retry: read }))
       void read()
+      void fetchFieldGuide(site)
     },
   )
   return (
