@@ -9,6 +9,7 @@ import { type KrigedSurface, krigedSurface } from './kriging/kriged-surface.ts'
 import type { VariogramShape } from './kriging/variogram-shape.ts'
 import { buildSettlementSurface, outlineOf, type SurfaceMesh } from './settlement-surface.ts'
 import { surfaceAt } from './surface-at.ts'
+import { fieldOfMesh, type SurfaceField } from './surface-field.ts'
 import type { SurfaceMethod } from './surface-methods.ts'
 import { alongLine, type SurfaceOnLine, sectionOfGrid } from './surface-on-line.ts'
 import { type SurfaceVolume, surfaceVolume } from './surface-volume.ts'
@@ -54,11 +55,16 @@ export interface GroundSurface extends Omit<Contours, 'parameters' | 'lines'> {
   readonly section: readonly SurfaceOnLine[]
 }
 
+/** With its values at the nodes of a grid, worked out when asked for. */
+export interface SurfaceWithField extends GroundSurface {
+  readonly field: () => SurfaceField
+}
+
 /**
  * Contours of a surface through points. Kriging that is refused (a variogram that cannot be fitted, say) is not replaced in
  * silence: straight lines between points are drawn with the reason first, or refused themselves.
  */
-export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
+export function groundSurface(request: SurfaceRequest): Outcome<SurfaceWithField> {
   if (request.method === 'linear') return linearSurface(request, [])
   if (request.method === 'kriging') {
     const kriged = krigedSurface(request.points, {
@@ -83,6 +89,7 @@ export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
   const shown = withoutSilent(grid, request)
   const contours = drawn({ ...rest, grid: shown }, null)
   return accept({
+    field: () => ({ grid: shown, standardDeviations: null }),
     ...contours,
     // Nothing says how far these lines may run elsewhere, so none is drawn as if that were known.
     lines: contours.lines.map((line) => ({ ...line, certain: false })),
@@ -141,7 +148,7 @@ export function greatestDeviation(points: readonly GroundPoint[]): number | null
   return spread > 0 ? 0.7 * spread : null
 }
 
-function ofKriging(kriged: KrigedSurface, { unit, points, sectionLine }: SurfaceRequest): GroundSurface {
+function ofKriging(kriged: KrigedSurface, { unit, points, sectionLine }: SurfaceRequest): SurfaceWithField {
   const { grid, lowest, highest, notes } = kriged
   const shown = [...grid.standardDeviations.keys()].flatMap((node) =>
     grid.mask[node] === 0 ? [grid.standardDeviations[node] as number] : [],
@@ -152,6 +159,7 @@ function ofKriging(kriged: KrigedSurface, { unit, points, sectionLine }: Surface
   const limit = greatestDeviation(points)
   const contours = drawn(kriged, step?.step ?? null)
   return {
+    field: () => ({ grid, standardDeviations: grid.standardDeviations }),
     ...contours,
     section: sectionOfGrid(grid, grid.standardDeviations, sectionLine),
     unit,
@@ -180,9 +188,9 @@ function ofKriging(kriged: KrigedSurface, { unit, points, sectionLine }: Surface
 }
 
 function linearSurface(
-  { points, unit, barriers, longestSideMetres, sectionLine }: SurfaceRequest,
+  { points, unit, barriers, longestSideMetres, sectionLine, nodes }: SurfaceRequest,
   notes: readonly string[],
-): Outcome<GroundSurface> {
+): Outcome<SurfaceWithField> {
   const surface = buildSettlementSurface(
     points.map(({ value, standardUncertainty, ...rest }) => ({
       ...rest,
@@ -197,6 +205,7 @@ function linearSurface(
     )
   const { parameters: _, ...contours } = drawContours(surface.value)
   return accept({
+    field: () => fieldOfMesh(surface.value.mesh, nodes),
     ...contours,
     ...shapeOf(surface.value.mesh),
     section: alongLine(sectionLine, (point) => {
