@@ -1,9 +1,9 @@
-import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
 
 /** One thing to work out, and the number its answer carries. */
 export interface DerivationMessage {
   readonly turn: number
-  readonly request: SurfaceRequest
+  readonly request: MapRequest
 }
 
 const scope = self as unknown as {
@@ -13,7 +13,7 @@ const scope = self as unknown as {
 
 scope.onmessage = ({ data: { turn, request } }) => {
   try {
-    scope.postMessage({ turn, outcome: groundSurface(request) })
+    scope.postMessage({ turn, outcome: groundMap(request) })
   } catch (cause) {
     scope.postMessage({ turn, failure: cause instanceof Error ? cause.message : String(cause) })
   }

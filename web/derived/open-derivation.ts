@@ -1,4 +1,4 @@
-import type { GroundSurface, SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import type { GroundMap, MapRequest } from '#domain/ground/ground-map.ts'
 import type { Outcome } from '#domain/outcome.ts'
 
 /** The worker could not work it out: our own fault or its death, not the readings'. */
@@ -11,13 +11,13 @@ export interface Derivation {
    * Works out a surface beside the page. Only the latest request counts: an earlier one that still runs is
    * ended and rejects with an AbortError, as one does whose signal is aborted.
    */
-  surface(request: SurfaceRequest, signal?: AbortSignal): Promise<Outcome<GroundSurface>>
+  surface(request: MapRequest, signal?: AbortSignal): Promise<Outcome<GroundMap>>
   close(): void
 }
 
 interface Answer {
   readonly turn: number
-  readonly outcome?: Outcome<GroundSurface>
+  readonly outcome?: Outcome<GroundMap>
   readonly failure?: string
 }
 
@@ -34,7 +34,7 @@ export function openDerivation(
   let worker: WorkerLike | null = null
   let turn = 0
   let current: { turn: number; since: number; reject: (cause: unknown) => void } | null = null
-  let resolveCurrent: ((outcome: Outcome<GroundSurface>) => void) | null = null
+  let resolveCurrent: ((outcome: Outcome<GroundMap>) => void) | null = null
 
   const settle = () => {
     current = null

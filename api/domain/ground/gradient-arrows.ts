@@ -18,6 +18,13 @@ export interface GradientArrow {
   readonly standing: 'told' | 'none' | 'unknown'
 }
 
+/** Arrows, how far apart they stand, and over what length their errors are told. */
+export interface GradientArrows {
+  readonly arrows: readonly GradientArrow[]
+  readonly latticeMetres: number
+  readonly spacingMetres: number
+}
+
 /**
  * Gradients on a lattice of about `across` arrows over the longer side of a surface of heads in metres, each taken over
  * one spacing of the tips, never across a barrier and only where the surface is shown. The error is that of two heads
@@ -28,7 +35,7 @@ export function gradientArrows(
   spacingMetres: number,
   barriers: readonly (readonly SitePoint[])[],
   across = 8,
-): readonly GradientArrow[] {
+): GradientArrows {
   const { columns, rows, cellMetres, mask } = grid
   const parted = barriers.length === 0 ? null : barrierBetween(barriers)
   // Over half a spacing of few tips hardly a node has all its neighbours; within it the surface is nearly straight.
@@ -62,5 +69,5 @@ export function gradientArrows(
         standing,
       })
     }
-  return arrows
+  return { arrows, latticeMetres: step * cellMetres, spacingMetres }
 }

@@ -97,7 +97,7 @@ it('counts the area at or above each published value, of the part told', () => {
 
 it('points arrows the way in which the head falls, and none across a wall', () => {
   const heads = field((east) => -0.01 * east, 0.001)
-  const arrows = gradientArrows(heads, 10, [])
+  const { arrows } = gradientArrows(heads, 10, [])
   expect(arrows.length).toBeGreaterThan(10)
   for (const arrow of arrows) {
     expect(arrow.azimuthDegrees).toBeCloseTo(90, 9)
@@ -105,7 +105,7 @@ it('points arrows the way in which the head falls, and none across a wall', () =
     expect(arrow.gradientStandardError).toBeCloseTo((Math.SQRT2 * 0.001) / 10, 12)
     expect(arrow.standing).toBe('told')
   }
-  const dammed = gradientArrows(
+  const { arrows: dammed } = gradientArrows(
     field((east) => (east > 20.5 ? -5 : 0), 0.001),
     10,
     [wall],
@@ -114,13 +114,13 @@ it('points arrows the way in which the head falls, and none across a wall', () =
 })
 
 it('states no direction where the gradient is not above twice its error, and says where no error is known', () => {
-  const noisy = gradientArrows(
+  const { arrows: noisy } = gradientArrows(
     field((east) => 0.001 * east, 1),
     10,
     [],
   )
   expect(noisy.every(({ standing }) => standing === 'none')).toBe(true)
-  const unknown = gradientArrows(
+  const { arrows: unknown } = gradientArrows(
     field((east) => 0.001 * east, null),
     10,
     [],
@@ -154,9 +154,15 @@ it('takes straight lines between points to a grid that agrees with them', () => 
     sectionLine: [],
     aspect: 'slope',
     ofHeads: false,
+    at: [
+      [500_010, 310_010],
+      [600_000, 310_010],
+    ],
   })
   if (!made.ok) throw new Error('refused')
   expect(made.value.slopes?.steepest?.mmPerMetre).toBeCloseTo(Math.hypot(0.5, 0.25), 9)
+  expect(made.value.valuesAt[0]).toBeCloseTo(7.5, 9)
+  expect(made.value.valuesAt[1]).toBeNull()
   expect('field' in made.value).toBe(false)
   expect(structuredClone(made.value).slopes).not.toBeNull()
 })
