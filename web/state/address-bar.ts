@@ -2,9 +2,11 @@ import { onCleanup } from 'solid-js'
 import { sync } from '../ui/sync.ts'
 import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
+import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
 import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
+import { networkPage, openNetworkPage } from './network-page.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
 import { profileDates, restoreProfileDates } from './profile-dates.ts'
@@ -37,6 +39,8 @@ export function currentAddress(): AddressState {
     view: mapView(),
     tab: sheetTab(),
     analysis: groundAnalysis(),
+    fieldPage: fieldPage(),
+    networkPage: networkPage(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
   }
@@ -55,6 +59,8 @@ export function restoreAddress(state: AddressState): void {
   lookAt(state.view)
   openSheet(state.tab)
   chooseAnalysis(state.analysis)
+  openFieldPage(state.fieldPage)
+  openNetworkPage(state.networkPage)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
 }

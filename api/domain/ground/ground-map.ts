@@ -1,8 +1,9 @@
+import { finishSteps } from '../finish-steps.ts'
 import type { SitePoint } from '../geometry/site-grid.ts'
 import { accept, type Outcome } from '../outcome.ts'
 import { type GradientArrows, gradientArrows } from './gradient-arrows.ts'
 import { gridValueAt } from './grid-value.ts'
-import { type GroundSurface, groundSurface, type SurfaceRequest } from './ground-surface.ts'
+import { type GroundSurface, groundSurfaceSteps, type SurfaceRequest } from './ground-surface.ts'
 import { typicalSpacingMetres } from './point-spacing.ts'
 import { type SlopeMap, slopeMap } from './slope-map.ts'
 import type { SurfaceAspect } from './surface-aspects.ts'
@@ -25,9 +26,14 @@ export interface GroundMap extends GroundSurface {
   readonly valuesAt: readonly (number | null)[]
 }
 
-/** A surface through points, with its slopes or the gradient of its heads where these are asked for. */
+/** The map at once; see `groundMapSteps`. */
 export function groundMap(request: MapRequest): Outcome<GroundMap> {
-  const made = groundSurface(request)
+  return finishSteps(groundMapSteps(request))
+}
+
+/** A surface through points in steps, with its slopes or the gradient of its heads where these are asked for. */
+export function* groundMapSteps(request: MapRequest): Generator<number, Outcome<GroundMap>> {
+  const made = yield* groundSurfaceSteps(request)
   if (!made.ok) return made
   const { field, ...surface } = made.value
   const used = new Set(surface.pointsUsed)
@@ -40,7 +46,8 @@ export function groundMap(request: MapRequest): Outcome<GroundMap> {
       known === null || spacing === null || ofHeads || aspect === 'values'
         ? null
         : slopeMap(known, aspect, spacing, barriers),
-    gradient: known === null || spacing === null || !ofHeads ? null : gradientArrows(known, spacing, barriers),
+    gradient:
+      known === null || spacing === null || !ofHeads ? null : gradientArrows(known, spacing, barriers),
     valuesAt: at.map((place) => (known === null ? null : gridValueAt(known.grid, place))),
   })
 }

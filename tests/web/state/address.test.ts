@@ -10,7 +10,9 @@ import {
   readAddress,
   writeAddress,
 } from '../../../web/state/address.ts'
+import { fieldPages } from '../../../web/state/field-page.ts'
 import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
+import { networkPages } from '../../../web/state/network-page.ts'
 import { planLayers } from '../../../web/state/plan-layers.ts'
 import { sheetTabs } from '../../../web/state/sheet.ts'
 import type { Standing } from '../../../web/ui/state-scale.ts'
@@ -55,6 +57,8 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   ),
   tab: fc.constantFrom(...sheetTabs),
   analysis: fc.constantFrom(...groundAnalyses),
+  fieldPage: fc.constantFrom(...fieldPages),
+  networkPage: fc.constantFrom(...networkPages),
   sectionLine: fc
     .array(fc.record({ eastingMetres: decimal(900_000, 2), northingMetres: decimal(900_000, 2) }), {
       maxLength: 5,
