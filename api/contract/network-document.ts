@@ -34,7 +34,7 @@ export const loggerFactsSchema = z.object({
   lastReceivedEpochMs: z.number().nullable(),
   /** One a UTC day of the window in which something was due or came; none of what people read. */
   days: z.array(loggerDaySchema),
-  /** Ways by which readings of the last fourteen days came. */
+  /** Ways by which readings of the days looked at came, of those that sent something within the last fourteen days. */
   routes: z.array(z.object({ sender: z.string(), readings: z.int() })),
   consequence: z.object({
     channels: z.int(),

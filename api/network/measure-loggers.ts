@@ -7,7 +7,7 @@ export interface LoggerWindow {
   /** Nothing received later is counted. */
   readonly asOfEpochMs: number
   readonly fromEpochMs: number
-  /** Since when channels and ways are counted. */
+  /** Since when channels count as heard. */
   readonly lately: number
   /** Minutes after which each logger counts as late. */
   readonly lateAfterMinutes: ReadonlyMap<string, number>
@@ -89,7 +89,8 @@ export async function measureLoggers(store: Store, window: LoggerWindow): Promis
       ),
       batches: await queryRows(
         connection,
-        `select logger, batch, count(*)::integer as readings from ${lately} group by logger, batch`,
+        `select logger, batch, count(*)::integer as readings from seen join logger_channel using (channel)
+         where received_at <= ${literal(asOfEpochMs)} group by logger, batch`,
       ),
     }
   } finally {

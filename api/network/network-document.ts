@@ -1,4 +1,5 @@
 import type { LoggerFacts, NetworkDocument } from '#contract/network-document.ts'
+import type { Receipt } from '#contract/receipt.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { calibrationsDue } from '#domain/network/calibrations-due.ts'
 import { consequences } from '#domain/network/consequence.ts'
@@ -15,7 +16,7 @@ import { type MeasuredLoggers, measureLoggers } from './measure-loggers.ts'
 const dayMs = 86_400_000
 /** Days looked at for completeness, clocks and delays. */
 const daysLookedAt = 60
-/** Days over which channels and ways count as heard; covers two visits of a weekly round. */
+/** Days over which channels count as heard, and ways as still open; covers two visits of a weekly round. */
 const daysLately = 14
 /** Calibrations due within these days are told of. */
 const daysAhead = 60
@@ -37,8 +38,7 @@ export async function networkDocument(
     model.loggers.map(({ id }) => [id, lateAfter(now.get(id) ?? byLogger.get(id) ?? []) ?? 0]),
   )
   const measured = await measureLoggers(store, { site, asOfEpochMs, fromEpochMs, lately, lateAfterMinutes })
-  const senderOf = new Map((await store.listBatches(site)).map((receipt) => [receipt.batch, receipt.from]))
-  const routes = routesOf(measured.batches, senderOf)
+  const routes = routesOf(measured.batches, await store.listBatches(site), asOfEpochMs, lately)
   const consequenceOf = consequences(wires, asOfEpochMs)
   const daysOf = groupBy(measured.days, (day) => day.logger)
   const lastOf = new Map(measured.last.map((one) => [one.logger, one]))
@@ -119,16 +119,29 @@ function daysWithDue(
   return days
 }
 
+/**
+ * Ways by which readings of the days looked at came and that still send, if only what another way brought before: repeats
+ * are not kept, so a second way shows by the few readings that the first had lost.
+ */
 function routesOf(
   batches: MeasuredLoggers['batches'],
-  senderOf: ReadonlyMap<number, string>,
+  receipts: readonly Receipt[],
+  asOfEpochMs: number,
+  lately: number,
 ): readonly Route[] {
+  const senderOf = new Map(receipts.map((receipt) => [receipt.batch, receipt.from]))
+  const open = new Set(
+    receipts
+      .filter((one) => one.receivedAtEpochMs >= lately && one.receivedAtEpochMs <= asOfEpochMs)
+      .map((one) => one.from),
+  )
   const sent = groupBy(batches, ({ logger, batch }) =>
     JSON.stringify([logger, senderOf.get(batch) ?? `file ${batch}`]),
   )
-  return [...sent].map(([key, rows]) => {
+  return [...sent].flatMap(([key, rows]) => {
     const [logger, sender] = JSON.parse(key) as [string, string]
-    return { logger, sender, readings: rows.reduce((sum, row) => sum + row.readings, 0) }
+    const readings = rows.reduce((sum, row) => sum + row.readings, 0)
+    return open.has(sender) ? [{ logger, sender, readings }] : []
   })
 }
 

@@ -11,7 +11,7 @@ import type { Store } from './store.ts'
 /**
  * Opens the embedded store: one DuckDB file, one process. Throws `StoreInUse` when another process, or this
  * one, has it open. Every acknowledged write has reached the disk (write-ahead log, flushed at COMMIT);
- * the log is folded into the tables whenever it passes 16 MB and by `close`.
+ * the log is folded into the tables whenever it passes 16 MB and by `close`. What a kill left is put right first.
  */
 export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store> {
   const file = await openDuckdbFile(options)

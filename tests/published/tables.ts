@@ -14,6 +14,7 @@ import { levelsAndDistortion } from './levels-and-distortion/table.ts'
 import { networkPlan } from './network-plan/table.ts'
 import { oddReadings } from './odd-readings/table.ts'
 import type { PublishedTable } from './published-row.ts'
+import { radioLinks } from './radio-links/table.ts'
 import { settlementInTime } from './settlement-in-time/table.ts'
 import { slopes } from './slopes/table.ts'
 import { statistics } from './statistics/table.ts'
@@ -54,6 +55,7 @@ export const publishedTables: readonly PublishedTable[] = [
   wells,
   slopes,
   groundSurfaces,
+  radioLinks,
   networkPlan,
   batteries,
 ]

@@ -1,19 +1,22 @@
 import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
 
 /** One thing to work out, and the number its answer carries. */
-export interface DerivationMessage {
-  readonly turn: number
-  readonly request: SurfaceRequest
-}
+export type DerivationMessage = { readonly turn: number } & (
+  | { readonly request: SurfaceRequest }
+  | { readonly network: NetworkRequest }
+)
 
 const scope = self as unknown as {
   onmessage: ((event: MessageEvent<DerivationMessage>) => void) | null
   postMessage(message: unknown): void
 }
 
-scope.onmessage = ({ data: { turn, request } }) => {
+scope.onmessage = ({ data }) => {
+  const { turn } = data
   try {
-    scope.postMessage({ turn, outcome: groundSurface(request) })
+    const outcome = 'network' in data ? studyNetwork(data.network) : groundSurface(data.request)
+    scope.postMessage({ turn, outcome })
   } catch (cause) {
     scope.postMessage({ turn, failure: cause instanceof Error ? cause.message : String(cause) })
   }

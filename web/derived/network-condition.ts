@@ -2,6 +2,7 @@ import type { LoggerFacts, NetworkDocument } from '#contract/network-document.ts
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { isLate } from '#domain/levels/lateness.ts'
 import { type ClockDrift, clockDrift } from '#domain/network/clock-drift.ts'
 import {
   type LoggerCondition,
@@ -117,13 +118,18 @@ export function silentCritical(
   states: ReadonlyMap<number, SeriesState> | null,
 ): readonly SilentChannels[] | null {
   if (states === null) return null
-  const silent = document.loggers.flatMap(({ logger, wiredChannels }) =>
-    wiredChannels.flatMap(({ series: id, critical }) => {
+  const silent = document.loggers.flatMap((facts) =>
+    facts.wiredChannels.flatMap(({ series: id, critical }) => {
       const series = seriesById.get(id)
-      const state = series && states.get(series.series)
-      return critical && series && (state?.late ?? true)
-        ? [{ logger, series, instrument: instrumentOf(series.point), atEpochMs: state?.atEpochMs ?? null }]
-        : []
+      if (!critical || !series) return []
+      const state = states.get(series.series)
+      const heard = lastHeardOf(facts)
+      // States at a past instant know what was fetched since; the receipts do not.
+      const unheard = isLate(heard, document.asOfEpochMs, series.lateAfterMinutes)
+      if (!unheard && state?.late === false) return []
+      const valueAt = state?.atEpochMs ?? null
+      const atEpochMs = heard === null || valueAt === null ? null : Math.min(heard, valueAt)
+      return [{ logger: facts.logger, series, instrument: instrumentOf(series.point), atEpochMs }]
     }),
   )
   return [...groupBy(silent, (one) => `${one.logger}\n${one.instrument}`).values()]

@@ -1,5 +1,6 @@
 import type { GroundSurface, SurfaceRequest } from '#domain/ground/ground-surface.ts'
 import type { Outcome } from '#domain/outcome.ts'
+import type { NetworkRequest, NetworkStudy } from '#domain/radio/network-study.ts'
 
 /** The worker could not work it out: our own fault or its death, not the readings'. */
 export class DerivationFailed extends Error {
@@ -12,12 +13,14 @@ export interface Derivation {
    * ended and rejects with an AbortError, as one does whose signal is aborted.
    */
   surface(request: SurfaceRequest, signal?: AbortSignal): Promise<Outcome<GroundSurface>>
+  /** Studies a radio network in the same way; it is as much superseded by a surface as by another study. */
+  network(request: NetworkRequest, signal?: AbortSignal): Promise<Outcome<NetworkStudy>>
   close(): void
 }
 
 interface Answer {
   readonly turn: number
-  readonly outcome?: Outcome<GroundSurface>
+  readonly outcome?: Outcome<unknown>
   readonly failure?: string
 }
 
@@ -34,7 +37,7 @@ export function openDerivation(
   let worker: WorkerLike | null = null
   let turn = 0
   let current: { turn: number; since: number; reject: (cause: unknown) => void } | null = null
-  let resolveCurrent: ((outcome: Outcome<GroundSurface>) => void) | null = null
+  let resolveCurrent: ((outcome: Outcome<unknown>) => void) | null = null
 
   const settle = () => {
     current = null
@@ -73,28 +76,34 @@ export function openDerivation(
     return made
   }
 
+  const ask = (
+    task: { readonly request: SurfaceRequest } | { readonly network: NetworkRequest },
+    signal?: AbortSignal,
+  ): Promise<Outcome<unknown>> => {
+    abandon(new DOMException('A later request took its place.', 'AbortError'))
+    return new Promise((resolve, reject) => {
+      if (signal?.aborted) {
+        reject(signal.reason)
+        return
+      }
+      turn += 1
+      const mine = turn
+      current = { turn: mine, since: performance.now(), reject }
+      resolveCurrent = resolve
+      signal?.addEventListener(
+        'abort',
+        () => {
+          if (current?.turn === mine) abandon(signal.reason)
+        },
+        { once: true },
+      )
+      open().postMessage({ turn: mine, ...task })
+    })
+  }
+
   return {
-    surface(request, signal) {
-      abandon(new DOMException('A later request took its place.', 'AbortError'))
-      return new Promise((resolve, reject) => {
-        if (signal?.aborted) {
-          reject(signal.reason)
-          return
-        }
-        turn += 1
-        const mine = turn
-        current = { turn: mine, since: performance.now(), reject }
-        resolveCurrent = resolve
-        signal?.addEventListener(
-          'abort',
-          () => {
-            if (current?.turn === mine) abandon(signal.reason)
-          },
-          { once: true },
-        )
-        open().postMessage({ turn: mine, request })
-      })
-    },
+    surface: (request, signal) => ask({ request }, signal) as Promise<Outcome<GroundSurface>>,
+    network: (network, signal) => ask({ network }, signal) as Promise<Outcome<NetworkStudy>>,
     close() {
       abandon(new DOMException('Closed.', 'AbortError'))
       worker?.terminate()

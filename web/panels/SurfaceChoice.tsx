@@ -46,6 +46,7 @@ export function SurfaceChoice() {
 
 const methodNames: Readonly<Record<SurfaceMethod, string>> = {
   kriging: 'Kriging, with its deviation',
+  'kriging-plane': 'Kriging around a plane (ground that tilts as a whole)',
   linear: 'Straight lines',
   'natural-neighbours': 'Natural neighbours',
   'inverse-distance': 'Inverse distance (fallback)',

@@ -51,6 +51,7 @@ export function matchCoverage(
             ...one,
             received,
             author: author.trim(),
+            gateway: null,
           },
         ],
   )

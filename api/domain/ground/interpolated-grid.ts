@@ -24,13 +24,15 @@ const sentences = {
     'Fallback: inverse distance squared. It makes a bull’s eye of every point, pays no heed to how points cluster and states no uncertainty; do not read shape from it.',
 }
 
-/** Values inside the outermost points by a method that needs no variogram; refused for points on one line or too few. */
-export function interpolatedGrid(
+export type GridMethod = keyof typeof sentences
+
+/** In steps, each a row of the grid, that yield the share done: values inside the outermost points by a method that needs no variogram; refused for points on one line or too few. */
+export function* interpolatedGridSteps(
   points: readonly GroundPoint[],
-  how: keyof typeof sentences,
+  how: GridMethod,
   place: GridPlace,
   unit: string,
-): Outcome<InterpolatedGrid> {
+): Generator<number, Outcome<InterpolatedGrid>> {
   const pointsLeftOut: LeftOutPoint[] = []
   const used: (GroundPoint & { readonly value: number })[] = []
   for (const point of points) {
@@ -54,6 +56,7 @@ export function interpolatedGrid(
   const mask = new Uint8Array(values.length).fill(1)
   for (let node = 0; node < values.length; node++) {
     const column = node % place.columns
+    if (column === 0) yield node / values.length
     const east = place.origin[0] - origin[0] + column * place.cellMetres
     const north = place.origin[1] - origin[1] + ((node - column) / place.columns) * place.cellMetres
     if (!isInHull(hull, [east, north], 0)) continue

@@ -94,9 +94,22 @@ export function planNetwork(design: NetworkDesign): NetworkLoad {
     factors: loads,
     readingsADay,
     missedADay,
-    readingSuccess: readingsADay === 0 ? 1 : 1 - missedADay / readingsADay,
+    readingSuccess: readingShare(design),
     greatestLoad: Math.max(0, ...loads.map((load) => (load.loggers * load.onAirShare) / channels)),
   }
+}
+
+/** Share of all readings that arrive; 1 of none. `planNetwork` gives what stands behind it. */
+export function readingShare(design: NetworkDesign): number {
+  const shares = design.factors.filter(({ share }) => share > 0)
+  const whole = shares.reduce((sum, { share }) => sum + share, 0)
+  if (design.loggers === 0 || whole === 0) return 1
+  return (
+    shares.reduce((sum, { spreadingFactor, share }) => {
+      const onAirSeconds = timeOnAirSeconds(usualFrame(spreadingFactor, design.payloadBytes))
+      return sum + share * successOf(design, design.loggers * share, onAirSeconds).readingSuccess
+    }, 0) / whole
+  )
 }
 
 function successOf(

@@ -243,6 +243,7 @@ describe('coverage tests', () => {
       received: 9,
       signalDbm: null,
       author: 'desk',
+      gateway: null,
     } as const
     await open.store.addRows(
       site,

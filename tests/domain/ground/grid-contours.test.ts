@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest'
+import { finishSteps } from '#domain/finish-steps.ts'
 import { contourStep } from '#domain/ground/contour-step.ts'
 import { meshContours } from '#domain/ground/contours.ts'
 import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
 import { gridContours } from '#domain/ground/grid-contours.ts'
 import { gridMesh } from '#domain/ground/grid-mesh.ts'
-import { interpolatedGrid } from '#domain/ground/interpolated-grid.ts'
+import { interpolatedGridSteps } from '#domain/ground/interpolated-grid.ts'
 import { surfaceVolume } from '#domain/ground/surface-volume.ts'
 import { gridOver } from '#domain/ground/value-grid.ts'
 import { accepted } from '../../published/accepted.ts'
@@ -79,7 +80,7 @@ test('natural neighbours reproduce a plane; inverse distance calls itself a fall
     }
   })
   const place = gridOver({ low: [1000, 1000], high: [1060, 1040] }, 31)
-  const { grid } = accepted(interpolatedGrid(points, 'natural neighbours', place, 'mm'))
+  const { grid } = accepted(finishSteps(interpolatedGridSteps(points, 'natural neighbours', place, 'mm')))
   let shown = 0
   grid.values.forEach((value, node) => {
     if (grid.mask[node] !== 0) return
@@ -89,7 +90,9 @@ test('natural neighbours reproduce a plane; inverse distance calls itself a fall
     expect(value).toBeCloseTo(east / 10 - north / 5, 8)
   })
   expect(shown).toBeGreaterThan(100)
-  expect(accepted(interpolatedGrid(points, 'inverse distance', place, 'mm')).method).toContain('Fallback')
+  expect(
+    accepted(finishSteps(interpolatedGridSteps(points, 'inverse distance', place, 'mm'))).method,
+  ).toContain('Fallback')
 })
 
 test('bands of a grid cover what is shown once', () => {

@@ -65,6 +65,37 @@ describe('a surface on the plan', () => {
     expect(surface.notes[0]).toContain('No kriging:')
   })
 
+  test('around a plane, ground that tilts as a whole is drawn through what only the plane explains', () => {
+    const tilted = points.map((point) => ({
+      ...point,
+      value: (point.value as number) + 0.4 * point.eastingMetres - 0.2 * point.northingMetres,
+    }))
+    const surface = made({ points: tilted, method: 'kriging-plane' })
+    expect(surface.method).toContain('Universal kriging (a plane that is not known)')
+    expect(surface.drawnBy).toContain('kriging around a plane')
+    expect(Math.max(...surface.bands.map(({ highMm }) => highMm))).toBeGreaterThan(33)
+  })
+
+  test('a plane through points on one line is refused in words', () => {
+    const line = points.slice(0, 7).map((point) => ({ ...point, northingMetres: 4000 }))
+    const outcome = groundSurface(request({ points: line, method: 'kriging-plane' }))
+    expect(outcome.ok ? '' : outcome.issues[0]?.message).toMatch(/No kriging: All 7 places lie on one line/)
+  })
+
+  test('a trough is drawn as long as it is, and the account says so with figures', () => {
+    const trough = points.map((point) => {
+      const across = (point.eastingMetres - point.northingMetres) / Math.SQRT2
+      return { ...point, value: 20 * Math.exp(-((across / 12) ** 2) / 2) + 0.3 * Math.sin(point.value * 99) }
+    })
+    const surface = made({ points: trough })
+    expect(surface.variogram?.anisotropy?.azimuthDegrees).toBeGreaterThan(35)
+    expect(surface.variogram?.anisotropy?.azimuthDegrees).toBeLessThan(55)
+    expect(surface.method).toMatch(/farthest along bearing 0\d\d° and 0\.\d\d of its range across it/)
+    expect(surface.drawnBy).toMatch(/kriging, alike farthest along 0\d\d°/)
+    expect(made().method).toContain('alike in every direction')
+    expect(made().variogram?.anisotropy).toBeNull()
+  })
+
   test('a late point is not bridged, and what is silent is said', () => {
     const silent = points.map((point) => (point.id === 'SP-24' ? { ...point, late: true } : point))
     const surface = made({ points: silent })

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
 import { gridContours } from '#domain/ground/grid-contours.ts'
 import { gridMesh } from '#domain/ground/grid-mesh.ts'
@@ -7,6 +8,7 @@ import { krigedSurface } from '#domain/ground/kriging/kriged-surface.ts'
 import { buildSystem, type Drift, type KrigingPoint } from '#domain/ground/kriging/kriging-system.ts'
 import { leaveOneOut } from '#domain/ground/kriging/leave-one-out.ts'
 import { placesOf } from '#domain/ground/kriging/places-of-points.ts'
+import { restrictedLogLikelihood } from '#domain/ground/kriging/restricted-likelihood.ts'
 import { semivariance, type Variogram } from '#domain/ground/kriging/variogram.ts'
 import { naturalNeighbourWeights } from '#domain/ground/natural-neighbours.ts'
 import { buildSettlementSurface } from '#domain/ground/settlement-surface.ts'
@@ -26,6 +28,25 @@ const variogram = (more: Partial<Variogram>): Variogram => ({
 })
 const line = variogram({ shape: 'spherical', partialSill: 20, rangeMetres: 30 })
 const synthetic = variogram({ shape: 'spherical', partialSill: 110, rangeMetres: 400, nugget: 4 })
+
+/** The reference grid, a row a node, by its columns' names. */
+const synthGrid = (() => {
+  const [header = '', ...lines] = readFileSync(new URL('./synth40-grid.csv', import.meta.url), 'utf8')
+    .trim()
+    .split('\n')
+  const names = header.split(',')
+  return lines.map((line): Readonly<Record<string, number>> => {
+    const numbers = line.split(',').map(Number)
+    return Object.fromEntries(names.map((name, at) => [name, numbers[at] ?? Number.NaN]))
+  })
+})()
+
+/** Nodes at which ours is not that of a column of the reference grid. */
+const differing = (column: string, ours: readonly number[]) =>
+  synthGrid.filter((node, at) => {
+    const theirs = node[column] ?? Number.NaN
+    return !(Math.abs((ours[at] ?? Number.NaN) - theirs) <= 2e-7 + 1e-6 * Math.abs(theirs))
+  })
 
 export const groundSurfaces: PublishedTable = {
   area: 'ground surfaces',
@@ -68,16 +89,58 @@ export const groundSurfaces: PublishedTable = {
     'VAR-04': ({ h = 10 }) =>
       semivariance(variogram({ shape: 'gaussian', partialSill: 1, rangeMetres: 10 / Math.sqrt(3) }), h),
     'VAR-05': ({ h = 5 }) => semivariance(variogram({ partialSill: 1 }), h),
-    'SYN-01-ok': ({ targets }) => synth(targets, synthetic),
-    'SYN-01-err': ({ targets }) => synth(targets, { ...synthetic, nugget: 0 }, 'mean', 4),
-    'SYN-01-exp': ({ targets }) => synth(targets, { ...synthetic, shape: 'exponential', rangeMetres: 150 }),
-    'SYN-01-uk': ({ targets }) => synth(targets, synthetic, 'plane'),
-    'SYN-01-aniso': ({ targets }) =>
-      synth(targets, { ...synthetic, rangeMetres: 600, anisotropy: { azimuthDegrees: 90, ratio: 0.4 } }),
-    'SYN-01-idw2': ({ targets, power }) =>
-      targets.map(([east, north]: [number, number]) =>
-        inverseDistanceValue(synthPoints(0), east, north, power),
+    'SYN-01': () => {
+      const off = (column: string, found: { readonly estimate: number[]; readonly variance: number[] }) =>
+        [...differing(`${column}_pred`, found.estimate), ...differing(`${column}_var`, found.variance)].length
+      const along = { ...synthetic, rangeMetres: 600, anisotropy: { azimuthDegrees: 90, ratio: 0.4 } }
+      const nodes = synthGrid.map(({ x, y }): [number, number] => [x as number, y as number])
+      return {
+        nodes: nodes.length,
+        ok: off('ok', synth(nodes, synthetic)),
+        err: off('err', synth(nodes, { ...synthetic, nugget: 0 }, 'mean', 4)),
+        exp: off('exp', synth(nodes, { ...synthetic, shape: 'exponential', rangeMetres: 150 })),
+        uk: off('uk', synth(nodes, synthetic, 'plane')),
+        aniso: off('aniso', synth(nodes, along)),
+        idw2: differing(
+          'idw2',
+          nodes.map(([east, north]) => inverseDistanceValue(synthPoints(0), east, north, 2)),
+        ).length,
+      }
+    },
+    'ANI-01': ({ targets }) =>
+      synth(targets, {
+        ...synthetic,
+        shape: 'exponential',
+        rangeMetres: 200,
+        anisotropy: { azimuthDegrees: 30, ratio: 0.5 },
+      }),
+    'ANI-02': ({ targets }) =>
+      synth(
+        targets,
+        { ...synthetic, rangeMetres: 500, anisotropy: { azimuthDegrees: 120, ratio: 0.35 } },
+        'plane',
       ),
+    'ANI-03': ({ azimuth_deg, ratio, range_m, range_without_m, nugget_of_whole: nugget }) => {
+      const by = (rangeMetres: number, anisotropy: Variogram['anisotropy']) =>
+        restrictedLogLikelihood(
+          synthPoints(0),
+          { shape: 'exponential', rangeMetres, anisotropy, nuggetShare: nugget / (1 - nugget) },
+          new Float64Array(synth40.length),
+        )
+      return azimuth_deg.map(
+        (azimuthDegrees: number, index: number) =>
+          2 * (by(range_m, { azimuthDegrees, ratio: ratio[index] }) - by(range_without_m, null)),
+      )
+    },
+    'KRG-18': ({ block: [wide, tall], ...inputs }) => {
+      const system = systemOf(inputs, variogram({}))
+      const [east, north] = target(inputs)
+      const shares = [-0.375, -0.125, 0.125, 0.375]
+      const estimates = shares.flatMap((x) =>
+        shares.map((y) => krigeAt(system, east + x * wide, north + y * tall).value),
+      )
+      return estimates.reduce((sum, value) => sum + value / estimates.length, 0)
+    },
     'SYN-03': ({ marker, added_mm }) => {
       const before = leaveOneOut(systemFor(synthPoints(0), synthetic)).points
       const spoiled = synthPoints(0).map((point, index) =>

@@ -9,6 +9,8 @@ const contours: GroundSurface = {
   deviation: null,
   notes: ['A note.'],
   check: null,
+  drawnBy: 'kriging',
+  variogram: null,
   volume: { above: 0, below: 0, net: 0, areaSquareMetres: 0 },
   steepest: null,
   section: [],

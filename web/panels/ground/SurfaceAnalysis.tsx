@@ -1,4 +1,5 @@
 import { Show } from 'solid-js'
+import { variogramParameters } from '#domain/ground/kriging/variogram-parameters.ts'
 import { leftOutFigure, surfaceSectionFigure } from '../../derived/figures/surface-figures.ts'
 import { isLayerShown, surfaceLayers, toggleLayer } from '../../state/plan-layers.ts'
 import { surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
@@ -48,6 +49,18 @@ export function SurfaceAnalysis() {
           <>
             <h2>{surface().what}</h2>
             <dl class="facts">
+              <div>
+                <dt>Between points</dt>
+                <dd>{surface().drawnBy}</dd>
+              </div>
+              <Show when={surface().variogram}>
+                {(variogram) => (
+                  <div>
+                    <dt>Variogram</dt>
+                    <dd>{variogramParameters(variogram(), surface().unit)}</dd>
+                  </div>
+                )}
+              </Show>
               <div>
                 <dt>Area shown</dt>
                 <dd>{withUnit(formatValue(surface().volume.areaSquareMetres, 0), 'm²')}</dd>

@@ -4,7 +4,14 @@ import { selectedPoint, selectPoint } from '../../state/selection.ts'
 import { siteLookup } from '../../state/site-document.ts'
 import { formatAge, formatShortInstant } from '../../ui/format-instant.ts'
 import { type LoggerColumn, type LoggerOrder, ordered } from './logger-order.ts'
-import { batteryWords, completenessWords, deliveryWords, driftWords, standingWords } from './logger-words.ts'
+import {
+  batteryWords,
+  completenessWords,
+  deliveryWords,
+  driftWords,
+  standingWords,
+  type Told,
+} from './logger-words.ts'
 
 const headings: readonly (readonly [LoggerColumn, string])[] = [
   ['asked', 'Standing'],
@@ -12,7 +19,7 @@ const headings: readonly (readonly [LoggerColumn, string])[] = [
   ['heard', 'Last heard'],
   ['held', 'Held, 7 days'],
   ['delivered', 'In time'],
-  ['clock', 'Clock gains, s a day'],
+  ['clock', 'Clock gains, s/d'],
   ['battery', 'Battery'],
   ['calibration', 'Calibration due'],
   ['walk', 'Walk'],
@@ -26,7 +33,6 @@ export function LoggerTable(props: { lines: readonly LoggerLine[]; atEpochMs: nu
   const sorted = (by: LoggerColumn) =>
     order().by !== by ? 'none' : order().descending ? 'descending' : 'ascending'
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard.
     <section class="logger-scroll" aria-label="Loggers" tabindex="0">
       <table class="logger-table">
         <thead>
@@ -51,14 +57,29 @@ export function LoggerTable(props: { lines: readonly LoggerLine[]; atEpochMs: nu
   )
 }
 
+const TwoLines = (props: { told: Told }) => (
+  <td>
+    {props.told[0]}
+    <br />
+    {props.told[1]}
+  </td>
+)
+
 function LoggerRows(props: { line: LoggerLine; atEpochMs: number; zone: string }) {
   const logger = () => props.line.facts.logger
-  const heard = () => {
+  const heard = (): Told => {
     const at = lastHeardOf(props.line.facts)
     return at === null
-      ? 'never'
-      : `${formatAge(props.atEpochMs - at)} ago, ${formatShortInstant(at, props.zone)}`
+      ? ['never', '']
+      : [`${formatAge(props.atEpochMs - at)} ago`, formatShortInstant(at, props.zone)]
   }
+  const due = (): Told =>
+    props.line.calibrationDueEpochMs === null
+      ? ['none', 'within 60 d']
+      : [
+          `${props.line.calibrationsDue} sensors`,
+          `from ${formatShortInstant(props.line.calibrationDueEpochMs, props.zone)}`,
+        ]
   return (
     <tbody data-standing={props.line.condition.standing}>
       <tr>
@@ -74,22 +95,17 @@ function LoggerRows(props: { line: LoggerLine; atEpochMs: number; zone: string }
             </button>
           </Show>
         </th>
-        <td>{heard()}</td>
+        <TwoLines told={heard()} />
         <td>{completenessWords(props.line.completeness)}</td>
         <td>{deliveryWords(props.line.completeness)}</td>
-        <td>{driftWords(props.line.drift)}</td>
-        <td>{batteryWords(props.line.battery, props.line.batteryLimitVolts)}</td>
-        <td>
-          {props.line.calibrationDueEpochMs === null
-            ? 'none within 60 d'
-            : `${props.line.calibrationsDue} by ${formatShortInstant(props.line.calibrationDueEpochMs, props.zone)}`}
-        </td>
+        <TwoLines told={driftWords(props.line.drift)} />
+        <TwoLines told={batteryWords(props.line.battery, props.line.batteryLimitVolts)} />
+        <TwoLines told={due()} />
         <td>{props.line.stop}</td>
       </tr>
       <Show when={props.line.condition.remarks.length > 0}>
         <tr class="logger-remarks">
-          <td />
-          <td colspan={headings.length - 1}>
+          <td colspan={headings.length}>
             <ul>
               <For each={props.line.condition.remarks}>
                 {({ says, toDo }) => (

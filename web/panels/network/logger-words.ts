@@ -24,12 +24,17 @@ export const deliveryWords = ({ inTimeShare }: Completeness): string =>
     ? '–'
     : `${inTimeShare > 0.995 && inTimeShare < 1 ? '> 99' : Math.round(100 * inTimeShare)} %`
 
-/** Seconds a day gained, with its interval; fast is positive. */
-export function driftWords(drift: Outcome<ClockDrift>): string {
-  if (!drift.ok) return drift.issues[0]?.code === 'delay-unsteady' ? 'not told by receipt' : 'too few days'
+/** What is told first, and beneath it what bounds it. */
+export type Told = readonly [first: string, beneath: string]
+
+/** Seconds a day gained, and the interval; fast is positive. */
+export function driftWords(drift: Outcome<ClockDrift>): Told {
+  if (!drift.ok)
+    return drift.issues[0]?.code === 'delay-unsteady'
+      ? ['not known', 'fetched by hand']
+      : ['not known', 'too few days']
   const { gainSecondsPerDay, interval } = drift.value
-  const [low, high] = interval.map((one) => signed(one))
-  return `${signed(gainSecondsPerDay)} (${low} to ${high})`
+  return [signed(gainSecondsPerDay), `${signed(interval[0])} to ${signed(interval[1])}`]
 }
 
 const signed = (value: number): string => {
@@ -37,23 +42,23 @@ const signed = (value: number): string => {
   return value > 0 && Number(value.toFixed(1)) !== 0 ? `+${text}` : text
 }
 
-/** Days that the cells have left with their interval, or why none are stated. */
-export function batteryWords(battery: BatteryOutlook | null, limitVolts: number | null): string {
-  if (limitVolts === null) return 'no limit stated'
-  if (battery === null) return 'not known yet'
+/** Voltage now at the coldest day, and the days that the cells have left with their interval, or why none are stated. */
+export function batteryWords(battery: BatteryOutlook | null, limitVolts: number | null): Told {
+  if (limitVolts === null) return ['not known', 'no limit stated']
+  if (battery === null) return ['not known', 'no days at hand']
   const { left, voltsNow } = battery
-  const now = voltsNow === null ? '' : `${formatValue(voltsNow, 2)} V, `
+  const now = voltsNow === null ? 'not known' : `${formatValue(voltsNow, 2)} V`
   switch (left.kind) {
     case 'below-limit':
-      return `${formatValue(left.volts, 2)} V: change now`
+      return [`${formatValue(left.volts, 2)} V`, 'change now']
     case 'days':
-      return `${now}${days(left.days)} (${days(left.low)} to ${days(left.high)}) d`
+      return [now, `${days(left.days)} d (${days(left.low)} to ${days(left.high)})`]
     case 'further-than-seen':
-      return `${now}more than ${left.horizonDays} d`
+      return [now, `more than ${left.horizonDays} d`]
     case 'no-slope':
-      return `${now}no slope to go by`
+      return [now, 'no slope to go by']
     case 'not-enough':
-      return 'too few days'
+      return ['not known', 'too few days']
   }
 }
 

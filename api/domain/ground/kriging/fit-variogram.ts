@@ -18,7 +18,7 @@ export interface FitChoice {
   /** Mean of the points' own error variances: that part of the nugget is theirs and not the ground's. */
   readonly errorVariance: number
   /** True: the ground itself has no nugget, all of it is the points' own error. Left out: it is fitted. */
-  readonly withoutNugget?: boolean
+  readonly withoutNugget?: boolean | undefined
 }
 
 /** Fewer pairs than this do not show a shape. */
@@ -165,7 +165,8 @@ function bestFlat(bins: readonly VariogramBin[]): number {
   return bins.reduce((sum, bin) => sum + weight(bin) * (bin.semivariance - mean) ** 2, 0)
 }
 
-function diagonalOf(places: readonly PlacedValue[]): number {
+/** Between two corners of the box around places, metres. */
+export function diagonalOf(places: readonly PlacedValue[]): number {
   const span = (of: (place: PlacedValue) => number) =>
     Math.max(...places.map(of)) - Math.min(...places.map(of))
   return places.length > 1

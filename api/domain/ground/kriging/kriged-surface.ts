@@ -1,3 +1,4 @@
+import { finishSteps } from '../../finish-steps.ts'
 import type { SitePoint } from '../../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import { areaAndCentroid, convexHull, isInHull } from '../convex-hull.ts'
@@ -22,7 +23,8 @@ export interface KrigingOptions {
     | Variogram
     | {
         readonly shapes: readonly VariogramShape[]
-        readonly anisotropy: Anisotropy | null
+        /** `fitted`: found where it is justified, else none. */
+        readonly anisotropy: Anisotropy | null | 'fitted'
         /** Left out: fitted. `none`: what points differ by close together is their own error alone, as of ground that is one body. */
         readonly groundNugget?: 'none'
       }
@@ -65,10 +67,7 @@ export function krigedSurface(
   points: readonly GroundPoint[],
   options: KrigingOptions,
 ): Outcome<KrigedSurface> {
-  const steps = krigedSurfaceSteps(points, options)
-  let step = steps.next()
-  while (!step.done) step = steps.next()
-  return step.value
+  return finishSteps(krigedSurfaceSteps(points, options))
 }
 
 /**

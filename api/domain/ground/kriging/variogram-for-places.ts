@@ -1,5 +1,6 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
-import { fitVariogram } from './fit-variogram.ts'
+import { fitAnisotropy } from './fit-anisotropy.ts'
+import { type FitChoice, fitVariogram } from './fit-variogram.ts'
 import type { KrigingOptions } from './kriged-surface.ts'
 import type { KrigingPoint } from './kriging-system.ts'
 import { planeThrough } from './plane-through.ts'
@@ -35,18 +36,34 @@ export function variogramForPlaces(
   const plane = drift === 'universal' ? planeThrough(places) : null
   const rest = plane ? places.map((place) => ({ ...place, value: place.value - plane(place) })) : places
   const withoutNugget = asked.groundNugget === 'none'
-  const fit = fitVariogram(rest, {
-    shapes: asked.shapes,
-    anisotropy: asked.anisotropy,
-    errorVariance,
-    withoutNugget,
-  })
+  const given = asked.anisotropy === 'fitted' ? null : asked.anisotropy
+  const choice: FitChoice = { shapes: asked.shapes, anisotropy: given, errorVariance, withoutNugget }
+  const fit = fitVariogram(rest, choice)
   if (!fit.ok) return fit
-  const { variogram, sentence } = fit.value
+  const { variogram, sentence } =
+    asked.anisotropy === 'fitted' ? withAnisotropy(rest, choice, fit.value) : fit.value
   const said = withoutNugget
     ? ' The ground is taken to have no nugget of its own: the surface meets every reading within its own error.'
     : ''
   return accept({ variogram, sentence: `${sentence}${said}`, flatDeviation: null })
+}
+
+/** The fit once more along and across, where a direction is justified. */
+function withAnisotropy(
+  rest: readonly KrigingPoint[],
+  choice: FitChoice,
+  isotropic: Pick<ChosenVariogram, 'sentence'> & { readonly variogram: Variogram },
+): Pick<ChosenVariogram, 'sentence'> & { readonly variogram: Variogram } {
+  const { anisotropy, sentence } = fitAnisotropy(rest, isotropic.variogram)
+  if (anisotropy === null)
+    return { variogram: isotropic.variogram, sentence: `${isotropic.sentence} ${sentence}` }
+  const fit = fitVariogram(rest, { ...choice, anisotropy })
+  return fit.ok
+    ? { variogram: fit.value.variogram, sentence: `${fit.value.sentence} ${sentence}` }
+    : {
+        variogram: isotropic.variogram,
+        sentence: `${isotropic.sentence} ${sentence} With it no variogram can be fitted, so the ground is taken as alike in every direction.`,
+      }
 }
 
 function faultOf({

@@ -1,0 +1,79 @@
+import { accept, type Outcome } from '../outcome.ts'
+import { contoursOfGrid } from './contours-of-grid.ts'
+import type { GroundSurface, SurfaceRequest } from './ground-surface.ts'
+import { type GridMethod, interpolatedGridSteps } from './interpolated-grid.ts'
+import { reasonToLeaveOut } from './kriging/ground-point.ts'
+import { sectionOfGrid } from './surface-on-line.ts'
+import { gridOver, type ValueGrid } from './value-grid.ts'
+
+/** By a method that needs no variogram and states no deviation; all its lines are dashed. */
+export function* surfaceByGrid(
+  request: SurfaceRequest,
+  how: GridMethod,
+): Generator<number, Outcome<GroundSurface>> {
+  const steps = interpolatedGridSteps(request.points, how, gridOfPoints(request), request.unit)
+  let step = steps.next()
+  for (; !step.done; step = steps.next()) yield 0.9 * step.value
+  const made = step.value
+  if (!made.ok) return made
+  const { grid, ...rest } = made.value
+  const shown = withoutSilent(grid, request)
+  const contours = contoursOfGrid({ ...rest, grid: shown }, null)
+  return accept({
+    ...contours,
+    drawnBy: how === 'inverse distance' ? 'inverse distance (fallback)' : how,
+    variogram: null,
+    // Nothing says how far these lines may run elsewhere, so none is drawn as if that were known.
+    lines: contours.lines.map((line) => ({ ...line, certain: false })),
+    section: sectionOfGrid(shown, null, request.sectionLine),
+    unit: request.unit,
+    step: null,
+    deviation: null,
+    notes: [
+      'The method states no deviation, so all its lines are dashed.',
+      ...(request.barriers.length > 0
+        ? ['Barriers are not heeded by this method: it is drawn across walls.']
+        : []),
+    ],
+    check: null,
+  })
+}
+
+/** The grid with nothing shown around points without a current value. */
+function withoutSilent(grid: ValueGrid, { points, silentRadiusMetres }: SurfaceRequest): ValueGrid {
+  const silent = points.filter(
+    (point) =>
+      reasonToLeaveOut(point) !== null &&
+      Number.isFinite(point.eastingMetres) &&
+      Number.isFinite(point.northingMetres),
+  )
+  if (silent.length === 0) return grid
+  const { origin, cellMetres, columns } = grid
+  const mask = grid.mask.map((code, node) => {
+    if (code !== 0) return code
+    const column = node % columns
+    const east = origin[0] + column * cellMetres
+    const north = origin[1] + ((node - column) / columns) * cellMetres
+    return silent.some(
+      (one) => Math.hypot(one.eastingMetres - east, one.northingMetres - north) <= silentRadiusMetres,
+    )
+      ? 2
+      : 0
+  })
+  return { ...grid, mask }
+}
+
+function gridOfPoints({ points, nodes }: SurfaceRequest) {
+  const placed = points.filter(
+    ({ eastingMetres, northingMetres, value }) =>
+      Number.isFinite(eastingMetres) && Number.isFinite(northingMetres) && value !== null,
+  )
+  const [east, north] = [
+    placed.map(({ eastingMetres }) => eastingMetres),
+    placed.map(({ northingMetres }) => northingMetres),
+  ]
+  return gridOver(
+    { low: [Math.min(...east), Math.min(...north)], high: [Math.max(...east), Math.max(...north)] },
+    nodes,
+  )
+}
