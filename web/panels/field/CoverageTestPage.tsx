@@ -16,10 +16,8 @@ import { TypedNumber } from './TypedNumber.tsx'
 import { TypedChoice, TypedText } from './TypedText.tsx'
 
 const factors = [7, 8, 9, 10, 11, 12] as const
-const usualPackets = 20
-
 const unsent = (): readonly PacketsOfFactor[] =>
-  factors.map((spreadingFactor) => ({ spreadingFactor, sent: usualPackets, received: null, signalDbm: null }))
+  factors.map((spreadingFactor) => ({ spreadingFactor, sent: 0, received: null, signalDbm: null }))
 
 /** A coverage test from where one stands: judged at once, or when the receiver's record comes. */
 export function CoverageTestPage() {
@@ -151,7 +149,7 @@ export function CoverageTestPage() {
         />
       </div>
       <table class="field-counts">
-        <caption>Packets at each spreading factor; none sent: leave 0</caption>
+        <caption>Packets at each spreading factor; none sent: leave empty</caption>
         <thead>
           <tr>
             <th scope="col">Factor</th>
@@ -168,7 +166,7 @@ export function CoverageTestPage() {
                 <td>
                   <TypedNumber
                     label={`Sent at ${factor}`}
-                    value={counts()[at()]?.sent ?? 0}
+                    value={counts()[at()]?.sent || null}
                     onChange={(value) => change(at(), { sent: whole(value) ?? 0 })}
                   />
                 </td>

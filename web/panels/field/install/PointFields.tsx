@@ -2,6 +2,7 @@ import { For, Show } from 'solid-js'
 import type { InstallationBody, PointDraft } from '#domain/field/field-bodies.ts'
 import { tipOf } from '#domain/field/installation-tips.ts'
 import { siteDocument } from '../../../state/site-document.ts'
+import { formatValue } from '../../../ui/format-value.ts'
 import { TypedNumber } from '../TypedNumber.tsx'
 import { TypedText } from '../TypedText.tsx'
 import { emptySensor } from './empty-installation.ts'
@@ -59,7 +60,7 @@ export function PointFields(props: {
           {(at) => (
             <>
               Lies at E {at().eastingMetres.toFixed(3)}, N {at().northingMetres.toFixed(3)}, level{' '}
-              {at().levelMetres.toFixed(3)} m, by a straight hole.
+              {formatValue(at().levelMetres, 3)} m, by a straight hole.
             </>
           )}
         </Show>
