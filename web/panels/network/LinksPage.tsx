@@ -11,10 +11,12 @@ import {
   percentText,
   proofNames,
 } from '../../derived/radio/link-sentences.ts'
+import { networkTrouble } from '../../state/network-study.ts'
 import { shownFactor } from '../../state/radio-plan.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { AnalysisAccount } from '../ground/AnalysisAccount.tsx'
+import { MeasuredOnly } from './MeasuredOnly.tsx'
 import { ReliabilityTable } from './ReliabilityTable.tsx'
 import { StudyShown } from './StudyShown.tsx'
 import { WantedFields } from './WantedFields.tsx'
@@ -24,6 +26,9 @@ export function LinksPage() {
   return (
     <section class="network-page" aria-label="Radio links">
       <WantedFields />
+      <Show when={networkTrouble()}>
+        <MeasuredOnly />
+      </Show>
       <StudyShown>
         {(study) => (
           <>
