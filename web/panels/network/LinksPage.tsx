@@ -26,9 +26,6 @@ export function LinksPage() {
   return (
     <section class="network-page" aria-label="Radio links">
       <WantedFields />
-      <Show when={networkTrouble()}>
-        <MeasuredOnly />
-      </Show>
       <StudyShown>
         {(study) => (
           <>
@@ -40,6 +37,9 @@ export function LinksPage() {
           </>
         )}
       </StudyShown>
+      <Show when={networkTrouble()}>
+        <MeasuredOnly />
+      </Show>
     </section>
   )
 }
@@ -52,7 +52,7 @@ function summaryOf({ loggers, wantedShare }: NetworkStudy): string {
   const open = predicted.filter(
     ({ middleShare, interval }) => middleShare >= wantedShare && interval.low < wantedShare,
   ).length
-  return `${loggers.length} loggers: ${count('proven')} proven as the works stand, ${count('to-be-proved-again')} to be proved again, ${count('not-accepted')} not accepted, ${count('never-tested')} never tested. ${below} predicted below ${percentText(wantedShare)} at SF ${shownFactor()}, ${open} above it with an interval that reaches below.`
+  return `${loggers.length} loggers: ${count('proven')} proven as the works stand, ${count('to-be-proved-again')} to be proved again, ${count('not-settled')} accepted but not settled, ${count('not-accepted')} not accepted, ${count('never-tested')} never tested. ${below} predicted below ${percentText(wantedShare)} at SF ${shownFactor()}, ${open} above it with an interval that reaches below.`
 }
 
 /** What is weakest first: least predicted, then by name. */
