@@ -1,9 +1,9 @@
-import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
 import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
 
 /** One thing to work out, and the number its answer carries. */
 export type DerivationMessage = { readonly turn: number } & (
-  | { readonly request: SurfaceRequest }
+  | { readonly request: MapRequest }
   | { readonly network: NetworkRequest }
 )
 
@@ -15,7 +15,7 @@ const scope = self as unknown as {
 scope.onmessage = ({ data }) => {
   const { turn } = data
   try {
-    const outcome = 'network' in data ? studyNetwork(data.network) : groundSurface(data.request)
+    const outcome = 'network' in data ? studyNetwork(data.network) : groundMap(data.request)
     scope.postMessage({ turn, outcome })
   } catch (cause) {
     scope.postMessage({ turn, failure: cause instanceof Error ? cause.message : String(cause) })

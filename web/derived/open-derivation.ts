@@ -1,4 +1,4 @@
-import type { GroundSurface, SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import type { GroundMap, MapRequest } from '#domain/ground/ground-map.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { NetworkRequest, NetworkStudy } from '#domain/radio/network-study.ts'
 
@@ -12,7 +12,7 @@ export interface Derivation {
    * Works out a surface beside the page. Only the latest request counts: an earlier one that still runs is
    * ended and rejects with an AbortError, as one does whose signal is aborted.
    */
-  surface(request: SurfaceRequest, signal?: AbortSignal): Promise<Outcome<GroundSurface>>
+  surface(request: MapRequest, signal?: AbortSignal): Promise<Outcome<GroundMap>>
   /** Studies a radio network in the same way; it is as much superseded by a surface as by another study. */
   network(request: NetworkRequest, signal?: AbortSignal): Promise<Outcome<NetworkStudy>>
   close(): void
@@ -77,7 +77,7 @@ export function openDerivation(
   }
 
   const ask = (
-    task: { readonly request: SurfaceRequest } | { readonly network: NetworkRequest },
+    task: { readonly request: MapRequest } | { readonly network: NetworkRequest },
     signal?: AbortSignal,
   ): Promise<Outcome<unknown>> => {
     abandon(new DOMException('A later request took its place.', 'AbortError'))
@@ -102,7 +102,7 @@ export function openDerivation(
   }
 
   return {
-    surface: (request, signal) => ask({ request }, signal) as Promise<Outcome<GroundSurface>>,
+    surface: (request, signal) => ask({ request }, signal) as Promise<Outcome<GroundMap>>,
     network: (network, signal) => ask({ network }, signal) as Promise<Outcome<NetworkStudy>>,
     close() {
       abandon(new DOMException('Closed.', 'AbortError'))

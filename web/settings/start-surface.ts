@@ -18,7 +18,7 @@ import { sectionLine } from '../state/section-line.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { siteGrid } from '../state/site-grid.ts'
-import { surfaceMethod, surfaceStratum } from '../state/surface-choice.ts'
+import { surfaceAspect, surfaceMethod, surfaceStratum } from '../state/surface-choice.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
@@ -65,6 +65,7 @@ export function startSurface(): void {
       const at = clockEpochMs()
       if (!analysis() || at === null || of === null) return null
       surfaceMethod()
+      surfaceAspect()
       surfaceStratum()
       sectionLine()
       slicesRevision()
@@ -104,6 +105,9 @@ async function workOut(wanted: Wanted, derivation: ReturnType<typeof openDerivat
     longestSideMetres: longestSideMetres[wanted.of],
     silentRadiusMetres,
     nodes: nodesAcross,
+    aspect: wanted.of === 'water' ? 'values' : surfaceAspect(),
+    ofHeads: wanted.of === 'water',
+    at: [],
     sectionLine: sectionLine().map(
       ({ eastingMetres, northingMetres }) => [eastingMetres, northingMetres] as const,
     ),

@@ -15,7 +15,14 @@ import { restoreSelection, selection } from './selection.ts'
 import { openSheet, sheetTab } from './sheet.ts'
 import { clockSetting, restoreClock } from './site-clock.ts'
 import { siteDocument } from './site-document.ts'
-import { chooseSurfaceMethod, chooseSurfaceStratum, surfaceMethod, surfaceStratum } from './surface-choice.ts'
+import {
+  chooseSurfaceAspect,
+  chooseSurfaceMethod,
+  chooseSurfaceStratum,
+  surfaceAspect,
+  surfaceMethod,
+  surfaceStratum,
+} from './surface-choice.ts'
 
 /** All state that the address carries, as it is now. */
 export function currentAddress(): AddressState {
@@ -27,6 +34,7 @@ export function currentAddress(): AddressState {
     layers: shownLayers(),
     changeFromEpochMs: changeFromEpochMs(),
     surfaceMethod: surfaceMethod(),
+    surfaceAspect: surfaceAspect(),
     surfaceStratum: surfaceStratum(),
     view: mapView(),
     tab: sheetTab(),
@@ -46,6 +54,7 @@ export function restoreAddress(state: AddressState): void {
   restoreLayers(state.layers)
   countChangeFrom(state.changeFromEpochMs)
   chooseSurfaceMethod(state.surfaceMethod)
+  chooseSurfaceAspect(state.surfaceAspect)
   chooseSurfaceStratum(state.surfaceStratum)
   lookAt(state.view)
   openSheet(state.tab)

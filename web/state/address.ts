@@ -1,3 +1,4 @@
+import { type SurfaceAspect, surfaceAspects } from '#domain/ground/surface-aspects.ts'
 import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
 import type { Standing } from '../ui/state-scale.ts'
@@ -21,6 +22,8 @@ export interface AddressState {
   /** Instant the change layer counts from; null: not chosen. */
   readonly changeFromEpochMs: number | null
   readonly surfaceMethod: SurfaceMethod
+  /** What of the surface is drawn. */
+  readonly surfaceAspect: SurfaceAspect
   /** Stratum of the piezometric surface; null: not chosen. */
   readonly surfaceStratum: string | null
   readonly view: MapView | null
@@ -40,6 +43,7 @@ export const emptyAddress: AddressState = {
   layers: firstLayers,
   changeFromEpochMs: null,
   surfaceMethod: surfaceMethods[0],
+  surfaceAspect: surfaceAspects[0],
   surfaceStratum: null,
   view: null,
   tab: 'history',
@@ -65,6 +69,7 @@ export function writeAddress(state: AddressState): string {
   put('layers', state.layers.join(' '), firstLayers.join(' '))
   put('since', state.changeFromEpochMs === null ? '' : new Date(state.changeFromEpochMs).toISOString())
   put('between', state.surfaceMethod, surfaceMethods[0])
+  put('surface', state.surfaceAspect, surfaceAspects[0])
   put('stratum', state.surfaceStratum ?? '')
   put('view', state.view ? writeView(state.view) : '')
   put('sheet', state.tab, emptyAddress.tab)
@@ -95,6 +100,7 @@ export function readAddress(query: string): AddressState {
     layers: given.has('layers') ? words('layers').filter(isOneOf<PlanLayer>(planLayers)) : firstLayers,
     changeFromEpochMs: readInstant(given.get('since')),
     surfaceMethod: surfaceMethods.find((one) => one === given.get('between')) ?? surfaceMethods[0],
+    surfaceAspect: surfaceAspects.find((one) => one === given.get('surface')) ?? surfaceAspects[0],
     surfaceStratum: given.get('stratum') || null,
     view: readView(given.get('view') ?? ''),
     tab: sheetTabs.find((tab) => tab === given.get('sheet')) ?? emptyAddress.tab,

@@ -141,7 +141,7 @@ function ofBattery(battery: BatteryOutlook | null, limitVolts: number | null): r
   if (left.kind === 'days' && left.low < lookInto.batteryDays)
     return [
       {
-        says: `Its cells reach ${limitVolts} V in ${Math.round(left.low)} to ${Number.isFinite(left.high) ? Math.round(left.high) : 'unknown'} days${left.faster ? '; they fall ever faster, so rather sooner' : ''}.`,
+        says: `Its cells reach ${limitVolts} V in ${Math.round(left.low)} to ${Number.isFinite(left.high) ? Math.round(left.high) : 'unknown'} days${left.faster ? '; they fall ever faster' : ''}.`,
         toDo: `Change the cells within ${Math.max(1, Math.floor(left.low))} days.`,
       },
     ]

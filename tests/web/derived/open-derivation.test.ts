@@ -1,18 +1,18 @@
 import { expect, test } from 'vitest'
-import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
 import { openDerivation } from '../../../web/derived/open-derivation.ts'
 
 /** A worker that answers when it is told to. */
 function made() {
   const listeners = new Map<string, (event: unknown) => void>()
-  const asked: { turn: number; request: SurfaceRequest }[] = []
+  const asked: { turn: number; request: MapRequest }[] = []
   let ended = 0
   return {
     asked,
     ended: () => ended,
     answer: (place: number) => {
       const { turn, request } = asked[place] as (typeof asked)[0]
-      listeners.get('message')?.({ data: { turn, outcome: groundSurface(request) } })
+      listeners.get('message')?.({ data: { turn, outcome: groundMap(request) } })
     },
     fail: () => listeners.get('error')?.({ message: 'no memory left' }),
     worker: {
@@ -48,6 +48,9 @@ const bowl = (deepest: number) => ({
   longestSideMetres: 50,
   silentRadiusMetres: 0,
   nodes: 20,
+  aspect: 'values' as const,
+  ofHeads: false,
+  at: [],
   sectionLine: [],
 })
 

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { surfaceAspects } from '#domain/ground/surface-aspects.ts'
 import { surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
 import {
@@ -44,6 +45,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   layers: fc.subarray([...planLayers]),
   changeFromEpochMs: fc.option(instant),
   surfaceMethod: fc.constantFrom(...surfaceMethods),
+  surfaceAspect: fc.constantFrom(...surfaceAspects),
   surfaceStratum: fc.option(fc.string({ minLength: 1, maxLength: 20 })),
   view: fc.option(
     fc.record({
