@@ -12,6 +12,7 @@ export const percentText = (share: number): string => {
 
 export const proofNames: Readonly<Record<LinkProof['state'], string>> = {
   proven: 'Proven',
+  'not-settled': 'Accepted, not settled',
   'to-be-proved-again': 'To be proved again',
   'not-accepted': 'Test not accepted',
   'never-tested': 'Never tested',
