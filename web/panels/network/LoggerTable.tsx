@@ -33,7 +33,7 @@ export function LoggerTable(props: { lines: readonly LoggerLine[]; atEpochMs: nu
   const sorted = (by: LoggerColumn) =>
     order().by !== by ? 'none' : order().descending ? 'descending' : 'ascending'
   return (
-    <section class="logger-scroll" aria-label="Loggers" tabindex="0">
+    <section class="logger-scroll" aria-label="Table of loggers" tabindex="0">
       <table class="logger-table">
         <thead>
           <tr>
