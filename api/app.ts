@@ -1,9 +1,14 @@
 import { Hono } from 'hono'
 import { compress } from 'hono/compress'
+import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import { attachmentRoutes } from './routes/attachments.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
+import { fieldEntryRoutes } from './routes/field-entries.ts'
+import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
 import { hostGuard } from './routes/host-guard.ts'
+import { networkRoutes } from './routes/network.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { siteRoutes } from './routes/sites.ts'
@@ -18,6 +23,8 @@ export interface Dependencies {
   readonly store: Store
   readonly intake: Intake
   readonly publisher: Publisher
+  /** What is written along the works; one of its own where none is given. */
+  readonly field?: FieldWork
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -30,15 +37,20 @@ export interface Dependencies {
 
 /** The one constructor of the HTTP side; everything can be asked of it without a port by `app.request()`. */
 export function createApp(dependencies: Dependencies): Hono {
+  const field = dependencies.field ?? createFieldWork(dependencies)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
   app.use('/api/*', compress())
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
+  app.route('/', fieldGuideRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
+  app.route('/', fieldEntryRoutes({ ...dependencies, field }))
+  app.route('/', attachmentRoutes({ ...dependencies, field }))
+  app.route('/', networkRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

@@ -1,5 +1,6 @@
 import { readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import { buildServiceWorker } from './build-service-worker.ts'
 import { hashTrees } from './hash-tree.ts'
 import { precompress } from './precompress.ts'
 import { projectFolder } from './settings.ts'
@@ -8,7 +9,7 @@ import { projectFolder } from './settings.ts'
 export const webFolder = join(projectFolder, '.cache', 'web')
 
 /** Sources whose change makes the built web part out of date. */
-const sources = ['web', 'api/contract', 'api/domain', 'package-lock.json']
+const sources = ['web', 'api/contract', 'api/domain', 'api/build-service-worker.ts', 'package-lock.json']
 
 /** Builds the web part unless what lies in `webFolder` was built from exactly these sources. */
 export async function buildWeb(say: (line: string) => void): Promise<void> {
@@ -18,6 +19,7 @@ export async function buildWeb(say: (line: string) => void): Promise<void> {
   say('Building the web part …')
   const { build } = await import('vite')
   await build({ configFile: join(projectFolder, 'web', 'vite.config.ts'), logLevel: 'error' })
+  await buildServiceWorker(join(projectFolder, 'web', 'service-worker', 'service-worker.ts'), webFolder)
   await precompress(webFolder)
   await writeFile(stamp, wanted)
 }

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { issueLine } from '#domain/outcome.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
+import { createFieldWork } from './field/create-field-work.ts'
 import { readOrMakeIngestToken } from './ingest-token.ts'
 import { createIntake } from './intake/create-intake.ts'
 import { watchInbox } from './intake/inbox.ts'
@@ -64,6 +65,10 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     if (months > 0) say(`${name}: ${months} months published.`)
   }
 
+  const report = (line: string) => console.error(line)
+  const field = createFieldWork({ store, intake, publisher, now, report })
+  for (const { id } of await store.listSites()) await field.work(id)
+
   const stopping = new AbortController()
   for (const { id } of await store.listSites()) {
     const folder = join(dataFolder, 'inbox', id)
@@ -87,11 +92,12 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     store,
     intake,
     publisher,
+    field,
     now,
     allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,
     loopbackOnly,
-    report: (line) => console.error(line),
+    report,
   })
   const listening = await serve(app, settings)
   say('')
@@ -103,6 +109,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   return async () => {
     stopping.abort()
     await listening.close()
+    await field.settled()
     await publisher.close()
     await store.close()
   }

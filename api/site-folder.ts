@@ -3,10 +3,12 @@ import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { type Layout, layoutSchema } from '#contract/layout.ts'
 import { accept, type Issue, issueLine, type Outcome, reject } from '#domain/outcome.ts'
+import { modelFaults } from '#domain/site/check-model.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { keepCalibrations } from './keep-calibrations.ts'
+import { keepFieldRows } from './keep-field-rows.ts'
 import { keepVerdicts } from './keep-verdicts.ts'
 import type { Store } from './store/store.ts'
 
@@ -54,9 +56,15 @@ export async function loadSiteFolder(
   atEpochMs: number,
 ): Promise<{ changed: number }> {
   const signature = { author: folderAuthor, reason, atEpochMs }
-  const calibrated = await keepCalibrations(store, model)
+  const withField = await keepFieldRows(store, model)
+  const calibrated = await keepCalibrations(store, withField)
   const kept = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
   if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
+  const faults = withField === model ? [] : modelFaults(kept.value)
+  if (faults.length > 0)
+    throw new Error(
+      `The folder does not go together with what was recorded along the works since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,
+    )
   const { changed } = await store.putSite(kept.value, signature)
   const known = new Map((await store.listLayouts(model.facts.id)).map((layout) => [layout.id, layout]))
   let declared = 0

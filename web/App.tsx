@@ -25,6 +25,7 @@ export function App() {
   return (
     <>
       <SkipLinks />
+      <ConnectionBanner />
       <div class="page" data-sheet={sheetStanding()}>
         <TitleBlock askForKeys={() => setKeysOpen(true)} askForGrid={() => setGridOpen(true)} />
         <main class="plan" id="plan" aria-label="Site plan">
@@ -36,7 +37,6 @@ export function App() {
         <ClockBar />
         <Cautions />
       </div>
-      <ConnectionBanner />
       <Notices />
       <GridSheet open={gridOpen()} closed={() => setGridOpen(false)} />
       <KeySheet open={keysOpen()} closed={() => setKeysOpen(false)} />

@@ -5,6 +5,7 @@ import type { VentingRemark } from '#domain/reduction/venting-remark.ts'
 import type { SiteFacts, Works } from '#domain/site/site.ts'
 import type {
   AlignmentElementRow,
+  AquiferRow,
   CheckLimit,
   ControlPoint,
   CoverageTestRow,
@@ -14,12 +15,15 @@ import type {
   Location,
   Logger,
   Prediction,
+  PumpingRateRow,
   SeriesJoin,
   Stage,
   StratumLayer,
+  StructureLineRow,
   TriggerLevel,
   Verdict,
   VerdictWithdrawal,
+  WellRow,
 } from '#domain/site/tables.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
 
@@ -141,6 +145,11 @@ export interface SiteDocument {
   readonly holdPoints: readonly HoldPoint[]
   /** Series that carry on from others. */
   readonly joins: readonly SeriesJoin[]
+  readonly aquifers: readonly AquiferRow[]
+  readonly wells: readonly WellRow[]
+  readonly pumpingRates: readonly PumpingRateRow[]
+  /** Which points stand along which line through a structure, in order. */
+  readonly structureLines: readonly StructureLineRow[]
   readonly coverageTests: readonly CoverageTestRow[]
   readonly diary: readonly DiaryEntry[]
   /** Logger that reads each series now, for the register: series id to `LG-01 / 3`. */

@@ -17,6 +17,7 @@ export type Dimension =
   | 'voltage-ratio'
   | 'unit-weight'
   | 'flow'
+  | 'transmissivity'
   | 'proportion'
   | 'count'
 
@@ -134,6 +135,7 @@ export const units: readonly Unit[] = [
   unit('voltage-ratio', 'mV/V', 'mV/V', 1, 1000),
   unit('unit-weight', 'kN/m3', 'kN/m³'),
   unit('unit-weight', '[lbf_av]/[cft_i]', 'lbf/ft³', poundForce / 1000, 0.3048 ** 3, ['pcf']),
+  unit('transmissivity', 'm2/s', 'm²/s'),
   unit('flow', 'm3/s', 'm³/s'),
   unit('flow', 'L/s', 'l/s', 1, 1000, ['l/s']),
   unit('flow', 'L/min', 'l/min', 1, 60_000, ['l/min']),

@@ -4,6 +4,7 @@ import type { Receipt } from '#contract/receipt.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { Store } from '../store/store.ts'
 import { cacheChannelNumbers } from './channel-cache.ts'
+import { fieldReadingsLayout } from './field-readings-layout.ts'
 import { type FileBytes, type Keeping, keepFile, keptPath } from './keep-file.ts'
 import { readLevelLines } from './level-lines.ts'
 import { proposeLayout } from './propose-layout.ts'
@@ -26,6 +27,8 @@ export interface FileRequest {
 }
 
 export interface Intake {
+  /** Where files are kept byte for byte. */
+  readonly filesFolder: string
   /** Keeps a file and reads nothing of it yet, so that the next one can be kept while one is being stored. */
   keep(bytes: FileBytes): Promise<Keeping>
   /** Keeps a file and takes its readings; says in the receipt what became of every one of them. */
@@ -69,6 +72,7 @@ export function createIntake(settings: IntakeSettings): Intake {
   }
 
   return {
+    filesFolder,
     keep: (bytes) => keepFile(filesFolder, bytes, largestFileBytes),
 
     async takeFile(request) {
@@ -145,7 +149,7 @@ export function createIntake(settings: IntakeSettings): Intake {
         receivedAtEpochMs: earlier.receivedAtEpochMs,
         presentEpochMs: await presentEpochMs(site),
         inflatedLimitBytes,
-        ...(layoutId !== undefined && { layoutId }),
+        ...layoutOf(earlier, layoutId),
       })
     },
 
@@ -162,6 +166,12 @@ export function createIntake(settings: IntakeSettings): Intake {
       return (await store.getSite(site))?.facts ?? null
     },
   }
+}
+
+/** A file that the server made itself is read again under the layout that it was made in. */
+function layoutOf({ layout }: Receipt, asked: string | undefined): { layoutId?: string } {
+  const layoutId = asked ?? (layout === fieldReadingsLayout.id ? layout : undefined)
+  return layoutId === undefined ? {} : { layoutId }
 }
 
 async function beginningOf(bytes: AsyncIterable<Uint8Array>): Promise<Uint8Array> {

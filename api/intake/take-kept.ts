@@ -4,6 +4,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { BatchHead, Store } from '../store/store.ts'
 import { createCellReader } from './cell-reader.ts'
 import { chooseLayout } from './choose-layout.ts'
+import { fieldReadingsLayout } from './field-readings-layout.ts'
 import type { KeptFile } from './keep-file.ts'
 import { createLoggerRegister } from './logger-register.ts'
 import { proposeLayout } from './propose-layout.ts'
@@ -44,7 +45,9 @@ const earliestEpochMs = Date.UTC(1990, 0, 1)
 export async function takeKept(request: KeptFileRequest): Promise<Receipt> {
   const { store, model, kept } = request
   const site = model.facts.id
-  const layouts = await store.listLayouts(site)
+  const declared = await store.listLayouts(site)
+  const isBuiltIn = request.layoutId === fieldReadingsLayout.id
+  const layouts = isBuiltIn ? [fieldReadingsLayout] : declared
   const whole = kept.known ? await store.findTaken(site, kept.sha256) : null
   if (whole && isSameLayout(whole, layouts, request.layoutId)) return repeatedReceipt(whole, request)
   const earlier = kept.known

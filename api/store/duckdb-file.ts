@@ -1,9 +1,11 @@
 import { existsSync, mkdirSync, realpathSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { type DuckDBConnection, DuckDBInstance } from '@duckdb/node-api'
+import { type Checkpoints, openCheckpoints } from './checkpoint.ts'
 import { makeDatabase } from './make-database.ts'
+import { isBeingRestored, restoreAndOpen } from './restore-after-kill.ts'
 import { migrate } from './schema.ts'
-import { StoreInUse } from './store-in-use.ts'
+import { lockHolder, StoreInUse } from './store-in-use.ts'
 
 export interface DuckdbFileOptions {
   /** Path of the data file; made, with its folder, when absent. */
@@ -12,6 +14,10 @@ export interface DuckdbFileOptions {
   readonly memoryLimit?: string
   /** Absent: one a core. */
   readonly threads?: number
+  /** The log is folded into the tables when it passes so many bytes; absent: 16 MB. */
+  readonly logLimitBytes?: number
+  /** Told of what hinders writing the tables, such as a full disk. Absent: the console's errors. */
+  readonly report?: (line: string) => void
 }
 
 /** The open data file: one instance a process, and everything that writes to it one after the other. */
@@ -33,20 +39,14 @@ export interface DuckdbFile {
 // DuckDB locks the file against other processes, but lets one process open it twice and so damage it.
 const openHere = new Set<string>()
 
-/**
- * When the write-ahead log passes this, the commit that passed it also writes the tables and empties the log.
- * It bounds the log, what a start has to replay (well under a second) and the longest commit; a larger one
- * gained nothing in sustained intake and made the longest commit three times as long.
- */
-const checkpointThreshold = '16MB'
-
 export async function openDuckdbFile(options: DuckdbFileOptions): Promise<DuckdbFile> {
   const path = canonicalPath(options.file)
   if (openHere.has(path)) throw new StoreInUse(path, 'this very process')
   openHere.add(path)
   try {
     if (!existsSync(path)) await makeDatabase(path)
-    return await openCanonical(path, options)
+    const open = () => openCanonical(path, options)
+    return isBeingRestored(path) ? await restoreAndOpen(path, open) : await open()
   } catch (cause) {
     openHere.delete(path)
     throw cause
@@ -54,29 +54,54 @@ export async function openDuckdbFile(options: DuckdbFileOptions): Promise<Duckdb
 }
 
 async function openCanonical(path: string, options: DuckdbFileOptions): Promise<DuckdbFile> {
-  const instance = await createInstance(path, {
-    checkpoint_threshold: checkpointThreshold,
-    // Nothing is ever fetched from outside.
-    autoinstall_known_extensions: 'false',
-    autoload_known_extensions: 'false',
-    ...(options.memoryLimit === undefined ? {} : { memory_limit: options.memoryLimit }),
-    ...(options.threads === undefined ? {} : { threads: String(options.threads) }),
-  })
+  const checkpoints = openCheckpoints(path, options)
+  try {
+    const instance = await createInstance(path, {
+      // The tables are written by `checkpoints` alone: see there what DuckDB's own would risk.
+      checkpoint_threshold: '1TB',
+      // Nothing is ever fetched from outside.
+      autoinstall_known_extensions: 'false',
+      autoload_known_extensions: 'false',
+      ...(options.memoryLimit === undefined ? {} : { memory_limit: options.memoryLimit }),
+      ...(options.threads === undefined ? {} : { threads: String(options.threads) }),
+    })
+    try {
+      return await openInstance(path, instance, checkpoints)
+    } catch (cause) {
+      instance.closeSync()
+      throw cause
+    }
+  } catch (cause) {
+    checkpoints.close()
+    throw cause
+  }
+}
+
+async function openInstance(
+  path: string,
+  instance: DuckDBInstance,
+  checkpoints: Checkpoints,
+): Promise<DuckdbFile> {
   const writer = await instance.connect()
   const reader = await instance.connect()
   try {
+    await writer.run('PRAGMA disable_checkpoint_on_shutdown')
     await migrate(writer, path)
   } catch (cause) {
     reader.closeSync()
     writer.closeSync()
-    instance.closeSync()
     throw cause
   }
   const [row] = (await reader.runAndReadAll('SELECT current_database()')).getRows()
+  let open = true
   let last: Promise<unknown> = Promise.resolve()
   const alone = <T>(task: () => Promise<T>): Promise<T> => {
     const turn = last.then(task)
-    last = turn.catch(() => undefined)
+    // Who waits for the turn hears of it at once; the next turn waits for the tables too.
+    last = turn.then(
+      () => (open ? checkpoints.run(writer) : undefined),
+      () => undefined,
+    )
     return turn
   }
   return {
@@ -87,14 +112,13 @@ async function openCanonical(path: string, options: DuckdbFileOptions): Promise<
     transact: (task, on = writer) => alone(() => inTransaction(on, task)),
     close: () =>
       alone(async () => {
-        try {
-          await writer.run('CHECKPOINT')
-        } finally {
-          reader.closeSync()
-          writer.closeSync()
-          instance.closeSync()
-          openHere.delete(path)
-        }
+        open = false
+        await checkpoints.run(writer, true)
+        reader.closeSync()
+        writer.closeSync()
+        instance.closeSync()
+        checkpoints.close()
+        openHere.delete(path)
       }),
   }
 }
@@ -119,11 +143,9 @@ async function createInstance(path: string, settings: Record<string, string>): P
   try {
     return await DuckDBInstance.create(path, settings)
   } catch (cause) {
-    const text = cause instanceof Error ? cause.message : String(cause)
-    if (!/could not set lock/i.test(text))
-      throw new Error(`The data file ${path} could not be opened. It was left as it is.`, { cause })
-    const pid = /PID (\d+)/.exec(text)?.[1]
-    throw new StoreInUse(path, pid === undefined ? 'another process' : `another process (PID ${pid})`, cause)
+    const holder = lockHolder(cause)
+    if (holder !== null) throw new StoreInUse(path, holder, cause)
+    throw new Error(`The data file ${path} could not be opened. It was left as it is.`, { cause })
   }
 }
 

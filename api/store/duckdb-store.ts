@@ -1,7 +1,9 @@
+import { createAttachments } from './attachments.ts'
 import { createBatches } from './batches.ts'
 import { readRevision, readTouched } from './changes.ts'
 import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
 import { exposeReadings } from './expose-readings.ts'
+import { createFieldEntries } from './field-entries.ts'
 import { createNumbering } from './numbering.ts'
 import { createRecords } from './records.ts'
 import type { Store } from './store.ts'
@@ -9,7 +11,7 @@ import type { Store } from './store.ts'
 /**
  * Opens the embedded store: one DuckDB file, one process. Throws `StoreInUse` when another process, or this
  * one, has it open. Every acknowledged write has reached the disk (write-ahead log, flushed at COMMIT);
- * the log is folded into the tables whenever it passes 16 MB and by `close`.
+ * the log is folded into the tables whenever it passes 16 MB and by `close`. What a kill left is put right first.
  */
 export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store> {
   const file = await openDuckdbFile(options)
@@ -18,6 +20,8 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
   return {
     ...createRecords(file, numbering),
     ...batches,
+    ...createFieldEntries(file, numbering),
+    ...createAttachments(file, numbering),
     channelNumbers: numbering.channelNumbers,
     seriesNumbers: numbering.seriesNumbers,
     listChannels: numbering.listChannels,

@@ -20,7 +20,14 @@ import { VersionConflict } from './version-conflict.ts'
 
 type RecordVerbs = Pick<
   Store,
-  'putSite' | 'addRows' | 'getSite' | 'listSites' | 'putLayout' | 'listLayouts' | 'listVersions'
+  | 'putSite'
+  | 'addRows'
+  | 'changeSite'
+  | 'getSite'
+  | 'listSites'
+  | 'putLayout'
+  | 'listLayouts'
+  | 'listVersions'
 >
 
 /** Records: append-only versions. The latest of each, unless withdrawn, is what holds. */
@@ -56,6 +63,24 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
           const changes = findChanges(latest, toRecords(withRows(model, rows)))
           await insertVersions(connection, site, signature, changes)
           await logChange(connection, site, null)
+        })
+        .finally(() => models.delete(site))
+    },
+
+    async changeSite(slug, change, signature) {
+      const site = await numbering.findSite(slug)
+      assert(site !== null, `site ${slug} is there before it is changed`)
+      models.delete(site)
+      return file
+        .transact(async (connection) => {
+          const latest = await readLatest(connection, site, false)
+          const model = fromRecords(latest.filter(isKept))
+          assert(model !== null, `site ${slug} has records`)
+          const changes = findChanges(latest, toRecords(change(model)))
+          if (changes.length === 0) return { changed: 0 }
+          await insertVersions(connection, site, signature, changes)
+          await logChange(connection, site, null)
+          return { changed: countChanged(changes) }
         })
         .finally(() => models.delete(site))
     },

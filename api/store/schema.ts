@@ -46,6 +46,21 @@ const migrations: readonly (readonly string[])[] = [
       site INTEGER NOT NULL, revision INTEGER NOT NULL, batch INTEGER, first_at TIMESTAMP, last_at TIMESTAMP,
       PRIMARY KEY (site, revision))`,
   ],
+  [
+    // Canonical JSON as text: what arrives again is compared letter by letter.
+    `CREATE TABLE field_entry (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, id VARCHAR NOT NULL, received_at TIMESTAMP NOT NULL,
+      differs BOOLEAN NOT NULL, body VARCHAR NOT NULL,
+      PRIMARY KEY (site, number))`,
+    // One row for every arrival of an entry, of an attachment of it (both without effect), and for every effect.
+    `CREATE TABLE field_change (
+      site INTEGER NOT NULL, change INTEGER NOT NULL, entry INTEGER NOT NULL, effect VARCHAR,
+      PRIMARY KEY (site, change))`,
+    `CREATE TABLE attachment (
+      site INTEGER NOT NULL, sha256 VARCHAR NOT NULL, bytes BIGINT NOT NULL, media_type VARCHAR NOT NULL,
+      received_at TIMESTAMP NOT NULL,
+      PRIMARY KEY (site, sha256))`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

@@ -12,3 +12,11 @@ export class StoreInUse extends Error {
     this.file = file
   }
 }
+
+/** Who has the file that DuckDB could not open; null when that is not why. */
+export function lockHolder(cause: unknown): string | null {
+  const text = cause instanceof Error ? cause.message : String(cause)
+  if (!/could not set lock/i.test(text)) return null
+  const pid = /PID (\d+)/.exec(text)?.[1]
+  return pid === undefined ? 'another process' : `another process (PID ${pid})`
+}

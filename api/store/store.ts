@@ -1,6 +1,8 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
+import type { FieldEffect, StoredFieldEntry } from '#contract/field-entry.ts'
 import type { Layout } from '#contract/layout.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
+import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 
@@ -77,6 +79,20 @@ export interface ReadingWindow {
 }
 
 /**
+ * What became of a field entry that was offered: the first with its id; the very same again; or another one under an
+ * id that is taken, kept beside it.
+ */
+export type FieldAddition = 'accepted' | 'repeated' | 'differs'
+
+/** An attachment whose bytes are kept, as its site knows it. */
+export interface HeldAttachment {
+  readonly sha256: string
+  readonly bytes: number
+  readonly mediaType: string
+  readonly receivedAtEpochMs: number
+}
+
+/**
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
  */
@@ -88,6 +104,15 @@ export interface Store {
    * already has is refused with `VersionConflict` and nothing is added; the site must exist.
    */
   addRows(site: string, rows: TableRows, signature: Signature): Promise<void>
+  /**
+   * Saves what `change` makes of the site's model, in one transaction and beside no other change; records that are
+   * missing in it are withdrawn. `change` is pure; when it throws, nothing is changed. The site must exist.
+   */
+  changeSite(
+    site: string,
+    change: (model: SiteModel) => SiteModel,
+    signature: Signature,
+  ): Promise<{ changed: number }>
   getSite(site: string): Promise<SiteModel | null>
   listSites(): Promise<readonly SiteFacts[]>
   /**
@@ -118,6 +143,33 @@ export interface Store {
   listConflicts(site: string): Promise<readonly Conflict[]>
   /** Marks a batch's quarantine as dealt with by a later batch of the same file. */
   supersedeBatch(site: string, batch: number, by: number): Promise<void>
+
+  /**
+   * Keeps field entries in one transaction, in the order given; the answer is in that order too. Entries are equal
+   * when their canonical JSON is. One that differs from what has its id is kept once, however often it comes.
+   */
+  addFieldEntries(
+    site: string,
+    entries: readonly FieldEntry[],
+    receivedAtEpochMs: number,
+  ): Promise<readonly FieldAddition[]>
+  /**
+   * Entries that arrived, got an effect or an attachment since `after`, by number; `latest` is the `after` of the
+   * next question, 0 while there is nothing.
+   */
+  listFieldEntries(
+    site: string,
+    after: number,
+  ): Promise<{ readonly entries: readonly StoredFieldEntry[]; readonly latest: number }>
+  /** Records what entries led to, in one transaction. Earlier effects of an entry stay on record; the last one holds. */
+  recordFieldEffects(
+    site: string,
+    effects: readonly { readonly number: number; readonly effect: FieldEffect }[],
+  ): Promise<void>
+  /** Records that the bytes of an attachment are kept; what was recorded of them first stays. */
+  recordAttachment(site: string, attachment: HeldAttachment): Promise<void>
+  /** Those of the attachments that are here, in no order. */
+  findAttachments(site: string, sha256s: readonly string[]): Promise<readonly HeldAttachment[]>
 
   /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>

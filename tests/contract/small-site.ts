@@ -85,6 +85,9 @@ export function smallSite(id = 'small-quay'): SiteModel {
     holeSurveys: [],
     zeroReadings: [],
     joins: [],
+    aquifers: [],
+    wells: [],
+    pumpingRates: [],
   }
 }
 

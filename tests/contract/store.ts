@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
 import { batchContract } from './store-batches.ts'
+import { fieldContract } from './store-field.ts'
 import { quarantineContract } from './store-quarantine.ts'
 import { readingContract } from './store-readings.ts'
 import { recordContract } from './store-records.ts'
@@ -43,5 +44,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('batches', () => batchContract(subject))
     describe('quarantine', () => quarantineContract(subject))
     describe('readings', () => readingContract(subject))
+    describe('field', () => fieldContract(subject))
   })
 }

@@ -16,7 +16,8 @@ const [file, first, filesBeforeClosing] = JSON.parse(line as string) as [string,
 const say = (text: string) => writeSync(1, `${text}\n`)
 
 say('opening')
-const store = await openDuckdbStore({ file })
+// A short log, so that kills also fall into checkpoints while writing.
+const store = await openDuckdbStore({ file, logLimitBytes: 1e6 })
 await store.channelNumbers(
   killSite,
   Array.from({ length: channelCount }, (_, i) => ({ logger: 'LG-01', name: `${i + 1}` })),

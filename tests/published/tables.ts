@@ -2,6 +2,7 @@ import { airPressure } from './air-pressure/table.ts'
 import { alignments } from './alignments/table.ts'
 import { barometricEfficiency } from './barometric-efficiency/table.ts'
 import { baselineAndUncertainty } from './baseline-and-uncertainty/table.ts'
+import { batteries } from './batteries/table.ts'
 import { coordinates } from './coordinates/table.ts'
 import { extensometers } from './extensometers/table.ts'
 import { groundSurfaces } from './ground-surfaces/table.ts'
@@ -10,8 +11,10 @@ import { hydrostatics } from './hydrostatics/table.ts'
 import { inclinometers } from './inclinometers/table.ts'
 import { levelling } from './levelling/table.ts'
 import { levelsAndDistortion } from './levels-and-distortion/table.ts'
+import { networkPlan } from './network-plan/table.ts'
 import { oddReadings } from './odd-readings/table.ts'
 import type { PublishedTable } from './published-row.ts'
+import { radioLinks } from './radio-links/table.ts'
 import { settlementInTime } from './settlement-in-time/table.ts'
 import { slopes } from './slopes/table.ts'
 import { statistics } from './statistics/table.ts'
@@ -52,4 +55,7 @@ export const publishedTables: readonly PublishedTable[] = [
   wells,
   slopes,
   groundSurfaces,
+  radioLinks,
+  networkPlan,
+  batteries,
 ]

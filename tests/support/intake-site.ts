@@ -44,6 +44,9 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     holeSurveys: [],
     zeroReadings: [],
     joins: [],
+    aquifers: [],
+    wells: [],
+    pumpingRates: [],
   }
 }
 

@@ -1,6 +1,7 @@
-import type { GroundSurface, SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import type { GroundMap, MapRequest } from '#domain/ground/ground-map.ts'
 import type { Outcome } from '#domain/outcome.ts'
-import type { DerivationAnswer, DerivationMessage } from './run-derivations.ts'
+import type { NetworkRequest, NetworkStudy } from '#domain/radio/network-study.ts'
+import type { DerivationAnswer, DerivationMessage, DerivationTask } from './run-derivations.ts'
 
 /** The worker could not work it out: our own fault or its death, not the readings'. */
 export class DerivationFailed extends Error {
@@ -13,20 +14,24 @@ export interface Derivation {
    * between two of its steps and rejects with an AbortError, as one does whose signal is aborted. `progress` is told the
    * share done, some times a second.
    */
-  surface(
-    request: SurfaceRequest,
-    watch?: { readonly signal?: AbortSignal; readonly progress?: (share: number) => void },
-  ): Promise<Outcome<GroundSurface>>
+  surface(request: MapRequest, watch?: Watch): Promise<Outcome<GroundMap>>
+  /** Studies a radio network in the same way; it is as much superseded by a surface as by another study. */
+  network(request: NetworkRequest, watch?: Watch): Promise<Outcome<NetworkStudy>>
   close(): void
+}
+
+interface Watch {
+  readonly signal?: AbortSignal
+  readonly progress?: (share: number) => void
 }
 
 type WorkerLike = Pick<Worker, 'postMessage' | 'terminate' | 'addEventListener'>
 
 interface Running {
   readonly turn: number
-  readonly request: SurfaceRequest
+  readonly task: DerivationTask
   readonly progress: ((share: number) => void) | undefined
-  resolve(outcome: Outcome<GroundSurface>): void
+  resolve(outcome: Outcome<unknown>): void
   reject(cause: unknown): void
 }
 
@@ -82,35 +87,38 @@ export function openDerivation(
       if (heard !== heardBefore || !running) return
       worker?.terminate()
       worker = null
-      send({ turn: running.turn, request: running.request })
+      send({ turn: running.turn, task: running.task })
     }, hungAfterMs)
   }
-  const abandon = (cause: unknown, next: SurfaceRequest | null) => {
+  const abandon = (cause: unknown, next: DerivationTask | null) => {
     const before = settle()
     if (!before) return
     isUnheard = true
-    if (next === null) send({ turn: ++turn, request: null })
+    if (next === null) send({ turn: ++turn, task: null })
     before.reject(cause)
   }
 
+  const ask = (task: DerivationTask, { signal, progress }: Watch = {}): Promise<Outcome<unknown>> => {
+    if (signal?.aborted) return Promise.reject(signal.reason)
+    abandon(new DOMException('A later request took its place.', 'AbortError'), task)
+    return new Promise((resolve, reject) => {
+      const mine = ++turn
+      running = { turn: mine, task, progress, resolve, reject }
+      signal?.addEventListener(
+        'abort',
+        () => {
+          if (running?.turn === mine) abandon(signal.reason, null)
+        },
+        { once: true },
+      )
+      send({ turn: mine, task })
+      if (isUnheard) endIfHung()
+    })
+  }
+
   return {
-    surface(request, { signal, progress } = {}) {
-      if (signal?.aborted) return Promise.reject(signal.reason)
-      abandon(new DOMException('A later request took its place.', 'AbortError'), request)
-      return new Promise((resolve, reject) => {
-        const mine = ++turn
-        running = { turn: mine, request, progress, resolve, reject }
-        signal?.addEventListener(
-          'abort',
-          () => {
-            if (running?.turn === mine) abandon(signal.reason, null)
-          },
-          { once: true },
-        )
-        send({ turn: mine, request })
-        if (isUnheard) endIfHung()
-      })
-    },
+    surface: (request, watch) => ask({ request }, watch) as Promise<Outcome<GroundMap>>,
+    network: (network, watch) => ask({ network }, watch) as Promise<Outcome<NetworkStudy>>,
     close() {
       clearTimeout(lookAgain)
       settle()?.reject(new DOMException('Closed.', 'AbortError'))

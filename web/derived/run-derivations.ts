@@ -1,17 +1,21 @@
-import { type GroundSurface, groundSurfaceSteps, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import { groundMapSteps, type MapRequest } from '#domain/ground/ground-map.ts'
 import type { Outcome } from '#domain/outcome.ts'
+import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
+
+/** A map of the ground, or a study of a radio network. */
+export type DerivationTask = { readonly request: MapRequest } | { readonly network: NetworkRequest }
 
 /** One thing to work out, and the number its answer carries; null: what runs is no longer wanted. */
 export interface DerivationMessage {
   readonly turn: number
-  readonly request: SurfaceRequest | null
+  readonly task: DerivationTask | null
 }
 
 /** What is told of a turn: how much is done, and at its end one of the other two. */
 export interface DerivationAnswer {
   readonly turn: number
   readonly share?: number
-  readonly outcome?: Outcome<GroundSurface>
+  readonly outcome?: Outcome<unknown>
   readonly failure?: string
 }
 
@@ -33,12 +37,12 @@ export function runDerivations({
   nowMs,
 }: Surroundings): (message: DerivationMessage) => Promise<void> {
   let newest = 0
-  return async ({ turn, request }) => {
+  return async ({ turn, task }) => {
     newest = turn
-    if (request === null) return
+    if (task === null) return
     let [lookedAtMs, toldAtMs] = [nowMs(), nowMs()]
     try {
-      const steps = groundSurfaceSteps(request)
+      const steps = 'network' in task ? wholeStudy(task.network) : groundMapSteps(task.request)
       for (let step = steps.next(); ; step = steps.next()) {
         if (step.done) {
           tell({ turn, outcome: step.value })
@@ -57,4 +61,10 @@ export function runDerivations({
       tell({ turn, failure: cause instanceof Error ? cause.message : String(cause) })
     }
   }
+}
+
+/** Done in one step: a study takes a few tenths of a second. */
+function* wholeStudy(request: NetworkRequest): Generator<number, Outcome<unknown>> {
+  yield 0
+  return studyNetwork(request)
 }

@@ -7,12 +7,17 @@ export function ConnectionBanner() {
     <Show when={unansweredSinceEpochMs()}>
       {(since) => (
         <p class="connection-banner" role="alert">
-          No answer from the server since {timeOfDay.format(since())} (this device’s clock). Nothing newer is
-          shown: neither readings, nor levels, nor silence.
+          No answer from the server since {saidTime(since(), Date.now())} (this device’s clock). Nothing newer
+          is shown: neither readings, nor levels, nor silence.
         </p>
       )}
     </Show>
   )
 }
 
+/** With its date, where the hour alone could be taken for one of today. */
+const saidTime = (sinceEpochMs: number, nowEpochMs: number) =>
+  (nowEpochMs - sinceEpochMs < 12 * 3_600_000 ? timeOfDay : dayAndTime).format(sinceEpochMs)
+
 const timeOfDay = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', second: '2-digit' })
+const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

@@ -11,6 +11,7 @@ import { DeclaredLayouts } from './DeclaredLayouts.tsx'
 import { ConflictTable, QuarantineTable } from './ImportTables.tsx'
 import { ProposalSheet } from './ProposalSheet.tsx'
 import { ReceiptCard } from './ReceiptCard.tsx'
+import { ReceiverRecords } from './ReceiverRecords.tsx'
 
 /** A first look reads no more than this of a file. */
 const lookBytes = 2 * 1024 ** 2
@@ -144,6 +145,7 @@ export function ImportsPanel() {
       <Show when={conflicts().length > 0}>
         <ConflictTable conflicts={conflicts()} zone={zone()} />
       </Show>
+      <ReceiverRecords site={site()} />
       <DeclaredLayouts layouts={layouts()} loggers={loggers()} declare={declare} />
       <h2>Files taken in</h2>
       <Show when={receipts().length > 0} fallback={<p class="waiting">None yet.</p>}>

@@ -12,6 +12,7 @@ import { kindNames } from '../ui/kind-names.ts'
 import { type Standing, standingName } from '../ui/state-scale.ts'
 import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
+import { DeliveryKey } from './DeliveryKey.tsx'
 import { SurfaceChoice } from './SurfaceChoice.tsx'
 import { SurfaceProgress } from './SurfaceProgress.tsx'
 
@@ -109,6 +110,11 @@ export function PlanKey() {
               </label>
             )}
           </For>
+          <Show when={isLayerShown('works') && (siteDocument()?.wells.length ?? 0) > 0}>
+            <p class="key-note">
+              Ring with a dot: pumped well with its rate at the clock; without: not pumped.
+            </p>
+          </Show>
           <Show when={isLayerShown('change')}>
             <ChangeSince />
           </Show>
@@ -118,6 +124,9 @@ export function PlanKey() {
             <p class="key-note">
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
             </p>
+          </Show>
+          <Show when={isLayerShown('delivery')}>
+            <DeliveryKey />
           </Show>
           <Show when={isLayerShown('coverage')}>
             <p class="key-note">
@@ -139,6 +148,7 @@ const layerNames: Readonly<Record<PlanLayer, string>> = {
   contours: 'Settlement contours',
   change: 'Change between two times',
   water: 'Piezometric level in a stratum',
+  delivery: 'Predicted radio delivery',
   coverage: 'Coverage tests',
   radio: 'Loggers and gateways',
 }

@@ -15,7 +15,7 @@ import { RecordPanel } from './RecordPanel.tsx'
 import { RegisterPanel } from './RegisterPanel.tsx'
 import { SelectionStrip } from './SelectionStrip.tsx'
 
-/** The side sheet: what is selected, and one of seven ways to look at it. On a narrow screen it comes from below. */
+/** The side sheet: what is selected, and one of several ways to look at it. On a narrow screen it comes from below. */
 export function SideSheet() {
   const failed = (cause: unknown) => reportTrouble({ cause, retry: () => location.reload() })
   const moveTab = (event: KeyboardEvent) => {
@@ -96,6 +96,22 @@ export function SideSheet() {
               failed={failed}
             />
           </Match>
+          <Match when={sheetTab() === 'field'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./field/FieldPanel.tsx')).FieldPanel}
+              waiting="Fetching field work …"
+              failed={failed}
+            />
+          </Match>
+          <Match when={sheetTab() === 'network'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./network/NetworkPanel.tsx')).NetworkPanel}
+              waiting="Fetching the network …"
+              failed={failed}
+            />
+          </Match>
           <Match when={sheetTab() === 'register'}>
             <RegisterPanel />
           </Match>
@@ -119,6 +135,8 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   history: 'Readings over time',
   record: 'Record',
   ground: 'Ground',
+  field: 'Field work',
+  network: 'Network',
   register: 'Register',
   imports: 'Imports',
 }

@@ -15,7 +15,7 @@ export const shortcuts: readonly { readonly where: string; readonly list: readon
       { keys: 'j  l', does: 'Clock one day back, one day forward' },
       { keys: 'J  L', does: 'Clock one hour back, one hour forward' },
       { keys: 'p', does: 'Clock to the present' },
-      { keys: '1 … 7', does: 'Open a tab of the side sheet' },
+      { keys: '1 … 9', does: 'Open a tab of the side sheet' },
     ],
   },
   {

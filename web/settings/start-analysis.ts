@@ -21,6 +21,7 @@ import { siteDocument, stateDocument } from '../state/site-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
+import { startNetworkStudy } from './start-network-study.ts'
 import { startSurface } from './start-surface.ts'
 
 /**
@@ -68,6 +69,7 @@ export function startAnalysis(): void {
   )
   judgeThePast()
   startSurface()
+  startNetworkStudy()
 }
 
 function judgeThePast(): void {

@@ -41,8 +41,12 @@ function fetchTheRest(): void {
   onCleanup(() => clearTimeout(timer))
   sync(firstColour, (drawn) => {
     if (!drawn) return
-    Promise.all([fetchSiteGrid(), import('./start-analysis.ts')]).then(
-      ([, { startAnalysis }]) => runWithOwner(owner, startAnalysis),
+    Promise.all([fetchSiteGrid(), import('./start-analysis.ts'), import('../state/synchronise.ts')]).then(
+      ([, { startAnalysis }, { keepSynchronised }]) =>
+        runWithOwner(owner, () => {
+          startAnalysis()
+          keepSynchronised()
+        }),
       (cause) => reportTrouble({ cause, retry: () => location.reload() }),
     )
   })

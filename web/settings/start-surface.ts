@@ -1,5 +1,6 @@
 import { onCleanup } from 'solid-js'
 import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
+import type { SurfaceAspect } from '#domain/ground/surface-aspects.ts'
 import type { SurfaceMethod } from '#domain/ground/surface-methods.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { barriersAt } from '../derived/barriers-at.ts'
@@ -19,7 +20,7 @@ import { type GridPoint, sectionLine } from '../state/section-line.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { siteGrid } from '../state/site-grid.ts'
-import { surfaceMethod, surfaceStratum } from '../state/surface-choice.ts'
+import { surfaceAspect, surfaceMethod, surfaceStratum } from '../state/surface-choice.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
@@ -41,6 +42,7 @@ interface Wanted {
   readonly atEpochMs: number
   readonly sinceEpochMs: number | null
   readonly method: SurfaceMethod
+  readonly aspect: SurfaceAspect
   readonly stratum: string | null
   readonly line: readonly GridPoint[]
 }
@@ -99,6 +101,7 @@ export function startSurface(): void {
         atEpochMs: at,
         sinceEpochMs: of === 'change' ? changeSinceEpochMs() : null,
         method: surfaceMethod(),
+        aspect: of === 'water' ? ('values' as const) : surfaceAspect(),
         stratum: surfaceStratum(),
         line: sectionLine(),
       } as const
@@ -132,6 +135,7 @@ const isSameButForTime = (one: Wanted, other: Wanted) =>
   one.of === other.of &&
   one.sinceEpochMs === other.sinceEpochMs &&
   one.method === other.method &&
+  one.aspect === other.aspect &&
   one.stratum === other.stratum &&
   one.line === other.line
 
@@ -155,6 +159,9 @@ async function workOut(wanted: Wanted, derivation: Derivation, watch: Parameters
     longestSideMetres: longestSideMetres[wanted.of],
     silentRadiusMetres,
     nodes: nodesAcross,
+    aspect: wanted.aspect,
+    ofHeads: wanted.of === 'water',
+    at: [],
     sectionLine: wanted.line.map(
       ({ eastingMetres, northingMetres }) => [eastingMetres, northingMetres] as const,
     ),

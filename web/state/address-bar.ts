@@ -2,9 +2,11 @@ import { onCleanup } from 'solid-js'
 import { sync } from '../ui/sync.ts'
 import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
+import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
 import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
+import { networkPage, openNetworkPage } from './network-page.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
 import { profileDates, restoreProfileDates } from './profile-dates.ts'
@@ -13,7 +15,14 @@ import { restoreSelection, selection } from './selection.ts'
 import { openSheet, sheetTab } from './sheet.ts'
 import { clockSetting, restoreClock } from './site-clock.ts'
 import { siteDocument } from './site-document.ts'
-import { chooseSurfaceMethod, chooseSurfaceStratum, surfaceMethod, surfaceStratum } from './surface-choice.ts'
+import {
+  chooseSurfaceAspect,
+  chooseSurfaceMethod,
+  chooseSurfaceStratum,
+  surfaceAspect,
+  surfaceMethod,
+  surfaceStratum,
+} from './surface-choice.ts'
 
 /** All state that the address carries, as it is now. */
 export function currentAddress(): AddressState {
@@ -25,10 +34,13 @@ export function currentAddress(): AddressState {
     layers: shownLayers(),
     changeFromEpochMs: changeFromEpochMs(),
     surfaceMethod: surfaceMethod(),
+    surfaceAspect: surfaceAspect(),
     surfaceStratum: surfaceStratum(),
     view: mapView(),
     tab: sheetTab(),
     analysis: groundAnalysis(),
+    fieldPage: fieldPage(),
+    networkPage: networkPage(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
   }
@@ -42,10 +54,13 @@ export function restoreAddress(state: AddressState): void {
   restoreLayers(state.layers)
   countChangeFrom(state.changeFromEpochMs)
   chooseSurfaceMethod(state.surfaceMethod)
+  chooseSurfaceAspect(state.surfaceAspect)
   chooseSurfaceStratum(state.surfaceStratum)
   lookAt(state.view)
   openSheet(state.tab)
   chooseAnalysis(state.analysis)
+  openFieldPage(state.fieldPage)
+  openNetworkPage(state.networkPage)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
 }

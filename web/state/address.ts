@@ -1,9 +1,12 @@
+import { type SurfaceAspect, surfaceAspects } from '#domain/ground/surface-aspects.ts'
 import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
 import type { Standing } from '../ui/state-scale.ts'
+import { type FieldPage, fieldPages, firstFieldPage } from './field-page.ts'
 import { type Filters, noFilters } from './filters.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
 import type { MapView } from './map-view.ts'
+import { firstNetworkPage, type NetworkPage, networkPages } from './network-page.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
 import type { GridPoint } from './section-line.ts'
 import type { Selection } from './selection.ts'
@@ -19,11 +22,15 @@ export interface AddressState {
   /** Instant the change layer counts from; null: not chosen. */
   readonly changeFromEpochMs: number | null
   readonly surfaceMethod: SurfaceMethod
+  /** What of the surface is drawn. */
+  readonly surfaceAspect: SurfaceAspect
   /** Stratum of the piezometric surface; null: not chosen. */
   readonly surfaceStratum: string | null
   readonly view: MapView | null
   readonly tab: SheetTab
   readonly analysis: GroundAnalysis
+  readonly fieldPage: FieldPage
+  readonly networkPage: NetworkPage
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
 }
@@ -36,10 +43,13 @@ export const emptyAddress: AddressState = {
   layers: firstLayers,
   changeFromEpochMs: null,
   surfaceMethod: surfaceMethods[0],
+  surfaceAspect: surfaceAspects[0],
   surfaceStratum: null,
   view: null,
   tab: 'history',
   analysis: firstAnalysis,
+  fieldPage: firstFieldPage,
+  networkPage: firstNetworkPage,
   sectionLine: [],
   profileDates: [],
 }
@@ -59,10 +69,13 @@ export function writeAddress(state: AddressState): string {
   put('layers', state.layers.join(' '), firstLayers.join(' '))
   put('since', state.changeFromEpochMs === null ? '' : new Date(state.changeFromEpochMs).toISOString())
   put('between', state.surfaceMethod, surfaceMethods[0])
+  put('surface', state.surfaceAspect, surfaceAspects[0])
   put('stratum', state.surfaceStratum ?? '')
   put('view', state.view ? writeView(state.view) : '')
   put('sheet', state.tab, emptyAddress.tab)
   put('ground', state.analysis, firstAnalysis)
+  put('field', state.fieldPage, firstFieldPage)
+  put('network', state.networkPage, firstNetworkPage)
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
   return query.toString()
@@ -87,10 +100,13 @@ export function readAddress(query: string): AddressState {
     layers: given.has('layers') ? words('layers').filter(isOneOf<PlanLayer>(planLayers)) : firstLayers,
     changeFromEpochMs: readInstant(given.get('since')),
     surfaceMethod: surfaceMethods.find((one) => one === given.get('between')) ?? surfaceMethods[0],
+    surfaceAspect: surfaceAspects.find((one) => one === given.get('surface')) ?? surfaceAspects[0],
     surfaceStratum: given.get('stratum') || null,
     view: readView(given.get('view') ?? ''),
     tab: sheetTabs.find((tab) => tab === given.get('sheet')) ?? emptyAddress.tab,
     analysis: groundAnalyses.find((one) => one === given.get('ground')) ?? firstAnalysis,
+    fieldPage: fieldPages.find((one) => one === given.get('field')) ?? firstFieldPage,
+    networkPage: networkPages.find((one) => one === given.get('network')) ?? firstNetworkPage,
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
   }
@@ -99,7 +115,16 @@ export function readAddress(query: string): AddressState {
 /** True where going from one to the other is a step that the browser's Back should undo. */
 export function isStep(from: AddressState, to: AddressState): boolean {
   const place = (state: AddressState) =>
-    JSON.stringify([state.site, state.selection, state.tab, state.analysis, state.sectionLine, state.layers])
+    JSON.stringify([
+      state.site,
+      state.selection,
+      state.tab,
+      state.analysis,
+      state.fieldPage,
+      state.networkPage,
+      state.sectionLine,
+      state.layers,
+    ])
   return place(from) !== place(to)
 }
 

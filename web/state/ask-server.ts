@@ -1,4 +1,5 @@
 import type { Problem } from '#contract/problems.ts'
+import { keptAtHeader } from '../service-worker/kept-names.ts'
 
 /** The server answered that it will not; `problem` says what was wrong and what to do (RFC 9457). */
 export class ServerRefused extends Error {
@@ -45,6 +46,11 @@ export function sendServer<T>(path: string, content: unknown, signal?: AbortSign
   })
 }
 
+const keptDocuments = new WeakMap<object, number>()
+
+/** When this device kept a document that the server was asked for and did not give; null: the server gave it. */
+export const keptAtEpochMs = (document: object): number | null => keptDocuments.get(document) ?? null
+
 /** A sentence for a person from whatever went wrong. */
 export function sentenceOf(cause: unknown): string {
   return cause instanceof Error ? cause.message : String(cause)
@@ -60,7 +66,13 @@ async function exchange<T>(path: string, request: RequestInit): Promise<T> {
   }
   // A file that could not be taken answers 422 with its receipt, which says why: that is an answer.
   const isJson = answer.headers.get('content-type')?.startsWith('application/json') ?? false
-  if (answer.ok || (answer.status === 422 && isJson)) return (await answer.json()) as T
+  if (answer.ok || (answer.status === 422 && isJson)) {
+    const document = (await answer.json()) as T
+    const keptAt = answer.headers.get(keptAtHeader)
+    if (keptAt !== null && typeof document === 'object' && document !== null)
+      keptDocuments.set(document, Number(keptAt))
+    return document
+  }
   throw new ServerRefused(await readProblem(path, answer))
 }
 

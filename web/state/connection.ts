@@ -15,3 +15,9 @@ export function reportAnswer(atEpochMs: number): void {
 export function reportNoAnswer(atEpochMs: number): void {
   setUnansweredSince(lastAnswerEpochMs ?? atEpochMs)
 }
+
+/** What is shown was kept on this device then, because the server does not answer. */
+export function reportKept(keptAtEpochMs: number): void {
+  lastAnswerEpochMs = keptAtEpochMs
+  setUnansweredSince(keptAtEpochMs)
+}

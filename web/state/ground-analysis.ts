@@ -9,6 +9,7 @@ export const groundAnalyses = [
   'final',
   'layers',
   'water',
+  'drawdown',
   'uplift',
   'movement',
   'series',

@@ -2,8 +2,8 @@ import { createSignal } from 'solid-js'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
-import { askServer } from './ask-server.ts'
-import { reportAnswer, reportNoAnswer } from './connection.ts'
+import { askServer, keptAtEpochMs } from './ask-server.ts'
+import { reportAnswer, reportKept, reportNoAnswer } from './connection.ts'
 import { reportTrouble } from './notices.ts'
 import { showSite, showStates } from './site-document.ts'
 
@@ -33,7 +33,7 @@ export async function openSite(wanted: string | null): Promise<void> {
     states.catch(() => {})
     showSite(await askServer<SiteDocument>(sitePath(site)))
     showStates(await states)
-    reportAnswer(Date.now())
+    reportFrom(await states)
     await listed
   } catch (cause) {
     reportTrouble({ cause, retry: () => void openSite(wanted) })
@@ -43,8 +43,9 @@ export async function openSite(wanted: string | null): Promise<void> {
 /** Asks for the newest states; what is shown stays when the server cannot be reached, and says so. */
 export const refreshStates = latestOnly(async (site: string, signal: AbortSignal) => {
   try {
-    showStates(await askServer<StateDocument>(sitePath(site, '/state'), signal))
-    reportAnswer(Date.now())
+    const states = await askServer<StateDocument>(sitePath(site, '/state'), signal)
+    showStates(states)
+    reportFrom(states)
   } catch (cause) {
     if (!signal.aborted) reportNoAnswer(Date.now())
     throw cause
@@ -66,4 +67,11 @@ function takeList(answer: readonly SiteEntry[] | { readonly sites: readonly Site
   const list = 'sites' in answer ? answer.sites : answer
   setSites(list)
   return list
+}
+
+/** Whether the server gave the states or this device had kept them. */
+function reportFrom(states: StateDocument): void {
+  const keptAt = keptAtEpochMs(states)
+  if (keptAt === null) reportAnswer(Date.now())
+  else reportKept(keptAt)
 }

@@ -1,7 +1,16 @@
 import { createSignal } from 'solid-js'
 
 /** Layers of the plan that a person can switch. The measuring points themselves follow the kind filter. */
-export const planLayers = ['works', 'labels', 'contours', 'change', 'water', 'coverage', 'radio'] as const
+export const planLayers = [
+  'works',
+  'labels',
+  'contours',
+  'change',
+  'water',
+  'delivery',
+  'coverage',
+  'radio',
+] as const
 export type PlanLayer = (typeof planLayers)[number]
 
 export const firstLayers: readonly PlanLayer[] = ['works', 'labels']

@@ -1,9 +1,9 @@
 import { createSignal } from 'solid-js'
-import type { GroundSurface } from '#domain/ground/ground-surface.ts'
+import type { GroundMap } from '#domain/ground/ground-map.ts'
 import type { SurfaceDrawing } from '../views/plan-map/layers/surface-layers.ts'
 
 /** A surface as it was worked out, with what it is of. */
-export type WorkedSurface = GroundSurface & { readonly what: string }
+export type WorkedSurface = GroundMap & { readonly what: string }
 
 const [shown, setShown] = createSignal<{
   readonly drawing: SurfaceDrawing

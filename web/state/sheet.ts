@@ -2,7 +2,17 @@ import { createSignal } from 'solid-js'
 import { selectedInstrument } from './selection.ts'
 
 /** Tabs of the side sheet, in order. */
-export const sheetTabs = ['section', 'profile', 'history', 'record', 'ground', 'register', 'imports'] as const
+export const sheetTabs = [
+  'section',
+  'profile',
+  'history',
+  'record',
+  'ground',
+  'field',
+  'network',
+  'register',
+  'imports',
+] as const
 export type SheetTab = (typeof sheetTabs)[number]
 
 /** How much of a narrow screen the sheet takes. */

@@ -8,6 +8,7 @@ import type { KrigedSurface } from './kriging/kriged-surface.ts'
 import { surfaceByGrid } from './surface-by-grid.ts'
 import { surfaceByKriging } from './surface-by-kriging.ts'
 import { surfaceByLines } from './surface-by-lines.ts'
+import type { SurfaceField } from './surface-field.ts'
 import type { SurfaceMethod } from './surface-methods.ts'
 import type { SurfaceOnLine } from './surface-on-line.ts'
 import type { SurfaceVolume } from './surface-volume.ts'
@@ -54,8 +55,13 @@ export interface GroundSurface extends Omit<Contours, 'parameters' | 'lines'> {
   readonly section: readonly SurfaceOnLine[]
 }
 
+/** With its values at the nodes of a grid, worked out when asked for. */
+export interface SurfaceWithField extends GroundSurface {
+  readonly field: () => SurfaceField
+}
+
 /** The surface at once; see `groundSurfaceSteps`. */
-export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
+export function groundSurface(request: SurfaceRequest): Outcome<SurfaceWithField> {
   return finishSteps(groundSurfaceSteps(request))
 }
 
@@ -64,7 +70,7 @@ export function groundSurface(request: SurfaceRequest): Outcome<GroundSurface> {
  * two. Kriging that is refused (a variogram that cannot be fitted, say) is not replaced in silence: straight lines
  * between points are drawn with the reason first, or refused themselves.
  */
-export function* groundSurfaceSteps(request: SurfaceRequest): Generator<number, Outcome<GroundSurface>> {
+export function* groundSurfaceSteps(request: SurfaceRequest): Generator<number, Outcome<SurfaceWithField>> {
   switch (request.method) {
     case 'linear':
       return surfaceByLines(request, [])

@@ -1,6 +1,6 @@
 import { accept, type Outcome } from '../outcome.ts'
 import { contoursOfGrid } from './contours-of-grid.ts'
-import type { GroundSurface, SurfaceRequest } from './ground-surface.ts'
+import type { SurfaceRequest, SurfaceWithField } from './ground-surface.ts'
 import { type GridMethod, interpolatedGridSteps } from './interpolated-grid.ts'
 import { reasonToLeaveOut } from './kriging/ground-point.ts'
 import { sectionOfGrid } from './surface-on-line.ts'
@@ -10,7 +10,7 @@ import { gridOver, type ValueGrid } from './value-grid.ts'
 export function* surfaceByGrid(
   request: SurfaceRequest,
   how: GridMethod,
-): Generator<number, Outcome<GroundSurface>> {
+): Generator<number, Outcome<SurfaceWithField>> {
   const steps = interpolatedGridSteps(request.points, how, gridOfPoints(request), request.unit)
   let step = steps.next()
   for (; !step.done; step = steps.next()) yield 0.9 * step.value
@@ -20,6 +20,7 @@ export function* surfaceByGrid(
   const shown = withoutSilent(grid, request)
   const contours = contoursOfGrid({ ...rest, grid: shown }, null)
   return accept({
+    field: () => ({ grid: shown, standardDeviations: null }),
     ...contours,
     drawnBy: how === 'inverse distance' ? 'inverse distance (fallback)' : how,
     variogram: null,

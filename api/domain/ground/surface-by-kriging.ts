@@ -1,7 +1,7 @@
 import { accept, type Outcome } from '../outcome.ts'
 import { contourStep } from './contour-step.ts'
 import { contoursOfGrid } from './contours-of-grid.ts'
-import type { GroundSurface, SurfaceRequest } from './ground-surface.ts'
+import type { SurfaceRequest, SurfaceWithField } from './ground-surface.ts'
 import type { GroundPoint } from './kriging/ground-point.ts'
 import { type KrigedSurface, type KrigingOptions, krigedSurfaceSteps } from './kriging/kriged-surface.ts'
 import type { VariogramShape } from './kriging/variogram-shape.ts'
@@ -13,7 +13,7 @@ import { uncertainPieces } from './uncertain-pieces.ts'
 export function* surfaceByKriging(
   request: SurfaceRequest,
   drift: KrigingOptions['drift'],
-): Generator<number, Outcome<GroundSurface>> {
+): Generator<number, Outcome<SurfaceWithField>> {
   const steps = krigedSurfaceSteps(request.points, {
     unit: request.unit,
     drift,
@@ -56,7 +56,7 @@ function ofKriging(
   kriged: KrigedSurface,
   { unit, points, sectionLine }: SurfaceRequest,
   drift: KrigingOptions['drift'],
-): GroundSurface {
+): SurfaceWithField {
   const { grid, lowest, highest, notes } = kriged
   const shown = [...grid.standardDeviations.keys()].flatMap((node) =>
     grid.mask[node] === 0 ? [grid.standardDeviations[node] as number] : [],
@@ -67,6 +67,7 @@ function ofKriging(
   const limit = greatestDeviation(points)
   const contours = contoursOfGrid(kriged, step?.step ?? null)
   return {
+    field: () => ({ grid, standardDeviations: grid.standardDeviations }),
     ...contours,
     drawnBy: drawnBy(kriged, drift),
     variogram: kriged.variogram,

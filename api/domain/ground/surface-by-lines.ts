@@ -1,16 +1,17 @@
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { drawContours } from './contours.ts'
 import { shapeOfMesh } from './contours-of-grid.ts'
-import type { GroundSurface, SurfaceRequest } from './ground-surface.ts'
+import type { SurfaceRequest, SurfaceWithField } from './ground-surface.ts'
 import { buildSettlementSurface } from './settlement-surface.ts'
 import { surfaceAt } from './surface-at.ts'
+import { fieldOfMesh } from './surface-field.ts'
 import { alongLine } from './surface-on-line.ts'
 
 /** By straight lines between neighbouring points; `notes` say why it is not another method, and stand first. */
 export function surfaceByLines(
-  { points, unit, barriers, longestSideMetres, sectionLine }: SurfaceRequest,
+  { points, unit, barriers, longestSideMetres, sectionLine, nodes }: SurfaceRequest,
   notes: readonly string[],
-): Outcome<GroundSurface> {
+): Outcome<SurfaceWithField> {
   const surface = buildSettlementSurface(
     points.map(({ value, standardUncertainty, ...rest }) => ({
       ...rest,
@@ -25,6 +26,7 @@ export function surfaceByLines(
     )
   const { parameters: _, ...contours } = drawContours(surface.value)
   return accept({
+    field: () => fieldOfMesh(surface.value.mesh, nodes),
     ...contours,
     drawnBy: notes.length === 0 ? 'straight lines' : 'straight lines, since kriging was refused',
     variogram: null,

@@ -6,6 +6,7 @@ export const maskReasons = {
   3: 'standard deviation above the limit',
   4: 'beyond a barrier from every point',
   5: 'around the end of a barrier, where no deviation can be stated',
+  6: 'slope less than its standard error, or without a neighbour to compare with',
 } as const
 
 /** Values at the nodes of a square grid: columns run eastwards and rows northwards from the south-west node. */

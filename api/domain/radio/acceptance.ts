@@ -1,3 +1,5 @@
+import { clopperPearsonInterval } from './clopper-pearson.ts'
+import { packetsToSettle, type Settling, settlingSentence } from './packets-to-settle.ts'
 import { wilsonInterval } from './wilson-interval.ts'
 
 export interface PacketCount {
@@ -12,6 +14,8 @@ export interface DeliveredShare extends PacketCount {
   readonly share: number
   /** 95 % Wilson interval of the share. */
   readonly interval: { readonly low: number; readonly high: number }
+  /** 95 % Clopper–Pearson interval of the share: exact, and the wider. */
+  readonly exactInterval: { readonly low: number; readonly high: number }
 }
 
 export interface CoverageVerdict {
@@ -24,6 +28,8 @@ export interface CoverageVerdict {
   readonly best: DeliveredShare | null
   /** Whether the interval of the best lies wholly at one half or above. */
   readonly certainOfHalf: boolean
+  /** Further packets at the factor of the best that would settle on which side of one half it lies. Null: nothing sent. */
+  readonly settling: Settling | null
   /** Chance that a link which truly delivers 35 % would be accepted by this very test. */
   readonly chancePassingAt35Percent: number
   /** Whole sentences that must stand beside the verdict. */
@@ -47,6 +53,7 @@ export function judgeCoverageTest(rows: readonly PacketCount[]): CoverageVerdict
     0.35,
     shares.map(({ sent }) => sent),
   )
+  const settling = best === null ? null : packetsToSettle(best.received, best.sent)
   const certainOfHalf = best !== null && best.interval.low >= 0.5
   const verdict = best === null ? 'nothing-sent' : best.share >= 0.5 ? 'accepted' : 'not-accepted'
   return {
@@ -56,6 +63,7 @@ export function judgeCoverageTest(rows: readonly PacketCount[]): CoverageVerdict
     shares,
     best,
     certainOfHalf,
+    settling,
     chancePassingAt35Percent: chance,
     cautions:
       best === null
@@ -101,6 +109,7 @@ function sumBySpreadingFactor(rows: readonly PacketCount[]): readonly DeliveredS
       ...count,
       share: count.received / count.sent,
       interval: wilsonInterval(count.received, count.sent),
+      exactInterval: clopperPearsonInterval(count.received, count.sent),
     }))
 }
 
@@ -112,9 +121,10 @@ function cautionsOf(
 ): readonly string[] {
   const percent = (share: number) => `${Math.round(100 * share)} %`
   const cautions: string[] = []
-  if (!certainOfHalf && best.share >= 0.5)
+  // Also of a test that was not accepted, where its interval reaches one half.
+  if (!certainOfHalf && best.interval.high >= 0.5)
     cautions.push(
-      `${best.received} of ${best.sent} packets at spreading factor ${best.spreadingFactor}: the link may truly deliver anything from ${percent(best.interval.low)} to ${percent(best.interval.high)} (95 % interval).`,
+      `${best.received} of ${best.sent} packets at spreading factor ${best.spreadingFactor}: the link may truly deliver anything from ${percent(best.interval.low)} to ${percent(best.interval.high)} (95 % interval). ${settlingSentence(packetsToSettle(best.received, best.sent), 0.5)}`,
     )
   if (best.sent < fewPackets)
     cautions.push(

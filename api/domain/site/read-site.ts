@@ -15,6 +15,7 @@ import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
 import { checkSpiralSurveys } from './check-spiral-surveys.ts'
 import { checkVerdicts } from './check-verdicts.ts'
+import { checkWells } from './check-wells.ts'
 import { checkWiring } from './check-wiring.ts'
 import { checkZeroReadings } from './check-zero-readings.ts'
 import type { AnyTable } from './column.ts'
@@ -91,6 +92,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...(absent.size === 0 ? checkZeroReadings(readings) : []),
     ...(absent.size === 0 ? checkJoins(readings) : []),
     ...checkAlignments(readings, facts, works),
+    ...checkWells(readings, works),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

@@ -19,6 +19,8 @@ import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
 import { schemaVersion } from '../../../api/store/schema.ts'
 import { StoreInUse } from '../../../api/store/store-in-use.ts'
 import { startEpochMs, takeBatch } from '../../contract/reading-batches.ts'
+import { smallSite } from '../../contract/small-site.ts'
+import { fieldEntry, note } from '../../support/field-entries.ts'
 
 let folder: string
 let file: string
@@ -148,4 +150,28 @@ test('the log stays bounded in a long run and is empty after close', async () =>
   expect(largestBytes).toBeLessThan(20e6)
   await store.close()
   expect(existsSync(log) ? statSync(log).size : 0).toBe(0)
+})
+
+test('a data file of the version before field entries opens with all that it held', async () => {
+  const before = await openDuckdbStore({ file })
+  await before.putSite(smallSite(), { author: 'A. Tester', reason: 'first load', atEpochMs: 0 })
+  const channels = await before.channelNumbers('small-quay', [{ logger: 'LG-01', name: '1' }])
+  await takeBatch(before, 'small-quay', [[{ channel: channels[0] ?? 0, atEpochMs: startEpochMs, raw: 1 }]])
+  const [receipts, revision] = [await before.listBatches('small-quay'), await before.revision('small-quay')]
+  await before.close()
+  // Version 2 added tables and changed none.
+  await withDatabase(file, [
+    ...['field_entry', 'field_change', 'attachment'].map((name) => `DROP TABLE ${name}`),
+    'UPDATE schema_version SET version = 1',
+  ])
+  const store = await openDuckdbStore({ file })
+  try {
+    expect(await store.getSite('small-quay')).toEqual(smallSite())
+    expect(await store.listBatches('small-quay')).toEqual(receipts)
+    expect(await store.revision('small-quay')).toBe(revision)
+    const entry = fieldEntry(1, note('the first'), { site: 'small-quay' })
+    expect(await store.addFieldEntries('small-quay', [entry], startEpochMs)).toEqual(['accepted'])
+  } finally {
+    await store.close()
+  }
 })

@@ -4,6 +4,7 @@ import { stationOf } from '#domain/geometry/alignment.ts'
 import { compressibleLayers, excessOfTips } from '#domain/ground/consolidation/string-of-tips.ts'
 import { settlementForecasts } from '#domain/ground/embankments/settlement-forecasts.ts'
 import { facadeResponse } from '#domain/ground/facade-response.ts'
+import { fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
 import { compareDrawdown, drawdownReadings } from '#domain/ground/groundwater/measured-drawdown.ts'
 import { drawdownOfWells, type PumpedWell } from '#domain/ground/groundwater/wells-and-images.ts'
 import { movementReadings } from '#domain/ground/slopes/movement-reading.ts'
@@ -255,6 +256,15 @@ describe('drawdown beside what was measured', () => {
     rates: [{ from: 0, ratePerTime: 500 }],
   }
   const wall = { kind: 'no flow', from: [0, -100], to: [0, 100] } as const
+  const at = (eastingMetres: number, northingMetres: number, time: number, drawdownMetres: number) => ({
+    id: 'P',
+    eastingMetres,
+    northingMetres,
+    time,
+    drawdownMetres,
+    standardUncertaintyMetres: null,
+    late: false,
+  })
   it('doubles at a wall, is 0 at a river, and differs from itself by nothing', () => {
     fc.assert(
       fc.property(
@@ -278,6 +288,78 @@ describe('drawdown beside what was measured', () => {
         },
       ),
     )
+  })
+  it('finds the transmissivity and storativity it was made of, with the image, from any start near them', () => {
+    const dock = { kind: 'held level', from: [0, 42], to: [100, 42] } as const
+    const places = [
+      [0, -20, 0.002],
+      [60, -40, 0.005],
+      [30, 10, 0.01],
+      [30, -40, 0.03],
+      [80, 0, 0.1],
+    ] as const
+    fc.assert(
+      fc.property(
+        fc.double({ min: 100, max: 900, noNaN: true }),
+        fc.double({ min: 1e-4, max: 2e-3, noNaN: true }),
+        (transmissivity, storativity) => {
+          const truth = { transmissivity, storativity }
+          const images = value(compareDrawdown(truth, [well], dock, [at(0, 0, 1, 0)])).wells
+          const measured = places.flatMap(([east, north, time]) =>
+            [time, 3 * time].map((when) =>
+              at(east, north, when, drawdownOfWells(truth, images, at(east, north, when, 0))),
+            ),
+          )
+          const found = value(fitDrawdown(aquifer, [well], dock, [...measured, at(0, 0, -1, 0)]))
+          expect(found.aquifer.transmissivity / transmissivity).toBeCloseTo(1, 5)
+          expect(found.aquifer.storativity / storativity).toBeCloseTo(1, 4)
+          expect(found.leftOut.map(({ reason }) => reason)).toEqual(['It was read before pumping began.'])
+        },
+      ),
+      { numRuns: 20 },
+    )
+  })
+  it('holds the storativity where all readings are late, and says so', () => {
+    const dock = { kind: 'held level', from: [0, 42], to: [100, 42] } as const
+    const truth = { transmissivity: 150, storativity: 2e-4 }
+    const images = value(compareDrawdown(truth, [well], dock, [at(0, 0, 1, 0)])).wells
+    const measured = [20, 40, 60].flatMap((time) =>
+      [0, -30].map((north) =>
+        at(
+          0,
+          north,
+          time,
+          drawdownOfWells(truth, images, at(0, north, time, 0)) + (time === 40 ? -0.02 : 0.01),
+        ),
+      ),
+    )
+    const found = value(fitDrawdown(aquifer, [well], dock, measured))
+    expect(Math.abs(found.aquifer.transmissivity - 150)).toBeLessThan(10)
+    expect(found.relativeStandardErrors.storativity).toBeNull()
+    expect(found.found.map(({ name }) => name)).not.toContain('storativity')
+    expect(found.remarks.join(' ')).toContain('held as stated')
+  })
+  it('knows T no better for a hundred readings of each piezometer than for ten', () => {
+    const truth = { transmissivity: 150, storativity: 2e-4 }
+    const errorOf = (count: number) => {
+      const measured = [0.9, 1, 1.1, 0.8].flatMap((share, tip) =>
+        Array.from({ length: count }, (_, row) => {
+          const [north, time] = [-20 * tip - 20, 0.01 + (3 * row) / count]
+          const place = at(0, north, time, 0)
+          return { ...place, id: `P${tip}`, drawdownMetres: share * drawdownOfWells(truth, [well], place) }
+        }),
+      )
+      return value(fitDrawdown(aquifer, [well], null, measured)).relativeStandardErrors.transmissivity
+    }
+    expect(errorOf(100) / errorOf(10)).toBeGreaterThan(0.8)
+  })
+  it('leaves out what stands beyond the boundary, and refuses wells on it or on both sides', () => {
+    const [near, beyond] = [at(10, 0, 1, 1), at(-10, 0, 1, 1)]
+    const found = value(compareDrawdown(aquifer, [well], wall, [near, beyond]))
+    expect(found.leftOut.map(({ item }) => item)).toEqual([beyond])
+    const on = { ...well, eastingMetres: 0 }
+    expect(compareDrawdown(aquifer, [on], wall, [near]).ok).toBe(false)
+    expect(compareDrawdown(aquifer, [well, { ...well, eastingMetres: -30 }], wall, [near]).ok).toBe(false)
   })
   it('is refused without readings, wells, a layer or a direction of the boundary', () => {
     const point = {

@@ -17,7 +17,7 @@ test('15 of 20 is accepted and certain of half; 5 of 10 is accepted with caution
   const weak = judgeCoverageTest([row(12, 5, 10)])
   expect(weak).toMatchObject({ verdict: 'accepted', certainOfHalf: false })
   expect(weak.cautions).toEqual([
-    '5 of 10 packets at spreading factor 12: the link may truly deliver anything from 24 % to 76 % (95 % interval).',
+    '5 of 10 packets at spreading factor 12: the link may truly deliver anything from 24 % to 76 % (95 % interval). So near to 50 % that not even 2000 more packets would settle on which side the link lies.',
     'Only 10 packets decide this. Send 20 or more at one spreading factor.',
   ])
   expect(weak.ruleSource).toBe('common practice, no published source')

@@ -21,6 +21,7 @@ const row = (
   received,
   signalDbm: null,
   author: 'Technician',
+  gateway: null,
 })
 const place = ([east, north]: readonly [number, number]) => [east, north] as const
 

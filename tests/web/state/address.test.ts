@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { surfaceAspects } from '#domain/ground/surface-aspects.ts'
 import { surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
 import {
@@ -9,7 +10,9 @@ import {
   readAddress,
   writeAddress,
 } from '../../../web/state/address.ts'
+import { fieldPages } from '../../../web/state/field-page.ts'
 import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
+import { networkPages } from '../../../web/state/network-page.ts'
 import { planLayers } from '../../../web/state/plan-layers.ts'
 import { sheetTabs } from '../../../web/state/sheet.ts'
 import type { Standing } from '../../../web/ui/state-scale.ts'
@@ -42,6 +45,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   layers: fc.subarray([...planLayers]),
   changeFromEpochMs: fc.option(instant),
   surfaceMethod: fc.constantFrom(...surfaceMethods),
+  surfaceAspect: fc.constantFrom(...surfaceAspects),
   surfaceStratum: fc.option(fc.string({ minLength: 1, maxLength: 20 })),
   view: fc.option(
     fc.record({
@@ -53,6 +57,8 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   ),
   tab: fc.constantFrom(...sheetTabs),
   analysis: fc.constantFrom(...groundAnalyses),
+  fieldPage: fc.constantFrom(...fieldPages),
+  networkPage: fc.constantFrom(...networkPages),
   sectionLine: fc
     .array(fc.record({ eastingMetres: decimal(900_000, 2), northingMetres: decimal(900_000, 2) }), {
       maxLength: 5,

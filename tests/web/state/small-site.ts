@@ -119,6 +119,10 @@ export function smallSite(): SiteDocument {
     locations: [],
     controlPoints: [],
     joins: [],
+    aquifers: [],
+    wells: [],
+    pumpingRates: [],
+    structureLines: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),
       instrument('SP-1', 'settlement-point'),

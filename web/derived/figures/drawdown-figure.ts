@@ -27,6 +27,7 @@ export const drawdownFigure = (
     },
     (found) => {
       const first = new Map(found.used.map((one) => [one.id, one]))
+      const newest = new Map(found.used.map(({ id, time }) => [id, time]))
       const last = Math.max(...found.used.map(({ time }) => time))
       const start = Math.min(0, ...found.used.map(({ time }) => time))
       return {
@@ -37,8 +38,9 @@ export const drawdownFigure = (
         })),
         points: [
           ...found.used.map(({ id, time, drawdownMetres, standardUncertaintyMetres }, at) =>
+            // Named once, at its last reading: a name at each would hide them all.
             usedPoint(
-              id,
+              newest.get(id) === time ? id : '',
               [time, drawdownMetres],
               `${id}: ${cell(drawdownMetres, 2)} m measured, ${cell(found.computedMetres[at] ?? null, 2)} m computed.`,
               { choice: id, halfBar: halfBarOf(standardUncertaintyMetres) },

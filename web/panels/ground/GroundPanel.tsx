@@ -6,6 +6,7 @@ import {
   groundAnalysis,
 } from '../../state/ground-analysis.ts'
 import { BuildingAnalysis } from './BuildingAnalysis.tsx'
+import { DrawdownAnalysis } from './DrawdownAnalysis.tsx'
 import { DriveAnalysis } from './DriveAnalysis.tsx'
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
@@ -57,6 +58,9 @@ export function GroundPanel() {
         <Match when={groundAnalysis() === 'water'}>
           <WaterAnalysis />
         </Match>
+        <Match when={groundAnalysis() === 'drawdown'}>
+          <DrawdownAnalysis />
+        </Match>
         <Match when={groundAnalysis() === 'series'}>
           <SeriesAnalysis />
         </Match>
@@ -82,6 +86,7 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   final: 'Final settlement of a point',
   layers: 'Settlement from pore pressures',
   water: 'Gradient of the water in a stratum',
+  drawdown: 'Drawdown of pumped wells, Theis and measured',
   uplift: 'Uplift below an excavation',
   movement: 'Velocity of a movement',
   series: 'Trend, steps and outliers of a series',

@@ -1,14 +1,18 @@
-import { createSignal, onCleanup, onMount, Show } from 'solid-js'
+import { createMemo, createRoot, createSignal, onCleanup, onMount, Show } from 'solid-js'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import { describePoint, describeSymbol } from '../../panels/describe-point.ts'
+import { deliveryShown, plannedShown } from '../../state/delivery-shown.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
 import { reportTrouble } from '../../state/notices.ts'
+import { ownPosition } from '../../state/own-position.ts'
 import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
 import { planSurface, surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
+import { planTool, takePlanTool } from '../../state/plan-tool.ts'
 import { coverageShown, radioMarks } from '../../state/radio-marks.ts'
-import { drawingSection, drawSection, sectionLine, takeSectionTool } from '../../state/section-line.ts'
+import { placeGateway, placeObstruction } from '../../state/radio-plan.ts'
+import { drawSection, sectionLine } from '../../state/section-line.ts'
 import { planEpochMs } from '../../state/series-states.ts'
 import { setting } from '../../state/setting.ts'
 import { openSheet } from '../../state/sheet.ts'
@@ -16,6 +20,7 @@ import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { siteGrid } from '../../state/site-grid.ts'
 import { palette } from '../../state/theme.ts'
+import { shownWells } from '../../state/well-marks.ts'
 import { sync } from '../../ui/sync.ts'
 import type { PlanMap as Plan } from './create-plan-map.ts'
 import type { PlanMapCallbacks, PlanMapProps } from './plan-map-props.ts'
@@ -65,20 +70,24 @@ export function PlanMap() {
     select: selectSymbol,
     openSelected: () => openSheet('record'),
     viewChanged: lookAt,
-    sectionDrawn: (corners) => {
+    lineDrawn: (corners) => {
       const grid = siteGrid()
       if (!grid) return
-      drawSection(
-        corners.map((corner) => {
-          const [eastingMetres, northingMetres] = grid.toGrid(corner)
-          return { eastingMetres, northingMetres }
-        }),
-      )
-      takeSectionTool(false)
-      openSheet('section')
+      const drawn = corners.map((corner) => {
+        const [eastingMetres, northingMetres] = grid.toGrid(corner)
+        return { eastingMetres, northingMetres }
+      })
+      const tool = planTool()
+      takePlanTool(null)
+      if (tool === 'obstruction') placeObstruction(drawn)
+      else if (tool === 'gateway') placeGateway(drawn[0])
+      else {
+        drawSection(drawn)
+        openSheet('section')
+      }
     },
     coloured: reportFirstColour,
-    sectionGivenUp: () => takeSectionTool(false),
+    lineGivenUp: () => takePlanTool(null),
     contextLost: () => {
       setHindrance(contextLost)
       setTimeout(makeAnew, 1000)
@@ -129,6 +138,7 @@ function planProps(): PlanMapProps | null {
     scale: { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
     grid,
     works: document.works,
+    wells: shownWells(),
     showWorks: isLayerShown('works'),
     showNames: isLayerShown('labels'),
     atEpochMs: planEpochMs(),
@@ -138,14 +148,27 @@ function planProps(): PlanMapProps | null {
     surface: surfaceLayers.some(isLayerShown) ? planSurface() : null,
     radio: radioMarks(),
     coverage: coverageShown(),
+    delivery: deliveryShown(),
+    planned: plannedShown(),
+    ownPosition: ownMark(),
     sectionLine: grid
       ? sectionLine().map((corner) => grid.toLngLat([corner.eastingMetres, corner.northingMetres]))
       : [],
-    drawingSection: drawingSection(),
+    drawingSection: planTool() !== null,
+    drawingOf: planTool() ?? 'section',
     view: mapView(),
     describe,
   }
 }
+
+const ownMark = createRoot(() =>
+  createMemo(() => {
+    const [position, grid] = [ownPosition(), siteGrid()]
+    if (!position || !grid) return null
+    const [longitude, latitude] = grid.toLngLat([position.eastingMetres, position.northingMetres])
+    return { longitude, latitude, accuracyMetres: position.accuracyMetres }
+  }),
+)
 
 function describe(symbol: PlanSymbol): readonly string[] {
   const only = symbol.points.length === 1 ? siteLookup().pointById.get(symbol.points[0] ?? '') : undefined

@@ -12,6 +12,7 @@ import type { PhasedWorks } from './works-phases.ts'
 export const namesLayer = 'point-names'
 export const worksSource = 'works'
 export const namesSource = 'names'
+export const wellsSource = 'wells'
 
 /** Image without colour that `roomLayer` needs; one pixel. */
 export const roomImage = 'room'
@@ -29,11 +30,13 @@ export function baseStyle(
     version: 8,
     sources: {
       [worksSource]: { type: 'geojson', data: works, tolerance: 0 },
+      [wellsSource]: { type: 'geojson', data: { type: 'FeatureCollection', features: [] } },
       [namesSource]: { type: 'geojson', data: { type: 'FeatureCollection', features: [] } },
     },
     layers: [
       { id: 'ground', type: 'background', paint: { 'background-color': palette.ground } },
       ...worksLayers(palette, latitude, scale),
+      ...wellLayers(palette, scale),
       nameLayer(palette, scale),
       roomLayer(scale),
     ],
@@ -90,6 +93,47 @@ function worksLayers(palette: Palette, latitude: number, scale: number): LayerSp
     edge('works-wall-to-come', ['wall'], palette.wall, 1.2, [3, 3], 'to-come'),
     workNames(palette, 'area', scale),
     workNames(palette, 'line', scale),
+  ]
+}
+
+/** Pumped wells: a ring about a dot while water is taken out or put in, an empty ring while not. */
+function wellLayers(palette: Palette, scale: number): LayerSpecification[] {
+  const circle = (id: string, radiusPixels: number, fill: string, filter?: FilterSpecification) =>
+    ({
+      id,
+      type: 'circle',
+      source: wellsSource,
+      ...(filter && { filter }),
+      paint: {
+        'circle-radius': radiusPixels * scale,
+        'circle-color': fill,
+        'circle-stroke-color': palette.ink,
+        'circle-stroke-width': 1.6,
+      },
+    }) as LayerSpecification
+  return [
+    // Wide enough to stand out around an instrument at the same place.
+    circle('works-well', 15, palette.sheet),
+    circle('works-well-pumped', 3, palette.ink, ['==', ['get', 'pumped'], true]),
+    {
+      id: 'worksname-well',
+      type: 'symbol',
+      source: wellsSource,
+      layout: {
+        'text-field': ['get', 'text'],
+        'text-font': localFont,
+        'text-size': ['interpolate', ['linear'], ['zoom'], 16, 11 * scale, 19, 14 * scale],
+        'text-variable-anchor': ['top', 'bottom', 'right', 'left'],
+        'text-radial-offset': 1.5,
+        'text-allow-overlap': true,
+        'text-ignore-placement': true,
+      },
+      paint: {
+        'text-color': palette.planLabel,
+        'text-halo-color': palette.halo,
+        'text-halo-width': 1.6,
+      },
+    },
   ]
 }
 

@@ -3,6 +3,9 @@ import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
 import { namesLayer } from './base-style.ts'
 import { roundSpacing } from './grid-ticks.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
+import { deliveryLayers } from './layers/delivery-layers.ts'
+import { ownPositionLayers } from './layers/own-position-layers.ts'
+import { plannedLayers } from './layers/planned-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
 import { sectionLineLayers } from './layers/section-line-layers.ts'
 import { surfaceLayers } from './layers/surface-layers.ts'
@@ -54,6 +57,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
         ...(props.surface
           ? surfaceLayers({ id: 'surface', surface: props.surface, palette, beforeId: namesLayer })
           : []),
+        ...(props.delivery
+          ? deliveryLayers({ delivery: props.delivery, palette, beforeId: namesLayer })
+          : []),
         ...(coverage?.image
           ? coverageLayers({
               marks: props.coverage,
@@ -85,7 +91,11 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               }),
             ]
           : []),
+        ...(props.planned ? plannedLayers(props.planned, palette) : []),
         ...lineLayers(props, draft),
+        ...(props.ownPosition
+          ? ownPositionLayers({ mark: props.ownPosition, palette, beforeId: namesLayer })
+          : []),
       ]
     },
     needsSize: (zoom, scale) => symbolSizePixels(zoom, scale) !== size,

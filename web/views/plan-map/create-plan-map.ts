@@ -4,6 +4,7 @@ import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
 import type { LngLat } from '#domain/geometry/site-grid.ts'
 import { describeCoverage } from '../../derived/coverage-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
+import { wellFeatures } from '../../derived/well-marks.ts'
 import {
   baseStyle,
   isWorksLayer,
@@ -11,6 +12,7 @@ import {
   namesLayer,
   namesSource,
   roomImage,
+  wellsSource,
   worksSource,
 } from './base-style.ts'
 import { createPlanLayers } from './create-plan-layers.ts'
@@ -51,6 +53,7 @@ export function createPlanMap(
   let props = first
   let draft: LngLat[] = []
   let drawnWorks = ''
+  let drawnWells: PlanMapProps['wells'] | null = null
   let drawnNames = ''
   let openTest: string | null = null
   let coloured = false
@@ -111,6 +114,7 @@ export function createPlanMap(
       map.addImage(roomImage, { width: 1, height: 1, data: new Uint8Array(4) })
     }
     drawnWorks = ''
+    drawnWells = null
     drawnNames = ''
     redraw()
   })
@@ -158,7 +162,7 @@ export function createPlanMap(
     overlay.setProps({ layers: list })
     markColoured(list.some((layer) => layer.id === 'symbols'))
     markDrawn()
-    controls.showDrawing(props.drawingSection ? draft.length : null)
+    controls.showDrawing(props.drawingSection ? draft.length : null, props.drawingOf)
     canvas.style.cursor = props.drawingSection ? 'crosshair' : ''
     showCard(null)
     followMove()
@@ -191,6 +195,10 @@ export function createPlanMap(
       drawnWorks = signature
       map.getSource<maplibregl.GeoJSONSource>(worksSource)?.setData(worksAt(props.works, props.atEpochMs))
     }
+    if (props.grid && props.wells !== drawnWells) {
+      drawnWells = props.wells
+      map.getSource<maplibregl.GeoJSONSource>(wellsSource)?.setData(wellFeatures(props.wells, props.grid))
+    }
     for (const { id } of map.getStyle().layers) {
       const shown = isWorksLayer(id) ? props.showWorks : isWorksNameLayer(id) ? props.showNames : null
       const wanted = shown ? 'visible' : 'none'
@@ -209,6 +217,10 @@ export function createPlanMap(
 
   function tap(x: number, y: number, at: LngLat): void {
     if (props.drawingSection) {
+      if (props.drawingOf === 'gateway') {
+        callbacks.lineDrawn([at])
+        return
+      }
       draft = [...draft, at]
       redraw()
       return
@@ -321,7 +333,12 @@ export function createPlanMap(
   function addCentreCorner(): void {
     const selected = symbolOf(props.selectedId)
     const { lng, lat } = map.getCenter()
-    draft = [...draft, selected ? [selected.longitude, selected.latitude] : [lng, lat]]
+    const corner: LngLat = selected ? [selected.longitude, selected.latitude] : [lng, lat]
+    if (props.drawingOf === 'gateway') {
+      callbacks.lineDrawn([corner])
+      return
+    }
+    draft = [...draft, corner]
     redraw()
   }
 
@@ -336,13 +353,13 @@ export function createPlanMap(
   function finishLine(): void {
     const corners = draft
     draft = []
-    if (corners.length >= 2) callbacks.sectionDrawn(corners)
+    if (corners.length >= 2) callbacks.lineDrawn(corners)
     else redraw()
   }
 
   function giveUpLine(): void {
     draft = []
-    callbacks.sectionGivenUp()
+    callbacks.lineGivenUp()
   }
 
   function symbolOf(id: string | null): PlanSymbol | undefined {

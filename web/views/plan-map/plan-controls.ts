@@ -1,7 +1,7 @@
 export interface PlanControls {
   showBearing(bearingDegrees: number): void
-  /** Shows the strip of the section tool with its number of corners, or takes it away. */
-  showDrawing(corners: number | null): void
+  /** Shows the strip of the tool in hand with its number of corners, or takes it away. */
+  showDrawing(corners: number | null, of: 'section' | 'obstruction' | 'gateway'): void
   destroy(): void
 }
 
@@ -35,19 +35,23 @@ export function createPlanControls(parent: HTMLElement, actions: PlanControlActi
     sentence,
     finish,
     button('Take back corner', 'Take back corner', actions.takeBackCorner),
-    button('Give up', 'Give up the section line', actions.giveUpLine),
+    button('Give up', 'Give up what is being drawn', actions.giveUpLine),
   )
   parent.append(column, strip)
   return {
     showBearing(bearingDegrees) {
       north.style.transform = `rotate(${-bearingDegrees}deg)`
     },
-    showDrawing(corners) {
+    showDrawing(corners, of) {
       strip.hidden = corners === null
       finish.disabled = (corners ?? 0) < 2
       sentence.textContent =
         corners === null || corners === 0
-          ? 'Tap where the section begins.'
+          ? {
+              section: 'Tap where the section begins.',
+              obstruction: 'Tap where the obstruction begins.',
+              gateway: 'Tap where the gateway would stand.',
+            }[of]
           : corners === 1
             ? 'Tap where it goes next.'
             : `${corners} corners. Tap for more, or finish.`

@@ -2,7 +2,11 @@ import type { LngLat, SiteGrid } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import type { CoverageMark } from '../../derived/coverage-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
+import type { DeliveryDrawing } from '../../derived/radio/delivery-drawing.ts'
+import type { WellMark } from '../../derived/well-marks.ts'
 import type { Palette } from '../../ui/palettes.ts'
+import type { OwnMark } from './layers/own-position-layers.ts'
+import type { PlannedMarks } from './layers/planned-layers.ts'
 import type { RadioMark } from './layers/radio-layers.ts'
 import type { SurfaceDrawing } from './layers/surface-layers.ts'
 
@@ -23,6 +27,8 @@ export interface PlanMapProps {
   /** Null until it has been fetched: no ticks and chainages so long. */
   readonly grid: SiteGrid | null
   readonly works: Works
+  /** Shown with the works. */
+  readonly wells: readonly WellMark[]
   readonly showWorks: boolean
   readonly showNames: boolean
   readonly atEpochMs: number
@@ -32,8 +38,15 @@ export interface PlanMapProps {
   readonly surface: SurfaceDrawing | null
   readonly radio: readonly RadioMark[]
   readonly coverage: readonly CoverageMark[]
+  readonly delivery: DeliveryDrawing | null
+  /** What somebody thinks of putting up or moving. */
+  readonly planned: PlannedMarks | null
+  /** Null: not known or not used. */
+  readonly ownPosition: OwnMark | null
   readonly sectionLine: readonly LngLat[]
   readonly drawingSection: boolean
+  /** What the line being tapped is of; a gateway is one place. */
+  readonly drawingOf: 'section' | 'obstruction' | 'gateway'
   /** Null: the whole site. */
   readonly view: PlanView | null
   /** A few words on a symbol, for the card beside it: name first. */
@@ -46,8 +59,9 @@ export interface PlanMapCallbacks {
   openSelected(): void
   /** Null: the whole site is wanted. */
   viewChanged(view: PlanView | null): void
-  sectionDrawn(corners: readonly LngLat[]): void
-  sectionGivenUp(): void
+  /** One corner for a gateway, two or more for a line. */
+  lineDrawn(corners: readonly LngLat[]): void
+  lineGivenUp(): void
   /** Every point has been drawn with its state for the first time. */
   coloured(): void
   /** The graphics memory was taken away: this plan is of no more use and must be made anew. */

@@ -8,6 +8,7 @@ import { pointMarks, settlementMarks, waterMarks } from './point-marks.ts'
 import { layOutSection, type SectionLayout, type SectionSize } from './section-layout.ts'
 import type { SectionProps } from './section-props.ts'
 import { waterLineMarks } from './water-line-marks.ts'
+import { wellSectionMarks } from './well-marks.ts'
 import { worksMarks } from './works-marks.ts'
 
 /** The whole section: numbers in, marks out. */
@@ -19,6 +20,7 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
   const wanted: WantedLabel[] = []
   const strata = strataMarks(props, layout, wanted)
   const works = worksMarks(props, layout, wanted)
+  const wells = wellSectionMarks(props, layout, wanted)
   const water = waterMarks(props, layout, wanted)
   const points = pointMarks(props, layout, wanted)
   const { left, right, top, bottom, fontPixels: font } = layout
@@ -27,6 +29,7 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
     group('grid', gridMarks(props, layout)),
     group('strata', strata),
     group('works-cut', works),
+    group('wells', wells),
     group('holes', holeMarks(props, layout)),
     group('settlements', settlementMarks(props, layout)),
     group('water-lines', waterLineMarks(props, layout)),

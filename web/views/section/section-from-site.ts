@@ -4,6 +4,7 @@ import { alignmentsOfWorks } from '#domain/geometry/alignment-of-works.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
+import { wellMarks } from '../../derived/well-marks.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { standingOf } from '../../ui/state-scale.ts'
 import { publishedDepth } from '../depth-profile/published-profile.ts'
@@ -57,6 +58,7 @@ export function sectionFromSite(
     alignments: alignmentsOfWorks(document.works, document.alignmentElements, grid),
     holes: holesOf(document),
     points: pointsOf(document, states, setting.clockEpochMs),
+    wells: wellMarks(document, setting.clockEpochMs),
     shapes: shapesOf(document, states, setting.line),
   }
 }

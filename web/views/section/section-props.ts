@@ -3,6 +3,7 @@ import type { Hole } from '#domain/geometry/hole.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
+import type { WellMark } from '../../derived/well-marks.ts'
 import type { Standing } from '../../ui/state-scale.ts'
 
 export interface SectionHole extends Hole {
@@ -54,6 +55,7 @@ export interface SectionProps {
   readonly holes: readonly SectionHole[]
   readonly points: readonly SectionPoint[]
   readonly shapes: readonly SectionShape[]
+  readonly wells: readonly WellMark[]
   readonly clockEpochMs: number
   readonly timeZone: string
   /** Holes and points farther from the line than this are left out. */

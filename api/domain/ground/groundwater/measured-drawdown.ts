@@ -13,6 +13,8 @@ export interface MeasuredDrawdown {
   readonly drawdownMetres: number | null
   readonly standardUncertaintyMetres: number | null
   readonly late: boolean
+  /** Why it is not to be compared, where that is known beforehand: a whole sentence. */
+  readonly setAside?: string | null
 }
 
 export type KnownDrawdown = MeasuredDrawdown & { readonly drawdownMetres: number }
@@ -30,14 +32,15 @@ export interface DrawdownComparison extends Analysis<MeasuredDrawdown, KnownDraw
 
 /**
  * Drawdown of pumped wells in a confined layer (Theis 1935), with image wells in one straight boundary, beside what
- * piezometers show. Refused without a well that pumps, for an aquifer without transmissivity or storativity, and
- * without a reading.
+ * piezometers show. Refused without a well that pumps, for an aquifer without transmissivity or storativity, with wells
+ * on the boundary or on both sides of it, and without a reading. With `timeUnit` d, transmissivity is told per second.
  */
 export function compareDrawdown(
   aquifer: Aquifer,
   wells: readonly PumpedWell[],
   boundary: WaterBoundary | null,
   measured: readonly MeasuredDrawdown[],
+  timeUnit: 'd' | null = null,
 ): Outcome<DrawdownComparison> {
   if (!(aquifer.transmissivity > 0 && aquifer.storativity > 0))
     return refuse('aquifer-unfit', 'Transmissivity and storativity must be above 0. State both of the layer.')
@@ -48,7 +51,21 @@ export function compareDrawdown(
       'boundary-unfit',
       'The boundary goes through one place only, so it has no direction. Give two.',
     )
-  const sorted = sortOut<MeasuredDrawdown, KnownDrawdown>(measured, reasonToLeaveOut)
+  const sides = new Set(boundary ? wells.map((well) => sideOf(boundary, well)) : [])
+  if (sides.has(0) || sides.size > 1)
+    return refuse(
+      'boundary-unfit',
+      'Wells stand on the boundary or on both sides of it, where an image undoes its own well. Correct the places or the boundary.',
+    )
+  const [wellSide] = sides
+  const sorted = sortOut<MeasuredDrawdown, KnownDrawdown>(
+    measured,
+    (one) =>
+      reasonToLeaveOut(one) ??
+      (boundary && wellSide !== undefined && sideOf(boundary, one) === -wellSide
+        ? 'It stands beyond the boundary, where an image well says nothing.'
+        : null),
+  )
   const { used } = sorted
   if (used.length === 0)
     return refuse('drawdown-unknown', 'No piezometer has a drawdown at a known place and time to compare.')
@@ -64,9 +81,11 @@ export function compareDrawdown(
   const early = used.filter((place) => wells.every((well) => hardlyReaches(aquifer, well, place))).length
   return accept({
     ...sorted,
-    method: `Theis 1935 for ${wells.length} wells in a confined layer, added up${boundary ? `, with image wells in ${boundary.kind === 'no flow' ? 'a boundary that lets nothing through' : 'a boundary that holds the level'}` : ''}.`,
+    method: `Theis 1935 for ${wells.length === 1 ? 'one well' : `${wells.length} wells`} in a confined layer${wells.length === 1 ? '' : ', added up'}${boundary ? `, with an image of each in ${boundary.kind === 'no flow' ? 'a boundary that lets nothing through' : 'a boundary that holds the level'}` : ''}.`,
     parameters: [
-      given('transmissivity, m² per unit of time', aquifer.transmissivity, ''),
+      timeUnit === 'd'
+        ? given('transmissivity', aquifer.transmissivity / secondsPerDay, 'm2/s')
+        : given('transmissivity, m² per unit of time', aquifer.transmissivity, ''),
       given('storativity', aquifer.storativity, ''),
       given('wells', wells.length, ''),
       given('images', all.length - wells.length, ''),
@@ -85,6 +104,16 @@ export function compareDrawdown(
     at,
   })
 }
+
+const secondsPerDay = 86_400
+
+/** 1 left of the boundary as it runs, −1 right of it, 0 on it. */
+const sideOf = (
+  { from, to }: WaterBoundary,
+  { eastingMetres, northingMetres }: Pick<MeasuredDrawdown, 'eastingMetres' | 'northingMetres'>,
+): number =>
+  Math.sign((to[0] - from[0]) * (northingMetres - from[1]) - (to[1] - from[1]) * (eastingMetres - from[0])) ||
+  0
 
 /** Not pumped yet, or u above 1: less than a fifth of Q/(4πT). */
 function hardlyReaches(aquifer: Aquifer, well: PumpedWell, place: KnownDrawdown): boolean {
@@ -117,6 +146,7 @@ function reasonToLeaveOut(one: MeasuredDrawdown): string | null {
   if (!Number.isFinite(one.eastingMetres) || !Number.isFinite(one.northingMetres))
     return 'Its position is not known.'
   if (!Number.isFinite(one.time)) return 'Its instant is not known.'
+  if (one.setAside) return one.setAside
   return reasonWithoutValue(one.drawdownMetres, one.late)
 }
 

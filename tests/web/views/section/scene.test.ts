@@ -136,6 +136,7 @@ const section: SectionProps = {
     tip({ point: 'PZ-11C', northingMetres: 60 }),
   ],
   shapes: [],
+  wells: [],
   clockEpochMs: 30 * dayMs,
   timeZone: 'UTC',
   offsetLimitMetres: 10,
@@ -444,4 +445,22 @@ describe('water between tips', () => {
     expect(lines(props(-10, 0))).toHaveLength(1)
     expect(lines(props(-18, 100_000))).toHaveLength(1)
   })
+})
+
+test('a pumped well stands in the section with its screen and its rate, one too far off does not', () => {
+  const well = {
+    id: 'W-1',
+    eastingMetres: 40,
+    northingMetres: 2,
+    screenTopLevelMetres: -6,
+    screenBaseLevelMetres: -14,
+    rateLitresPerSecond: 22,
+    text: 'W-1 22 l/s',
+  }
+  const marks = drawn({ wells: [well, { ...well, id: 'W-2', northingMetres: 60 }] })
+  const screens = marks.filter((mark) => has(mark, 'well-screen'))
+  expect(screens.map((mark) => mark.title)).toEqual(['Well W-1 22 l/s, screen from −6.0 down to −14.0 m'])
+  expect(
+    drawn({ wells: [{ ...well, screenTopLevelMetres: null }] }).some((mark) => has(mark, 'well-screen')),
+  ).toBe(false)
 })

@@ -24,6 +24,8 @@ const document = {
   facts: { verticalDatum: 'd', timeZone: 'UTC', groundLevelMetres: 4, levelNames: ['One'] },
   works: { type: 'FeatureCollection', features: [] },
   strata: [],
+  wells: [],
+  pumpingRates: [],
   locations: [
     {
       id: 'IP-9',

@@ -1,0 +1,163 @@
+import type { DuckDBConnection } from '@duckdb/node-api'
+import type { FieldEffect, StoredFieldEntry } from '#contract/field-entry.ts'
+import type { FieldEntry } from '#domain/field/field-entry.ts'
+import type { DuckdbFile } from './duckdb-file.ts'
+import { canonicalJson } from './model-records.ts'
+import type { Numbering } from './numbering.ts'
+import { queryRows } from './query-rows.ts'
+import type { FieldAddition, Store } from './store.ts'
+
+type FieldVerbs = Pick<Store, 'addFieldEntries' | 'listFieldEntries' | 'recordFieldEffects'>
+
+/** Field entries: only ever added, each with a number of its own, and a log of what happened to them since. */
+export function createFieldEntries(file: DuckdbFile, numbering: Numbering): FieldVerbs {
+  return {
+    async addFieldEntries(slug, entries, receivedAtEpochMs) {
+      const site = await numbering.siteNumber(slug)
+      return file.transact(async (connection) => {
+        const known = await readBodies(
+          connection,
+          site,
+          entries.map(({ id }) => id),
+        )
+        const fresh: { id: string; differs: boolean; body: string }[] = []
+        const additions = entries.map((entry): FieldAddition => {
+          const body = canonicalJson(entry)
+          const before = known.get(entry.id) ?? []
+          const at = before.indexOf(body)
+          if (at >= 0) return at === 0 ? 'repeated' : 'differs'
+          known.set(entry.id, [...before, body])
+          fresh.push({ id: entry.id, differs: before.length > 0, body })
+          return before.length > 0 ? 'differs' : 'accepted'
+        })
+        if (fresh.length > 0) await insertEntries(connection, site, fresh, receivedAtEpochMs)
+        return additions
+      })
+    },
+
+    async listFieldEntries(slug, after) {
+      const site = await numbering.findSite(slug)
+      if (site === null) return { entries: [], latest: 0 }
+      // Before the entries: what is recorded in between is told twice rather than not at all.
+      const latest = await latestChange(file.reader, site)
+      return { entries: await readEntries(file.reader, site, after), latest }
+    },
+
+    async recordFieldEffects(slug, effects) {
+      const site = await numbering.siteNumber(slug)
+      if (effects.length === 0) return
+      await file.transact((connection) =>
+        logFieldChanges(
+          connection,
+          site,
+          effects.map(({ number, effect }) => ({ entry: number, effect: canonicalJson(effect) })),
+        ),
+      )
+    },
+  }
+}
+
+/** Adds to the log of a site's entries, inside the transaction that makes the change. */
+export async function logFieldChanges(
+  connection: DuckDBConnection,
+  site: number,
+  changes: readonly { readonly entry: number; readonly effect: string | null }[],
+): Promise<void> {
+  const latest = await latestChange(connection, site)
+  const rows = changes.map((row, i) => ({ change: latest + 1 + i, ...row }))
+  const shape = '[{"change":"INTEGER","entry":"INTEGER","effect":"VARCHAR"}]'
+  await connection.run(
+    `INSERT INTO field_change SELECT $site, change, entry, effect
+     FROM (SELECT unnest(from_json($rows, '${shape}'), recursive := true))`,
+    { site, rows: JSON.stringify(rows) },
+  )
+}
+
+async function latestChange(connection: DuckDBConnection, site: number): Promise<number> {
+  const [row] = await queryRows<{ latest: number }>(
+    connection,
+    'SELECT coalesce(max(change), 0) AS latest FROM field_change WHERE site = $site',
+    { site },
+  )
+  return row?.latest ?? 0
+}
+
+/** Bodies kept under ids, the first that came first. */
+async function readBodies(
+  connection: DuckDBConnection,
+  site: number,
+  ids: readonly string[],
+): Promise<Map<string, readonly string[]>> {
+  const rows = await queryRows<{ id: string; body: string }>(
+    connection,
+    `SELECT id, body FROM field_entry
+     WHERE site = $site AND id IN (SELECT unnest(from_json($ids, '["VARCHAR"]'))) ORDER BY number`,
+    { site, ids: JSON.stringify(ids) },
+  )
+  const bodies = new Map<string, readonly string[]>()
+  for (const { id, body } of rows) bodies.set(id, [...(bodies.get(id) ?? []), body])
+  return bodies
+}
+
+async function insertEntries(
+  connection: DuckDBConnection,
+  site: number,
+  fresh: readonly { readonly id: string; readonly differs: boolean; readonly body: string }[],
+  receivedAtEpochMs: number,
+): Promise<void> {
+  const [row] = await queryRows<{ next: number }>(
+    connection,
+    'SELECT coalesce(max(number), 0) + 1 AS next FROM field_entry WHERE site = $site',
+    { site },
+  )
+  const rows = fresh.map((one, i) => ({ number: (row?.next ?? 1) + i, ...one }))
+  const shape = '[{"number":"INTEGER","id":"VARCHAR","differs":"BOOLEAN","body":"VARCHAR"}]'
+  await connection.run(
+    `INSERT INTO field_entry SELECT $site, number, id, epoch_ms($received::BIGINT), differs, body
+     FROM (SELECT unnest(from_json($rows, '${shape}'), recursive := true))`,
+    { site, received: Math.round(receivedAtEpochMs), rows: JSON.stringify(rows) },
+  )
+  await logFieldChanges(
+    connection,
+    site,
+    rows.map(({ number }) => ({ entry: number, effect: null })),
+  )
+}
+
+async function readEntries(
+  connection: DuckDBConnection,
+  site: number,
+  after: number,
+): Promise<readonly StoredFieldEntry[]> {
+  const rows = await queryRows<{
+    number: number
+    receivedAtEpochMs: number
+    differs: boolean
+    body: string
+    effect: string | null
+  }>(
+    connection,
+    `SELECT e.number, epoch_ms(e.received_at) AS "receivedAtEpochMs", e.differs, e.body, c.effect
+     FROM field_entry e JOIN (
+       SELECT entry, max(change) AS latest, arg_max(effect, change) FILTER (effect IS NOT NULL) AS effect
+       FROM field_change WHERE site = $site GROUP BY entry
+     ) c ON c.entry = e.number
+     WHERE e.site = $site AND c.latest > $after ORDER BY e.number`,
+    { site, after },
+  )
+  const held = await queryRows<{ sha256: string }>(
+    connection,
+    'SELECT sha256 FROM attachment WHERE site = $site',
+    { site },
+  )
+  const here = new Set(held.map(({ sha256 }) => sha256))
+  return rows.map(({ body, effect, ...row }) => {
+    const entry = JSON.parse(body) as FieldEntry
+    return {
+      ...row,
+      entry,
+      effect: effect === null ? null : (JSON.parse(effect) as FieldEffect),
+      missingAttachments: entry.attachments.map(({ sha256 }) => sha256).filter((one) => !here.has(one)),
+    }
+  })
+}

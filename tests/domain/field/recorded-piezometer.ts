@@ -1,0 +1,60 @@
+import type { InstallationBody } from '#domain/field/field-bodies.ts'
+
+/** An inclined piezometer as recorded in full; invented. */
+export const recordedPiezometer: InstallationBody = {
+  kind: 'installation',
+  instrument: 'PZ-07',
+  instrumentKind: 'piezometer',
+  replaces: null,
+  eastingMetres: 500_050,
+  northingMetres: 309_990,
+  collarLevelMetres: 4.6,
+  surveyedAtEpochMs: Date.UTC(2027, 1, 1),
+  surveyedBy: 'Site surveyor',
+  azimuthDegrees: 90,
+  dipDegrees: 60,
+  lengthMetres: 21,
+  axisBearingDegrees: null,
+  positiveMeans: 'pressure above zero gauge pressure at the tip',
+  fixedEnd: null,
+  installedAtEpochMs: Date.UTC(2027, 1, 2, 12),
+  critical: true,
+  grout: 'cement and bentonite, 1 : 0.3 by weight',
+  points: [
+    {
+      id: 'PZ-07A',
+      depthMetres: 20,
+      gaugeLengthMetres: null,
+      intakeTopLevelMetres: -12.2,
+      intakeBaseLevelMetres: -13.2,
+      stratum: null,
+      sensors: [
+        {
+          measure: 'pore-pressure',
+          serial: 'P 27-190',
+          rawUnit: 'mA',
+          unit: 'kPa',
+          rangeLow: -50,
+          rangeHigh: 350,
+          intervalMinutes: 60,
+          barometer: null,
+          certificate: {
+            number: 'SQ-190',
+            serial: 'p27190',
+            calibratedAtEpochMs: Date.UTC(2026, 11, 1),
+            dueAtEpochMs: Date.UTC(2027, 11, 1),
+            standardUncertainty: 0.3,
+            steps: [{ kind: 'linear', parameters: 'factor=21.875; offset=-87.5; unit=kPa' }],
+          },
+          zeroReadings: [0, 1, 2].map((i) => ({
+            atEpochMs: Date.UTC(2027, 1, 2, 10, i),
+            raw: 4 + i * 0.001,
+            temperatureDegC: 12.4,
+            barometerKpa: 101.2,
+          })),
+          wiring: null,
+        },
+      ],
+    },
+  ],
+}

@@ -1,0 +1,118 @@
+import { type ChildProcessByStdio, spawn } from 'node:child_process'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Readable, Writable } from 'node:stream'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { createFieldWork } from '../../api/field/create-field-work.ts'
+import { createIntake } from '../../api/intake/create-intake.ts'
+import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
+import { readWindow } from '../contract/reading-batches.ts'
+import { fieldPresent } from '../support/field-site.ts'
+import { sending, killFieldSite as site } from './kill-field-sendings.ts'
+
+const root = new URL('../..', import.meta.url).pathname
+const kills = 15
+
+type Writer = ChildProcessByStdio<Writable, Readable, null>
+
+let folder: string
+const alive = new Set<Writer>()
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'kill-field-'))
+})
+afterEach(() => {
+  for (const writer of alive) writer.kill('SIGKILL')
+  rmSync(folder, { recursive: true, force: true })
+})
+
+test('SIGKILL between an entry and what comes of it loses neither and doubles nothing', async () => {
+  const acknowledged = new Set<number>()
+  let pending = 0
+  let waiting = startWriter()
+  for (let kill = 0; kill < kills; kill++) {
+    const writer = waiting
+    waiting = startWriter()
+    // The last one acknowledged is sent again, as a device does that did not hear.
+    const first = Math.max(0, ...acknowledged)
+    const said = await runUntilKilled(writer, [folder, first], ((kill * 37) % kills) * 35)
+    for (const [, number] of said.matchAll(/^taken (\d+)$/gm)) acknowledged.add(Number(number))
+    pending += await judge(acknowledged)
+  }
+  // Otherwise no kill came between an entry and its effect.
+  expect(pending).toBeGreaterThan(kills)
+  expect(acknowledged.size).toBeGreaterThan(kills)
+}, 120_000)
+
+/** Opens the store as a start would, lets the work go on, and compares. Returns how many entries waited for it. */
+async function judge(acknowledged: ReadonlySet<number>): Promise<number> {
+  const store = await openDuckdbStore({ file: join(folder, 'stillground.duckdb') })
+  try {
+    const now = () => fieldPresent
+    const reports: string[] = []
+    const field = createFieldWork({
+      store,
+      intake: createIntake({ store, filesFolder: join(folder, 'files'), presentEpochMs: now }),
+      publisher: { changed: () => undefined },
+      now,
+      report: (line) => void reports.push(line),
+    })
+    const before = await field.list(site, 0)
+    const waited = before.entries.filter(({ effect }) => effect === null).length
+    await field.work(site)
+    const { entries } = await field.list(site, 0)
+    const numbers = [...new Set(entries.map(({ entry }) => Math.floor((entry.sequence - 1) / 4)))]
+    for (const k of acknowledged) expect(numbers, `sending ${k} was acknowledged`).toContain(k)
+    expect(entries.map(({ entry }) => entry.id).sort()).toEqual(
+      numbers.flatMap((k) => sending(k).map(({ id }) => id)).sort(),
+    )
+    expect(entries.filter(({ differs, effect }) => differs || effect?.outcome !== 'taken')).toEqual([])
+    expect(reports).toEqual([])
+    const sorted = numbers.toSorted((one, other) => one - other)
+    expect((await readWindow(store, { site })).map(({ raw }) => raw)).toEqual(sorted)
+    const model = await store.getSite(site)
+    expect(model?.diary.map(({ text }) => Number(text.slice(5))).sort((a, b) => a - b)).toEqual(sorted)
+    expect(model?.coverageTests.map(({ test: name }) => Number(name.slice(2))).sort((a, b) => a - b)).toEqual(
+      sorted,
+    )
+    expect(await store.listConflicts(site)).toEqual([])
+    return waited
+  } finally {
+    await store.close()
+  }
+}
+
+function startWriter(): Writer {
+  const writer = spawn(
+    process.execPath,
+    ['--import', '@oxc-node/core/register', join(root, 'tests/faults/kill-field-writer.ts')],
+    { cwd: root, stdio: ['pipe', 'pipe', 'inherit'] },
+  )
+  alive.add(writer)
+  writer.once('close', () => alive.delete(writer))
+  return writer
+}
+
+/** Sets a writer going, kills it so long after it began to write, and returns all that it said. */
+function runUntilKilled(
+  writer: Writer,
+  orders: [folder: string, first: number],
+  delayMs: number,
+): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let said = ''
+    let armed = false
+    writer.stdout.setEncoding('utf8')
+    writer.stdout.on('data', (text: string) => {
+      said += text
+      if (armed || !said.includes('writing')) return
+      armed = true
+      setTimeout(() => writer.kill('SIGKILL'), delayMs)
+    })
+    writer.once('close', (code, signal) => {
+      if (signal === 'SIGKILL') resolve(said)
+      else reject(new Error(`the writer ended by itself, code ${code}, after saying: ${said.slice(-200)}`))
+    })
+    writer.stdin.write(`${JSON.stringify(orders)}\n`)
+  })
+}

@@ -1,0 +1,101 @@
+import { beforeEach, expect, test } from 'vitest'
+import { answerRequest, type Surroundings } from '../../../web/service-worker/answer-request.ts'
+import { keptAtHeader } from '../../../web/service-worker/kept-names.ts'
+
+const origin = 'http://site.test'
+
+/** The part of a browser's cache that the worker uses. */
+class MemoryCache {
+  readonly kept = new Map<string, Response>()
+  async match(request: RequestInfo | URL) {
+    return this.kept
+      .get(new URL(typeof request === 'object' && 'url' in request ? request.url : request, origin).href)
+      ?.clone()
+  }
+  async put(request: RequestInfo | URL, answer: Response) {
+    this.kept.set(new URL(String(request), origin).href, answer)
+  }
+}
+
+let stores: Map<string, MemoryCache>
+let online: boolean
+let around: Surroundings
+beforeEach(() => {
+  stores = new Map()
+  online = true
+  const open = async (name: string) => {
+    const store = stores.get(name) ?? new MemoryCache()
+    stores.set(name, store)
+    return store as unknown as Cache
+  }
+  around = {
+    origin,
+    caches: { open, match: async () => undefined, keys: async () => [...stores.keys()] },
+    fetch: async (request) => {
+      if (!online) throw new TypeError('no network')
+      return new Response(`of the server: ${new URL(request.url).pathname}`)
+    },
+    now: () => 1234,
+    patienceMs: 20,
+  }
+})
+
+const ask = async (path: string, init: RequestInit = {}) => {
+  const answer = await answerRequest(new Request(`${origin}${path}`, init), around)
+  return (
+    answer && {
+      text: await answer.clone().text(),
+      keptAt: answer.headers.get(keptAtHeader),
+      status: answer.status,
+    }
+  )
+}
+
+test('documents come from the network, and as kept, with their hour, when there is none', async () => {
+  expect(await ask('/api/sites/quay/state')).toMatchObject({
+    text: 'of the server: /api/sites/quay/state',
+    keptAt: null,
+  })
+  online = false
+  expect(await ask('/api/sites/quay/state')).toMatchObject({
+    text: 'of the server: /api/sites/quay/state',
+    keptAt: '1234',
+  })
+  await expect(ask('/api/sites/other/state')).rejects.toThrow('no network')
+})
+
+test('a network that hangs is not waited for where there is something kept', async () => {
+  await ask('/api/sites')
+  around = { ...around, fetch: () => new Promise(() => undefined) }
+  expect(await ask('/api/sites')).toMatchObject({ keptAt: '1234' })
+})
+
+test('what is not to be answered from a device never is', async () => {
+  expect(await ask('/api/sites/quay/field-entries?after=0')).toBeNull()
+  expect(await ask('/api/sites/quay/verdicts', { method: 'POST' })).toBeNull()
+  expect(await answerRequest(new Request('http://elsewhere.test/x'), around)).toBeNull()
+})
+
+test('files of the page come from what is kept, else from the network', async () => {
+  const shell = await around.caches.open('stillground-shell-1')
+  await shell.put('/assets/a.js', new Response('kept'))
+  expect((await ask('/assets/a.js'))?.text).toBe('kept')
+  expect((await ask('/assets/b.js'))?.text).toContain('of the server')
+})
+
+test('kept readings answer byte ranges as the server would', async () => {
+  const store = await around.caches.open('stillground-slices-1')
+  await store.put('/slices/quay/raw-2027-01.0123456789abcdef.duckdb', new Response('0123456789'))
+  const range = async (bytes: string) => {
+    const answer = await ask('/slices/quay/raw-2027-01.0123456789abcdef.duckdb', {
+      headers: { range: bytes },
+    })
+    return [answer?.status, answer?.text]
+  }
+  expect(await range('bytes=2-4')).toEqual([206, '234'])
+  expect(await range('bytes=8-99')).toEqual([206, '89'])
+  expect(await range('bytes=-3')).toEqual([206, '789'])
+  expect(await range('bytes=4-')).toEqual([206, '456789'])
+  expect(await range('bytes=10-12')).toEqual([416, ''])
+  expect(await range('bytes=4-2')).toEqual([416, ''])
+})

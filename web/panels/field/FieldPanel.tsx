@@ -1,0 +1,51 @@
+import { For, Show } from 'solid-js'
+import { fetchFieldGuide } from '../../state/field-guide.ts'
+import { fieldPage, fieldPages, openFieldPage } from '../../state/field-page.ts'
+import { readKnownEntries } from '../../state/field-work.ts'
+import { reportTrouble } from '../../state/notices.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { Later } from '../../ui/Later.tsx'
+import { sync } from '../../ui/sync.ts'
+import { fieldPageParts } from './field-pages.ts'
+import './field.css'
+
+/** What is done along the works, one page at a time; all of it goes on without a network. */
+export function FieldPanel() {
+  const failed = (cause: unknown) => reportTrouble({ cause, retry: () => location.reload() })
+  sync(
+    () => siteDocument()?.facts.id,
+    (site) => {
+      if (site === undefined) return
+      const read = () => readKnownEntries(site).catch((cause) => reportTrouble({ cause, retry: read }))
+      void read()
+      void fetchFieldGuide(site)
+    },
+  )
+  return (
+    <div class="field-panel">
+      <nav class="field-pages" aria-label="Field work">
+        <For each={fieldPages}>
+          {(page) => (
+            <button
+              type="button"
+              aria-current={fieldPage() === page ? 'page' : undefined}
+              onClick={() => openFieldPage(page)}
+            >
+              {fieldPageParts[page].name}
+            </button>
+          )}
+        </For>
+      </nav>
+      <Show when={fieldPage()} keyed>
+        {(page) => (
+          <Later
+            when={true}
+            load={fieldPageParts[page].load}
+            waiting={`Fetching ${fieldPageParts[page].name.toLowerCase()} …`}
+            failed={failed}
+          />
+        )}
+      </Show>
+    </div>
+  )
+}

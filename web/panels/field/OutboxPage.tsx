@@ -1,0 +1,76 @@
+import { For, Show } from 'solid-js'
+import { sentenceOf } from '../../state/ask-server.ts'
+import {
+  type KnownEntry,
+  knownEntries,
+  lastSynchronisedEpochMs,
+  waitingCount,
+} from '../../state/field-work.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { sendingProgress, synchronise, synchronisingTrouble } from '../../state/synchronise.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
+import { entrySentence } from './entry-sentence.ts'
+import { SideBySide } from './SideBySide.tsx'
+
+/** What was written on this device and where each of it stands. */
+export function OutboxPage() {
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const own = () => knownEntries().filter((one) => one.own !== null)
+  return (
+    <section class="field-page" aria-label="Outbox">
+      <h2>Outbox</h2>
+      <p role="status">
+        {waitingCount() === 0
+          ? 'Nothing waits on this device.'
+          : `${waitingCount()} written on this device and not yet confirmed by the server.`}{' '}
+        <Show
+          when={lastSynchronisedEpochMs()}
+          fallback="This device has not synchronised with the server yet."
+        >
+          {(at) => <>Last synchronised {formatInstant(at(), zone())}.</>}
+        </Show>
+      </p>
+      <Show
+        when={sendingProgress()}
+        fallback={
+          <button
+            type="button"
+            onClick={() => void synchronise(siteDocument()?.facts.id ?? '').catch(sentenceOf)}
+          >
+            Synchronise now
+          </button>
+        }
+      >
+        {(progress) => (
+          <label>
+            Sending {progress().done} of {progress().total}
+            <progress max={progress().total} value={progress().done} />
+          </label>
+        )}
+      </Show>
+      <Show when={synchronisingTrouble()}>
+        {(sentence) => <p class="trouble">Not sent yet: {sentence()} What was written stays here.</p>}
+      </Show>
+      <SideBySide />
+      <ul class="field-entries">
+        <For each={own().toReversed()}>
+          {(one) => (
+            <li data-delivery={one.own?.delivery}>
+              <span>{entrySentence(one.entry)}</span>
+              <span>
+                {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} · {standing(one)}
+              </span>
+            </li>
+          )}
+        </For>
+      </ul>
+    </section>
+  )
+}
+
+function standing({ own, stored }: KnownEntry): string {
+  if (own === null) return 'from another device'
+  if (own.delivery === 'waiting') return 'waits on this device'
+  if (own.delivery === 'delivered') return stored?.effect?.sentence ?? 'delivered'
+  return own.problem ?? 'kept on this device'
+}

@@ -1,0 +1,221 @@
+import { createMemo, createSignal, For, Show } from 'solid-js'
+import type { GuidedSensor } from '#contract/field-guide.ts'
+import type { EarlierValue } from '#domain/field/reading-doubts.ts'
+import { timeHistory } from '../../queries/time-history.ts'
+import { sentenceOf } from '../../state/ask-server.ts'
+import { fieldGuide } from '../../state/field-guide.ts'
+import { knownEntries, writeDown } from '../../state/field-work.ts'
+import { rememberedName, rememberName } from '../../state/own-name.ts'
+import { ownPosition } from '../../state/own-position.ts'
+import { selectedInstrument } from '../../state/selection.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { siteNowEpochMs } from '../../state/site-now.ts'
+import { announce } from '../../ui/announce.ts'
+import { formatInstant, fromLocalField, toLocalField } from '../../ui/format-instant.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
+import { sync } from '../../ui/sync.ts'
+import { createAnswer } from '../create-answer.ts'
+import { FilesField } from './FilesField.tsx'
+import { judgeReading } from './reading-of-sensor.ts'
+import { typedNumber } from './typed-number.ts'
+
+const lookBackMs = 120 * 86_400_000
+
+/** A reading taken by hand, held at once against those before it. */
+export function ReadingPage() {
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const byHand = createMemo(() => (fieldGuide()?.sensors ?? []).filter((sensor) => sensor.byHand))
+  const [sensorId, setSensorId] = createSignal('')
+  const [text, setText] = createSignal('')
+  const [at, setAt] = createSignal(toLocalField(siteNowEpochMs(), zone()))
+  const [because, setBecause] = createSignal('')
+  const [author, setAuthor] = createSignal(rememberedName())
+  const [files, setFiles] = createSignal<readonly File[]>([])
+  const [trouble, setTrouble] = createSignal<string | null>(null)
+  const [said, setSaid] = createSignal<string | null>(null)
+  sync(
+    () => ({ instrument: selectedInstrument()?.id, sensors: byHand() }),
+    ({ instrument, sensors }) => {
+      const own = sensors.find((sensor) => sensor.instrument === instrument) ?? sensors[0]
+      if (own && !sensors.some(({ id, instrument: of }) => id === sensorId() && of === instrument))
+        setSensorId(own.id)
+    },
+  )
+  const sensor = createMemo(() => byHand().find(({ id }) => id === sensorId()) ?? null)
+  const atEpochMs = () => fromLocalField(at(), zone())
+  const earlier = createEarlierValues(sensor)
+  const judged = createMemo(() => {
+    const [on, raw, instant] = [sensor(), typedNumber(text()), atEpochMs()]
+    return on && raw !== null && instant !== null ? judgeReading(on, raw, instant, earlier.values()) : null
+  })
+  const hindrance = () => {
+    if (!sensor()) return 'No sensor of this site is read by hand.'
+    if (typedNumber(text()) === null) return 'Type what the display shows, as a number.'
+    const instant = atEpochMs()
+    if (instant === null) return 'The time cannot be read.'
+    if (instant > siteNowEpochMs() + 600_000)
+      return 'The time lies ahead of now. Correct it, or this device’s clock.'
+    if (author().trim() === '') return 'Write your name: a reading is signed.'
+    if ((judged()?.doubts.length ?? 0) > 0 && because().trim() === '')
+      return 'Read it again. If it stays, write what you saw; it is kept with the reading.'
+    return null
+  }
+  const save = async (event: SubmitEvent) => {
+    event.preventDefault()
+    const [on, raw, instant, site] = [sensor(), typedNumber(text()), atEpochMs(), siteDocument()?.facts.id]
+    const against = hindrance()
+    setTrouble(against)
+    if (against !== null || !on || raw === null || instant === null || site === undefined) return
+    rememberName(author())
+    try {
+      await writeDown({
+        site,
+        body: {
+          kind: 'reading',
+          sensor: on.id,
+          atEpochMs: instant,
+          raw,
+          confirmedBecause: (judged()?.doubts.length ?? 0) > 0 ? because().trim() : null,
+        },
+        author: author(),
+        position: ownPosition(),
+        files: files(),
+      })
+      const sentence = `${on.id} kept on this device: ${text().trim()} ${on.rawUnit}.`
+      setSaid(sentence)
+      announce(sentence)
+      setText('')
+      setBecause('')
+      setFiles([])
+      setAt(toLocalField(siteNowEpochMs(), zone()))
+    } catch (cause) {
+      setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
+    }
+  }
+  return (
+    <form class="field-page" aria-label="Reading by hand" onSubmit={save}>
+      <h2>Reading by hand</h2>
+      <label>
+        Sensor
+        <select value={sensorId()} onChange={(event) => setSensorId(event.currentTarget.value)}>
+          <For each={byHand()}>{({ id }) => <option value={id}>{id}</option>}</For>
+        </select>
+      </label>
+      <div class="field-choices">
+        <label>
+          Shown on the display, {sensor()?.rawUnit}
+          <input
+            class="field-number"
+            inputmode="decimal"
+            autocomplete="off"
+            value={text()}
+            onInput={(event) => setText(event.currentTarget.value)}
+          />
+        </label>
+        <label>
+          Read at ({zone()})
+          <input type="datetime-local" value={at()} onInput={(event) => setAt(event.currentTarget.value)} />
+        </label>
+      </div>
+      <Show when={sensor()}>
+        {(on) => (
+          <p class="field-last">
+            {lastSentence(earlier.values(), on(), zone())}
+            <For each={earlier.remarks()}>{(remark) => <> {remark}</>}</For>
+          </p>
+        )}
+      </Show>
+      <Show when={judged()}>
+        {(one) => (
+          <div class="field-judged" role="status">
+            <p>
+              <strong>
+                {withUnit(formatValue(one().value, sensor()?.decimals ?? 2), sensor()?.unit ?? '')}
+              </strong>
+            </p>
+            <For each={one().remarks}>{(remark) => <p>{remark}</p>}</For>
+            <For each={one().doubts}>{(doubt) => <p class="trouble">{doubt.sentence}</p>}</For>
+          </div>
+        )}
+      </Show>
+      <Show when={(judged()?.doubts.length ?? 0) > 0}>
+        <label>
+          Read again, and kept because
+          <input value={because()} onInput={(event) => setBecause(event.currentTarget.value)} />
+        </label>
+      </Show>
+      <FilesField files={files()} onChange={setFiles} />
+      <label>
+        Your name
+        <input
+          value={author()}
+          autocomplete="name"
+          onInput={(event) => setAuthor(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit">Keep this reading</button>
+      <Show when={trouble()}>
+        <p class="trouble" role="alert">
+          {trouble()}
+        </p>
+      </Show>
+      <Show when={said()}>
+        <p role="status">{said()}</p>
+      </Show>
+    </form>
+  )
+}
+
+/** Earlier values of a sensor: daily ones from what is kept, and those that wait on this device. */
+function createEarlierValues(sensor: () => GuidedSensor | null) {
+  const asked = createAnswer(() => {
+    const series = siteLookup().seriesById.get(sensor()?.id ?? '')
+    if (!series) return null
+    const untilEpochMs = siteNowEpochMs()
+    return {
+      ...timeHistory({
+        fromEpochMs: untilEpochMs - lookBackMs,
+        untilEpochMs,
+        widthPixels: 1,
+        intervalMinutes: series.intervalMinutes,
+        series: [series.series],
+        resolution: 'day',
+      }),
+      of: series.id,
+    }
+  })
+  const values = createMemo((): readonly EarlierValue[] => {
+    const on = sensor()
+    const answer = asked.answer()
+    if (!on) return []
+    const kept =
+      answer && answer.question.of === on.id
+        ? [...answer.columns.number('at_ms')].map((at, row) => ({
+            atEpochMs: at,
+            value: answer.columns.number('value')[row] as number,
+          }))
+        : []
+    const here = knownEntries().flatMap(({ entry: { body } }) => {
+      if (body.kind !== 'reading' || body.sensor !== on.id) return []
+      const { value } = judgeReading(on, body.raw, body.atEpochMs, [])
+      return value === null ? [] : [{ atEpochMs: body.atEpochMs, value }]
+    })
+    return [...kept.filter(({ value }) => Number.isFinite(value)), ...here].sort(
+      (one, other) => one.atEpochMs - other.atEpochMs,
+    )
+  })
+  return { values, remarks: asked.remarks }
+}
+
+function lastSentence(earlier: readonly EarlierValue[], sensor: GuidedSensor, zone: string): string {
+  const last = earlier.at(-1)
+  return last === undefined
+    ? 'No earlier value is at hand.'
+    : `Last value ${withUnit(formatValue(last.value, sensor.decimals), sensor.unit)}, ${formatInstant(last.atEpochMs, zone)}.`
+}
+
+/** A full device is told as one. */
+export const roomSentence = (cause: unknown): string =>
+  cause instanceof DOMException && cause.name === 'QuotaExceededError'
+    ? 'there is no room left on this device. Send what waits, or free storage, then save again; what you typed stands above.'
+    : sentenceOf(cause)

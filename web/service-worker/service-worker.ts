@@ -1,0 +1,48 @@
+import { answerRequest } from './answer-request.ts'
+import { type Shell, shellCachePrefix } from './kept-names.ts'
+
+declare const self: ServiceWorkerGlobalScope
+/** Put in by the build. */
+declare const __SHELL__: Shell
+
+const shell = __SHELL__
+const shellCache = shellCachePrefix + shell.version
+
+// The page fetches the files first, so that it can show progress and be stopped; what it has is not fetched again.
+self.addEventListener('install', (event) => event.waitUntil(keepShell()))
+
+self.addEventListener('activate', (event) =>
+  event.waitUntil(Promise.all([dropOldShells(), self.clients.claim()])),
+)
+
+self.addEventListener('fetch', (event) => {
+  const answer = answerRequest(event.request, {
+    origin: self.location.origin,
+    caches: self.caches,
+    fetch: (request) => fetch(request),
+    now: () => Date.now(),
+    patienceMs: 4000,
+  })
+  if (answer) event.respondWith(answer)
+})
+
+// A person asked for the newer version; until then open pages keep the files that they began with.
+self.addEventListener('message', (event) => {
+  if (event.data === 'take-over') void self.skipWaiting()
+})
+
+async function keepShell(): Promise<void> {
+  const cache = await self.caches.open(shellCache)
+  for (const { path } of shell.files) {
+    if (await cache.match(path)) continue
+    const earlier = path.startsWith('/assets/') ? await self.caches.match(path) : undefined
+    const answer = earlier ?? (await fetch(path, { cache: 'reload' }))
+    if (!answer.ok) throw new Error(`${path} could not be kept: the server answered ${answer.status}`)
+    await cache.put(path, answer)
+  }
+}
+
+async function dropOldShells(): Promise<void> {
+  for (const name of await self.caches.keys())
+    if (name.startsWith(shellCachePrefix) && name !== shellCache) await self.caches.delete(name)
+}
