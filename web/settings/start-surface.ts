@@ -1,9 +1,11 @@
 import { onCleanup } from 'solid-js'
 import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
+import type { SurfaceAspect } from '#domain/ground/surface-aspects.ts'
+import type { SurfaceMethod } from '#domain/ground/surface-methods.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { barriersAt } from '../derived/barriers-at.ts'
 import { pressureTips } from '../derived/ground/string-pressures.ts'
-import { openDerivation } from '../derived/open-derivation.ts'
+import { type Derivation, openDerivation } from '../derived/open-derivation.ts'
 import { otherUnitsSentence, verdictSentence } from '../derived/said-of-values.ts'
 import { pointUncertaintySentence, settlementPoints, settlementSeries } from '../derived/settlement-points.ts'
 import { type SurfaceSubject, surfaceDrawing } from '../derived/surface-drawing.ts'
@@ -13,8 +15,8 @@ import { analysis, slicesRevision } from '../state/analysis.ts'
 import { sentenceOf } from '../state/ask-server.ts'
 import { changeSinceEpochMs } from '../state/change-since.ts'
 import { isLayerShown } from '../state/plan-layers.ts'
-import { reportSurfaceTrouble, showSurface } from '../state/plan-surface.ts'
-import { sectionLine } from '../state/section-line.ts'
+import { reportSurfaceProgress, reportSurfaceTrouble, showSurface } from '../state/plan-surface.ts'
+import { type GridPoint, sectionLine } from '../state/section-line.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { siteGrid } from '../state/site-grid.ts'
@@ -32,25 +34,54 @@ const silentRadiusMetres = 10
 /** Fine enough that lines look smooth, coarse enough that they follow the clock. */
 const nodesAcross = 160
 
+/** Sooner, progress would only flicker; and nobody reaches for a button. */
+const [progressAfterMs, stopAfterMs] = [1000, 5000] as const
+
 interface Wanted {
   readonly of: 'settlement' | 'change' | 'water'
   readonly atEpochMs: number
   readonly sinceEpochMs: number | null
+  readonly method: SurfaceMethod
+  readonly aspect: SurfaceAspect
+  readonly stratum: string | null
+  readonly line: readonly GridPoint[]
 }
 
 /** Keeps the surface that the plan shows in step with clock, layers, method and the earlier of the two times. */
 export function startSurface(): void {
   const derivation = openDerivation()
   let now: Wanted | null = null
+  let running: { readonly wanted: Wanted; readonly ended: AbortController } | null = null
   /** An answer is shown while the clock runs past it, but never as another quantity, nor once none is wanted. */
   const isWanted = ({ of }: Wanted) => now?.of === of
   const ask = newestNext(
-    (wanted: Wanted) => workOut(wanted, derivation),
+    async (wanted: Wanted) => {
+      const ended = new AbortController()
+      running = { wanted, ended }
+      const sinceMs = performance.now()
+      try {
+        return await workOut(wanted, derivation, {
+          signal: ended.signal,
+          progress(share) {
+            const runsMs = performance.now() - sinceMs
+            const stop = () => ended.abort(new SurfaceStopped())
+            if (runsMs > progressAfterMs)
+              reportSurfaceProgress({ share, stop: runsMs > stopAfterMs ? stop : null })
+          },
+        })
+      } finally {
+        running = null
+        reportSurfaceProgress(null)
+      }
+    },
     (found, wanted) => {
       if (found && isWanted(wanted)) showSurface(found)
     },
     (cause, wanted) => {
-      if (isWanted(wanted)) reportSurfaceTrouble(`Contours could not be worked out: ${sentenceOf(cause)}`)
+      if (cause instanceof SurfaceStopped) reportSurfaceTrouble(cause.message)
+      else if (cause instanceof DOMException && cause.name === 'AbortError') return
+      else if (isWanted(wanted))
+        reportSurfaceTrouble(`Contours could not be worked out: ${sentenceOf(cause)}`)
     },
   )
   sync(
@@ -64,16 +95,22 @@ export function startSurface(): void {
             : null
       const at = clockEpochMs()
       if (!analysis() || at === null || of === null) return null
-      surfaceMethod()
-      surfaceAspect()
-      surfaceStratum()
-      sectionLine()
       slicesRevision()
-      return { of, atEpochMs: at, sinceEpochMs: of === 'change' ? changeSinceEpochMs() : null } as const
+      return {
+        of,
+        atEpochMs: at,
+        sinceEpochMs: of === 'change' ? changeSinceEpochMs() : null,
+        method: surfaceMethod(),
+        aspect: of === 'water' ? ('values' as const) : surfaceAspect(),
+        stratum: surfaceStratum(),
+        line: sectionLine(),
+      } as const
     },
     (wanted) => {
       if (wanted?.of !== now?.of) showSurface(null)
       now = wanted
+      if (running && !(wanted && isSameButForTime(running.wanted, wanted)))
+        running.ended.abort(new DOMException('Another surface is wanted.', 'AbortError'))
       if (!wanted) return
       if (wanted.sinceEpochMs !== null && wanted.sinceEpochMs >= wanted.atEpochMs)
         reportSurfaceTrouble(
@@ -85,6 +122,23 @@ export function startSurface(): void {
   onCleanup(derivation.close)
 }
 
+class SurfaceStopped extends Error {
+  constructor() {
+    super(
+      'The surface was stopped before it was worked out. Choose another way between points, or move the clock, and one is drawn.',
+    )
+  }
+}
+
+/** A clock that runs on lets what runs finish, or nothing would ever be shown; anything else that changes does not. */
+const isSameButForTime = (one: Wanted, other: Wanted) =>
+  one.of === other.of &&
+  one.sinceEpochMs === other.sinceEpochMs &&
+  one.method === other.method &&
+  one.aspect === other.aspect &&
+  one.stratum === other.stratum &&
+  one.line === other.line
+
 interface Subject extends SurfaceSubject {
   readonly points: readonly GroundPoint[]
   readonly unit: string
@@ -92,26 +146,28 @@ interface Subject extends SurfaceSubject {
   readonly afterNote: string | null
 }
 
-async function workOut(wanted: Wanted, derivation: ReturnType<typeof openDerivation>) {
+async function workOut(wanted: Wanted, derivation: Derivation, watch: Parameters<Derivation['surface']>[1]) {
   const [document, grid, on] = [siteDocument(), siteGrid(), analysis()]
   if (!document || !grid || !on) return null
   const subject = wanted.of === 'water' ? await waterAt(wanted) : await settlementsAt(wanted)
   if (!subject) return null
-  const outcome = await derivation.surface({
+  const request = {
     points: subject.points,
     unit: subject.unit,
-    method: surfaceMethod(),
+    method: wanted.method,
     barriers: barriersAt(document.works, grid, wanted.atEpochMs),
     longestSideMetres: longestSideMetres[wanted.of],
     silentRadiusMetres,
     nodes: nodesAcross,
-    aspect: wanted.of === 'water' ? 'values' : surfaceAspect(),
+    aspect: wanted.aspect,
     ofHeads: wanted.of === 'water',
     at: [],
-    sectionLine: sectionLine().map(
+    sectionLine: wanted.line.map(
       ({ eastingMetres, northingMetres }) => [eastingMetres, northingMetres] as const,
     ),
-  })
+  }
+  watch?.signal?.throwIfAborted()
+  const outcome = await derivation.surface(request, watch)
   if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.message).join(' '))
   const drawing = surfaceDrawing(outcome.value, subject, grid.toLngLat)
   const note = subject.afterNote === null ? drawing.note : `${drawing.note} ${subject.afterNote}`
@@ -154,12 +210,12 @@ async function settlementsAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subje
   }
 }
 
-async function waterAt({ atEpochMs }: Wanted): Promise<Subject | null> {
+async function waterAt({ atEpochMs, stratum: chosen }: Wanted): Promise<Subject | null> {
   const [document, on] = [siteDocument(), analysis()]
   if (!document || !on) return null
   const tips = pressureTips(document, atEpochMs)
   const strata = strataOfTips(tips)
-  const stratum = strata.find((one) => one === surfaceStratum()) ?? strata.at(-1) ?? null
+  const stratum = strata.find((one) => one === chosen) ?? strata.at(-1) ?? null
   const { columns } = await on.keeper.ask(
     settlementAt({ atEpochMs, series: tips.map(({ series }) => series.series), sinceEpochMs: atEpochMs }),
   )

@@ -14,6 +14,9 @@ export interface Places {
   readonly extentMetres: number
 }
 
+/** No site is so wide in degrees, and hardly one so narrow in metres. */
+const widestSiteDegrees = 2
+
 /**
  * Points with values as places. Points at one place (within a millionth of the extent) become one: the mean, or, where
  * each has a standard uncertainty, the mean weighted by their inverse squares, which is what both say together.
@@ -31,13 +34,6 @@ export function placesOf(
       message:
         'No point has a current value, so there is nothing to draw. Wait for readings, or choose another time.',
     })
-  if (points.every(({ eastingMetres: e, northingMetres: n }) => Math.abs(e) <= 180 && Math.abs(n) <= 90))
-    return reject({
-      code: 'coordinates-in-degrees',
-      value: `${points[0]?.eastingMetres}, ${points[0]?.northingMetres}`,
-      expected: 'eastings and northings in metres',
-      message: `All ${points.length} positions lie within 180 by 90 of nought: they look like longitudes and latitudes. Give eastings and northings in metres (a local grid needs an origin further away).`,
-    })
   const mean = (of: (point: GroundPoint) => number) =>
     Math.round(points.reduce((sum, point) => sum + of(point) / points.length, 0))
   const origin = [mean((p) => p.eastingMetres), mean((p) => p.northingMetres)] as const
@@ -48,6 +44,16 @@ export function placesOf(
     span((p) => p.eastingMetres),
     span((p) => p.northingMetres),
   )
+  if (
+    extentMetres <= widestSiteDegrees &&
+    points.every(({ eastingMetres: e, northingMetres: n }) => Math.abs(e) <= 180 && Math.abs(n) <= 90)
+  )
+    return reject({
+      code: 'coordinates-in-degrees',
+      value: `${points[0]?.eastingMetres}, ${points[0]?.northingMetres}`,
+      expected: 'eastings and northings in metres',
+      message: `All ${points.length} positions lie within 180 by 90 of nought and within ${widestSiteDegrees} of each other: they look like longitudes and latitudes. Give eastings and northings in metres.`,
+    })
   const groups = groupByPlace(points, Math.max(1e-6 * extentMetres, 1e-6))
   const merged: { ids: readonly string[]; reason: string }[] = []
   const places = groups.map((group) => {
