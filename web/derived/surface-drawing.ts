@@ -67,7 +67,7 @@ function slopeNote({ slopes }: GroundMap): readonly string[] {
   return [
     steepest === null
       ? 'No slope is told from none anywhere: all of it is hatched, which does not mean that the ground is level.'
-      : `Steepest ${slopeText(steepest.mmPerMetre)}, standard error ${steepest.standardError === null ? 'not known' : `${twoDigits(steepest.standardError)} mm/m`}.`,
+      : `${slopes.aspect === 'slope' ? 'Steepest' : 'Greatest'} ${slopeText(steepest.mmPerMetre)}, standard error ${steepest.standardError === null ? 'not known' : `${twoDigits(steepest.standardError)} mm/m`}.`,
     ...notes,
     'The surface it is taken from:',
   ]

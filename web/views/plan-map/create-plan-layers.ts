@@ -99,11 +99,10 @@ export function createPlanLayers(ready: () => void): PlanLayers {
           ? surfaceValueLayers({
               id: 'surface',
               surface: props.surface,
-              values: valuesOf(props.surface, props.symbols, zoom),
+              values: valuesOf(props.surface, props, zoom),
               palette,
               scale: props.scale,
               sizePixels: size,
-              beforeId: namesLayer,
             })
           : []),
         ...lineLayers(props, draft),
@@ -122,16 +121,23 @@ export function createPlanLayers(ready: () => void): PlanLayers {
   /** Worked out anew only when something moved: symbols come anew with every step of the clock. */
   function valuesOf(
     surface: SurfaceDrawing,
-    symbols: PlanMapProps['symbols'],
+    { symbols, showNames }: Pick<PlanMapProps, 'symbols' | 'showNames'>,
     zoom: number,
   ): readonly ContourValue[] {
-    const key = [surface, symbols, Math.round(4 * zoom), size]
+    const key = [surface, symbols, showNames, Math.round(4 * zoom), size]
     if (valued && sameKey(valued.key, key)) return valued.values
     const latitude = symbols[0]?.latitude ?? 0
+    const metresPerPixel = (metresPerPixelAtEquator * Math.cos((latitude * Math.PI) / 180)) / 2 ** zoom
     const values = contourValues(surface.lines, {
-      symbols: symbols.map((symbol) => [symbol.longitude, symbol.latitude] as const),
-      metresPerPixel: (metresPerPixelAtEquator * Math.cos((latitude * Math.PI) / 180)) / 2 ** zoom,
-      clearPixels: size * 0.5 + 10,
+      symbols: symbols.flatMap(({ longitude, latitude: north }): [number, number][] => [
+        [longitude, north],
+        // Most names stand beneath their symbol.
+        ...(showNames
+          ? [[longitude, north - ((size * 0.5 + 8) * metresPerPixel) / 111_320] as [number, number]]
+          : []),
+      ]),
+      metresPerPixel,
+      clearPixels: size * 0.5 + 6,
     })
     valued = { key, values }
     return values

@@ -11,7 +11,7 @@ export interface Crowd {
   /** What must not be covered, and must not cover a value. */
   readonly symbols: readonly Position[]
   readonly metresPerPixel: number
-  /** Between the middle of a symbol and that of a value. */
+  /** Between the middle of a symbol and that of a value: nearer they touch. */
   readonly clearPixels: number
 }
 
@@ -20,10 +20,13 @@ const mostOfLevel = 6
 
 const metresPerDegree = 111_320
 
+/** Places looked at along a line. */
+const looks = 33
+
 /**
- * Where the values of lines stand: on each of the longest lines of a level at the corner farthest from symbols and from
- * other values, near its middle where several are far enough. A line without a clear corner carries none, unless its
- * level would then have none.
+ * Where the values of lines stand: on each of the longest lines of a level at the place farthest from symbols and from
+ * other values, near its middle where several are far enough. A line without a clear place carries none: bands are
+ * named in the key.
  */
 export function contourValues(lines: SurfaceDrawing['lines'], crowd: Crowd): readonly ContourValue[] {
   const { symbols, metresPerPixel, clearPixels } = crowd
@@ -33,14 +36,13 @@ export function contourValues(lines: SurfaceDrawing['lines'], crowd: Crowd): rea
     [(east * eastward) / metresPerPixel, (north * metresPerDegree) / metresPerPixel] as const
   const taken = symbols.map(toPixels)
   const placed: ContourValue[] = []
-  const named = new Set<number>()
   for (const { value, path } of longestOfLevels(lines)) {
-    const found = clearest(path.map(toPixels), taken, 3 * clearPixels)
-    if (found === null || (found.clear < clearPixels && named.has(value))) continue
-    const [longitude, latitude] = path[found.corner] as Position
+    const along = placesAlong(path)
+    const found = clearest(along.map(toPixels), taken, 3 * clearPixels)
+    if (found === null || found.clear < clearPixels) continue
+    const [longitude, latitude] = along[found.place] as Position
     placed.push({ at: [longitude, latitude], value })
     taken.push(toPixels([longitude, latitude]))
-    named.add(value)
   }
   return placed
 }
@@ -59,19 +61,31 @@ function longestOfLevels(lines: SurfaceDrawing['lines']): SurfaceDrawing['lines'
     })
 }
 
-/** Far enough is as good as farther: of such corners the one nearest the middle of the line. */
+/** Evenly along a line but for its ends, whatever its corners: a straight piece has two. */
+function placesAlong(path: readonly Position[]): readonly Position[] {
+  const pieces = Math.max(1, path.length - 1)
+  return Array.from({ length: looks }, (_, look) => {
+    const at = ((look + 1) / (looks + 1)) * pieces
+    const corner = Math.min(pieces - 1, Math.floor(at))
+    const [from, to] = [path[corner] as Position, path[corner + 1] ?? (path[corner] as Position)]
+    const share = at - corner
+    return [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])]
+  })
+}
+
+/** Far enough is as good as farther: of such places the one nearest the middle of the line. */
 function clearest(
-  corners: readonly (readonly [number, number])[],
+  places: readonly (readonly [number, number])[],
   taken: readonly (readonly [number, number])[],
   enough: number,
-): { readonly corner: number; readonly clear: number } | null {
-  let best: { corner: number; clear: number; score: number } | null = null
-  const middle = (corners.length - 1) / 2
-  for (const [corner, [x, y]] of corners.entries()) {
+): { readonly place: number; readonly clear: number } | null {
+  let best: { place: number; clear: number; score: number } | null = null
+  const middle = (places.length - 1) / 2
+  for (const [place, [x, y]] of places.entries()) {
     let clear = enough
     for (const [otherX, otherY] of taken) clear = Math.min(clear, Math.hypot(otherX - x, otherY - y))
-    const score = clear - (0.2 * enough * Math.abs(corner - middle)) / Math.max(1, middle)
-    if (best === null || score > best.score) best = { corner, clear, score }
+    const score = clear - (0.2 * enough * Math.abs(place - middle)) / middle
+    if (best === null || score > best.score) best = { place, clear, score }
   }
   return best
 }

@@ -5,7 +5,7 @@ import type { ContourValue } from './contour-values.ts'
 import { surfaceTextColour } from './surface-colour.ts'
 import type { SurfaceDrawing, SurfaceMark } from './surface-layers.ts'
 
-/** Values of contour lines and figures at places, drawn above the symbols on a ground of their own. */
+/** Values of contour lines and figures at places, drawn above symbols and names on a ground of their own. */
 export function surfaceValueLayers(props: {
   readonly id: string
   readonly surface: SurfaceDrawing
@@ -13,10 +13,9 @@ export function surfaceValueLayers(props: {
   readonly palette: Palette
   readonly scale: number
   readonly sizePixels: number
-  readonly beforeId: string
 }): Layer[] {
   const { surface, palette, scale } = props
-  const drawn = { beforeId: props.beforeId, parameters: { depthCompare: 'always' as const } }
+  const drawn = { parameters: { depthCompare: 'always' as const } }
   const text = {
     ...drawn,
     fontWeight: 600,
