@@ -14,6 +14,7 @@ import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
 import { SurfaceChoice } from './SurfaceChoice.tsx'
+import { SurfaceKey } from './SurfaceKey.tsx'
 
 /** The key of the plan: what symbols and fills mean, and which of them are shown. */
 export function PlanKey() {
@@ -119,6 +120,7 @@ export function PlanKey() {
           </Show>
           <Show when={surfaceLayers.some(isLayerShown)}>
             <SurfaceChoice />
+            <SurfaceKey />
             <p class="key-note">
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
             </p>

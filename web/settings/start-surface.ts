@@ -64,8 +64,8 @@ export function startSurface(): void {
             : null
       const at = clockEpochMs()
       if (!analysis() || at === null || of === null) return null
-      surfaceMethod()
       surfaceAspect()
+      surfaceMethod()
       surfaceStratum()
       sectionLine()
       slicesRevision()
@@ -84,6 +84,11 @@ export function startSurface(): void {
   )
   onCleanup(derivation.close)
 }
+
+const slopeHeadings = {
+  slope: 'Slope of the ground, mm per metre',
+  distortion: 'Angular distortion of the ground, mm per metre',
+} as const
 
 interface Subject extends SurfaceSubject {
   readonly points: readonly GroundPoint[]
@@ -115,7 +120,10 @@ async function workOut(wanted: Wanted, derivation: ReturnType<typeof openDerivat
   if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.message).join(' '))
   const drawing = surfaceDrawing(outcome.value, subject, grid.toLngLat)
   const note = subject.afterNote === null ? drawing.note : `${drawing.note} ${subject.afterNote}`
-  return { drawing: { ...drawing, note }, surface: { ...outcome.value, what: subject.what } }
+  const { slopes, unit } = outcome.value
+  const { what } = subject
+  const plate = slopes === null ? `${what}, ${unit}` : `${slopeHeadings[slopes.aspect]}. ${what}`
+  return { drawing: { ...drawing, note }, surface: { ...outcome.value, what, plate } }
 }
 
 async function settlementsAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subject | null> {

@@ -3,7 +3,11 @@ import type { GroundMap } from '#domain/ground/ground-map.ts'
 import type { SurfaceDrawing } from '../views/plan-map/layers/surface-layers.ts'
 
 /** A surface as it was worked out, with what it is of. */
-export type WorkedSurface = GroundMap & { readonly what: string }
+export type WorkedSurface = GroundMap & {
+  readonly what: string
+  /** What stands on the plan itself: what is drawn, its unit, of what. */
+  readonly plate: string
+}
 
 const [shown, setShown] = createSignal<{
   readonly drawing: SurfaceDrawing

@@ -9,6 +9,8 @@ import { formatValue, withUnit } from '../../ui/format-value.ts'
 import type { FigureProps } from '../../views/figure/figure-props.ts'
 import { SurfaceChoice } from '../SurfaceChoice.tsx'
 import { TitledFigure } from './AnalysisResult.tsx'
+import { GradientTable } from './GradientTable.tsx'
+import { SlopeTables } from './SlopeTables.tsx'
 
 /** The surface that the plan shows, as numbers: how its points bear one another out, its section, volume and slope. */
 export function SurfaceAnalysis() {
@@ -88,6 +90,8 @@ export function SurfaceAnalysis() {
                 </div>
               </Show>
             </dl>
+            <Show when={surface().slopes}>{(slopes) => <SlopeTables slopes={slopes()} />}</Show>
+            <Show when={surface().gradient}>{(gradient) => <GradientTable gradient={gradient()} />}</Show>
             <Show when={surface().section.length === 0}>
               <p class="waiting">Draw a section line on the plan to see the surface along it.</p>
             </Show>
