@@ -115,7 +115,7 @@ export function PlanKey() {
               Ring with a dot: pumped well with its rate at the clock; without: not pumped.
             </p>
           </Show>
-          <Show when={isLayerShown('change')}>
+          <Show when={isLayerShown('change') || isLayerShown('computed')}>
             <ChangeSince />
           </Show>
           <Show when={surfaceLayers.some(isLayerShown)}>
@@ -148,6 +148,7 @@ const layerNames: Readonly<Record<PlanLayer, string>> = {
   contours: 'Settlement contours',
   change: 'Change between two times',
   water: 'Piezometric level in a stratum',
+  computed: 'Settlement computed from pore pressures',
   delivery: 'Predicted radio delivery',
   coverage: 'Coverage tests',
   radio: 'Loggers and gateways',

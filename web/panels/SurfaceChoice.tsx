@@ -23,15 +23,17 @@ export function SurfaceChoice() {
   })
   return (
     <>
-      <label class="key-field">
-        Between points
-        <select
-          value={surfaceMethod()}
-          onChange={(event) => chooseSurfaceMethod(event.currentTarget.value as SurfaceMethod)}
-        >
-          <For each={surfaceMethods}>{(one) => <option value={one}>{methodNames[one]}</option>}</For>
-        </select>
-      </label>
+      <Show when={!isLayerShown('computed')}>
+        <label class="key-field">
+          Between points
+          <select
+            value={surfaceMethod()}
+            onChange={(event) => chooseSurfaceMethod(event.currentTarget.value as SurfaceMethod)}
+          >
+            <For each={surfaceMethods}>{(one) => <option value={one}>{methodNames[one]}</option>}</For>
+          </select>
+        </label>
+      </Show>
       <Show when={isLayerShown('contours') || isLayerShown('change')}>
         <label class="key-field">
           Show

@@ -34,7 +34,7 @@ export function gradientArrows(
   { grid, standardDeviations }: SurfaceField,
   spacingMetres: number,
   barriers: readonly (readonly SitePoint[])[],
-  across = 11,
+  across = 8,
 ): GradientArrows {
   const { columns, rows, cellMetres, mask } = grid
   const parted = barriers.length === 0 ? null : barrierBetween(barriers)
