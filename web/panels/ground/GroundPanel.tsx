@@ -11,6 +11,7 @@ import { DriveAnalysis } from './DriveAnalysis.tsx'
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
 import { MovementAnalysis } from './MovementAnalysis.tsx'
+import { PairAnalysis } from './PairAnalysis.tsx'
 import { SeriesAnalysis } from './SeriesAnalysis.tsx'
 import { SurfaceAnalysis } from './SurfaceAnalysis.tsx'
 import { TroughAnalysis } from './TroughAnalysis.tsx'
@@ -45,6 +46,9 @@ export function GroundPanel() {
         </Match>
         <Match when={groundAnalysis() === 'building'}>
           <BuildingAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'pair'}>
+          <PairAnalysis />
         </Match>
         <Match when={groundAnalysis() === 'wall'}>
           <WallAnalysis />
@@ -82,6 +86,7 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   trough: 'Settlement trough across a tunnel',
   drive: 'Volume loss along a tunnel',
   building: 'Building over a tunnel’s trough',
+  pair: 'Between two points',
   wall: 'Wall deflection and the ground behind',
   final: 'Final settlement of a point',
   layers: 'Settlement from pore pressures',

@@ -11,6 +11,7 @@ import {
 } from '#domain/ground/consolidation/string-of-tips.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { comparedSettlementFigure, excessFigure } from '../../derived/figures/consolidation-figures.ts'
+import { consolidationStart } from '../../derived/ground/computed-settlement.ts'
 import { levelOfDeepest } from '../../derived/ground/string-pressures.ts'
 import { selectedInstrument, selectedPoint } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
@@ -26,11 +27,8 @@ import { createTipPressures } from './tip-pressures.ts'
 export function LayersAnalysis() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const [since, setSince] = createSignal<number | null>(null)
-  /** The end of the first stage, readings before any works being its zero; before that, four weeks before the clock. */
   const sinceEpochMs = () => {
-    const at = clockEpochMs() ?? 0
-    const first = siteDocument()?.stages[0]?.endsAt ?? null
-    return since() ?? (first !== null && first < at ? first : at - 28 * 86_400_000)
+    return since() ?? consolidationStart(siteDocument()?.stages ?? [], clockEpochMs() ?? 0)
   }
   const { pressures, tips: allTips, remarks } = createTipPressures(sinceEpochMs)
   const settled = createSettledPlaces(sinceEpochMs)
