@@ -1,4 +1,5 @@
 import { onCleanup } from 'solid-js'
+import { nodesAcross } from '#domain/ground/coarse-grid.ts'
 import { barriersAt } from '../derived/barriers-at.ts'
 import { computedNote } from '../derived/ground/computed-note.ts'
 import { withDifferences } from '../derived/ground/difference-marks.ts'
@@ -25,9 +26,6 @@ const longestSideMetres = { settlement: 40, change: 40, water: 120, computed: 12
 
 /** Around a point without a current value nothing is shown, as far as its neighbours stand in most places. */
 const silentRadiusMetres = 10
-
-/** Fine enough that lines look smooth, coarse enough that they follow the clock. */
-const nodesAcross = 160
 
 /** Keeps the surface that the plan shows in step with clock, layers, method and the earlier of the two times. */
 export function startSurface(): void {
@@ -98,7 +96,7 @@ async function workOut(wanted: Wanted, derivation: ReturnType<typeof openDerivat
     barriers: barriersAt(document.works, grid, wanted.atEpochMs),
     longestSideMetres: longestSideMetres[wanted.of],
     silentRadiusMetres,
-    nodes: nodesAcross,
+    nodes: nodesAcross(subject.points),
     aspect: wanted.of === 'settlement' || wanted.of === 'change' ? surfaceAspect() : 'values',
     ofHeads: wanted.of === 'water',
     at: (subject.computed?.measured ?? []).map(
