@@ -31,7 +31,7 @@ const sensor = z.strictObject({
   barometer: name.nullable(),
   certificate: certificate.nullable(),
   zeroReadings: z
-    .array(z.strictObject({ atEpochMs: instant, raw: finite, temperatureDegC: maybe, barometerKpa: maybe }))
+    .array(z.strictObject({ atEpochMs: instant, raw: maybe, temperatureDegC: maybe, barometerKpa: maybe }))
     .max(100),
   wiring: z.strictObject({ logger: name, channel: name }).nullable(),
 })

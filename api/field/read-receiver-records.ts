@@ -108,7 +108,7 @@ function readRow(file: string, row: readonly TextCell[], found: Found, issues: I
       column: shown[column],
       value: cell(column).slice(0, 60),
       expected,
-      message: `"${cell(column).slice(0, 60)}" stands where ${expected} is expected. Correct it and send the file again.`,
+      message: `${cell(column) === '' ? 'Nothing' : `"${cell(column).slice(0, 60)}"`} stands where ${expected} is expected.`,
     })
   const whole = (column: Column, low: number, high: number) => {
     const number = /^\d{1,7}$/.test(cell(column)) ? Number(cell(column)) : Number.NaN

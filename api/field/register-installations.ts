@@ -90,7 +90,10 @@ const taken = (instrument: string): FieldEffect =>
 
 function few(issues: readonly Issue[]): readonly string[] {
   const more = issues.length - mostMissing
-  return [...issues.slice(0, mostMissing).map(issueLine), ...(more > 0 ? [`${more} more like these.`] : [])]
+  return [
+    ...issues.slice(0, mostMissing).map(({ message }) => message),
+    ...(more > 0 ? [`${more} more like these.`] : []),
+  ]
 }
 
 function withRows(model: SiteModel, rows: Rows): SiteModel {

@@ -98,7 +98,7 @@ export function fieldEntryRoutes(dependencies: Dependencies & { readonly field: 
             context,
             422,
             'Record not understood',
-            'Nothing of the file was taken; what is wrong with it stands in issues, by line and column.',
+            'Nothing of the file was taken. What is wrong with it is told by line and column; mend that and send it again.',
             added.issues,
           )
     },

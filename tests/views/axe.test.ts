@@ -24,6 +24,7 @@ const further = [
   'selected=instrument:IC-01&sheet=record',
   'sheet=ground&ground=trough',
   'sheet=ground&ground=surface&layers=works+labels+contours',
+  'sheet=network&network=links&layers=works+labels+delivery',
 ]
 
 // axe-core checks the rules of WCAG 2.2 A and AA that a program can check.

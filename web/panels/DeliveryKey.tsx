@@ -22,7 +22,7 @@ export function DeliveryKey() {
           when={networkStudy()?.grid && networkStudy()}
           fallback={networkTrouble() ?? 'Predicted delivery is being worked out.'}
         >
-          {(study) => deliveryNote(study(), shownFactor(), shownGateway())}
+          {(study) => <>{deliveryNote(study(), shownFactor(), shownGateway())}</>}
         </Show>
       </p>
     </>

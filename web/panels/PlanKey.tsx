@@ -15,6 +15,7 @@ import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
 import { SurfaceChoice } from './SurfaceChoice.tsx'
 import { SurfaceKey } from './SurfaceKey.tsx'
+import { SurfaceProgress } from './SurfaceProgress.tsx'
 
 /** The key of the plan: what symbols and fills mean, and which of them are shown. */
 export function PlanKey() {
@@ -120,6 +121,7 @@ export function PlanKey() {
           </Show>
           <Show when={surfaceLayers.some(isLayerShown)}>
             <SurfaceChoice />
+            <SurfaceProgress />
             <SurfaceKey />
             <p class="key-note">
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}

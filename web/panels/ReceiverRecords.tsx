@@ -5,6 +5,7 @@ import { ServerRefused, sentenceOf, tellServer } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
 import { announce } from '../ui/announce.ts'
+import './receiver-records.css'
 
 const mostFaults = 20
 
@@ -40,7 +41,7 @@ export function ReceiverRecords(props: { site: string }) {
     }
   }
   return (
-    <details class="record-more">
+    <details class="record-more receiver-records">
       <summary>Receiver's record of coverage tests</summary>
       <p>
         A CSV with the columns test, spreading factor, received and signal, a row a test and spreading factor;

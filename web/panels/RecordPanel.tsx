@@ -1,6 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { RemarkedTrail, TrailSource, TrailStep } from '#contract/trail.ts'
+import { uncertainText } from '#domain/reduction/uncertain-text.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
 import { publishing } from '../state/publishing.ts'
@@ -8,7 +9,7 @@ import { selectedInstrument, selectedSeries } from '../state/selection.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
-import { formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
+import { withUnit } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
@@ -239,7 +240,7 @@ function TrailOf(props: { id: string; name: string }) {
               </strong>
               <Show when={shown().standardUncertainty !== null}>
                 {' '}
-                ± {withUnit(shown().standardUncertainty?.toPrecision(2) ?? '', shown().unit)} (standard
+                ± {withUnit(uncertaintyText(shown().standardUncertainty), shown().unit)} (standard
                 uncertainty)
               </Show>{' '}
               at {formatInstant(shown().atEpochMs, zone())} {formatOffset(shown().atEpochMs, zone())}
@@ -327,8 +328,11 @@ function Steps(props: { steps: readonly TrailStep[] }) {
             <code>{step.formula}</code>
             <span class="trail-numbers">
               {withUnit(numberText(step.input), step.inputUnit)} →{' '}
-              {withUnit(numberText(step.output), step.outputUnit)}
-              <Show when={step.standardUncertainty !== null}> ± {numberText(step.standardUncertainty)}</Show>
+              {withUnit(resultText(step.output, step.standardUncertainty), step.outputUnit)}
+              <Show when={step.standardUncertainty !== null}>
+                {' '}
+                ± {uncertaintyText(step.standardUncertainty)}
+              </Show>
             </span>
           </li>
         )}
@@ -347,10 +351,11 @@ const roleNames: Readonly<Record<TrailSource['role'], string>> = {
 /** The result with the digits that its uncertainty leaves a meaning, and one more. */
 function resultText(value: number | null, standardUncertainty: number | null): string {
   if (value === null) return 'no value'
-  return standardUncertainty === null
-    ? numberText(value)
-    : formatValue(value, readableDecimals(6, standardUncertainty) + 1)
+  return uncertainText(value, standardUncertainty)?.value ?? numberText(value)
 }
+
+const uncertaintyText = (standardUncertainty: number | null): string =>
+  uncertainText(0, standardUncertainty)?.uncertainty ?? numberText(standardUncertainty)
 
 /** Enough digits that the arithmetic checks by hand. */
 function numberText(value: number | null): string {

@@ -105,6 +105,7 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
               <option value="as-device">As the device</option>
               <option value="paper">Paper, light</option>
               <option value="room">Room, dark</option>
+              <option value="sun">Sunlight, most contrast</option>
             </select>
           </label>
           <button type="button" onClick={() => props.askForGrid()}>

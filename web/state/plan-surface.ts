@@ -22,8 +22,16 @@ const [shown, setShown] = createSignal<{
 } | null>(null)
 const [surfaceTrouble, setSurfaceTrouble] = createSignal<string | null>(null)
 
+/** How far a surface is that takes more than a second, and how to stop one that takes more than five; else null. */
+export interface SurfaceProgress {
+  /** 0 to 1. */
+  readonly share: number
+  readonly stop: (() => void) | null
+}
+const [surfaceProgress, reportSurfaceProgress] = createSignal<SurfaceProgress | null>(null)
+
 /** Why there is none; null while there is one, or none is wanted. */
-export { surfaceTrouble }
+export { reportSurfaceProgress, surfaceProgress, surfaceTrouble }
 
 /** The surface as worked out for the clock, as the plan draws it; null while there is none. */
 export const planSurface = (): SurfaceDrawing | null => shown()?.drawing ?? null

@@ -1,8 +1,8 @@
 import { createMemo, createRoot, createSignal } from 'solid-js'
 import { type Palette, palettes } from '../ui/palettes.ts'
 
-/** Paper is light, room is dark; `as-device` follows the device's own setting. */
-export type ThemeChoice = 'as-device' | 'paper' | 'room'
+/** Paper is light, room is dark, sun has the most contrast; `as-device` follows the device's own setting. */
+export type ThemeChoice = 'as-device' | 'paper' | 'room' | 'sun'
 
 const key = 'stillground-theme'
 const dark = globalThis.matchMedia?.('(prefers-color-scheme: dark)')
@@ -14,7 +14,7 @@ dark?.addEventListener('change', (event) => setDeviceDark(event.matches))
 export { themeChoice }
 
 /** The theme that is drawn. */
-export const theme = (): 'paper' | 'room' => {
+export const theme = (): Exclude<ThemeChoice, 'as-device'> => {
   const choice = themeChoice()
   if (choice !== 'as-device') return choice
   return deviceDark() ? 'room' : 'paper'
@@ -36,7 +36,7 @@ export function chooseTheme(choice: ThemeChoice): void {
 function readChoice(): ThemeChoice {
   try {
     const kept = localStorage.getItem(key)
-    return kept === 'paper' || kept === 'room' ? kept : 'as-device'
+    return kept === 'paper' || kept === 'room' || kept === 'sun' ? kept : 'as-device'
   } catch {
     return 'as-device'
   }

@@ -32,8 +32,8 @@ export interface Palette {
   readonly notMet: string
 }
 
-/** Our own colours: drawing paper for the day, a dim meeting room for the wall. */
-export const palettes: { readonly paper: Palette; readonly room: Palette } = {
+/** Our own colours: drawing paper for the day, a dim meeting room for the wall, and bright sun on a tablet. */
+export const palettes: { readonly paper: Palette; readonly room: Palette; readonly sun: Palette } = {
   paper: {
     paper: '#f7f5ef',
     sheet: '#fdfcf8',
@@ -97,6 +97,38 @@ export const palettes: { readonly paper: Palette; readonly room: Palette } = {
     heaved: '#6fc0cf',
     met: '#79c4b3',
     notMet: '#f283b8',
+  },
+  sun: {
+    paper: '#ffffff',
+    sheet: '#ffffff',
+    raised: '#efefef',
+    ink: '#000000',
+    inkSoft: '#24292e',
+    rule: '#5c6166',
+    accent: '#0b3242',
+    onAccent: '#ffffff',
+    focus: '#8f3200',
+    warningPaper: '#ffe9a8',
+    warningInk: '#2e1f00',
+    ground: '#ffffff',
+    made: '#f4f4f0',
+    water: '#dcebee',
+    waterLine: '#3f6570',
+    building: '#e6e0d6',
+    buildingLine: '#5f5140',
+    excavation: '#e6dfca',
+    wall: '#14191d',
+    tunnel: '#4d3f66',
+    service: '#57481f',
+    planLabel: '#0d1317',
+    halo: '#ffffff',
+    withinLevels: '#214a72',
+    firstLevel: '#9a5c00',
+    lastLevel: '#6d0545',
+    settled: '#6e2c06',
+    heaved: '#0c4652',
+    met: '#0a4238',
+    notMet: '#78073f',
   },
 }
 

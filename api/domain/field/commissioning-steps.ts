@@ -171,13 +171,15 @@ const after: readonly CommissioningStep[] = [
 export const commissioningSteps = (channels: readonly ChannelToProve[]): readonly CommissioningStep[] => [
   ...before,
   ...channels.map(
-    ({ channel, sensor, rawUnit }): CommissioningStep => ({
+    ({ channel, sensor, rawUnit, unit }): CommissioningStep => ({
       id: `channel:${channel}`,
       title: `Channel ${channel}: ${sensor}`,
       instruction:
         'Follow the cable to its terminals, read, then disturb the sensor (press, lift, warm) and see this channel, and no other, move the way it should.',
       fields: [
         text('terminals', 'Terminals and cable'),
+        number('predictedLow', 'Predicted for it, from', unit, true),
+        number('predictedHigh', 'to', unit, true),
         number('reading', 'Test reading', rawUnit),
         text('disturbedBy', 'Disturbed by'),
         choice('shouldMove', 'The raw reading should', ['rise', 'fall']),

@@ -66,8 +66,8 @@ export interface CertificateDraft {
 
 export interface ZeroReadingDraft {
   readonly atEpochMs: number
-  /** Raw unit of the sensor. */
-  readonly raw: number
+  /** Raw unit of the sensor; null: not read yet. */
+  readonly raw: number | null
   readonly temperatureDegC: number | null
   readonly barometerKpa: number | null
 }

@@ -1,12 +1,20 @@
 import type { Issue } from '../outcome.ts'
 import { parseStepParameters } from '../reduction/parse-step-parameters.ts'
-import type { SiteModel } from '../site/site.ts'
+import type { Wiring } from '../site/tables.ts'
 import type { InstrumentKind } from '../site/vocabulary.ts'
 import type { InstallationBody, PointDraft, SensorDraft } from './field-bodies.ts'
 import { tipOf } from './installation-tips.ts'
-import { metresBetween } from './straight-distance.ts'
+import { metresBetween, type Place } from './straight-distance.ts'
 
-type Known = Pick<SiteModel, 'locations' | 'instruments' | 'points' | 'loggers' | 'wiring' | 'strata'>
+/** What an installation is held against: as much of a site as a device keeps, or the whole of it. */
+export interface KnownSite {
+  readonly locations: readonly Place[]
+  readonly instruments: readonly { readonly id: string }[]
+  readonly points: readonly { readonly id: string }[]
+  readonly loggers: readonly { readonly id: string }[]
+  readonly wiring: readonly Pick<Wiring, 'logger' | 'channel' | 'sensor' | 'fromAt' | 'untilAt'>[]
+  readonly strata: readonly { readonly stratum: string }[]
+}
 
 /** Kinds that stand in a hole, whose collar, direction and length must be known. */
 const inHole: ReadonlySet<InstrumentKind> = new Set([
@@ -32,7 +40,7 @@ const farOffMetres = 1000
  * What an installation lacks before it may be called commissioned, or what contradicts the site, each with its place
  * in the draft. None: everything but a second person's check is there.
  */
-export function installationFaults(body: InstallationBody, site: Known): readonly Issue[] {
+export function installationFaults(body: InstallationBody, site: KnownSite): readonly Issue[] {
   return [
     ...ofInstrument(body, site),
     ...ofPlace(body, site),
@@ -51,7 +59,7 @@ const fault = (column: string, code: string, message: string, value?: unknown): 
   ...(value === undefined || value === null ? {} : { value: String(value) }),
 })
 
-function ofInstrument(body: InstallationBody, site: Known): readonly Issue[] {
+function ofInstrument(body: InstallationBody, site: KnownSite): readonly Issue[] {
   const issues: Issue[] = []
   const taken = (column: string, id: string, what: string) =>
     fault(
@@ -99,7 +107,7 @@ function ofInstrument(body: InstallationBody, site: Known): readonly Issue[] {
   return issues
 }
 
-function ofPlace(body: InstallationBody, site: Known): readonly Issue[] {
+function ofPlace(body: InstallationBody, site: KnownSite): readonly Issue[] {
   const needed: readonly (readonly [keyof InstallationBody, string])[] = [
     ['eastingMetres', 'the easting of the collar'],
     ['northingMetres', 'the northing of the collar'],
@@ -138,10 +146,23 @@ function ofPlace(body: InstallationBody, site: Known): readonly Issue[] {
   return issues
 }
 
-function ofPoint(body: InstallationBody, point: PointDraft, place: string, site: Known): readonly Issue[] {
+function ofPoint(
+  body: InstallationBody,
+  point: PointDraft,
+  place: string,
+  site: KnownSite,
+): readonly Issue[] {
   const issues: Issue[] = []
   if (point.id.trim() === '')
     issues.push(fault(`${place}.id`, 'name-missing', 'A measuring point has no name.'))
+  if (inHole.has(body.instrumentKind) && point.depthMetres === 0)
+    issues.push(
+      fault(
+        `${place}.depthMetres`,
+        'depth-missing',
+        `The depth of ${point.id} along the hole is not recorded.`,
+      ),
+    )
   if (inHole.has(body.instrumentKind) && body.lengthMetres !== null && point.depthMetres > body.lengthMetres)
     issues.push(
       fault(
@@ -207,7 +228,7 @@ function ofSensor(
   point: PointDraft,
   sensor: SensorDraft,
   place: string,
-  site: Known,
+  site: KnownSite,
 ): readonly Issue[] {
   const name = `${point.id}/${sensor.measure}`
   const issues: Issue[] = []
@@ -260,13 +281,14 @@ function ofSensor(
         )
     }
   }
-  if (zeroReadings.length < fewestZeroReadings)
+  const read = zeroReadings.filter(({ raw }) => raw !== null)
+  if (read.length < fewestZeroReadings)
     issues.push(
       fault(
         `${place}.zeroReadings`,
         'zero-missing',
-        `${name} has ${zeroReadings.length} zero readings; ${fewestZeroReadings} or more are needed, since one cannot show its own scatter.`,
-        zeroReadings.length,
+        `${name} has ${read.length} zero readings; ${fewestZeroReadings} or more are needed, since one cannot show its own scatter.`,
+        read.length,
       ),
     )
   if (

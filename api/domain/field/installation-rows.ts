@@ -141,14 +141,9 @@ export function installationRows(
       })),
     ),
     zeroReadings: withCertificate.flatMap(({ sensor, calibration }) =>
-      sensor.zeroReadings.map(({ atEpochMs, raw, temperatureDegC, barometerKpa }) => ({
-        calibration,
-        at: atEpochMs,
-        raw,
-        temperatureDegC,
-        barometerKpa,
-        author,
-      })),
+      sensor.zeroReadings.flatMap(({ atEpochMs, raw, temperatureDegC, barometerKpa }) =>
+        raw === null ? [] : [{ calibration, at: atEpochMs, raw, temperatureDegC, barometerKpa, author }],
+      ),
     ),
     wiring: sensors.flatMap(({ sensor, id }) =>
       sensor.wiring === null

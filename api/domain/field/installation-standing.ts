@@ -1,8 +1,7 @@
 import type { Issue } from '../outcome.ts'
-import type { SiteModel } from '../site/site.ts'
 import type { InstallationBody } from './field-bodies.ts'
 import type { FieldEntry } from './field-entry.ts'
-import { installationFaults } from './installation-faults.ts'
+import { installationFaults, type KnownSite } from './installation-faults.ts'
 
 export interface InstallationStanding {
   readonly status: 'recorded' | 'commissioned'
@@ -19,7 +18,7 @@ export interface InstallationStanding {
 export function installationStanding(
   entry: Pick<FieldEntry, 'id' | 'author'> & { readonly body: InstallationBody },
   entries: readonly Pick<FieldEntry, 'author' | 'body'>[],
-  site: Pick<SiteModel, 'locations' | 'instruments' | 'points' | 'loggers' | 'wiring' | 'strata'>,
+  site: KnownSite,
 ): InstallationStanding {
   const faults = installationFaults(entry.body, site)
   const checks = entries.flatMap(({ author, body }) =>

@@ -1,6 +1,5 @@
 import type { CommissioningStep } from './commissioning-steps.ts'
 import type { Evidence } from './field-bodies.ts'
-import type { EarlierValue } from './reading-doubts.ts'
 
 /** What a step is held against beside its own evidence. */
 export interface StepSurroundings {
@@ -8,9 +7,8 @@ export interface StepSurroundings {
   readonly startedAtEpochMs: number
   /** Engineering value of a raw reading of this step's channel; null where it has none. Left out for other steps. */
   readonly reduce?: (raw: number) => number | null
-  /** Band in which a first value is expected, engineering unit; null: none was predicted. */
-  readonly predicted?: { readonly low: number; readonly high: number; readonly unit: string } | null
-  readonly earlier?: readonly EarlierValue[]
+  /** Engineering unit of the channel. */
+  readonly unit?: string
   /** Numbers of coverage tests known at the site, with whether the trade's rule accepts them; null: result not known yet. */
   readonly coverageTests: ReadonlyMap<string, boolean | null>
   /** Latest reading of each channel that the server has, by channel. */
@@ -116,21 +114,25 @@ function judgeContent(
 
 function judgeChannel(
   evidence: Evidence,
-  { reduce, predicted }: StepSurroundings,
+  { reduce, unit = '' }: StepSurroundings,
   against: string[],
   remarks: string[],
 ): void {
   const [reading, disturbed] = [Number(evidence.reading), Number(evidence.readingDisturbed)]
   const engineering = reduce?.(reading) ?? null
+  const predicted =
+    typeof evidence.predictedLow === 'number' && typeof evidence.predictedHigh === 'number'
+      ? { low: evidence.predictedLow, high: evidence.predictedHigh }
+      : null
   if (engineering === null)
     against.push(
       'The test reading has no engineering value: no calibration, or not a reading of this sensor.',
     )
-  else if (predicted === null || predicted === undefined)
+  else if (predicted === null)
     remarks.push('No value was predicted for this channel: the test reading was held against nothing.')
   else if (engineering < predicted.low || engineering > predicted.high)
     against.push(
-      `The test reading is ${engineering.toPrecision(4)} ${predicted.unit}; ${predicted.low} to ${predicted.high} ${predicted.unit} was predicted.`,
+      `The test reading is ${engineering.toPrecision(4)} ${unit}; ${predicted.low} to ${predicted.high} ${unit} was predicted.`,
     )
   const rose = disturbed > reading
   if (disturbed === reading) against.push('The channel did not move when its sensor was disturbed.')

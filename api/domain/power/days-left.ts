@@ -1,3 +1,4 @@
+import { daysOnCurve, voltageCurve } from './voltage-curve.ts'
 import { type VoltageReading, type VoltageTrend, voltageTrend } from './voltage-trend.ts'
 
 /** What a measured voltage says of the time that cells have left. */
@@ -9,7 +10,7 @@ export type DaysLeft =
       /** 95 %; `high` is Infinity where the slope may be nil. */
       readonly low: number
       readonly high: number
-      /** True where it falls faster lately than over all the days: the number then rests on the late days. */
+      /** True where it falls faster lately than before: then days and `low` follow the curve, `high` the straight line. */
       readonly faster: boolean
     }
   | { readonly kind: 'further-than-seen'; readonly horizonDays: number }
@@ -23,13 +24,15 @@ export interface BatteryOutlook {
   readonly voltsNow: number | null
 }
 
-/** A line is not drawn on further than this many times the days that it was read over. */
+/** A trend is not drawn on further than this many times the days that it was read over. */
 const furthestOnward = 3
+/** Cells at their end fall faster than a parabola: the lower bound allows its growth to double on the way. */
+const mostGrowth = 2
 const cellsChangedVolts = 0.15
 
 /**
- * Days until the voltage of a logger's cells meets a limit at `coldDegC`, by the slope beside temperature. A straight
- * line is drawn on for no more than three times the days read; where the slope cannot be told from nil nothing is said:
+ * Days until the voltage of a logger's cells meets a limit at `coldDegC`, by the slope beside temperature; where it falls
+ * ever faster a straight line would promise too much, and the growth of the slope is carried on. A trend is drawn on for no more than three times the days read; where the slope cannot be told from nil nothing is said:
  * cells of a flat chemistry stay level and end within days. Readings are a day's means in order of time.
  */
 export function batteryOutlook(
@@ -46,22 +49,28 @@ export function batteryOutlook(
       trend: null,
       voltsNow: null,
     }
-  const half = sinceChange.slice(-Math.max(8, Math.ceil(sinceChange.length / 3)))
-  const late = voltageTrend(half)
-  const faster = late.ok && late.value.interval[1] < whole.value.interval[0]
-  const trend = faster && late.ok ? late.value : whole.value
-  const voltsNow = voltsAt(trend, nowDays, coldDegC)
+  const trend = whole.value
+  const bent = voltageCurve(sinceChange, nowDays, coldDegC)
+  const curve = bent.ok && bent.value.growthInterval[1] < 0 ? bent.value : null
   const read = sinceChange.at(-1)
+  const voltsNow = curve?.voltsNow ?? voltsAt(trend, nowDays, coldDegC)
   if (voltsNow <= limitVolts || (read && read.volts <= limitVolts))
     return { left: { kind: 'below-limit', volts: read?.volts ?? voltsNow }, trend, voltsNow }
-  const [steepest, flattest] = trend.interval
-  if (flattest >= 0) return { left: { kind: 'no-slope' }, trend, voltsNow }
+  const [steepest, flattest] = curve?.slopeInterval ?? trend.interval
+  if (curve === null && flattest >= 0) return { left: { kind: 'no-slope' }, trend, voltsNow }
+  const fallVolts = voltsNow - limitVolts
   const until = (voltsPerDay: number) => daysToLimit(voltsNow, limitVolts, voltsPerDay)
-  const span = (sinceChange.at(-1)?.atDays ?? 0) - (sinceChange[0]?.atDays ?? 0)
+  const [low, days, high] = curve
+    ? [
+        daysOnCurve(fallVolts, steepest, mostGrowth * curve.growthInterval[0]),
+        daysOnCurve(fallVolts, curve.voltsPerDayNow, curve.voltsPerDayPerDay),
+        until(flattest),
+      ]
+    : [until(steepest), until(trend.voltsPerDay), until(flattest)]
+  const span = (read?.atDays ?? 0) - (sinceChange[0]?.atDays ?? 0)
   const horizonDays = Math.floor(furthestOnward * span)
-  const [low, days, high] = [until(steepest), until(trend.voltsPerDay), until(flattest)]
   if (low > horizonDays) return { left: { kind: 'further-than-seen', horizonDays }, trend, voltsNow }
-  return { left: { kind: 'days', days, low, high, faster }, trend, voltsNow }
+  return { left: { kind: 'days', days, low, high, faster: curve !== null }, trend, voltsNow }
 }
 
 /** Days until a voltage on a straight slope meets a limit; Infinity where it does not fall. */

@@ -48,7 +48,7 @@ export function fitNetwork(
           shared.value.worksLoss,
         )
         return own.ok
-          ? { gateway, fit: own.value, sharedBecause: null }
+          ? { gateway, fit: spreadAsAll(own.value, shared.value), sharedBecause: null }
           : { gateway, fit: shared.value, sharedBecause: own.issues.map(({ message }) => message).join(' ') }
       }),
     },
@@ -57,3 +57,9 @@ export function fitNetwork(
 
 export const fitOfGateway = ({ gateways, shared }: NetworkFit, gateway: string): PathLossFit =>
   gateways.find((one) => one.gateway === gateway)?.fit ?? shared
+
+/** A dozen spots seldom meet the one that lies far off: the spread of a gateway is never taken for less than that of all. */
+const spreadAsAll = (own: PathLossFit, shared: PathLossFit): PathLossFit => ({
+  ...own,
+  spreadDb: Math.max(own.spreadDb, shared.spreadDb),
+})

@@ -5,7 +5,7 @@ import type { NamedAntenna, RadioSite } from './radio-site.ts'
 
 /** What the last test of a logger is worth at an instant. */
 export interface LinkProof {
-  readonly state: 'proven' | 'to-be-proved-again' | 'not-accepted' | 'never-tested'
+  readonly state: 'proven' | 'not-settled' | 'to-be-proved-again' | 'not-accepted' | 'never-tested'
   readonly test: string | null
   readonly atEpochMs: number | null
   readonly verdict: CoverageVerdict | null
@@ -15,7 +15,8 @@ export interface LinkProof {
 
 /**
  * A link proven before the works changed is not proven now: it is to be proved again where a stage of the works began since
- * its last test, or something that stands across its path was built or taken away.
+ * its last test, or something that stands across its path was built or taken away. A test that was accepted proves nothing
+ * where the 95 % interval of its best factor reaches below one half: it is not settled.
  */
 export function proofOfLink(
   logger: NamedAntenna,
@@ -51,8 +52,9 @@ export function proofOfLink(
         : `${one.name}, which stood across its path, was taken away since.`,
     ),
   ]
-  const state =
-    verdict.verdict !== 'accepted' ? 'not-accepted' : reasons.length > 0 ? 'to-be-proved-again' : 'proven'
+  const tested =
+    verdict.verdict !== 'accepted' ? 'not-accepted' : verdict.certainOfHalf ? null : 'not-settled'
+  const state = tested ?? (reasons.length > 0 ? 'to-be-proved-again' : 'proven')
   return { state, test: last.test, atEpochMs: last.atEpochMs, verdict, reasons }
 }
 

@@ -12,7 +12,7 @@ const around: StepSurroundings = {
   logger: 'LG-05',
   startedAtEpochMs: 1000,
   reduce: (raw) => (raw >= 3.6 ? (raw - 4) * 20 : null),
-  predicted: { low: 100, high: 140, unit: 'kPa' },
+  unit: 'kPa',
   coverageTests: new Map([
     ['CT-1', true],
     ['CT-2', false],
@@ -24,6 +24,8 @@ const judge = (id: string, evidence: Evidence, change: Partial<StepSurroundings>
   judgeStep(stepOf(id), evidence, { ...around, ...change })
 
 const channel = {
+  predictedLow: 100,
+  predictedHigh: 140,
   terminals: '3, white and green',
   reading: 10,
   disturbedBy: 'lifted 0.5 m',
@@ -42,7 +44,7 @@ test('a channel passes when its reading is as predicted and it alone moves the r
   )
   expect(judge('channel:3', { ...channel, readingDisturbed: 10 }).sentences[0]).toContain('did not move')
   expect(judge('channel:3', { ...channel, noOtherMoved: false }).passed).toBe(false)
-  expect(judge('channel:3', channel, { predicted: null })).toMatchObject({
+  expect(judge('channel:3', { ...channel, predictedLow: null })).toMatchObject({
     passed: true,
     sentences: [expect.stringMatching(/held against nothing/)],
   })

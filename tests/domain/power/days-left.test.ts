@@ -53,11 +53,25 @@ describe('batteryOutlook', () => {
     expect(left.days).toBeCloseTo(0.105 / 0.005, 0)
     expect(left.faster).toBe(false)
   })
-  it('rests on the late days where it falls ever faster', () => {
+  it('carries on the growth of the slope where it falls ever faster', () => {
     const left = outlook((day) => 3.5 - 0.0001 * day ** 2)
     if (left.kind !== 'days') throw new Error(left.kind)
+    const truth = Math.sqrt(5000) - 59
     expect(left.faster).toBe(true)
-    expect(left.days).toBeLessThan(22)
+    expect(left.low).toBeLessThan(truth)
+    expect(left.days).toBeLessThan(truth + 3)
+    expect(left.high).toBeGreaterThan(truth)
+  })
+  it('holds the end of cells that run down as the third power of time', () => {
+    for (const now of [60, 70, 80, 90]) {
+      const volts = (day: number) => 3.61 - 0.09 * ((day + 155) / 273) - 0.58 * ((day + 155) / 273) ** 3
+      const all = readings(now, volts).slice(-60)
+      const end = Array.from({ length: 400 }, (_, day) => day).find((day) => volts(day) <= 3) ?? 0
+      const { left } = batteryOutlook(all, 3, now - 1, null)
+      if (left.kind !== 'days') throw new Error(`${now}: ${left.kind}`)
+      expect(left.low).toBeLessThanOrEqual(end - now + 1)
+      expect(left.high).toBeGreaterThanOrEqual(end - now + 1)
+    }
   })
   it('says nothing of cells that stay level, and draws no line further than it was seen', () => {
     expect(outlook(() => 3.6).kind).toBe('no-slope')

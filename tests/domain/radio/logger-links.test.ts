@@ -83,6 +83,14 @@ describe('links of a logger', () => {
     expect(found?.links[0]?.signal.signalDbm).toBeLessThan(-130)
   })
 
+  it('are not proven by half of ten packets, though the rule accepts them', () => {
+    const test = row('T-L', 100, -130, { logger: 'LG', received: 5 })
+    expect(studyOf(test)?.proof).toMatchObject({
+      state: 'not-settled',
+      verdict: { verdict: 'accepted', certainOfHalf: false },
+    })
+  })
+
   it('are proven until a stage begins', () => {
     const test = row('T-L', 100, -90, { logger: 'LG' })
     expect(studyOf(test)?.proof.state).toBe('proven')

@@ -64,6 +64,29 @@ describe.each(Object.entries(palettes) as [string, Palette][])('%s', (_, palette
   })
 })
 
+it.each(papers.flatMap((paper) => texts.map((text) => [text, paper] as const)))(
+  'in sunlight %s reads on %s at 7 to 1 (WCAG 2.2, 1.4.6)',
+  (text, paper) => {
+    expect(contrast(palettes.sun[text], palettes.sun[paper])).toBeGreaterThanOrEqual(7)
+  },
+)
+
+it.each([
+  ['onAccent', 'accent'],
+  ['warningInk', 'warningPaper'],
+  ['planLabel', 'ground'],
+  ['planLabel', 'made'],
+  ['planLabel', 'water'],
+  ['planLabel', 'building'],
+  ['planLabel', 'excavation'],
+  ['notMet', 'sheet'],
+  ['met', 'sheet'],
+  ['settled', 'halo'],
+  ['heaved', 'halo'],
+] as const)('in sunlight text in %s reads on %s at 7 to 1', (text, paper) => {
+  expect(contrast(palettes.sun[text], palettes.sun[paper])).toBeGreaterThanOrEqual(7)
+})
+
 it('takes a colour apart for the map', () => {
   expect(toRgba('#0a1bff', 7)).toEqual([10, 27, 255, 7])
 })

@@ -4,7 +4,7 @@ import type { NetworkStudy } from '#domain/radio/network-study.ts'
 
 type Position = [longitude: number, latitude: number]
 
-/** Classes of predicted delivery, the darkest where least arrives. Steps of a share, lowest first. */
+/** Classes of predicted delivery, with the most ink where least arrives. Steps of a share, lowest first. */
 export const deliveryClasses = [
   { from: 0, name: 'under 50 %', darkness: 0.62 },
   { from: 0.5, name: '50 to 80 %', darkness: 0.44 },
@@ -50,12 +50,12 @@ const darknessOf = (share: number): number =>
 
 /** What the plan shows, and how far it is to be believed. */
 export function deliveryNote(
-  { grid, wantedShare, model }: NetworkStudy,
+  { grid, wantedShare, model, loggers }: NetworkStudy,
   spreadingFactor: number,
   gateway: string | null,
 ): string {
   const cells = grid?.cells ?? []
   const open = cells.filter((cell) => cell.open).length
   const percent = (share: number) => `${Math.round(100 * share)} %`
-  return `Predicted share of packets at SF ${spreadingFactor} to ${gateway ?? 'the best gateway'}, from an antenna 1 m above the ground; darker where less arrives. From ${model.spots.length} coverage tests. Hatched (${open} of ${cells.length} cells): the 90 % interval reaches both sides of the wanted ${percent(wantedShare)}. A prediction is no proof: test where a logger will stand.`
+  return `Predicted share of packets at SF ${spreadingFactor} to ${gateway ?? 'the best gateway'}, from an antenna 1 m above the ground; shaded the more the less arrives. From ${model.spots.length} coverage tests. Hatched (${open} of ${cells.length} cells): the 90 % interval reaches both sides of the wanted ${percent(wantedShare)}. ${loggers.some(({ planned }) => planned !== null) ? 'What is planned counts as if it stood. ' : ''}A prediction is no proof: test where a logger will stand.`
 }

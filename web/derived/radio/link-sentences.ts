@@ -12,6 +12,7 @@ export const percentText = (share: number): string => {
 
 export const proofNames: Readonly<Record<LinkProof['state'], string>> = {
   proven: 'Proven',
+  'not-settled': 'Accepted, not settled',
   'to-be-proved-again': 'To be proved again',
   'not-accepted': 'Test not accepted',
   'never-tested': 'Never tested',
@@ -59,7 +60,7 @@ export function pathText(link: LoggerLink): string {
     link.carriedFrom === null
       ? 'by the fit, less what the logger lost against it in its last test'
       : `carried on from test ${link.carriedFrom}`
-  return `${distanceMetres.toFixed(0)} m, ${over}; signal ${link.signal.signalDbm.toFixed(0)} dBm, ${from}`
+  return `${distanceMetres.toFixed(0)} m, ${over}; signal ${link.signal.signalDbm.toFixed(0).replace('-', '−')} dBm, ${from}`
 }
 
 /** What must be heeded of a logger's link before it is relied on. */

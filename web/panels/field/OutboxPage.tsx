@@ -1,4 +1,5 @@
 import { For, Show } from 'solid-js'
+import { sentenceOf } from '../../state/ask-server.ts'
 import {
   type KnownEntry,
   knownEntries,
@@ -6,8 +7,10 @@ import {
   waitingCount,
 } from '../../state/field-work.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { sendingProgress, synchronise, synchronisingTrouble } from '../../state/synchronise.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { entrySentence } from './entry-sentence.ts'
+import { SideBySide } from './SideBySide.tsx'
 
 /** What was written on this device and where each of it stands. */
 export function OutboxPage() {
@@ -27,6 +30,28 @@ export function OutboxPage() {
           {(at) => <>Last synchronised {formatInstant(at(), zone())}.</>}
         </Show>
       </p>
+      <Show
+        when={sendingProgress()}
+        fallback={
+          <button
+            type="button"
+            onClick={() => void synchronise(siteDocument()?.facts.id ?? '').catch(sentenceOf)}
+          >
+            Synchronise now
+          </button>
+        }
+      >
+        {(progress) => (
+          <label>
+            Sending {progress().done} of {progress().total}
+            <progress max={progress().total} value={progress().done} />
+          </label>
+        )}
+      </Show>
+      <Show when={synchronisingTrouble()}>
+        {(sentence) => <p class="trouble">Not sent yet: {sentence()} What was written stays here.</p>}
+      </Show>
+      <SideBySide />
       <ul class="field-entries">
         <For each={own().toReversed()}>
           {(one) => (

@@ -45,7 +45,7 @@ export function OwnPlace() {
             ? 'Waiting for the device’s position …'
             : positionStanding() === 'known'
               ? `Position known to ${Math.round(ownPosition()?.accuracyMetres ?? 0)} m.`
-              : 'Position not used: the round begins at its first stop.')}
+              : 'Position not used.')}
       </p>
     </div>
   )

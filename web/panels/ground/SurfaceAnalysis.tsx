@@ -8,6 +8,7 @@ import { siteDocument } from '../../state/site-document.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import type { FigureProps } from '../../views/figure/figure-props.ts'
 import { SurfaceChoice } from '../SurfaceChoice.tsx'
+import { SurfaceProgress } from '../SurfaceProgress.tsx'
 import { TitledFigure } from './AnalysisResult.tsx'
 import { ComputedTables } from './ComputedTables.tsx'
 import { GradientTable } from './GradientTable.tsx'
@@ -46,6 +47,7 @@ export function SurfaceAnalysis() {
       <div class="ground-fields">
         <SurfaceChoice />
       </div>
+      <SurfaceProgress />
       <Show when={surfaceTrouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
       <Show when={workedSurface()} fallback={<p class="waiting">The surface is being worked out.</p>}>
         {(surface) => (

@@ -1,10 +1,12 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
+import { meanMicroampsOverYears, secondsAsDearAsSleep, wattHoursOf } from '#domain/power/charge-budget.ts'
 import { deratingSource } from '#domain/power/cold-derating.ts'
 import { correctLife } from '#domain/power/corrected-life.ts'
 import { factorsFromTests } from '#domain/radio/factor-mix.ts'
 import { networkOverheadBytes } from '#domain/radio/time-on-air.ts'
 import { lifeFigure } from '../../derived/figures/network-plan-figures.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue } from '../../ui/format-value.ts'
 import { TitledFigure } from '../ground/AnalysisResult.tsx'
 import { NumberField } from '../ground/NumberField.tsx'
@@ -14,16 +16,20 @@ import {
   lifeOf,
   meanMicroampsOf,
   type Sending,
+  uplinkOf,
 } from './battery-draft.ts'
 import { createOutlooks } from './create-outlooks.ts'
 import { batteryWords } from './logger-words.ts'
 import type { PlanDraft } from './plan-draft.ts'
 
+/** Of a primary lithium cell, only to tell its charge as energy. */
+const nominalVolts = 3.6
+
 /** Fields of the budget: name, unit, least, most. */
 const fields: readonly (readonly [keyof BatteryDraft, string, string, number, number])[] = [
   ['sensors', 'Sensors', '', 0, 200],
   ['sensorMillicoulombs', 'Charge to read a sensor once, mC', '', 0, 100_000],
-  ['sleepMicroamps', 'Sleep, µA', '', 0, 100_000],
+  ['sleepMicroamps', 'Sleep, µA', '', 0.1, 100_000],
   ['transmitMilliamps', 'Transmitting, mA', '', 0, 2000],
   ['receiveMilliamps', 'Receiving, mA', '', 0, 2000],
   ['cellMilliampHours', 'One cell, mAh', '', 1, 1e6],
@@ -99,8 +105,20 @@ export function BatteryPlan(props: { plan: PlanDraft; slowestFactor: number }) {
       </div>
       <p>
         Mean current {formatValue(meanMicroampsOf(draft(), sending()), 0)} µA at one reading in{' '}
-        {sending().intervalMinutes} min. The currents and charges are examples and no product’s: put in what
-        was measured on one of yours.
+        {sending().intervalMinutes} min; one uplink takes {formatValue(uplinkOf(draft(), sending()), 1)} mC,
+        as much as sleep does in{' '}
+        {formatAge(1000 * secondsAsDearAsSleep(uplinkOf(draft(), sending()), draft().sleepMicroamps))}. A cell
+        holds {formatValue(wattHoursOf(draft().cellMilliampHours, nominalVolts), 0)} Wh at {nominalVolts} V;
+        on two of them a logger that is to last its shelf life may draw{' '}
+        {formatValue(
+          meanMicroampsOverYears(
+            2 * draft().cellMilliampHours * (draft().usablePercent / 100),
+            draft().shelfLifeYears,
+          ),
+          0,
+        )}{' '}
+        µA before cold and loss. The currents and charges are examples and no product’s: put in what was
+        measured on one of yours.
       </p>
       <div class="ground-figures">
         <TitledFigure

@@ -11,10 +11,12 @@ import {
   percentText,
   proofNames,
 } from '../../derived/radio/link-sentences.ts'
+import { networkTrouble } from '../../state/network-study.ts'
 import { shownFactor } from '../../state/radio-plan.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { AnalysisAccount } from '../ground/AnalysisAccount.tsx'
+import { MeasuredOnly } from './MeasuredOnly.tsx'
 import { ReliabilityTable } from './ReliabilityTable.tsx'
 import { StudyShown } from './StudyShown.tsx'
 import { WantedFields } from './WantedFields.tsx'
@@ -35,6 +37,9 @@ export function LinksPage() {
           </>
         )}
       </StudyShown>
+      <Show when={networkTrouble()}>
+        <MeasuredOnly />
+      </Show>
     </section>
   )
 }
@@ -47,7 +52,7 @@ function summaryOf({ loggers, wantedShare }: NetworkStudy): string {
   const open = predicted.filter(
     ({ middleShare, interval }) => middleShare >= wantedShare && interval.low < wantedShare,
   ).length
-  return `${loggers.length} loggers: ${count('proven')} proven as the works stand, ${count('to-be-proved-again')} to be proved again, ${count('not-accepted')} not accepted, ${count('never-tested')} never tested. ${below} predicted below ${percentText(wantedShare)} at SF ${shownFactor()}, ${open} above it with an interval that reaches below.`
+  return `${loggers.length} loggers: ${count('proven')} proven as the works stand, ${count('to-be-proved-again')} to be proved again, ${count('not-settled')} accepted but not settled, ${count('not-accepted')} not accepted, ${count('never-tested')} never tested. ${below} predicted below ${percentText(wantedShare)} at SF ${shownFactor()}, ${open} above it with an interval that reaches below.`
 }
 
 /** What is weakest first: least predicted, then by name. */

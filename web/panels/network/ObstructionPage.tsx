@@ -88,7 +88,13 @@ function ObstructionFields() {
         <Show when={ofWorks().length > 0}>
           <label class="network-field">
             From the works, not standing at the clock
-            <select value="" onChange={(event) => takeOfWorks(event.currentTarget.value)}>
+            <select
+              value=""
+              onChange={(event) => {
+                takeOfWorks(event.currentTarget.value)
+                event.currentTarget.value = ''
+              }}
+            >
               <option value="">choose …</option>
               <For each={ofWorks()}>{({ id, name }) => <option value={id}>{name}</option>}</For>
             </select>

@@ -1,6 +1,6 @@
 import { createMemo, createSignal, For } from 'solid-js'
-import { loadForSuccess } from '#domain/radio/aloha.ts'
-import { dutyBands868, dutySource } from '#domain/radio/duty-cycle.ts'
+import { alohaThroughput, loadForSuccess, loadOfMostThroughput } from '#domain/radio/aloha.ts'
+import { dutyBands868, dutySource, packetsPerHour } from '#domain/radio/duty-cycle.ts'
 import { factorsFromTests, goodShare } from '#domain/radio/factor-mix.ts'
 import { mostLoggers, mostSendersOfMix, planNetwork } from '#domain/radio/network-plan.ts'
 import { chanceOfOverlap, secondsUntilApart } from '#domain/radio/repeated-meetings.ts'
@@ -160,6 +160,11 @@ export function PlanPage() {
             : ''}
         </p>
         <p>
+          A channel and factor carries most, {percent(alohaThroughput(loadOfMostThroughput))} of its time,
+          with {mostSendersOfMix(design(), loadOfMostThroughput)} loggers of this mix; beyond that each
+          further logger lowers what arrives in all.
+        </p>
+        <p>
           {over().length === 0
             ? `Every logger keeps within the band’s share of an hour: at the slowest factor it is on the air for ${formatValue(100 * (slowest()?.onAirShare ?? 0), 2)} % of the time, ${formatValue(100 * bandOf(draft().bandId).dutyShare, 1)} % are allowed.`
             : `Against the band’s rules: at ${over()
@@ -180,6 +185,7 @@ export function PlanPage() {
                   'Loggers',
                   'On the air, ms',
                   'Share of time',
+                  'Most packets an hour',
                   'Packet meets none',
                   'Reading arrives',
                   'Missed a day, each',
@@ -201,6 +207,7 @@ export function PlanPage() {
                   <td>
                     {formatValue(100 * load.onAirShare, 3)} %{load.withinDuty ? '' : ' ✕ above the limit'}
                   </td>
+                  <td>{packetsPerHour(load.onAirSeconds, design().dutyShare)}</td>
                   <td>{percent(load.packetSuccess)}</td>
                   <td>{percent(load.readingSuccess)}</td>
                   <td>{formatValue(load.missedADayPerLogger, 1)}</td>

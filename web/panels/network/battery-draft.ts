@@ -47,17 +47,20 @@ export interface Sending {
 
 export function meanMicroampsOf(draft: BatteryDraft, sending: Sending): number {
   const readingsADay = 1440 / sending.intervalMinutes
-  const onAirSeconds = timeOnAirSeconds(usualFrame(sending.spreadingFactor, sending.payloadBytes))
   return meanMicroamps({
     sleepMicroamps: draft.sleepMicroamps,
     readingMillicoulombs: draft.sensors * draft.sensorMillicoulombs,
     readingsADay,
-    uplinkMillicoulombs: uplinkMillicoulombs(onAirSeconds, { ...draft, ...windows }),
+    uplinkMillicoulombs: uplinkOf(draft, sending),
     uplinksADay: readingsADay * sending.sendings,
   })
 }
 
-export interface LifeBetween {
+/** Charge of one uplink with the windows after it. */
+export const uplinkOf = (draft: BatteryDraft, { spreadingFactor, payloadBytes }: Sending): number =>
+  uplinkMillicoulombs(timeOnAirSeconds(usualFrame(spreadingFactor, payloadBytes)), { ...draft, ...windows })
+
+interface LifeBetween {
   readonly low: BatteryLife
   readonly middle: BatteryLife
   readonly high: BatteryLife

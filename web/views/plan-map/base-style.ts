@@ -112,7 +112,8 @@ function wellLayers(palette: Palette, scale: number): LayerSpecification[] {
       },
     }) as LayerSpecification
   return [
-    circle('works-well', 8, palette.sheet),
+    // Wide enough to stand out around an instrument at the same place.
+    circle('works-well', 15, palette.sheet),
     circle('works-well-pumped', 3, palette.ink, ['==', ['get', 'pumped'], true]),
     {
       id: 'worksname-well',
@@ -123,7 +124,9 @@ function wellLayers(palette: Palette, scale: number): LayerSpecification[] {
         'text-font': localFont,
         'text-size': ['interpolate', ['linear'], ['zoom'], 16, 11 * scale, 19, 14 * scale],
         'text-variable-anchor': ['top', 'bottom', 'right', 'left'],
-        'text-radial-offset': 1,
+        'text-radial-offset': 1.5,
+        'text-allow-overlap': true,
+        'text-ignore-placement': true,
       },
       paint: {
         'text-color': palette.planLabel,

@@ -85,8 +85,8 @@ interface FittedAquifer {
 }
 
 /**
- * Null where the two cannot be told apart, storativity has a standard error above half of it, or no reading would move
- * by more than the misfit if it were e times as large: a tide that all piezometers share is then told as storativity.
+ * Null where the two cannot be told apart, storativity has a standard error above half of it, or fewer than a tenth of the
+ * readings would move by more than the misfit if it were e times as large: a tide that a few early readings share would be told as storativity.
  */
 function fitBoth(
   start: Aquifer,
@@ -101,10 +101,12 @@ function fitBoth(
   if (!fit.ok) return null
   const [ofT, ofS] = errorsByPiezometer(used, wells, aquiferOf, fit.value) as [number, number]
   const misfit = Math.sqrt(fit.value.residualSumOfSquares / used.length)
-  const most = Math.max(
-    ...used.map((place) => Math.abs(slopeOf(place, wells, aquiferOf, fit.value.parameters, 1))),
-  )
-  return ofS < 0.5 && most > misfit ? { aquifer: aquiferOf(fit.value.parameters), ofT, ofS } : null
+  const telling = used.filter(
+    (place) => Math.abs(slopeOf(place, wells, aquiferOf, fit.value.parameters, 1)) > misfit,
+  ).length
+  return ofS < 0.5 && telling >= used.length / 10
+    ? { aquifer: aquiferOf(fit.value.parameters), ofT, ofS }
+    : null
 }
 
 function fitTransmissivity(

@@ -5,7 +5,7 @@ import { type Palette, toRgba } from '../../../ui/palettes.ts'
 
 type Cell = DeliveryDrawing['cells'][number]
 
-/** Predicted delivery in one ink, darker where less arrives, with a stroke over cells that the fit leaves open. */
+/** Predicted delivery in one ink, more of it where less arrives, with a stroke over cells that the fit leaves open. */
 export function deliveryLayers(props: {
   readonly delivery: DeliveryDrawing
   readonly palette: Palette

@@ -1,0 +1,146 @@
+import { createMemo, createSignal, For, Show } from 'solid-js'
+import { Portal } from 'solid-js/web'
+import { commissioningStanding } from '#domain/field/commissioning-standing.ts'
+import { commissioningSteps } from '#domain/field/commissioning-steps.ts'
+import type { CommissioningStepBody } from '#domain/field/field-bodies.ts'
+import { knownEntries, writeDown } from '../../../state/field-work.ts'
+import { rememberedName, rememberName } from '../../../state/own-name.ts'
+import { ownPosition } from '../../../state/own-position.ts'
+import { siteDocument } from '../../../state/site-document.ts'
+import { announce } from '../../../ui/announce.ts'
+import { roomSentence } from '../ReadingPage.tsx'
+import { TypedChoice, TypedText } from '../TypedText.tsx'
+import { CommissioningRecord } from './CommissioningRecord.tsx'
+import { channelsOf, surroundingsOf } from './commissioning-surroundings.ts'
+import { StepFields } from './StepFields.tsx'
+
+/** A logger is commissioned step by step, each with what was found; signed when every step is done or skipped for a reason. */
+export function CommissionPage() {
+  const loggers = () =>
+    (siteDocument()?.loggers ?? []).filter(({ kind }) => kind === 'logger').map(({ id }) => id)
+  const [logger, setLogger] = createSignal(loggers()[0] ?? '')
+  const [author, setAuthor] = createSignal(rememberedName())
+  const [begunAnew, setBegunAnew] = createSignal<string | null>(null)
+  const [trouble, setTrouble] = createSignal<string | null>(null)
+  const entries = () => knownEntries().map(({ entry }) => entry)
+  const last = createMemo(() =>
+    entries().findLast(({ body }) => body.kind === 'commissioning-step' && body.logger === logger()),
+  )
+  const commissioning = createMemo(() => {
+    const body = last()?.body
+    return begunAnew() ?? (body?.kind === 'commissioning-step' ? body.commissioning : null)
+  })
+  const steps = createMemo(() => commissioningSteps(channelsOf(logger())))
+  const standing = createMemo(() => {
+    const on = commissioning()
+    return on === null ? null : commissioningStanding(logger(), on, steps(), entries())
+  })
+  /** A receipt counts from when this work began. */
+  const startedAtEpochMs = createMemo(() => {
+    const times = entries().flatMap(({ body, writtenAtEpochMs }) =>
+      body.kind === 'commissioning-step' && body.commissioning === commissioning() ? [writtenAtEpochMs] : [],
+    )
+    return times.length === 0 ? Date.now() : Math.min(...times)
+  })
+  const write = async (draft: Parameters<typeof writeDown>[0]['body'], files: readonly File[]) => {
+    const site = siteDocument()?.facts.id
+    setTrouble(author().trim() === '' ? 'Write your name first: every step is signed.' : null)
+    if (site === undefined || author().trim() === '') return
+    rememberName(author())
+    try {
+      await writeDown({ site, body: draft, author: author(), position: ownPosition(), files })
+      announce('Kept on this device')
+    } catch (cause) {
+      setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
+    }
+  }
+  const saveStep = (
+    found: Pick<CommissioningStepBody, 'step' | 'outcome' | 'reason' | 'evidence'>,
+    files: readonly File[],
+  ) =>
+    write(
+      { kind: 'commissioning-step', logger: logger(), commissioning: commissioning() ?? '', ...found },
+      files,
+    )
+  const sign = () =>
+    write(
+      {
+        kind: 'commissioning-signature',
+        logger: logger(),
+        commissioning: commissioning() ?? '',
+        entries: standing()?.steps.flatMap((one) => one.entries.map(({ id }) => id)) ?? [],
+        statement: `${logger()} was commissioned as recorded in these steps.`,
+      },
+      [],
+    )
+  const channelOf = (step: string) =>
+    channelsOf(logger()).find(({ channel }) => step === `channel:${channel}`) ?? null
+  return (
+    <section class="field-page" aria-label="Commission a logger">
+      <h2>Commission a logger</h2>
+      <div class="field-choices">
+        <TypedChoice
+          label="Logger"
+          value={logger()}
+          options={loggers().map((word) => ({ word, name: word }))}
+          onChange={(word) => {
+            setBegunAnew(null)
+            setLogger(word)
+          }}
+        />
+        <TypedText label="Your name" value={author()} onChange={setAuthor} />
+      </div>
+      <div class="field-row">
+        <button type="button" onClick={() => setBegunAnew(crypto.randomUUID())}>
+          {commissioning() === null ? `Begin commissioning ${logger()}` : `Begin ${logger()} anew`}
+        </button>
+        <Show when={standing()}>
+          <button type="button" onClick={() => print()}>
+            Print the record
+          </button>
+        </Show>
+      </div>
+      <Show when={trouble()}>
+        <p class="trouble" role="alert">
+          {trouble()}
+        </p>
+      </Show>
+      <Show when={standing()}>
+        {(now) => (
+          <>
+            <p role="status">
+              {now().status === 'signed'
+                ? `Signed by ${now().signedBy}.`
+                : now().status === 'complete'
+                  ? 'Every step is done or skipped for a reason: to be signed.'
+                  : `${now().steps.filter(({ standing: of }) => of === 'done' || of === 'skipped').length} of ${now().steps.length} steps are done or skipped.`}
+            </p>
+            <For each={steps().map(({ id }) => id)}>
+              {(id) => (
+                <Show when={standing()?.steps.find(({ step }) => step.id === id)}>
+                  {(one) => (
+                    <StepFields
+                      standing={one()}
+                      around={surroundingsOf(logger(), startedAtEpochMs(), channelOf(id))}
+                      save={saveStep}
+                    />
+                  )}
+                </Show>
+              )}
+            </For>
+            <Show when={now().status === 'complete'}>
+              <button type="button" onClick={() => void sign()}>
+                Sign: {logger()} was commissioned as recorded
+              </button>
+            </Show>
+            <Portal>
+              <div class="print-sheet" aria-hidden="true">
+                <CommissioningRecord logger={logger()} standing={now()} />
+              </div>
+            </Portal>
+          </>
+        )}
+      </Show>
+    </section>
+  )
+}
