@@ -1,4 +1,5 @@
 import { onCleanup } from 'solid-js'
+import { nodesAcross } from '#domain/ground/coarse-grid.ts'
 import type { SurfaceAspect } from '#domain/ground/surface-aspects.ts'
 import type { SurfaceMethod } from '#domain/ground/surface-methods.ts'
 import { barriersAt } from '../derived/barriers-at.ts'
@@ -27,9 +28,6 @@ const longestSideMetres = { settlement: 40, change: 40, water: 120, computed: 12
 
 /** Around a point without a current value nothing is shown, as far as its neighbours stand in most places. */
 const silentRadiusMetres = 10
-
-/** Fine enough that lines look smooth, coarse enough that they follow the clock. */
-const nodesAcross = 160
 
 /** Sooner, progress would only flicker; and nobody reaches for a button. */
 const [progressAfterMs, stopAfterMs] = [1000, 5000] as const
@@ -155,7 +153,7 @@ async function workOut(wanted: Wanted, derivation: Derivation, watch: Parameters
     barriers: barriersAt(document.works, grid, wanted.atEpochMs),
     longestSideMetres: longestSideMetres[wanted.of],
     silentRadiusMetres,
-    nodes: nodesAcross,
+    nodes: nodesAcross(subject.points),
     aspect: wanted.aspect,
     ofHeads: wanted.of === 'water',
     at: (subject.computed?.measured ?? []).map(

@@ -2,6 +2,7 @@ import type { Layer } from '@deck.gl/core'
 import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
 import { namesLayer } from './base-style.ts'
 import { roundSpacing } from './grid-ticks.ts'
+import { arrowLayers } from './layers/arrow-layers.ts'
 import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
@@ -96,6 +97,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
           : []),
         ...(props.planned ? plannedLayers(props.planned, palette) : []),
         ...(props.surface
+          ? arrowLayers({ id: 'surface', arrows: props.surface.arrows, palette, beforeId: namesLayer })
+          : []),
+        ...(props.surface
           ? surfaceValueLayers({
               id: 'surface',
               surface: props.surface,
@@ -129,13 +133,22 @@ export function createPlanLayers(ready: () => void): PlanLayers {
     const latitude = symbols[0]?.latitude ?? 0
     const metresPerPixel = (metresPerPixelAtEquator * Math.cos((latitude * Math.PI) / 180)) / 2 ** zoom
     const values = contourValues(surface.lines, {
-      symbols: symbols.flatMap(({ longitude, latitude: north }): [number, number][] => [
-        [longitude, north],
-        // Most names stand beneath their symbol.
-        ...(showNames
-          ? [[longitude, north - ((size * 0.5 + 8) * metresPerPixel) / 111_320] as [number, number]]
-          : []),
-      ]),
+      symbols: symbols
+        .flatMap(({ longitude, latitude: north }): [number, number][] => [
+          [longitude, north],
+          // Most names stand beneath their symbol.
+          ...(showNames
+            ? [[longitude, north - ((size * 0.5 + 8) * metresPerPixel) / 111_320] as [number, number]]
+            : []),
+        ])
+        .concat(
+          surface.arrows.flatMap(({ shaft, head }) => [...shaft, ...head.slice(0, 1)]),
+          surface.marks.map(({ at: [longitude, north] }) => [
+            longitude +
+              ((size * 0.5 + 18) * metresPerPixel) / (111_320 * Math.cos((latitude * Math.PI) / 180)),
+            north,
+          ]),
+        ),
       metresPerPixel,
       clearPixels: size * 0.5 + 6,
     })

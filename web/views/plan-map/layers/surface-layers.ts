@@ -1,7 +1,7 @@
 import type { Layer } from '@deck.gl/core'
 import { PathLayer, PolygonLayer } from '@deck.gl/layers'
 import { type Palette, toRgba } from '../../../ui/palettes.ts'
-import { bandColour, surfaceColour, surfaceTextColour } from './surface-colour.ts'
+import { bandColour, surfaceColour } from './surface-colour.ts'
 
 type Position = [longitude: number, latitude: number]
 
@@ -54,7 +54,7 @@ export interface SurfaceKeyRow {
   readonly says: string
 }
 
-/** Bands, lines, hatches and arrows; their values are drawn by `surfaceValueLayers`, above the symbols. */
+/** Bands, lines and hatches; arrows and values are drawn above the symbols (`arrowLayers`, `surfaceValueLayers`). */
 export function surfaceLayers(props: {
   readonly id: string
   readonly surface: SurfaceDrawing
@@ -78,7 +78,6 @@ export function surfaceLayers(props: {
       widthUnits: 'pixels',
       updateTriggers: { getColor: colour },
     })
-  const heads = surface.arrows.filter(({ standing }) => standing === 'told')
   return [
     new PolygonLayer<SurfaceDrawing['bands'][number]>({
       ...drawn,
@@ -101,33 +100,6 @@ export function surfaceLayers(props: {
       widthUnits: 'pixels',
       updateTriggers: { getColor: [palette, colouring] },
     }),
-    path(
-      'arrow-shafts-halo',
-      surface.arrows.map(({ shaft }) => shaft),
-      palette.halo,
-      5,
-    ),
-    path(
-      'arrow-shafts',
-      surface.arrows.map(({ shaft }) => shaft),
-      surfaceTextColour(surface, 0, palette),
-      2,
-    ),
-    new PolygonLayer<DrawnArrow>({
-      ...drawn,
-      id: `${props.id}-arrow-heads`,
-      data: heads,
-      getPolygon: ({ head }) => head as Position[],
-      getFillColor: toRgba(surfaceTextColour(surface, 0, palette)),
-      stroked: false,
-      updateTriggers: { getFillColor: palette },
-    }),
-    path(
-      'open-arrow-heads',
-      surface.arrows.flatMap(({ standing, head }) => (standing === 'told' ? [] : [head])),
-      surfaceTextColour(surface, 0, palette),
-      1.6,
-    ),
   ]
 }
 
