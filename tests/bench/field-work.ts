@@ -141,6 +141,7 @@ async function writeOutbox(page: Page): Promise<void> {
             bytes: bytes.buffer,
             delivery: 'waiting',
             refused: null,
+            tried: false,
           })
         }
         const entry = {
