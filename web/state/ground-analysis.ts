@@ -5,6 +5,7 @@ export const groundAnalyses = [
   'trough',
   'drive',
   'building',
+  'facade',
   'wall',
   'final',
   'layers',

@@ -8,6 +8,7 @@ import {
 import { BuildingAnalysis } from './BuildingAnalysis.tsx'
 import { DrawdownAnalysis } from './DrawdownAnalysis.tsx'
 import { DriveAnalysis } from './DriveAnalysis.tsx'
+import { FacadeAnalysis } from './FacadeAnalysis.tsx'
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
 import { MovementAnalysis } from './MovementAnalysis.tsx'
@@ -46,6 +47,9 @@ export function GroundPanel() {
         <Match when={groundAnalysis() === 'building'}>
           <BuildingAnalysis />
         </Match>
+        <Match when={groundAnalysis() === 'facade'}>
+          <FacadeAnalysis />
+        </Match>
         <Match when={groundAnalysis() === 'wall'}>
           <WallAnalysis />
         </Match>
@@ -82,6 +86,7 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   trough: 'Settlement trough across a tunnel',
   drive: 'Volume loss along a tunnel',
   building: 'Building over a tunnel’s trough',
+  facade: 'Façade by its levelled points',
   wall: 'Wall deflection and the ground behind',
   final: 'Final settlement of a point',
   layers: 'Settlement from pore pressures',
