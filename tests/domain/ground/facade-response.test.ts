@@ -49,7 +49,7 @@ describe('a façade', () => {
   test('tells the errors that repeated levelling would show', () => {
     const random = seeded(7)
     const normal = () => Math.sqrt(-2 * Math.log(random())) * Math.cos(2 * Math.PI * random())
-    const truth = [0, 1, 14, 5, 4]
+    const truth = [0, 1, 14, 9, 4]
     const drawn = Array.from({ length: 4000 }, () =>
       value(facadeResponse(points(truth.map((one) => one + 0.3 * normal())), beam)),
     )
