@@ -50,6 +50,7 @@ export function GroundPanel() {
         </Match>
         <Match when={groundAnalysis() === 'pair'}>
           <PairAnalysis />
+        </Match>
         <Match when={groundAnalysis() === 'facade'}>
           <FacadeAnalysis />
         </Match>
