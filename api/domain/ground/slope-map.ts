@@ -45,7 +45,7 @@ export interface SlopeMap {
  * where it is less than twice that, and where the method states no deviation. Nothing is compared across a barrier.
  */
 export function slopeMap(
-  { grid, standardDeviations }: SurfaceField,
+  { grid, standardDeviations, slopeErrors }: SurfaceField,
   aspect: SlopeAspect,
   spacingMetres: number,
   barriers: readonly (readonly SitePoint[])[],
@@ -58,9 +58,9 @@ export function slopeMap(
   const slopes =
     aspect === 'slope' ? slopeGrid(grid, reach, parted) : angularDistortionGrid(grid, bayMetres, parted)
   const errors =
-    standardDeviations?.map((deviation) =>
+    standardDeviations?.map((deviation, node) =>
       aspect === 'slope'
-        ? (Math.SQRT2 * deviation) / overMetres
+        ? Math.max((Math.SQRT2 * deviation) / overMetres, slopeErrors?.[node] ?? 0)
         : (Math.sqrt(6) * deviation) / (2 * overMetres),
     ) ?? null
   const isTold = (node: number) => {

@@ -23,7 +23,7 @@ export function* surfaceByGrid(
   const shown = withoutSilent(grid, request)
   const contours = contoursOfGrid({ ...rest, grid: shown }, null)
   return accept({
-    field: () => ({ grid: shown, standardDeviations: null }),
+    field: () => ({ grid: shown, standardDeviations: null, slopeErrors: null }),
     ...contours,
     drawnBy: how === 'inverse distance' ? 'inverse distance (fallback)' : how,
     variogram: null,

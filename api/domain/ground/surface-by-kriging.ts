@@ -70,7 +70,7 @@ function ofKriging(
   const limit = greatestDeviation(points)
   const contours = contoursOfGrid(kriged, step?.step ?? null)
   return {
-    field: () => ({ grid, standardDeviations: grid.standardDeviations }),
+    field: () => ({ grid, standardDeviations: grid.standardDeviations, slopeErrors: null }),
     ...contours,
     drawnBy: drawnBy(kriged, drift),
     variogram: kriged.variogram,
