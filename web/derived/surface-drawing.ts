@@ -5,6 +5,7 @@ import type { SurfaceDrawing } from '../views/plan-map/layers/surface-layers.ts'
 import { arrowOutlines } from './arrow-drawing.ts'
 import { gradientNote } from './gradient-note.ts'
 import { slopeText } from './slope-text.ts'
+import { straightLinesNote } from './straight-lines-note.ts'
 import { surfaceKey } from './surface-key.ts'
 
 /** What a surface is of, as the plan tells it. */
@@ -61,7 +62,7 @@ export function surfaceDrawing(
 }
 
 /** What is said first where slopes are drawn instead of values. */
-function slopeNote({ slopes }: GroundMap): readonly string[] {
+function slopeNote({ slopes, drawnBy }: GroundMap): readonly string[] {
   if (slopes === null) return []
   const { steepest, notes } = slopes
   return [
@@ -69,6 +70,7 @@ function slopeNote({ slopes }: GroundMap): readonly string[] {
       ? 'No slope is told from none anywhere: all of it is hatched, which does not mean that the ground is level.'
       : `${slopes.aspect === 'slope' ? 'Steepest' : 'Greatest'} ${slopeText(steepest.mmPerMetre)}, standard error ${steepest.standardError === null ? 'not known' : `${twoDigits(steepest.standardError)} mm/m`}.`,
     ...notes,
+    ...straightLinesNote(drawnBy),
     'The surface it is taken from:',
   ]
 }

@@ -6,7 +6,7 @@ import { formatValue } from '../../ui/format-value.ts'
 import { PlainTable } from './PlainTable.tsx'
 
 /** The arrows of the plan as numbers: where, how steep, which way, and how sure. */
-export function GradientTable(props: { gradient: GradientArrows }) {
+export function GradientTable(props: { gradient: GradientArrows; drawnBy: string }) {
   const row = (arrow: GradientArrow): readonly string[] => {
     const { place, gradient, azimuthDegrees, standing } = arrow
     const [error, turn] = [arrow.gradientStandardError, arrow.azimuthStandardErrorDegrees]
@@ -23,7 +23,7 @@ export function GradientTable(props: { gradient: GradientArrows }) {
   return (
     <section class="ground-part" aria-label="Hydraulic gradient">
       <h2>Hydraulic gradient</h2>
-      <For each={gradientNote({ gradient: props.gradient })}>{(note) => <p>{note}</p>}</For>
+      <For each={gradientNote(props)}>{(note) => <p>{note}</p>}</For>
       <Show when={props.gradient.arrows.length > 0}>
         <PlainTable
           caption="Arrows on the plan; bearings clockwise from grid north, the way in which the level falls"

@@ -97,7 +97,9 @@ export function SurfaceAnalysis() {
             <Show when={surface().computed}>
               {(computed) => <ComputedTables strings={computed().strings} compared={computed().compared} />}
             </Show>
-            <Show when={surface().gradient}>{(gradient) => <GradientTable gradient={gradient()} />}</Show>
+            <Show when={surface().gradient}>
+              {(gradient) => <GradientTable gradient={gradient()} drawnBy={surface().drawnBy} />}
+            </Show>
             <Show when={surface().section.length === 0}>
               <p class="waiting">Draw a section line on the plan to see the surface along it.</p>
             </Show>
