@@ -6,6 +6,7 @@ export const groundAnalyses = [
   'drive',
   'building',
   'pair',
+  'facade',
   'wall',
   'final',
   'layers',

@@ -8,6 +8,7 @@ import {
 import { BuildingAnalysis } from './BuildingAnalysis.tsx'
 import { DrawdownAnalysis } from './DrawdownAnalysis.tsx'
 import { DriveAnalysis } from './DriveAnalysis.tsx'
+import { FacadeAnalysis } from './FacadeAnalysis.tsx'
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
 import { MovementAnalysis } from './MovementAnalysis.tsx'
@@ -50,6 +51,9 @@ export function GroundPanel() {
         <Match when={groundAnalysis() === 'pair'}>
           <PairAnalysis />
         </Match>
+        <Match when={groundAnalysis() === 'facade'}>
+          <FacadeAnalysis />
+        </Match>
         <Match when={groundAnalysis() === 'wall'}>
           <WallAnalysis />
         </Match>
@@ -87,6 +91,7 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   drive: 'Volume loss along a tunnel',
   building: 'Building over a tunnel’s trough',
   pair: 'Between two points',
+  facade: 'Façade by its levelled points',
   wall: 'Wall deflection and the ground behind',
   final: 'Final settlement of a point',
   layers: 'Settlement from pore pressures',
