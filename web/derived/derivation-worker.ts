@@ -1,10 +1,12 @@
 import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
+import { fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
 import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
 
 /** One thing to work out, and the number its answer carries. */
 export type DerivationMessage = { readonly turn: number } & (
   | { readonly request: MapRequest }
   | { readonly network: NetworkRequest }
+  | { readonly drawdown: Parameters<typeof fitDrawdown> }
 )
 
 const scope = self as unknown as {
@@ -15,9 +17,13 @@ const scope = self as unknown as {
 scope.onmessage = ({ data }) => {
   const { turn } = data
   try {
-    const outcome = 'network' in data ? studyNetwork(data.network) : groundMap(data.request)
-    scope.postMessage({ turn, outcome })
+    scope.postMessage({ turn, outcome: outcomeOf(data) })
   } catch (cause) {
     scope.postMessage({ turn, failure: cause instanceof Error ? cause.message : String(cause) })
   }
+}
+
+function outcomeOf(data: DerivationMessage) {
+  if ('network' in data) return studyNetwork(data.network)
+  return 'drawdown' in data ? fitDrawdown(...data.drawdown) : groundMap(data.request)
 }

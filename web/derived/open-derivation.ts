@@ -1,4 +1,5 @@
 import type { GroundMap, MapRequest } from '#domain/ground/ground-map.ts'
+import type { DrawdownFit, fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { NetworkRequest, NetworkStudy } from '#domain/radio/network-study.ts'
 
@@ -15,6 +16,8 @@ export interface Derivation {
   surface(request: MapRequest, signal?: AbortSignal): Promise<Outcome<GroundMap>>
   /** Studies a radio network in the same way; it is as much superseded by a surface as by another study. */
   network(request: NetworkRequest, signal?: AbortSignal): Promise<Outcome<NetworkStudy>>
+  /** Fits drawdowns in the same way. */
+  drawdown(request: Parameters<typeof fitDrawdown>, signal?: AbortSignal): Promise<Outcome<DrawdownFit>>
   close(): void
 }
 
@@ -77,7 +80,10 @@ export function openDerivation(
   }
 
   const ask = (
-    task: { readonly request: MapRequest } | { readonly network: NetworkRequest },
+    task:
+      | { readonly request: MapRequest }
+      | { readonly network: NetworkRequest }
+      | { readonly drawdown: Parameters<typeof fitDrawdown> },
     signal?: AbortSignal,
   ): Promise<Outcome<unknown>> => {
     abandon(new DOMException('A later request took its place.', 'AbortError'))
@@ -104,6 +110,7 @@ export function openDerivation(
   return {
     surface: (request, signal) => ask({ request }, signal) as Promise<Outcome<GroundMap>>,
     network: (network, signal) => ask({ network }, signal) as Promise<Outcome<NetworkStudy>>,
+    drawdown: (drawdown, signal) => ask({ drawdown }, signal) as Promise<Outcome<DrawdownFit>>,
     close() {
       abandon(new DOMException('Closed.', 'AbortError'))
       worker?.terminate()
