@@ -91,7 +91,11 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
             Setting
             <select
               value={setting()}
-              onChange={(event) => chooseSetting(event.currentTarget.value as Setting)}
+              onChange={(event) => {
+                const chosen = event.currentTarget.value as Setting
+                chooseSetting(chosen)
+                if (chosen === 'walk') openSheet('field')
+              }}
             >
               <For each={settings}>{(one) => <option value={one}>{settingNames[one]}</option>}</For>
             </select>
