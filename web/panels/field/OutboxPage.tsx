@@ -1,10 +1,11 @@
 import { For, Show } from 'solid-js'
 import { sentenceOf } from '../../state/ask-server.ts'
-import { type KnownEntry, knownEntries, waitingCount, waitingWork } from '../../state/field-work.ts'
+import { knownEntries, waitingCount, waitingWork } from '../../state/field-work.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { sendingProgress, synchronise, synchronisingTrouble } from '../../state/synchronise.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { entrySentence } from './entry-sentence.ts'
+import { standingOfEntry } from './entry-standing.ts'
 import { SideBySide } from './SideBySide.tsx'
 import { waitingSentence } from './waiting-sentence.ts'
 
@@ -47,7 +48,8 @@ export function OutboxPage() {
             <li data-delivery={one.own?.delivery}>
               <span>{entrySentence(one.entry)}</span>
               <span>
-                {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} · {standing(one)}
+                {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} ·{' '}
+                {standingOfEntry(one)}
               </span>
             </li>
           )}
@@ -55,11 +57,4 @@ export function OutboxPage() {
       </ul>
     </section>
   )
-}
-
-function standing({ own, stored }: KnownEntry): string {
-  if (own === null) return 'from another device'
-  if (own.delivery === 'waiting') return 'waits on this device'
-  if (own.delivery === 'delivered') return stored?.effect?.sentence ?? 'delivered'
-  return own.problem ?? 'kept on this device'
 }
