@@ -4,6 +4,7 @@ import { namesLayer } from './base-style.ts'
 import { roundSpacing } from './grid-ticks.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
+import { noteLayers } from './layers/note-layers.ts'
 import { ownPositionLayers } from './layers/own-position-layers.ts'
 import { plannedLayers } from './layers/planned-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
@@ -90,6 +91,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 beforeId: namesLayer,
               }),
             ]
+          : []),
+        ...(props.notes.length > 0
+          ? noteLayers({ marks: props.notes, palette, sizePixels: size, beforeId: namesLayer })
           : []),
         ...(props.planned ? plannedLayers(props.planned, palette) : []),
         ...lineLayers(props, draft),
