@@ -94,7 +94,7 @@ describe('a day along the works without a network', () => {
     const status = page.getByRole('region', { name: 'Outbox' }).getByRole('status')
     await expect
       .poll(() => status.textContent())
-      .toContain(`${50 + 1 + steps + 1 + 1} written on this device`)
+      .toContain(`${50 + 1 + steps + 1 + 1} entries and 5 photos and files not yet confirmed`)
     expect((await fieldDocument()).entries).toEqual([])
 
     await device.setOffline(false)

@@ -7,6 +7,7 @@ import { siteDocument } from '../../state/site-document.ts'
 import { Later } from '../../ui/Later.tsx'
 import { sync } from '../../ui/sync.ts'
 import { fieldPageParts } from './field-pages.ts'
+import { WaitingLine } from './WaitingLine.tsx'
 import './field.css'
 
 /** What is done along the works, one page at a time; all of it goes on without a network. */
@@ -36,6 +37,7 @@ export function FieldPanel() {
           )}
         </For>
       </nav>
+      <WaitingLine />
       <Show when={fieldPage()} keyed>
         {(page) => (
           <Later

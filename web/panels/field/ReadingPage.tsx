@@ -3,6 +3,7 @@ import type { GuidedSensor } from '#contract/field-guide.ts'
 import type { EarlierValue } from '#domain/field/reading-doubts.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
+import { draftFiles, keepDraftFiles } from '../../state/field-drafts.ts'
 import { fieldGuide } from '../../state/field-guide.ts'
 import { knownEntries, writeDown } from '../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
@@ -30,7 +31,9 @@ export function ReadingPage() {
   const [at, setAt] = createSignal(toLocalField(siteNowEpochMs(), zone()))
   const [because, setBecause] = createSignal('')
   const [author, setAuthor] = createSignal(rememberedName())
-  const [files, setFiles] = createSignal<readonly File[]>([])
+  const draft = `reading ${siteDocument()?.facts.id ?? ''}`
+  const files = () => draftFiles(draft)
+  const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [said, setSaid] = createSignal<string | null>(null)
   sync(
