@@ -43,7 +43,7 @@ export function placeLabels(
       if (used.some((other) => overlap(room, other))) continue
       used.push(room)
       // Between words a halo leaves gaps: a line through one reads as a minus before the number.
-      if (/\s/.test(one.text)) {
+      if (/\s[−\d]/.test(one.text)) {
         const inset = fontPixels * 0.35
         marks.push(box('text-ground', [left + 2, y - inset, left + width - 4, y + inset]))
       }

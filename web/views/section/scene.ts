@@ -106,6 +106,8 @@ function gridMarks(props: SectionProps, layout: SectionLayout): Mark[] {
   marks.push(
     label('axis-name', 2, head - font * 0.6, 'Level, m'),
     label('axis-name', layout.x(0), foot + font * 2.7, `Chainage along the section, m`),
+    label('end-name', layout.x(0) - font * 0.6, foot + font * 2.7, 'A', 'end'),
+    label('end-name', layout.x(layout.lengthMetres), foot + font * 2.7, 'B', 'end'),
   )
   props.line.slice(1, -1).forEach((_, place) => {
     const bend = bendChainage(props, place + 1)

@@ -196,6 +196,8 @@ function traversedPlaces(
 ) {
   return members
     .flatMap((point) => {
+      // What is made of the whole casing (a greatest deflection) stands at no depth.
+      if (point.id === instrument.id) return []
       const series = seriesOf.get(`${point.id}/${axis === 'a' ? 'deflection' : 'deflection-b'}`)
       const value = series ? (states.get(series.series)?.value ?? null) : null
       return value === null ? [] : [{ depthMetres: publishedDepth(instrument, point), millimetres: value }]

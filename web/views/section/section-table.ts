@@ -52,6 +52,13 @@ export function sectionTable(props: SectionProps, levelNames: readonly string[] 
   }
 }
 
+/** Where the line begins and ends, as A and B on plan and drawing. */
+function endsText({ line }: SectionProps): string {
+  const place = (at: SitePoint | undefined) =>
+    at ? `E ${formatValue(at[0], 2)} N ${formatValue(at[1], 2)}` : 'nowhere'
+  return `From A at ${place(line[0])} to B at ${place(line.at(-1))}.`
+}
+
 /** Length on the grid, and on the ground where a millimetre of it differs. */
 function lengthText({ line, grid, groundLevelMetres }: SectionProps): string {
   const gridMetres = lengthOfLine(line)
@@ -76,7 +83,7 @@ export function sectionRemarks(props: SectionProps): readonly string[] {
   sentences.push(
     `${lengthText(props)} Holes and points within ${formatValue(props.offsetLimitMetres, 0)} m of the line are shown, ${projected} of ${shown.length} brought onto it from aside; ${props.points.length - shown.length} lie farther off. Levels: ${props.datum}`,
   )
-  sentences.push(...crossingSentences(props))
+  sentences.push(endsText(props), ...crossingSentences(props))
   if (props.holes.some((hole) => hole.strata.length > 0))
     sentences.push(
       `Layers are filled between holes up to ${formatValue(props.joinLayersWithinMetres, 0)} m apart in plan that met them in one order, straight from one to the other; dashed lines join farther ones and are guesses. Below the end of a hole nothing is drawn.`,
