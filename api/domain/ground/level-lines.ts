@@ -25,8 +25,12 @@ export function levelLines(mesh: SurfaceMesh, levels: readonly number[]): readon
   const onward = new Int32Array(count).fill(-1)
   const arrived = new Uint8Array(count)
   const atNode = new Uint8Array(count)
+  const met = new Float64Array(count).fill(Number.NaN)
   const [east, north] = [new Float64Array(count), new Float64Array(count)]
   const cross = (side: number, a: number, b: number, level: number) => {
+    // Both triangles at a side ask for the same.
+    if (met[side] === level) return
+    met[side] = level
     const [e, n] = crossingOf(mesh, a, b, level)
     east[side] = e
     north[side] = n
