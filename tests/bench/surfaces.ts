@@ -11,7 +11,6 @@ import { krigeAt } from '#domain/ground/kriging/krige-at.ts'
 import { krigeLattice, type Lattice } from '#domain/ground/kriging/krige-lattice.ts'
 import { buildSystem } from '#domain/ground/kriging/kriging-system.ts'
 import type { Variogram } from '#domain/ground/kriging/variogram.ts'
-import { levelLines } from '#domain/ground/level-lines.ts'
 import type { Measurement } from './measurement.ts'
 import { quantile } from './measurement.ts'
 
@@ -35,7 +34,7 @@ export async function measureSurfaces(): Promise<Measurement[]> {
       await measureManyPoints(folder, spherical, 'Sph'),
       await measureManyPoints(folder, exponential, 'Exp'),
       measureFewPoints(),
-      ...(await measureContours(folder)),
+      await measureContours(folder),
     ]
   } finally {
     await rm(folder, { recursive: true, force: true })
@@ -199,7 +198,7 @@ function measureFewPoints(): Measurement {
 }
 
 /** Lines and bands as the plan cuts them, beside both of GDAL's; the areas of the bands must agree. */
-async function measureContours(folder: string): Promise<Measurement[]> {
+async function measureContours(folder: string): Promise<Measurement> {
   const side = 1000
   const height = (east: number, north: number) =>
     50 * Math.sin(east / 90) * Math.cos(north / 130) + 20 * Math.sin((east + north) / 37)
@@ -210,12 +209,6 @@ async function measureContours(folder: string): Promise<Measurement[]> {
   const grid = { origin: [0, 0] as const, cellMetres: 1, columns: side, rows: side, values, mask }
   const levels = Array.from({ length: 141 }, (_, index) => index - 70)
   const name = `of 1000 × 1000 nodes, ${levels.length} levels, with the mesh they are cut from`
-  const lines = {
-    name: `contour lines ${name}`,
-    ours: timed(3, () => levelLines(gridMesh(grid), levels)),
-    unit: 'ms',
-    goal: 'ratio at most 1.5',
-  }
   const both = {
     name: `contour lines and bands ${name}`,
     ours: timed(3, () => meshContours(gridMesh(grid), -70, 70, levels)),
@@ -235,22 +228,15 @@ async function measureContours(folder: string): Promise<Measurement[]> {
     return spawnSync(programs.contour, ['-q', '-i', '1', ...words, '-f', 'FlatGeobuf', raw, file]).status
   }
   if (contour(lineFile, []) !== 0)
-    return [lines, both].map((one) => ({
-      ...one,
-      name: `${one.name} (no gdal_contour: apt-get install gdal-bin)`,
-      peer: null,
-    }))
+    return { ...both, name: `${both.name} (no gdal_contour: apt-get install gdal-bin)`, peer: null }
   const ofLines = timed(3, () => contour(lineFile, []))
   const ofBands = timed(2, () => contour(bandFile, ['-p', '-amin', 'low', '-amax', 'high']))
   const off = greatestAreaApart(meshContours(gridMesh(grid), -70, 70, levels).bands, bandFile)
-  return [
-    { ...lines, peer: { name: 'gdal_contour, start and file included', value: ofLines } },
-    {
-      ...both,
-      goal: `${both.goal}; areas of bands agree to ${off}, with the half node that the peer draws beyond the outermost`,
-      peer: { name: 'gdal_contour, once for lines and once for polygons', value: ofLines + ofBands },
-    },
-  ]
+  return {
+    ...both,
+    goal: `${both.goal}; areas of bands agree to ${off}, with the half node that the peer draws beyond the outermost`,
+    peer: { name: 'gdal_contour, once for lines and once for polygons', value: ofLines + ofBands },
+  }
 }
 
 /** Of all bands the greatest difference of area, as a share of it or of 1000 m²; the peer cuts squares, the plan triangles. */

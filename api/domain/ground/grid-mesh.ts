@@ -20,30 +20,14 @@ export function gridMesh({ origin, cellMetres, columns, rows, values, mask }: Va
       mask[node] === 0 && mask[node + 1] === 0 && mask[node + columns] === 0 && mask[node + columns + 1] === 0
     )
   }
-  const most = 6 * (columns - 1) * (rows - 1)
-  const triangles = new Uint32Array(most)
-  const sides = new Uint32Array(most)
-  let filled = 0
+  const triangles: number[] = []
   const rim: number[] = []
   for (let row = 0; row < rows - 1; row++)
     for (let column = 0; column < columns - 1; column++) {
       if (!isShown(column, row)) continue
       const sw = row * columns + column
       const [se, nw, ne] = [sw + 1, sw + columns, sw + columns + 1]
-      triangles[filled] = sw
-      triangles[filled + 1] = se
-      triangles[filled + 2] = ne
-      triangles[filled + 3] = sw
-      triangles[filled + 4] = ne
-      triangles[filled + 5] = nw
-      // A side by its south-west node: eastwards, northwards, rising.
-      sides[filled] = 3 * sw
-      sides[filled + 1] = 3 * se + 1
-      sides[filled + 2] = 3 * sw + 2
-      sides[filled + 3] = 3 * sw + 2
-      sides[filled + 4] = 3 * nw
-      sides[filled + 5] = 3 * sw + 1
-      filled += 6
+      triangles.push(sw, se, ne, sw, ne, nw)
       if (!isShown(column, row - 1)) rim.push(sw, se)
       if (!isShown(column + 1, row)) rim.push(se, ne)
       if (!isShown(column, row + 1)) rim.push(ne, nw)
@@ -56,9 +40,8 @@ export function gridMesh({ origin, cellMetres, columns, rows, values, mask }: Va
     valueMm: values,
     meanOf: [],
     uncertaintyMm: new Float64Array(0),
-    triangles: triangles.subarray(0, filled),
+    triangles: Uint32Array.from(triangles),
     rim: Uint32Array.from(rim),
-    sides: { ids: sides.subarray(0, filled), count: 3 * values.length },
     extentMetres: Math.max(columns, rows) * cellMetres,
   }
 }
