@@ -3,28 +3,39 @@ import { rmSync } from 'node:fs'
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { gridContours } from '#domain/ground/grid-contours.ts'
+import { finishSteps } from '#domain/finish-steps.ts'
+import { type ContourBand, meshContours } from '#domain/ground/contours.ts'
+import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
+import { gridMesh } from '#domain/ground/grid-mesh.ts'
 import { krigeAt } from '#domain/ground/kriging/krige-at.ts'
 import { krigeLattice, type Lattice } from '#domain/ground/kriging/krige-lattice.ts'
 import { buildSystem } from '#domain/ground/kriging/kriging-system.ts'
+import type { Variogram } from '#domain/ground/kriging/variogram.ts'
 import type { Measurement } from './measurement.ts'
 import { quantile } from './measurement.ts'
 
-const programs = { r: 'Rscript', contour: 'gdal_contour' }
+const programs = { r: 'Rscript', contour: 'gdal_contour', features: 'ogrinfo' }
 
-const variogram = {
+const spherical: Variogram = {
   shape: 'spherical',
   partialSill: 110,
   rangeMetres: 400,
   nugget: 4,
   anisotropy: null,
-} as const
+}
+/** Without an edge: every point is met by every node. */
+const exponential: Variogram = { ...spherical, shape: 'exponential', rangeMetres: 130 }
 
 /** Kriging with variance, beside gstat where R has it and else beside the direct solution; contour lines beside GDAL. */
 export async function measureSurfaces(): Promise<Measurement[]> {
   const folder = await mkdtemp(join(tmpdir(), 'surfaces-'))
   try {
-    return [await measureManyPoints(folder), measureFewPoints(), await measureContours(folder)]
+    return [
+      await measureManyPoints(folder, spherical, 'Sph'),
+      await measureManyPoints(folder, exponential, 'Exp'),
+      measureFewPoints(),
+      await measureContours(folder),
+    ]
   } finally {
     await rm(folder, { recursive: true, force: true })
   }
@@ -47,7 +58,7 @@ function pointsOf(count: number) {
   })
 }
 
-function solve(points: ReturnType<typeof pointsOf>, lattice: Lattice) {
+function solve(points: ReturnType<typeof pointsOf>, lattice: Lattice, variogram: Variogram) {
   const outcome = buildSystem(points, {
     variogram,
     drift: 'mean',
@@ -56,10 +67,7 @@ function solve(points: ReturnType<typeof pointsOf>, lattice: Lattice) {
     ways: null,
   })
   if (!outcome.ok) throw new Error(outcome.issues[0]?.message)
-  const steps = krigeLattice(outcome.value, lattice, null)
-  let step = steps.next()
-  while (!step.done) step = steps.next()
-  return { system: outcome.value, ...step.value }
+  return { system: outcome.value, ...finishSteps(krigeLattice(outcome.value, lattice, null)) }
 }
 
 /** Median of some runs after one that warms up, milliseconds. */
@@ -82,17 +90,21 @@ const latticeOf = (columns: number, rows: number): Lattice => ({
   rows,
 })
 
-async function measureManyPoints(folder: string): Promise<Measurement> {
+async function measureManyPoints(
+  folder: string,
+  variogram: Variogram,
+  nameInR: string,
+): Promise<Measurement> {
   const points = pointsOf(500)
   const lattice = latticeOf(400, 400)
-  const seconds = timed(3, () => solve(points, lattice)) / 1000
-  const { system, values, variances } = solve(points, lattice)
+  const seconds = timed(3, () => solve(points, lattice, variogram)) / 1000
+  const { system, values, variances } = solve(points, lattice, variogram)
   const named = {
-    name: 'ordinary kriging with variance, 500 points to 400 × 400 nodes',
+    name: `ordinary kriging with variance, ${variogram.shape}, 500 points to 400 × 400 nodes`,
     ours: seconds,
     unit: 's',
   }
-  const peer = await krigeInR(folder, points, lattice)
+  const peer = await krigeInR(folder, points, lattice, { ...variogram, nameInR })
   if (peer === null) {
     // Every 20th node, since all of them directly take as long as the peer that is missing.
     const begun = performance.now()
@@ -138,7 +150,12 @@ function assertNear(actual: number | undefined, expected: number, within: number
     throw new Error(`estimates must agree within ${within}: ${actual} and ${expected}`)
 }
 
-async function krigeInR(folder: string, points: ReturnType<typeof pointsOf>, lattice: Lattice) {
+async function krigeInR(
+  folder: string,
+  points: ReturnType<typeof pointsOf>,
+  lattice: Lattice,
+  { partialSill, nameInR, rangeMetres, nugget }: Variogram & { readonly nameInR: string },
+) {
   const [input, output, script] = ['points.csv', 'grid.csv', 'krige.R'].map((name) => join(folder, name)) as [
     string,
     string,
@@ -154,7 +171,7 @@ async function krigeInR(folder: string, points: ReturnType<typeof pointsOf>, lat
 d <- read.csv('${input}'); coordinates(d) <- ~x+y
 g <- expand.grid(x=${lattice.east}+${lattice.eastStepMetres}*(0:${lattice.columns - 1}), y=${lattice.north}+${lattice.northStepMetres}*(0:${lattice.rows - 1}))
 coordinates(g) <- ~x+y
-t <- system.time(k <- krige(z~1, d, g, vgm(${variogram.partialSill}, 'Sph', ${variogram.rangeMetres}, ${variogram.nugget}), debug.level=0))
+t <- system.time(k <- krige(z~1, d, g, vgm(${partialSill}, '${nameInR}', ${rangeMetres}, ${nugget}), debug.level=0))
 write.table(format(k@data, digits=15), '${output}', sep=',', quote=FALSE, row.names=FALSE, col.names=FALSE)
 cat(t[['elapsed']])
 `,
@@ -173,13 +190,14 @@ function measureFewPoints(): Measurement {
   const points = pointsOf(40)
   return {
     name: 'ordinary kriging with variance, 40 points to 200 × 120 nodes',
-    ours: timed(9, () => solve(points, latticeOf(200, 120))),
+    ours: timed(9, () => solve(points, latticeOf(200, 120), spherical)),
     unit: 'ms',
     peer: null,
     goal: 'under 30 ms',
   }
 }
 
+/** Lines and bands as the plan cuts them, beside both of GDAL's; the areas of the bands must agree. */
 async function measureContours(folder: string): Promise<Measurement> {
   const side = 1000
   const height = (east: number, north: number) =>
@@ -187,33 +205,60 @@ async function measureContours(folder: string): Promise<Measurement> {
   const values = new Float64Array(side * side)
   for (let node = 0; node < values.length; node++)
     values[node] = Math.fround(height(node % side, Math.floor(node / side)))
-  const grid = {
-    origin: [0, 0] as const,
-    cellMetres: 1,
-    columns: side,
-    rows: side,
-    values,
-    mask: new Uint8Array(values.length),
-  }
+  const mask = new Uint8Array(values.length)
+  const grid = { origin: [0, 0] as const, cellMetres: 1, columns: side, rows: side, values, mask }
   const levels = Array.from({ length: 141 }, (_, index) => index - 70)
-  const name = `contour lines of 1000 × 1000 nodes, ${levels.length} levels`
-  const ours = timed(5, () => gridContours(grid, levels))
-  const goal = 'ratio at most 1.5'
-  const [raw, header, lines] = ['grid.flt', 'grid.hdr', 'lines.fgb'].map((file) => join(folder, file)) as [
-    string,
-    string,
-    string,
-  ]
+  const name = `of 1000 × 1000 nodes, ${levels.length} levels, with the mesh they are cut from`
+  const both = {
+    name: `contour lines and bands ${name}`,
+    ours: timed(3, () => meshContours(gridMesh(grid), -70, 70, levels)),
+    unit: 'ms',
+    goal: 'ratio at most 1.5',
+  }
+  const [raw, header, lineFile, bandFile] = ['grid.flt', 'grid.hdr', 'lines.fgb', 'bands.fgb'].map((file) =>
+    join(folder, file),
+  ) as [string, string, string, string]
   await writeFile(raw, new Uint8Array(Float32Array.from(values).buffer))
   await writeFile(
     header,
     `ncols ${side}\nnrows ${side}\nxllcorner 0\nyllcorner 0\ncellsize 1\nNODATA_value -9999\nbyteorder LSBFIRST\n`,
   )
-  const contour = () => {
-    rmSync(lines, { force: true })
-    return spawnSync(programs.contour, ['-q', '-i', '1', '-f', 'FlatGeobuf', raw, lines]).status
+  const contour = (file: string, words: readonly string[]) => {
+    rmSync(file, { force: true })
+    return spawnSync(programs.contour, ['-q', '-i', '1', ...words, '-f', 'FlatGeobuf', raw, file]).status
   }
-  if (contour() !== 0)
-    return { name: `${name} (no gdal_contour: apt-get install gdal-bin)`, ours, unit: 'ms', peer: null, goal }
-  return { name, ours, unit: 'ms', peer: { name: 'gdal_contour', value: timed(3, contour) }, goal }
+  if (contour(lineFile, []) !== 0)
+    return { ...both, name: `${both.name} (no gdal_contour: apt-get install gdal-bin)`, peer: null }
+  const ofLines = timed(3, () => contour(lineFile, []))
+  const ofBands = timed(2, () => contour(bandFile, ['-p', '-amin', 'low', '-amax', 'high']))
+  const off = greatestAreaApart(meshContours(gridMesh(grid), -70, 70, levels).bands, bandFile)
+  return {
+    ...both,
+    goal: `${both.goal}; areas of bands agree to ${off}, with the half node that the peer draws beyond the outermost`,
+    peer: { name: 'gdal_contour, once for lines and once for polygons', value: ofLines + ofBands },
+  }
+}
+
+/** Of all bands the greatest difference of area, as a share of it or of 1000 m²; the peer cuts squares, the plan triangles. */
+function greatestAreaApart(bands: readonly ContourBand[], file: string): string {
+  const { stdout } = spawnSync(
+    programs.features,
+    ['-ro', '-q', '-geom=NO', file, '-sql', 'SELECT low, high, OGR_GEOM_AREA FROM contour'],
+    { encoding: 'utf8', maxBuffer: 1e9 },
+  )
+  const theirs = new Map<number, number>()
+  let band = Number.NaN
+  for (const line of stdout.split('\n')) {
+    const [, word, number] = /^ {2}(\S+) \(Real\) = (\S+)/.exec(line) ?? []
+    // The lowest band has no lower end there.
+    if (word === 'high') band = Math.ceil(Number(number))
+    if (word === 'OGR_GEOM_AREA') theirs.set(band, (theirs.get(band) ?? 0) + Number(number))
+  }
+  let worst = 0
+  for (const { highMm, polygons } of bands) {
+    const area = polygons.flat().reduce((sum, ring) => sum + areaAndCentroid(ring.slice(1)).area, 0)
+    const apart = Math.abs(area - (theirs.get(Math.ceil(highMm)) ?? 0))
+    worst = Math.max(worst, apart / Math.max(area, 1000))
+  }
+  return `${(100 * worst).toFixed(3)} %`
 }
