@@ -5,14 +5,16 @@ export interface CutMesh {
   readonly values: Float64Array
   /** Three nodes a triangle, counter-clockwise. */
   readonly triangles: Uint32Array
-  /** Numbers of each triangle's sides. */
+  /** Four nodes a cell that level lines run through, of a triangle the last twice, and the numbers of its sides. */
+  readonly cells: Uint32Array
   readonly sides: Uint32Array
   /** Sides that only one triangle has, two nodes each. */
   readonly rim: number[]
   /** Nodes made on a side, by its number. */
   readonly crossings: Map<number, number>
   nodeCount: number
-  cornerCount: number
+  triangleCount: number
+  cellCount: number
   sideCount: number
 }
 
@@ -56,10 +58,12 @@ interface Kept {
   readonly isRim: boolean
 }
 
-function addTriangle(mesh: CutMesh, nodes: Three, sides: Three): void {
-  mesh.triangles.set(nodes, mesh.cornerCount)
-  mesh.sides.set(sides, mesh.cornerCount)
-  mesh.cornerCount += 3
+/** Adds a triangle that is a cell of its own. */
+function addTriangle(mesh: CutMesh, [a, b, c]: Three, [ab, bc, ca]: Three): void {
+  mesh.triangles.set([a, b, c], 3 * mesh.triangleCount++)
+  mesh.cells.set([a, b, c, c], 4 * mesh.cellCount)
+  // Nothing crosses the side between the last node and itself: any number will do.
+  mesh.sides.set([ab, bc, ca, ca], 4 * mesh.cellCount++)
 }
 
 function crossingNode(mesh: CutMesh, inward: Float64Array, side: number, one: number, other: number): number {

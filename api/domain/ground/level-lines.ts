@@ -11,17 +11,18 @@ export interface LevelLine {
 }
 
 /**
- * For each level its lines through a mesh (marching triangles). A node exactly at a level counts as above it, so that
- * every line ends on the edge or closes. Levels must rise.
+ * For each level its lines through a mesh, cell by cell (marching squares, and triangles); a saddle is parted by the
+ * mean of its four corners. A node exactly at a level counts as above it, so that every line ends on the edge or
+ * closes. Levels must rise.
  */
 export function levelLines(mesh: SurfaceMesh, levels: readonly number[]): readonly (readonly LevelLine[])[] {
-  const { starts, passed } = trianglesOfLevels(mesh, levels)
+  const { starts, passed } = cellsOfLevels(mesh, levels)
   // From a side to the corner whose side the line goes on to.
   const onward = new Int32Array(mesh.sideCount).fill(-1)
   const arrived = new Uint8Array(mesh.sideCount)
   return levels.map((level, index) => {
-    const triangles = passed.subarray(starts[index], starts[index + 1])
-    const begun = markLevel(mesh, level, triangles, onward, arrived)
+    const cells = passed.subarray(starts[index], starts[index + 1])
+    const begun = markLevel(mesh, level, cells, onward, arrived)
     const lines: LevelLine[] = []
     // Lines that begin at an edge first; what is then left closes.
     for (const isOpen of [true, false])
@@ -31,33 +32,46 @@ export function levelLines(mesh: SurfaceMesh, levels: readonly number[]): readon
         const { coordinates, atNodes } = follow(mesh, level, corner, onward)
         if (coordinates.length > 2) lines.push({ coordinates, closed: !isOpen, atNodes })
       }
-    for (const triangle of triangles)
-      for (let corner = triangle; corner < triangle + 3; corner++) arrived[mesh.sides[corner] as number] = 0
+    for (const cell of cells)
+      for (let corner = cell; corner < cell + 4; corner++) arrived[mesh.sides[corner] as number] = 0
     return lines
   })
 }
 
-/** Marks from which side to which a level passes each triangle; gives the corners whose sides it comes in by. */
+/** Marks from which side to which a level passes each cell; gives the corners whose sides it comes in by. */
 function markLevel(
-  { triangles, valueMm, sides }: SurfaceMesh,
+  { cells, valueMm, sides }: SurfaceMesh,
   level: number,
   passed: Uint32Array,
   onward: Int32Array,
   arrived: Uint8Array,
 ): Uint32Array {
-  const begun = new Uint32Array(passed.length)
+  const begun = new Uint32Array(2 * passed.length)
+  let count = 0
+  const step = (from: number, to: number) => {
+    onward[sides[from] as number] = to
+    arrived[sides[to] as number] = 1
+    begun[count++] = from
+  }
   for (let at = 0; at < passed.length; at++) {
     const first = passed[at] as number
-    const a = (valueMm[triangles[first] as number] as number) >= level
-    const b = (valueMm[triangles[first + 1] as number] as number) >= level
-    const c = (valueMm[triangles[first + 2] as number] as number) >= level
-    const down = first + (a && !b ? 0 : b && !c ? 1 : 2)
-    const up = first + (!a && b ? 0 : !b && c ? 1 : 2)
-    onward[sides[down] as number] = up
-    arrived[sides[up] as number] = 1
-    begun[at] = down
+    const a = valueMm[cells[first] as number] as number
+    const b = valueMm[cells[first + 1] as number] as number
+    const c = valueMm[cells[first + 2] as number] as number
+    const d = valueMm[cells[first + 3] as number] as number
+    const [isA, isB, isC, isD] = [a >= level, b >= level, c >= level, d >= level]
+    if (isA === isC && isB === isD && isA !== isB) {
+      const down = isA ? 0 : 1
+      const isHigh = (a + b + c + d) / 4 >= level
+      step(first + down, first + (isHigh ? down + 1 : (down + 3) & 3))
+      step(first + down + 2, first + (isHigh ? (down + 3) & 3 : down + 1))
+      continue
+    }
+    const down = isA && !isB ? 0 : isB && !isC ? 1 : isC && !isD ? 2 : 3
+    const up = !isA && isB ? 0 : !isB && isC ? 1 : !isC && isD ? 2 : 3
+    step(first + down, first + up)
   }
-  return begun
+  return begun.subarray(0, count)
 }
 
 function follow(mesh: SurfaceMesh, level: number, from: number, onward: Int32Array) {
@@ -74,13 +88,13 @@ function follow(mesh: SurfaceMesh, level: number, from: number, onward: Int32Arr
 
 /** Adds where the side of a corner passes a level, unless the line is there already. */
 function pushCrossing(
-  { triangles, east, north, valueMm }: SurfaceMesh,
+  { cells, east, north, valueMm }: SurfaceMesh,
   corner: number,
   level: number,
   { coordinates, atNodes }: { readonly coordinates: number[]; readonly atNodes: number[] },
 ): void {
-  const one = triangles[corner] as number
-  const other = triangles[corner % 3 === 2 ? corner - 2 : corner + 1] as number
+  const one = cells[corner] as number
+  const other = cells[(corner & 3) === 3 ? corner - 3 : corner + 1] as number
   // The same numbers come out whichever way a side is walked.
   const a = Math.min(one, other)
   const b = Math.max(one, other)
@@ -114,32 +128,33 @@ const shareAt = (from: number, to: number, level: number) => (level - from) / (t
 const between = (from: number, to: number, share: number) =>
   share <= 0 ? from : share >= 1 ? to : from + share * (to - from)
 
-/** For every level the first corners of the triangles that it passes, found in one walk over the mesh. */
-function trianglesOfLevels({ triangles, valueMm }: SurfaceMesh, levels: readonly number[]) {
+/** For every level the first corners of the cells that it passes, found in one walk over the mesh. */
+function cellsOfLevels({ cells, valueMm }: SurfaceMesh, levels: readonly number[]) {
   const counts = new Uint32Array(levels.length + 1)
-  const lows = new Uint16Array(triangles.length / 3)
-  const highs = new Uint16Array(triangles.length / 3)
-  for (let first = 0; first < triangles.length; first += 3) {
-    const a = valueMm[triangles[first] as number] as number
-    const b = valueMm[triangles[first + 1] as number] as number
-    const c = valueMm[triangles[first + 2] as number] as number
-    const low = firstAbove(levels, Math.min(a, b, c))
-    const top = Math.max(a, b, c)
+  const lows = new Uint16Array(cells.length / 4)
+  const highs = new Uint16Array(cells.length / 4)
+  for (let first = 0; first < cells.length; first += 4) {
+    const a = valueMm[cells[first] as number] as number
+    const b = valueMm[cells[first + 1] as number] as number
+    const c = valueMm[cells[first + 2] as number] as number
+    const d = valueMm[cells[first + 3] as number] as number
+    const low = firstAbove(levels, Math.min(a, b, c, d))
+    const top = Math.max(a, b, c, d)
     let high = low
     while (high < levels.length && (levels[high] as number) <= top) {
       counts[high + 1] = (counts[high + 1] as number) + 1
       high++
     }
-    lows[first / 3] = low
-    highs[first / 3] = high
+    lows[first / 4] = low
+    highs[first / 4] = high
   }
   for (let at = 1; at < counts.length; at++) counts[at] = (counts[at] as number) + (counts[at - 1] as number)
   const passed = new Uint32Array(counts[levels.length] as number)
   const next = counts.slice()
-  for (let triangle = 0; triangle < lows.length; triangle++)
-    for (let level = lows[triangle] as number; level < (highs[triangle] as number); level++) {
+  for (let cell = 0; cell < lows.length; cell++)
+    for (let level = lows[cell] as number; level < (highs[cell] as number); level++) {
       const at = next[level] as number
-      passed[at] = 3 * triangle
+      passed[at] = 4 * cell
       next[level] = at + 1
     }
   return { starts: counts, passed }

@@ -2,7 +2,7 @@ import type { SitePoint } from '../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { delaunayCells, middleOf } from './delaunay-cells.ts'
 import { joinPaths } from './join-paths.ts'
-import { type MeshSides, numberSides } from './mesh-sides.ts'
+import { cellsOfTriangles, type MeshCells } from './mesh-cells.ts'
 import { type CutReason, type LocalLine, reasonToCut } from './surface-cuts.ts'
 import { type Triangulation, triangulate } from './triangulation.ts'
 
@@ -42,7 +42,7 @@ export interface SettlementSurface {
 }
 
 /** Linear pieces of a surface. Nodes are measured places first, then middles of cells of more than three. */
-export interface SurfaceMesh extends MeshSides {
+export interface SurfaceMesh extends MeshCells {
   readonly origin: readonly [eastingMetres: number, northingMetres: number]
   readonly east: Float64Array
   readonly north: Float64Array
@@ -177,7 +177,7 @@ function meshOf(
     meanOf,
     uncertaintyMm,
     triangles: Uint32Array.from(triangles),
-    ...numberSides(triangles, east.length),
+    ...cellsOfTriangles(triangles, east.length),
     extentMetres,
   }
 }

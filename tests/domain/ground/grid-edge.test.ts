@@ -1,7 +1,11 @@
 import { expect, test } from 'vitest'
 import { areaAndCentroid, convexHull } from '#domain/ground/convex-hull.ts'
+import { gridMesh } from '#domain/ground/grid-mesh.ts'
+import { placeOfNode } from '#domain/ground/grid-slope.ts'
 import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
 import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
+import { surfaceVolume } from '#domain/ground/surface-volume.ts'
+import { gridOver } from '#domain/ground/value-grid.ts'
 import { accepted } from '../../published/accepted.ts'
 
 const point = (east: number, north: number, value: number | null, late = false): GroundPoint => ({
@@ -83,4 +87,22 @@ test('where the deviation is above its limit the edge runs along the limit', () 
   // Steps would make it longer by up to four over π, however fine the grid.
   expect(perimeter(coarse.mask) / perimeter(fine.mask)).toBeGreaterThan(0.85)
   expect(perimeter(coarse.mask) / perimeter(fine.mask)).toBeLessThan(1.05)
+})
+
+test('the volume of a bowl inside a circle, whose edge runs between the nodes', () => {
+  const inside = (cellMetres: number) => {
+    const place = gridOver({ low: [-30, -30], high: [30, 30] }, Math.round(60 / cellMetres) + 1)
+    const away = Float64Array.from({ length: place.columns * place.rows }, (_, node) =>
+      Math.hypot(...placeOfNode(place, node)),
+    )
+    const values = away.map((r) => 0.02 * Math.exp(-(r * r) / 200))
+    const inwardMetres = away.map((r) => 20 - r)
+    const grid = { ...place, values, mask: new Uint8Array(away.length), edge: { inwardMetres, part: null } }
+    return surfaceVolume(gridMesh(grid), 0).net
+  }
+  // Analytic: 2 pi i^2 Smax (1 - exp(-r^2 / 2 i^2)) with Smax 0.02 m, i 10 m, r 20 m.
+  expect(Math.abs(inside(0.5) / 10.865697288 - 1)).toBeLessThan(3e-4)
+  // Straight pieces in place of a circle: an error by the square of the cell.
+  const [coarse, fine] = [inside(1) / 10.865697288 - 1, inside(0.5) / 10.865697288 - 1]
+  expect(coarse / fine).toBeGreaterThan(3)
 })
