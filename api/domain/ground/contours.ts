@@ -1,6 +1,7 @@
 import type { SitePoint } from '../geometry/site-grid.ts'
 import { roundTicks } from '../statistics/round-ticks.ts'
-import { type JoinedLine, joinSegments, type Segments } from './join-segments.ts'
+import { type JoinedLine, joinPaths, type Path } from './join-paths.ts'
+import { crossing, type LevelLine, levelLines } from './level-lines.ts'
 import { type SettlementSurface, type SurfaceMesh, toSitePoints } from './settlement-surface.ts'
 
 export interface ContourLine {
@@ -63,20 +64,35 @@ export function meshContours(
   highest: number,
   levels: readonly number[],
 ): Pick<Contours, 'lines' | 'bands'> {
-  const lines: Segments[] = levels.map(() => [])
-  const outlines: Segments[] = Array.from({ length: levels.length + 1 }, () => [])
-  marchTriangles(mesh, levels, lines, outlines)
+  const lines = levelLines(mesh, levels)
+  // A level's line bounds the band above it on its left, and the one below on its right.
+  const outlines: Path[][] = Array.from({ length: levels.length + 1 }, () => [])
+  const rings: JoinedLine[][] = outlines.map(() => [])
+  lines.forEach((ofLevel, index) => {
+    for (const line of ofLevel) {
+      if (line.closed && line.atNodes.length === 0) {
+        rings[index + 1]?.push(line)
+        rings[index]?.push({ coordinates: turnedRound(line.coordinates), closed: true })
+        continue
+      }
+      for (const path of partedAtNodes(line)) {
+        outlines[index + 1]?.push(path)
+        outlines[index]?.push(turnedRound(path))
+      }
+    }
+  })
   walkRim(mesh, levels, outlines)
+  const nothing = 1e-12 * mesh.extentMetres ** 2
   const bands = outlines.map((outline, index) => ({
     lowMm: index === 0 ? lowest : Math.max(lowest, levels[index - 1] as number),
     highMm: Math.min(highest, levels[index] ?? highest),
-    polygons: nestRings(joinSegments(outline), 1e-12 * mesh.extentMetres ** 2).map((rings) =>
-      rings.map(({ coordinates }) => toSitePoints(coordinates, mesh.origin)),
+    polygons: nestRings([...(rings[index] ?? []), ...joinPaths(outline)], nothing).map((polygon) =>
+      polygon.map(({ coordinates }) => toSitePoints(coordinates, mesh.origin)),
     ),
   }))
   return {
-    lines: lines.flatMap((segments, index) =>
-      joinSegments(segments).map(({ coordinates, closed }) => ({
+    lines: lines.flatMap((ofLevel, index) =>
+      ofLevel.map(({ coordinates, closed }) => ({
         levelMm: levels[index] as number,
         points: toSitePoints(coordinates, mesh.origin),
         closed,
@@ -86,37 +102,26 @@ export function meshContours(
   }
 }
 
-/** A level's piece in a triangle bounds the band above it on its left, and the one below on its right. */
-function marchTriangles(
-  mesh: SurfaceMesh,
-  levelsMm: readonly number[],
-  lines: readonly Segments[],
-  outlines: readonly Segments[],
-): void {
-  const { triangles, valueMm } = mesh
-  for (let side = 0; side < triangles.length; side += 3) {
-    const nodes = [triangles[side], triangles[side + 1], triangles[side + 2]] as [number, number, number]
-    levelsMm.forEach((level, index) => {
-      let down = -1
-      let up = -1
-      for (let corner = 0; corner < 3; corner++) {
-        const isAbove = (valueMm[nodes[corner] as number] as number) >= level
-        const nextAbove = (valueMm[nodes[(corner + 1) % 3] as number] as number) >= level
-        if (isAbove && !nextAbove) down = corner
-        if (!isAbove && nextAbove) up = corner
-      }
-      if (down < 0 || up < 0) return
-      const [fe, fn] = crossing(mesh, nodes[down] as number, nodes[(down + 1) % 3] as number, level)
-      const [te, tn] = crossing(mesh, nodes[up] as number, nodes[(up + 1) % 3] as number, level)
-      lines[index]?.push(fe, fn, te, tn)
-      outlines[index + 1]?.push(fe, fn, te, tn)
-      outlines[index]?.push(te, tn, fe, fn)
-    })
-  }
+/** A line cut where it may touch others; a closed one begins and ends at such a place. */
+function partedAtNodes({ coordinates, closed, atNodes }: LevelLine): readonly Path[] {
+  const [first = 0] = atNodes
+  const [last = 0] = atNodes.slice(-1)
+  const cut = atNodes.slice(1).map((to, at) => coordinates.slice(atNodes[at], to + 2))
+  if (atNodes.length === 0) return [coordinates]
+  const [before, after] = [coordinates.slice(0, first + 2), coordinates.slice(last)]
+  const around = closed ? [[...after, ...before.slice(2)]] : [before, after]
+  return [...around, ...cut].filter((path) => path.length > 2)
+}
+
+function turnedRound(coordinates: Path): Path {
+  const turned: number[] = []
+  for (let at = coordinates.length - 2; at >= 0; at -= 2)
+    turned.push(coordinates[at] as number, coordinates[at + 1] as number)
+  return turned
 }
 
 /** Shares out the sides at the edge of the mask among the bands that they pass. */
-function walkRim(mesh: SurfaceMesh, levelsMm: readonly number[], outlines: readonly Segments[]): void {
+function walkRim(mesh: SurfaceMesh, levelsMm: readonly number[], outlines: readonly Path[][]): void {
   const { rim, valueMm, east, north } = mesh
   const bandOf = (node: number) => {
     const above = levelsMm.findIndex((level) => level > (valueMm[node] as number))
@@ -131,33 +136,13 @@ function walkRim(mesh: SurfaceMesh, levelsMm: readonly number[], outlines: reado
     while (band !== last) {
       const level = levelsMm[band < last ? band : band - 1] as number
       const [te, tn] = crossing(mesh, from, to, level)
-      outlines[band]?.push(e, n, te, tn)
+      outlines[band]?.push([e, n, te, tn])
       e = te
       n = tn
       band += band < last ? 1 : -1
     }
-    outlines[band]?.push(e, n, east[to] as number, north[to] as number)
+    outlines[band]?.push([e, n, east[to] as number, north[to] as number])
   }
-}
-
-/** Where a side passes a level. The same numbers come out whichever way the side is walked. */
-function crossing(
-  { east, north, valueMm }: SurfaceMesh,
-  one: number,
-  other: number,
-  level: number,
-): readonly [number, number] {
-  const a = Math.min(one, other)
-  const b = Math.max(one, other)
-  const va = valueMm[a] as number
-  const vb = valueMm[b] as number
-  const share = (level - va) / (vb - va)
-  if (share <= 0) return [east[a] as number, north[a] as number]
-  if (share >= 1) return [east[b] as number, north[b] as number]
-  return [
-    (east[a] as number) + share * ((east[b] as number) - (east[a] as number)),
-    (north[a] as number) + share * ((north[b] as number) - (north[a] as number)),
-  ]
 }
 
 /** Outer rings (counter-clockwise) with the holes that lie in them. A ridge at a level encloses nothing: no ring. */
@@ -188,8 +173,11 @@ function signedArea(coordinates: readonly number[]): number {
 function contains(ring: readonly number[], e: number, n: number): boolean {
   let inside = false
   for (let index = 0; index + 3 < ring.length; index += 2) {
-    const [ae, an, be, bn] = ring.slice(index, index + 4) as [number, number, number, number]
-    if (an > n !== bn > n && e < ae + ((n - an) / (bn - an)) * (be - ae)) inside = !inside
+    const an = ring[index + 1] as number
+    const bn = ring[index + 3] as number
+    if (an > n === bn > n) continue
+    const ae = ring[index] as number
+    if (e < ae + ((n - an) / (bn - an)) * ((ring[index + 2] as number) - ae)) inside = !inside
   }
   return inside
 }
