@@ -10,7 +10,7 @@ import { isLate } from '#domain/levels/lateness.ts'
 /** A logger that asks for a person, by what is known of the network. */
 export interface LoggerErrand {
   readonly logger: string
-  /** 0: it is silent; 1: it is to be looked into. */
+  /** 0: it is silent or about to be; 1: it is to be looked into. */
   readonly urgency: 0 | 1
   /** Whole sentences: what is wrong, what to do. */
   readonly remarks: readonly { readonly says: string; readonly toDo: string }[]

@@ -48,7 +48,7 @@ export function NoteList() {
                   <td>
                     {one.kind === 'damage' ? '! Damage: ' : ''}
                     {one.text || 'no words'}
-                    {one.attachments > 0 ? ` (${one.attachments} photos or files)` : ''}
+                    {one.attachments > 0 ? ` (files: ${one.attachments})` : ''}
                   </td>
                 </tr>
               )}

@@ -81,6 +81,13 @@ export async function readKnownEntries(site: string): Promise<void> {
 /** Two entries that came with one id are two. */
 const keyOf = ({ entry, differs, number }: StoredFieldEntry) => (differs ? `${entry.id} ${number}` : entry.id)
 
+/** The page knows more of its own position than an entry holds; the server takes no entry with more. */
+const positionOf = ({ eastingMetres, northingMetres, accuracyMetres }: DevicePosition): DevicePosition => ({
+  eastingMetres,
+  northingMetres,
+  accuracyMetres,
+})
+
 /** Writes an entry into the outbox and shows it at once. Sending goes on by itself. */
 export async function writeDown(draft: {
   readonly site: string
@@ -91,7 +98,7 @@ export async function writeDown(draft: {
 }): Promise<FieldEntry> {
   const entry = await writeEntry({
     ...draft,
-    position: draft.position ?? null,
+    position: draft.position ? positionOf(draft.position) : null,
     files: draft.files ?? [],
     writtenAtEpochMs: Date.now(),
   })

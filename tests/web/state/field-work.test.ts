@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto'
 import { expect, test } from 'vitest'
+import { fieldEntrySchema } from '#contract/field-entry.ts'
 import { fieldDatabase } from '../../../web/offline/field-database.ts'
 import { draftText, hasUnkeptFiles, keepDraftFiles, keepDraftText } from '../../../web/state/field-drafts.ts'
 import { readKnownEntries, waitingWork, writeDown } from '../../../web/state/field-work.ts'
@@ -33,4 +34,16 @@ test('what is typed outlives the form; a photo not yet kept is known of', () => 
   expect(hasUnkeptFiles()).toBe(true)
   keepDraftFiles('note here', [])
   expect(hasUnkeptFiles()).toBe(false)
+})
+
+test('an entry with the position that the page knows is one that the server can read', async () => {
+  const position = {
+    eastingMetres: 500_010,
+    northingMetres: 309_997,
+    accuracyMetres: 5,
+    atEpochMs: 0,
+    from: 'hand',
+  } as const
+  const entry = await writeDown({ site: 'here', body: note('wet'), author: 'A', position })
+  expect(fieldEntrySchema.safeParse(JSON.parse(JSON.stringify(entry))).error).toBeUndefined()
 })

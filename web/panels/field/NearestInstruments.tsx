@@ -22,7 +22,9 @@ export function NearestInstruments() {
   // Within the accuracy of a position another one may be the nearest.
   const isUnsure = () => {
     const [first, second] = near()
-    const accuracy = ownPosition()?.accuracyMetres ?? 0
+    const position = ownPosition()
+    if (position?.from !== 'device') return false
+    const accuracy = position.accuracyMetres
     return first !== undefined && second !== undefined && second.awayMetres - first.awayMetres < accuracy
   }
   return (
