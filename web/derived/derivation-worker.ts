@@ -1,12 +1,12 @@
 import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
-import { fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
+import { plainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
 import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
 
 /** One thing to work out, and the number its answer carries. */
 export type DerivationMessage = { readonly turn: number } & (
   | { readonly request: MapRequest }
   | { readonly network: NetworkRequest }
-  | { readonly drawdown: Parameters<typeof fitDrawdown> }
+  | { readonly drawdown: Parameters<typeof plainDrawdownFit> }
 )
 
 const scope = self as unknown as {
@@ -25,5 +25,5 @@ scope.onmessage = ({ data }) => {
 
 function outcomeOf(data: DerivationMessage) {
   if ('network' in data) return studyNetwork(data.network)
-  return 'drawdown' in data ? fitDrawdown(...data.drawdown) : groundMap(data.request)
+  return 'drawdown' in data ? plainDrawdownFit(...data.drawdown) : groundMap(data.request)
 }

@@ -1,5 +1,5 @@
 import type { GroundMap, MapRequest } from '#domain/ground/ground-map.ts'
-import type { DrawdownFit, fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
+import type { PlainDrawdownFit, plainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { NetworkRequest, NetworkStudy } from '#domain/radio/network-study.ts'
 
@@ -17,7 +17,10 @@ export interface Derivation {
   /** Studies a radio network in the same way; it is as much superseded by a surface as by another study. */
   network(request: NetworkRequest, signal?: AbortSignal): Promise<Outcome<NetworkStudy>>
   /** Fits drawdowns in the same way. */
-  drawdown(request: Parameters<typeof fitDrawdown>, signal?: AbortSignal): Promise<Outcome<DrawdownFit>>
+  drawdown(
+    request: Parameters<typeof plainDrawdownFit>,
+    signal?: AbortSignal,
+  ): Promise<Outcome<PlainDrawdownFit>>
   close(): void
 }
 
@@ -83,7 +86,7 @@ export function openDerivation(
     task:
       | { readonly request: MapRequest }
       | { readonly network: NetworkRequest }
-      | { readonly drawdown: Parameters<typeof fitDrawdown> },
+      | { readonly drawdown: Parameters<typeof plainDrawdownFit> },
     signal?: AbortSignal,
   ): Promise<Outcome<unknown>> => {
     abandon(new DOMException('A later request took its place.', 'AbortError'))
@@ -110,7 +113,7 @@ export function openDerivation(
   return {
     surface: (request, signal) => ask({ request }, signal) as Promise<Outcome<GroundMap>>,
     network: (network, signal) => ask({ network }, signal) as Promise<Outcome<NetworkStudy>>,
-    drawdown: (drawdown, signal) => ask({ drawdown }, signal) as Promise<Outcome<DrawdownFit>>,
+    drawdown: (drawdown, signal) => ask({ drawdown }, signal) as Promise<Outcome<PlainDrawdownFit>>,
     close() {
       abandon(new DOMException('Closed.', 'AbortError'))
       worker?.terminate()

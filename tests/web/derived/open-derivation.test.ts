@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
+import { plainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
 import { openDerivation } from '../../../web/derived/open-derivation.ts'
 
 /** A worker that answers when it is told to. */
@@ -101,6 +102,28 @@ test('a worker that dies says so and the next request has a new one', async () =
   const next = derivation.surface(bowl(4))
   other.answer(0)
   expect((await next).ok).toBe(true)
+})
+
+test('what a fit of drawdowns answers can be handed from a worker', () => {
+  const well = {
+    id: 'W',
+    eastingMetres: 0,
+    northingMetres: 0,
+    radiusMetres: 0.3,
+    rates: [{ from: 0, ratePerTime: 900 }],
+  }
+  const measured = [1, 2, 4, 8, 16].map((time) => ({
+    id: 'P',
+    eastingMetres: 20,
+    northingMetres: 0,
+    time,
+    drawdownMetres: 1 + 0.3 * Math.log(time),
+    late: false,
+    standardUncertaintyMetres: null,
+  }))
+  const fit = plainDrawdownFit({ transmissivity: 100, storativity: 1e-4 }, [well], null, measured)
+  expect(fit.ok).toBe(true)
+  expect(structuredClone(fit)).toEqual(fit)
 })
 
 test('a fit of drawdowns is asked of the worker by its own name', () => {
