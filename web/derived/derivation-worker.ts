@@ -1,29 +1,23 @@
-import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
-import { plainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
-import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
-
-/** One thing to work out, and the number its answer carries. */
-export type DerivationMessage = { readonly turn: number } & (
-  | { readonly request: MapRequest }
-  | { readonly network: NetworkRequest }
-  | { readonly drawdown: Parameters<typeof plainDrawdownFit> }
-)
+import { type DerivationMessage, runDerivations } from './run-derivations.ts'
 
 const scope = self as unknown as {
   onmessage: ((event: MessageEvent<DerivationMessage>) => void) | null
   postMessage(message: unknown): void
 }
 
-scope.onmessage = ({ data }) => {
-  const { turn } = data
-  try {
-    scope.postMessage({ turn, outcome: outcomeOf(data) })
-  } catch (cause) {
-    scope.postMessage({ turn, failure: cause instanceof Error ? cause.message : String(cause) })
-  }
-}
+// A timeout of nothing waits 4 ms once it is asked for in a row; a message to oneself does not.
+const own = new MessageChannel()
+const waiting: (() => void)[] = []
+own.port1.onmessage = () => waiting.shift()?.()
 
-function outcomeOf(data: DerivationMessage) {
-  if ('network' in data) return studyNetwork(data.network)
-  return 'drawdown' in data ? plainDrawdownFit(...data.drawdown) : groundMap(data.request)
-}
+const run = runDerivations({
+  tell: (answer) => scope.postMessage(answer),
+  pause: () =>
+    new Promise((resolve) => {
+      waiting.push(resolve)
+      own.port2.postMessage(null)
+    }),
+  nowMs: () => performance.now(),
+})
+
+scope.onmessage = ({ data }) => void run(data)

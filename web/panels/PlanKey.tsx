@@ -14,6 +14,8 @@ import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
 import { SurfaceChoice } from './SurfaceChoice.tsx'
+import { SurfaceKey } from './SurfaceKey.tsx'
+import { SurfaceProgress } from './SurfaceProgress.tsx'
 
 /** The key of the plan: what symbols and fills mean, and which of them are shown. */
 export function PlanKey() {
@@ -114,11 +116,13 @@ export function PlanKey() {
               Ring with a dot: pumped well with its rate at the clock; without: not pumped.
             </p>
           </Show>
-          <Show when={isLayerShown('change')}>
+          <Show when={isLayerShown('change') || isLayerShown('computed')}>
             <ChangeSince />
           </Show>
           <Show when={surfaceLayers.some(isLayerShown)}>
             <SurfaceChoice />
+            <SurfaceProgress />
+            <SurfaceKey />
             <p class="key-note">
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
             </p>
@@ -146,6 +150,7 @@ const layerNames: Readonly<Record<PlanLayer, string>> = {
   contours: 'Settlement contours',
   change: 'Change between two times',
   water: 'Piezometric level in a stratum',
+  computed: 'Settlement computed from pore pressures',
   delivery: 'Predicted radio delivery',
   coverage: 'Coverage tests',
   radio: 'Loggers and gateways',

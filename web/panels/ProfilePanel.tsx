@@ -74,6 +74,9 @@ export function ProfilePanel() {
             <button type="button" onClick={() => addProfileDate(clockEpochMs() ?? 0)}>
               Keep the clock’s date
             </button>
+            <button type="button" onClick={() => print()}>
+              Print
+            </button>
             <For each={profileDates()}>
               {(date) => (
                 <button

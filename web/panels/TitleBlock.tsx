@@ -83,6 +83,9 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
         <div class="title-cell title-watermark">
           <span>{facts()?.watermark ?? 'invented data'}</span>
         </div>
+        <div class="print-mark" aria-hidden="true">
+          <span>{facts()?.watermark ?? 'invented data'}</span>
+        </div>
       </Show>
       <details class="title-cell title-settings">
         <summary aria-label="Appearance and keys">⚙</summary>

@@ -5,6 +5,7 @@ export const groundAnalyses = [
   'trough',
   'drive',
   'building',
+  'pair',
   'facade',
   'wall',
   'final',

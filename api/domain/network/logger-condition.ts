@@ -4,8 +4,18 @@ import type { ClockDrift } from './clock-drift.ts'
 import type { Consequence } from './consequence.ts'
 import type { Completeness } from './logger-day.ts'
 
-/** How a logger stands, the worst first. `no-wiring`: nothing is wired to it, so its silence means nothing. */
-export const loggerStandings = ['silent', 'never-heard', 'look-into', 'heard', 'no-wiring'] as const
+/**
+ * How a logger stands, the worst first. `heard-in-part`: nothing to look into, but its cells are not known. `no-wiring`: nothing is
+ * wired to it, so its silence means nothing.
+ */
+export const loggerStandings = [
+  'silent',
+  'never-heard',
+  'look-into',
+  'heard-in-part',
+  'heard',
+  'no-wiring',
+] as const
 export type LoggerStanding = (typeof loggerStandings)[number]
 
 /** What is known of a logger at an instant. */
@@ -79,7 +89,9 @@ export function loggerCondition(known: LoggerKnown, atEpochMs: number): LoggerCo
       ageMs,
       remarks: [{ says: 'It is silent.', toDo: whatSilenceAsks(known) }, ...remarks],
     }
-  return { standing: remarks.length > 0 ? 'look-into' : 'heard', ageMs, remarks }
+  if (remarks.length > 0) return { standing: 'look-into', ageMs, remarks }
+  const cellsKnown = known.battery !== null && known.battery.left.kind !== 'not-enough'
+  return { standing: cellsKnown ? 'heard' : 'heard-in-part', ageMs, remarks }
 }
 
 function whatSilenceAsks({ battery, completeness }: LoggerKnown): string {

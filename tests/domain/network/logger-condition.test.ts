@@ -39,9 +39,10 @@ const left = (battery: NonNullable<LoggerKnown['battery']>['left']) => ({
 describe('loggerCondition', () => {
   it('keeps not heard apart from no problem', () => {
     const standing = (change: Partial<LoggerKnown>) => loggerCondition({ ...known, ...change }, at).standing
-    expect(standing({})).toBe('heard')
+    expect(standing({})).toBe('heard-in-part')
+    expect(standing({ battery: left({ kind: 'no-slope' }) })).toBe('heard')
     expect(standing({ lastHeardEpochMs: at - 181 * minutes })).toBe('silent')
-    expect(standing({ lastHeardEpochMs: at - 180 * minutes })).toBe('heard')
+    expect(standing({ lastHeardEpochMs: at - 180 * minutes })).toBe('heard-in-part')
     expect(standing({ lastHeardEpochMs: null })).toBe('never-heard')
     expect(standing({ wired: false, lastHeardEpochMs: null })).toBe('no-wiring')
   })

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { stationOf } from '#domain/geometry/alignment.ts'
+import { betweenTwoPoints } from '#domain/ground/between-two-points.ts'
 import { compareSettlement } from '#domain/ground/consolidation/computed-and-measured.ts'
 import { settlementFromPressures } from '#domain/ground/consolidation/settlement-from-pressures.ts'
 import { settlementForecasts } from '#domain/ground/embankments/settlement-forecasts.ts'
@@ -25,6 +26,7 @@ import { buildingFigure, facadeFigure } from '../../../web/derived/figures/build
 import { comparedSettlementFigure, excessFigure } from '../../../web/derived/figures/consolidation-figures.ts'
 import { drawdownFigure } from '../../../web/derived/figures/drawdown-figure.ts'
 import { longitudinalFigure } from '../../../web/derived/figures/longitudinal-figure.ts'
+import { pairFigure } from '../../../web/derived/figures/pair-figure.ts'
 import { pumpingTestFigure } from '../../../web/derived/figures/pumping-test-figure.ts'
 import { settlementAlongFigure } from '../../../web/derived/figures/settlement-along-figure.ts'
 import { settlementForecastFigures } from '../../../web/derived/figures/settlement-forecast-figures.ts'
@@ -53,6 +55,14 @@ const places = [-30, -20, -12, -6, 0, 6, 12, 20, 30].map((offset, at) => ({
   settlementMm: settlementAt(trough, offset - 1) + (at % 3) / 5,
   late: at === 2,
 }))
+const settledAt = (id: string, eastingMetres: number) => ({
+  ...point,
+  id,
+  eastingMetres,
+  northingMetres: 0,
+  settlementMm: eastingMetres / 4,
+  readAtEpochMs: null,
+})
 const line = [
   [0, 0],
   [0, 100],
@@ -273,6 +283,11 @@ const drawn: readonly (readonly [string, FigureProps, leftOut: number])[] = [
       options,
     ),
     1,
+  ],
+  [
+    'two points',
+    pairFigure(betweenTwoPoints(settledAt('A', 0), settledAt('B', 20), settledAt('M', 5), false), options),
+    0,
   ],
 ]
 

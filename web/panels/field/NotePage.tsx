@@ -23,7 +23,11 @@ export function NotePage() {
   const names = () => {
     const document = siteDocument()
     return document
-      ? [...document.instruments, ...document.loggers, ...document.gateways].map(({ id }) => id).sort()
+      ? [
+          ...new Set(
+            [...document.instruments, ...document.loggers, ...document.gateways].map(({ id }) => id),
+          ),
+        ].sort()
       : []
   }
   const save = async (event: SubmitEvent) => {

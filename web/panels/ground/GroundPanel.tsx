@@ -12,6 +12,7 @@ import { FacadeAnalysis } from './FacadeAnalysis.tsx'
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
 import { MovementAnalysis } from './MovementAnalysis.tsx'
+import { PairAnalysis } from './PairAnalysis.tsx'
 import { SeriesAnalysis } from './SeriesAnalysis.tsx'
 import { SurfaceAnalysis } from './SurfaceAnalysis.tsx'
 import { TroughAnalysis } from './TroughAnalysis.tsx'
@@ -46,6 +47,9 @@ export function GroundPanel() {
         </Match>
         <Match when={groundAnalysis() === 'building'}>
           <BuildingAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'pair'}>
+          <PairAnalysis />
         </Match>
         <Match when={groundAnalysis() === 'facade'}>
           <FacadeAnalysis />
@@ -86,6 +90,7 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   trough: 'Settlement trough across a tunnel',
   drive: 'Volume loss along a tunnel',
   building: 'Building over a tunnel’s trough',
+  pair: 'Between two points',
   facade: 'Façade by its levelled points',
   wall: 'Wall deflection and the ground behind',
   final: 'Final settlement of a point',

@@ -1,7 +1,7 @@
 import { For, Show } from 'solid-js'
 import type { Finding } from '#domain/network/finding.ts'
-import { selectPoint } from '../../state/selection.ts'
 import { siteLookup } from '../../state/site-document.ts'
+import { showLogger } from './show-logger.ts'
 
 /** Findings each with what to do; `none` is said where there are none, so that an empty list is not taken for calm. */
 export function FindingList(props: { heading: string; none: string; findings: readonly Finding[] }) {
@@ -15,7 +15,7 @@ export function FindingList(props: { heading: string; none: string; findings: re
               <li>
                 {says} <em>{toDo}</em>{' '}
                 <Show when={subject !== null && siteLookup().pointById.has(subject)}>
-                  <button type="button" onClick={() => selectPoint(subject ?? '')}>
+                  <button type="button" onClick={() => showLogger(subject ?? '')}>
                     Show {subject}
                   </button>
                 </Show>

@@ -1,6 +1,6 @@
 import { createSignal, For, Show } from 'solid-js'
 import { type LoggerLine, lastHeardOf } from '../../derived/network-condition.ts'
-import { selectedPoint, selectPoint } from '../../state/selection.ts'
+import { selectedPoint } from '../../state/selection.ts'
 import { siteLookup } from '../../state/site-document.ts'
 import { formatAge, formatShortInstant } from '../../ui/format-instant.ts'
 import { type LoggerColumn, type LoggerOrder, ordered } from './logger-order.ts'
@@ -12,6 +12,7 @@ import {
   standingWords,
   type Told,
 } from './logger-words.ts'
+import { showLogger } from './show-logger.ts'
 
 const headings: readonly (readonly [LoggerColumn, string])[] = [
   ['asked', 'Standing'],
@@ -33,7 +34,7 @@ export function LoggerTable(props: { lines: readonly LoggerLine[]; atEpochMs: nu
   const sorted = (by: LoggerColumn) =>
     order().by !== by ? 'none' : order().descending ? 'descending' : 'ascending'
   return (
-    <section class="logger-scroll" aria-label="Loggers" tabindex="0">
+    <section class="logger-scroll" aria-label="Table of loggers" tabindex="0">
       <table class="logger-table">
         <thead>
           <tr>
@@ -89,7 +90,7 @@ function LoggerRows(props: { line: LoggerLine; atEpochMs: number; zone: string }
             <button
               type="button"
               aria-pressed={selectedPoint()?.id === logger()}
-              onClick={() => selectPoint(logger())}
+              onClick={() => showLogger(logger())}
             >
               {logger()}
             </button>

@@ -10,6 +10,7 @@ export const standingWords: Readonly<Record<LoggerStanding, string>> = {
   silent: '✕ silent',
   'never-heard': '? never heard',
   'look-into': '! look into',
+  'heard-in-part': '◦ heard, cells unknown',
   heard: '• heard',
   'no-wiring': '– nothing wired',
 }

@@ -257,12 +257,38 @@ function asDisplacements(props: DepthProfileProps, instrument: PlacedInstrument)
         curve.readings.map((one) => ({ depthMetres: depthOf(one.point), value: one.value })),
         deepest.depthMetres,
       )
+      const still = curve.readings.find((one) => one.point === deepest.point)
       return {
         ...curve,
-        readings: curve.readings.map((one, place) => ({ ...one, value: moved[place]?.value ?? null })),
+        readings: curve.readings.map((one, place) => ({
+          ...one,
+          value: moved[place]?.value ?? null,
+          ...(still?.late && one.value !== null ? toldThrough(still.point, one) : {}),
+        })),
       }
     }),
   }
+}
+
+/** What becomes of a reading whose value is told through one that is late: it is no more current than that one. */
+const toldThrough = (lateThrough: string, reading: ProfileReading) => ({
+  standing: 'late' as const,
+  lateThrough: reading.point === lateThrough ? null : lateThrough,
+})
+
+/** For each segment at or beyond the first late one, as movements are added up from the still end: that one. */
+function firstLate(
+  readings: readonly ProfileReading[],
+  points: ReadonlyMap<string, PlacedPoint>,
+  fixedEnd: 'head' | 'toe',
+): ReadonlyMap<string, string> {
+  const depthOf = ({ point }: ProfileReading) => points.get(point)?.depthMetres ?? 0
+  const ordered = readings.toSorted((one, other) =>
+    fixedEnd === 'toe' ? depthOf(other) - depthOf(one) : depthOf(one) - depthOf(other),
+  )
+  const from = ordered.findIndex((reading) => reading.late)
+  const first = ordered[from]
+  return new Map(first ? ordered.slice(from).map(({ point }) => [point, first.point]) : [])
 }
 
 function asDeflection(
@@ -291,12 +317,18 @@ function asDeflection(
     })
     const { places, complete } = cumulativeDeflection(segments, fixedEnd)
     if (!complete && curve.readings.length > 0) incomplete = true
+    const lateThrough = firstLate(curve.readings, points, fixedEnd)
     return {
       ...curve,
       readings: curve.readings.map((reading) => {
         const point = points.get(reading.point)
         const place = point && places.find((one) => Math.abs(one.depthMetres - endOf(point)) < 0.01)
-        return { ...reading, value: place?.millimetres ?? null }
+        const through = lateThrough.get(reading.point)
+        return {
+          ...reading,
+          value: place?.millimetres ?? null,
+          ...(through && place ? toldThrough(through, reading) : {}),
+        }
       }),
     }
   })

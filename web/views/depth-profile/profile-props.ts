@@ -15,7 +15,12 @@ export interface ProfileReading {
   /** Older than its limit at the curve's instant. */
   readonly late: boolean
   readonly standing: Standing
+  /** The point without current data through which this value is added up or told; absent or null: it is current. */
+  readonly lateThrough?: string | null
 }
+
+/** A value that is not of now: its own reading is late, or it is told through one that is. */
+export const isNotCurrent = ({ late, lateThrough }: ProfileReading): boolean => late || lateThrough != null
 
 export interface ProfileCurve {
   /** `At the clock`, `Baseline`, or the date itself. */

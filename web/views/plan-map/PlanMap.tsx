@@ -100,11 +100,11 @@ export function PlanMap() {
         Arrow keys select the next instrument in that direction, Shift and arrows move the plan, plus and
         minus change the scale, 0 shows the whole site. The register lists the same measuring points.
       </p>
-      <Show when={surfaceLayers.some(isLayerShown) && (surfaceTrouble() ?? workedSurface()?.what)}>
+      <Show when={surfaceLayers.some(isLayerShown) && (surfaceTrouble() ?? workedSurface()?.plate)}>
         {(text) => (
           <p class="surface-plate" aria-live="off">
             {surfaceTrouble() === null
-              ? `${text()}, ${workedSurface()?.unit}; ${workedSurface()?.drawnBy}`
+              ? `${text()}; ${workedSurface()?.drawnBy}`
               : 'No surface: the key says why'}
           </p>
         )}

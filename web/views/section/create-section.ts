@@ -1,6 +1,7 @@
 import { onceAFrame } from '../marks/once-a-frame.ts'
-import { createViewFrame, element, fillTable, listenForChoice } from '../marks/view-frame.ts'
+import { createViewFrame, element, fillTable, listenForChoice, openOnPaper } from '../marks/view-frame.ts'
 import { sectionScene } from './scene.ts'
+import { groundTables } from './section-ground-tables.ts'
 import { layOutSection } from './section-layout.ts'
 import type { SectionEvents, SectionProps } from './section-props.ts'
 import { sectionRemarks, sectionTable } from './section-table.ts'
@@ -43,11 +44,13 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
   tools.append(scale, limit.label, joins.label, movement.label)
   frame.root.prepend(tools)
   const details = element('details', 'view-table')
-  const table = element('table', '')
-  details.append(element('summary', '', 'The same as a table'), table)
+  const tables = element('div', 'view-tables')
+  details.append(element('summary', '', 'The same as tables'), tables)
   frame.root.append(details)
   details.addEventListener('toggle', () => draw())
   listenForChoice(frame.drawing, events.onSelectPoint)
+
+  const stopPaper = openOnPaper(details, () => draw())
 
   const draw = () => {
     if (!props) return
@@ -66,8 +69,12 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
         : [...remarks, ...waterLineSentences(props, layOutSection(props, frame.size()))],
     )
     if (!details.open) return
-    const { caption, headings, rows } = sectionTable(props)
-    fillTable(table, caption, headings, rows)
+    const wanted = [sectionTable(props), ...groundTables(props)]
+    while (tables.childElementCount > wanted.length) tables.lastElementChild?.remove()
+    while (tables.childElementCount < wanted.length) tables.append(element('table', ''))
+    wanted.forEach(({ caption, headings, rows }, place) => {
+      fillTable(tables.children[place] as HTMLTableElement, caption, headings, rows)
+    })
   }
 
   return {
@@ -77,6 +84,7 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
     },
     destroy() {
       drawing.cancel()
+      stopPaper()
       frame.destroy()
       props = null
     },

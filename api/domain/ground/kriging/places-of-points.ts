@@ -1,3 +1,4 @@
+import { lookLikeDegrees } from '../../geometry/look-like-degrees.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import type { GroundPoint } from './ground-point.ts'
 import type { KrigingPoint } from './kriging-system.ts'
@@ -31,13 +32,7 @@ export function placesOf(
       message:
         'No point has a current value, so there is nothing to draw. Wait for readings, or choose another time.',
     })
-  if (points.every(({ eastingMetres: e, northingMetres: n }) => Math.abs(e) <= 180 && Math.abs(n) <= 90))
-    return reject({
-      code: 'coordinates-in-degrees',
-      value: `${points[0]?.eastingMetres}, ${points[0]?.northingMetres}`,
-      expected: 'eastings and northings in metres',
-      message: `All ${points.length} positions lie within 180 by 90 of nought: they look like longitudes and latitudes. Give eastings and northings in metres (a local grid needs an origin further away).`,
-    })
+  if (lookLikeDegrees(points)) return reject(positionsInDegrees(points))
   const mean = (of: (point: GroundPoint) => number) =>
     Math.round(points.reduce((sum, point) => sum + of(point) / points.length, 0))
   const origin = [mean((p) => p.eastingMetres), mean((p) => p.northingMetres)] as const
@@ -63,6 +58,16 @@ export function placesOf(
     extentMetres,
   })
 }
+
+/** All positions can only be degrees; metres are needed. */
+export const positionsInDegrees = (
+  points: readonly { readonly eastingMetres: number; readonly northingMetres: number }[],
+) => ({
+  code: 'coordinates-in-degrees',
+  value: `${points[0]?.eastingMetres}, ${points[0]?.northingMetres}`,
+  expected: 'eastings and northings in metres',
+  message: `All ${points.length} positions lie within one unit of each other and within 180 by 90 of nought: they look like longitudes and latitudes. Give eastings and northings in metres.`,
+})
 
 type Valued = GroundPoint & { readonly value: number }
 

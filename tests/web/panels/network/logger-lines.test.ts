@@ -67,8 +67,8 @@ describe('loggerLines', () => {
     expect(lines.map((one) => [one.facts.logger, one.condition.standing, one.stop])).toEqual([
       ['L3', 'silent', 3],
       ['L4', 'never-heard', 4],
-      ['L2', 'heard', 2],
-      ['L1', 'heard', 1],
+      ['L2', 'heard-in-part', 2],
+      ['L1', 'heard-in-part', 1],
     ])
   })
   it('can be put in another order, what is not known last either way', () => {

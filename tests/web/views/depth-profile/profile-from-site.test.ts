@@ -6,6 +6,8 @@ import {
   profileFromSite,
   profileQuestion,
 } from '../../../../web/views/depth-profile/profile-from-site.ts'
+import { isNotCurrent } from '../../../../web/views/depth-profile/profile-props.ts'
+import { profileRemarks } from '../../../../web/views/depth-profile/profile-table.ts'
 
 const hourMs = 3_600_000
 const site = (
@@ -60,13 +62,20 @@ const site = (
   return { document, instrument }
 }
 
-function drawn({ document, instrument }: ReturnType<typeof site>, values: readonly number[], ageHours = 1) {
+function drawn(
+  { document, instrument }: ReturnType<typeof site>,
+  values: readonly number[],
+  ageHours: number | readonly number[] = 1,
+) {
   const question = profileQuestion(document, instrument) as ProfileQuestion
   const columns = columnsOf(values.length, {
     which: new Float64Array(values.length),
     series: Float64Array.from(values, (_, place) => place + 1),
     value: Float64Array.from(values),
-    last_at_ms: new Float64Array(values.length).fill((100 - ageHours) * hourMs),
+    last_at_ms: Float64Array.from(
+      values,
+      (_, place) => (100 - (typeof ageHours === 'number' ? ageHours : (ageHours[place] ?? 1))) * hourMs,
+    ),
   })
   return profileFromSite({
     document,
@@ -108,6 +117,14 @@ describe('anchors', () => {
     const props = drawn(site('extensometer', 'head', 'displacement', [3, 9], null), [1, 4])
     expect(values(props)).toEqual([1, 4])
     expect(props.still?.levelMetres).toBe(4)
+  })
+
+  test('a late deepest anchor makes all that is told from it not current', () => {
+    const props = drawn(site('extensometer', 'deepest-anchor', 'displacement', [3, 9], null), [1, 4], [1, 30])
+    expect(props.curves[0]?.readings.map((one) => [one.standing, one.lateThrough])).toEqual([
+      ['late', 'X-2'],
+      ['late', null],
+    ])
   })
 
   test('from the deepest anchor each is less what that one moved', () => {
@@ -164,6 +181,30 @@ describe('segments', () => {
     const props = drawn(casing('head'), [1, 2, 4])
     expect(values(props)).toEqual([-1, -3, -7])
     expect(props.points.map((point) => point.depthMetres)).toEqual([2, 4, 6])
+  })
+
+  test('a late segment marks itself and all that is added up through it, up from the toe or down from the head', () => {
+    const told = (fixedEnd: string) => {
+      const props = drawn(casing(fixedEnd), [1, 2, 4], [1, 30, 1])
+      const said = profileRemarks(props).find((sentence) => sentence.includes('through it'))
+      return {
+        said,
+        marked: props.curves[0]?.readings.map((one) => [isNotCurrent(one), one.lateThrough ?? null]),
+      }
+    }
+    expect(told('toe').marked).toEqual([
+      [true, 'X-2'],
+      [true, null],
+      [false, null],
+    ])
+    expect(told('head').marked).toEqual([
+      [false, null],
+      [true, null],
+      [true, 'X-2'],
+    ])
+    expect(told('toe').said).toContain('X-2 has no current data, read 30 h before, and 1 of 3 values')
+    expect(told('toe').said).toContain('From 0.00 to 2.00 m depth')
+    expect(told('head').said).toContain('From 4.00 to 6.00 m depth')
   })
 
   test('beyond a dead segment nothing is known, and that is said', () => {

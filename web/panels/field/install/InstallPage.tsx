@@ -61,14 +61,19 @@ export function InstallPage() {
       <h2>Install</h2>
       <Show when={recorded().length > 0}>
         <h3>Recorded</h3>
-        <For each={recorded()}>
-          {({ written, disputed }) => (
-            <InstallationCard
-              written={written}
-              disputed={disputed}
-              entries={knownEntries().map(({ entry }) => entry)}
-              goOn={(from) => setBody(from)}
-            />
+        {/* By id: what is typed into a card outlives a synchronisation. */}
+        <For each={recorded().map(({ written }) => written.entry.id)}>
+          {(id) => (
+            <Show when={recorded().find(({ written }) => written.entry.id === id)}>
+              {(one) => (
+                <InstallationCard
+                  written={one().written}
+                  disputed={one().disputed}
+                  entries={knownEntries().map(({ entry }) => entry)}
+                  goOn={(from) => setBody(from)}
+                />
+              )}
+            </Show>
           )}
         </For>
       </Show>
