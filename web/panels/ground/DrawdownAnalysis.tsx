@@ -1,6 +1,6 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { Analysis } from '#domain/ground/analysis.ts'
-import type { DrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
+import type { PlainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
 import {
   compareDrawdown,
   type DrawdownComparison,
@@ -41,7 +41,7 @@ interface Found {
   readonly atClock: Outcome<DrawdownComparison>
   readonly overTime: Outcome<DrawdownComparison>
   readonly tip: string | null
-  readonly fit: Outcome<DrawdownFit> | null
+  readonly fit: Outcome<PlainDrawdownFit> | null
   readonly sentences: readonly string[]
 }
 

@@ -1,12 +1,12 @@
 import { type Accessor, createMemo, createSignal, onCleanup } from 'solid-js'
-import type { DrawdownFit, fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
+import type { PlainDrawdownFit, plainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
 import { type Outcome, reject } from '#domain/outcome.ts'
 import { openDerivation } from '../../derived/open-derivation.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
 import { newestNext } from '../../ui/newest-next.ts'
 import { sync } from '../../ui/sync.ts'
 
-export type DrawdownRequest = Parameters<typeof fitDrawdown>
+export type DrawdownRequest = Parameters<typeof plainDrawdownFit>
 
 /**
  * A fit of drawdowns, worked out beside the page: some hundred readings take a tenth of a second. Null: nothing is asked,
@@ -14,9 +14,9 @@ export type DrawdownRequest = Parameters<typeof fitDrawdown>
  */
 export function createDrawdownFit(
   wanted: Accessor<DrawdownRequest | null>,
-): Accessor<Outcome<DrawdownFit> | null> {
+): Accessor<Outcome<PlainDrawdownFit> | null> {
   const derivation = openDerivation()
-  const [fit, setFit] = createSignal<{ of: DrawdownRequest; outcome: Outcome<DrawdownFit> } | null>(null)
+  const [fit, setFit] = createSignal<{ of: DrawdownRequest; outcome: Outcome<PlainDrawdownFit> } | null>(null)
   const ask = newestNext(
     (request: DrawdownRequest) => derivation.drawdown(request),
     (outcome, of) => setFit({ of, outcome }),
