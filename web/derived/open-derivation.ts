@@ -1,5 +1,5 @@
 import type { GroundMap, MapRequest } from '#domain/ground/ground-map.ts'
-import type { PlainDrawdownFit, plainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
+import type { DrawdownFit, fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { NetworkRequest, NetworkStudy } from '#domain/radio/network-study.ts'
 import type { DerivationAnswer, DerivationMessage, DerivationTask } from './run-derivations.ts'
@@ -19,11 +19,7 @@ export interface Derivation {
   /** Studies a radio network in the same way; it is as much superseded by a surface as by another study. */
   network(request: NetworkRequest, watch?: Watch): Promise<Outcome<NetworkStudy>>
   /** Fits drawdowns in the same way. */
-<<<<<<< HEAD
   drawdown(request: Parameters<typeof fitDrawdown>, watch?: Watch): Promise<Outcome<DrawdownFit>>
-=======
-  drawdown(request: Parameters<typeof plainDrawdownFit>, watch?: Watch): Promise<Outcome<PlainDrawdownFit>>
->>>>>>> part-facade
   close(): void
 }
 
@@ -126,15 +122,12 @@ export function openDerivation(
   return {
     surface: (request, watch) => ask({ request }, watch) as Promise<Outcome<GroundMap>>,
     network: (network, watch) => ask({ network }, watch) as Promise<Outcome<NetworkStudy>>,
-<<<<<<< HEAD
-    drawdown: (drawdown, watch) => ask(drawdown , watch) as Promise<Outcome<DrawdownFit>>,
-=======
-    drawdown: (drawdown, watch) => ask(drawdown , watch) as Promise<Outcome<PlainDrawdownFit>>,
->>>>>>> part-facade
-    close() 
+    drawdown: (drawdown, watch) => ask({ drawdown }, watch) as Promise<Outcome<DrawdownFit>>,
+    close() {
       clearTimeout(lookAgain)
       settle()?.reject(new DOMException('Closed.', 'AbortError'))
       worker?.terminate()
-      worker = null,
+      worker = null
+    },
   }
 }

@@ -1,7 +1,4 @@
 import { groundMapSteps, type MapRequest } from '#domain/ground/ground-map.ts'
-
-<<<<<<< HEAD
-
 import { fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
@@ -11,18 +8,6 @@ export type DerivationTask =
   | { readonly request: MapRequest }
   | { readonly network: NetworkRequest }
   | { readonly drawdown: Parameters<typeof fitDrawdown> }
-=======
-
-import { plainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
-import type { Outcome } from '#domain/outcome.ts'
-import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
-
-/** A map of the ground, a study of a radio network or a fit of drawdowns. */
-export type DerivationTask =
-  | { readonly request: MapRequest }
-  | { readonly network: NetworkRequest }
-  | { readonly drawdown: Parameters<typeof plainDrawdownFit> }
->>>>>>> part-facade
 
 /** One thing to work out, and the number its answer carries; null: what runs is no longer wanted. */
 export interface DerivationMessage {
@@ -61,11 +46,7 @@ export function runDerivations({
     if (task === null) return
     let [lookedAtMs, toldAtMs] = [nowMs(), nowMs()]
     try {
-<<<<<<< HEAD
       const steps = 'request' in task ? groundMapSteps(task.request) : inOneStep(task)
-=======
-      const steps = stepsOf(task)
->>>>>>> part-facade
       for (let step = steps.next(); ; step = steps.next()) {
         if (step.done) {
           tell({ turn, outcome: step.value })
@@ -86,23 +67,10 @@ export function runDerivations({
   }
 }
 
-<<<<<<< HEAD
 /** Studies and fits take a few tenths of a second, and have no steps. */
 function* inOneStep(
   task: Exclude<DerivationTask, { readonly request: MapRequest }>,
 ): Generator<number, Outcome<unknown>> {
   yield 0
   return 'network' in task ? studyNetwork(task.network) : fitDrawdown(...task.drawdown)
-=======
-function stepsOf(task: DerivationTask): Generator<number, Outcome<unknown>> {
-  if ('network' in task) return wholly(() => studyNetwork(task.network))
-  if ('drawdown' in task) return wholly(() => plainDrawdownFit(...task.drawdown))
-  return groundMapSteps(task.request)
-}
-
-/** Done in one step: a study or a fit takes a few tenths of a second. */
-function* wholly(work: () => Outcome<unknown>): Generator<number, Outcome<unknown>> {
-  yield 0
-  return work()
->>>>>>> part-facade
 }

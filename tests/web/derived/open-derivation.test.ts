@@ -1,6 +1,5 @@
 import { expect, test, vi } from 'vitest'
 import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
-import { plainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
 import { openDerivation } from '../../../web/derived/open-derivation.ts'
 import {
   type DerivationAnswer,
@@ -174,39 +173,13 @@ test('a worker that dies says so and the next request has a new one', async () =
   expect((await next).ok).toBe(true)
 })
 
-test('what a fit of drawdowns answers can be handed from a worker', () => {
-  const well = {
-    id: 'W',
-    eastingMetres: 0,
-    northingMetres: 0,
-    radiusMetres: 0.3,
-    rates: [{ from: 0, ratePerTime: 900 }],
-  }
-  const measured = [1, 2, 4, 8, 16].map((time) => ({
-    id: 'P',
-    eastingMetres: 20,
-    northingMetres: 0,
-    time,
-    drawdownMetres: 1 + 0.3 * Math.log(time),
-    late: false,
-    standardUncertaintyMetres: null,
-  }))
-  const fit = plainDrawdownFit({ transmissivity: 100, storativity: 1e-4 }, [well], null, measured)
-  expect(fit.ok).toBe(true)
-  expect(structuredClone(fit)).toEqual(fit)
-})
-
 test('a fit of drawdowns is asked of the worker by its own name', () => {
   const one = made()
   const derivation = openDerivation(() => one.worker)
   derivation.drawdown([{ transmissivity: 100, storativity: 1e-4 }, [], null, []]).catch(() => {})
-<<<<<<< HEAD
   expect(one.asked[0]).toMatchObject({
     turn: 1,
     task: { drawdown: [{ transmissivity: 100 }, [], null, []] },
   })
-=======
-  expect(one.asked[0]).toMatchObject({ turn: 1, task: { drawdown: [{ transmissivity: 100 }, [], null, []] } })
->>>>>>> part-facade
   derivation.close()
 })
