@@ -80,6 +80,15 @@ export function ProfilePanel() {
             <button type="button" onClick={() => print()}>
               Print
             </button>
+            <Show when={selectedInstrument()?.kind === 'piezometer'}>
+              <button
+                type="button"
+                aria-pressed={stressShown()}
+                onClick={() => setStressShown(!stressShown())}
+              >
+                Effective stress
+              </button>
+            </Show>
             <For each={profileDates()}>
               {(date) => (
                 <button
@@ -91,15 +100,6 @@ export function ProfilePanel() {
                 </button>
               )}
             </For>
-            <Show when={selectedInstrument()?.kind === 'piezometer'}>
-              <button
-                type="button"
-                aria-pressed={stressShown()}
-                onClick={() => setStressShown(!stressShown())}
-              >
-                Effective stress
-              </button>
-            </Show>
             <Show when={selectedInstrument()?.kind.endsWith('-inclinometer')}>
               <For each={waysOf(subject())}>
                 {(name) => (

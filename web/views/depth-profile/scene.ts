@@ -13,7 +13,7 @@ import {
   type ProfileCurve,
   type ProfileReading,
 } from './profile-props.ts'
-import { strainMarks, stressKey, stressMarks } from './stress-marks.ts'
+import { strainMarks, stressKey, stressMarks, stressPlates } from './stress-marks.ts'
 
 export interface ProfileSize {
   readonly widthPixels: number
@@ -53,7 +53,7 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
         wanted,
         fontPixels,
         [left, top - fontPixels, right, bottom + fontPixels],
-        plates(props, layout),
+        [...plates(props, layout), ...stressPlates(props, layout)],
       ),
     ),
     group('key', keyMarks(props, layout)),
@@ -180,7 +180,7 @@ function gridMarks(props: DepthProfileProps, layout: Layout): Mark[] {
       'axis-name',
       (left + right) / 2,
       bottom + font * 2.7,
-      `${props.valueName}, ${unitSymbol(props.unit)}`,
+      `${props.valueName}${props.stresses ? ' and stress' : ''}, ${unitSymbol(props.unit)}`,
       'middle',
     ),
     label('axis-name', 2, top - font * 0.5, `Level, m`),

@@ -53,6 +53,18 @@ export function stressMarks(props: DepthProfileProps, scales: Scales, wanted: Wa
   ]
 }
 
+/** Boxes of the crosses, so that no number lies over one. */
+export const stressPlates = (props: DepthProfileProps, scales: Scales) =>
+  (props.stresses?.effective ?? []).flatMap((known) =>
+    props.points.flatMap(({ point, levelMetres }) => {
+      const kpa = known.get(point)
+      if (kpa === undefined) return []
+      const half = scales.fontPixels * 0.5
+      const [x, y] = [scales.x(kpa), scales.y(levelMetres)]
+      return [[x - half, y - half, x + half, y + half] as const]
+    }),
+  )
+
 export const stressKey = (font: number, at: number): Mark[] => {
   const y = at - font * 0.35
   return [
