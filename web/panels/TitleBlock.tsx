@@ -3,7 +3,7 @@ import { noFilters, restoreFilters } from '../state/filters.ts'
 import { openSite, sites } from '../state/open-site.ts'
 import { statesLag, statesTrouble } from '../state/series-states.ts'
 import { chooseSetting, type Setting, setting, settings } from '../state/setting.ts'
-import { beginFieldWork, openSheet } from '../state/sheet.ts'
+import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs, isAtPresent } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { standingSummary } from '../state/standing-summary.ts'
@@ -97,7 +97,7 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
               onChange={(event) => {
                 const chosen = event.currentTarget.value as Setting
                 chooseSetting(chosen)
-                if (chosen === 'walk') beginFieldWork()
+                if (chosen === 'walk') openSheet('field')
               }}
             >
               <For each={settings}>{(one) => <option value={one}>{settingNames[one]}</option>}</For>

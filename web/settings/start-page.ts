@@ -10,7 +10,7 @@ import { playing } from '../state/playback.ts'
 import { watchPublishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedPoint } from '../state/selection.ts'
 import { setting } from '../state/setting.ts'
-import { beginFieldWork } from '../state/sheet.ts'
+import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { fetchSiteGrid } from '../state/site-grid.ts'
@@ -27,7 +27,7 @@ const refreshEveryMs = 30_000
 export function startPage(): void {
   const wanted = readAddress(location.search)
   restoreAddress(wanted)
-  if (setting() === 'walk' && isBare(location.search)) beginFieldWork()
+  if (setting() === 'walk' && isBare(location.search)) openSheet('field')
   void openSite(wanted.site)
   keepAddressBar((site) => void openSite(site))
   wearTheme()

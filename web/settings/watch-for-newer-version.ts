@@ -13,8 +13,17 @@ export function watchForNewerVersion(): void {
   let ended = false
   let timer: ReturnType<typeof setInterval> | undefined
   let asked = false
-  const reload = () => {
+  let hadWorker = workers.controller !== null
+  const changed = () => {
     if (asked) location.reload()
+    else if (hadWorker)
+      reportTrouble({
+        sentence:
+          'Another tab changed to a newer version of this page; this one is still the older, and some of its parts may be gone. What was written and kept stays.',
+        retryName: 'Load the newer version here too',
+        retry: () => location.reload(),
+      })
+    hadWorker = true
   }
   const tell = (registration: ServiceWorkerRegistration) => {
     // The first worker of a device waits for nobody: there is no older page.
@@ -43,13 +52,13 @@ export function watchForNewerVersion(): void {
     look()
     timer = setInterval(look, lookEveryMs)
   }
-  workers.addEventListener('controllerchange', reload)
+  workers.addEventListener('controllerchange', changed)
   void workers.getRegistration('/').then((registration) => {
     if (registration) watch(registration)
   })
   onCleanup(() => {
     ended = true
     clearInterval(timer)
-    workers.removeEventListener('controllerchange', reload)
+    workers.removeEventListener('controllerchange', changed)
   })
 }

@@ -37,12 +37,6 @@ export function openSheet(tab: SheetTab): void {
   if (sheetHeight() === 'low') setSheetHeight('half')
 }
 
-/** Opens field work with most of a narrow screen: what stands below the fold is not found with a thumb. */
-export function beginFieldWork(): void {
-  setSheetTab('field')
-  setSheetHeight('full')
-}
-
 export function raiseSheet(height: SheetHeight): void {
   setSheetHeight(height)
 }
