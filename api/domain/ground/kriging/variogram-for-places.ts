@@ -1,8 +1,9 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import { fitAnisotropy } from './fit-anisotropy.ts'
 import { type FitChoice, fitVariogram } from './fit-variogram.ts'
+import { krigeAt } from './krige-at.ts'
 import type { KrigingOptions } from './kriged-surface.ts'
-import type { KrigingPoint } from './kriging-system.ts'
+import { buildSystem, type KrigingPoint } from './kriging-system.ts'
 import { planeThrough } from './plane-through.ts'
 import { practicalRangeMetres, type Variogram } from './variogram.ts'
 
@@ -58,12 +59,45 @@ function withAnisotropy(
   if (anisotropy === null)
     return { variogram: isotropic.variogram, sentence: `${isotropic.sentence} ${sentence}` }
   const fit = fitVariogram(rest, { ...choice, anisotropy })
-  return fit.ok
+  const against = fit.ok
+    ? choice.withoutNugget
+      ? passedBy(rest, fit.value.variogram)
+      : null
+    : 'With it no variogram can be fitted'
+  return fit.ok && against === null
     ? { variogram: fit.value.variogram, sentence: `${fit.value.sentence} ${sentence}` }
     : {
         variogram: isotropic.variogram,
-        sentence: `${isotropic.sentence} ${sentence} With it no variogram can be fitted, so the ground is taken as alike in every direction.`,
+        sentence: `${isotropic.sentence} ${sentence} ${against}, so the ground is taken as alike in every direction.`,
       }
+}
+
+/** A surface that passes a reading by more than twice its error has taken what is real there for an error. */
+const mostErrors = 2
+
+/**
+ * What speaks against a direction: the reading that a surface drawn with it would pass by most, in its own errors; null:
+ * every reading is met. Ground that is alike far along one line smooths away a bowl on that line.
+ */
+function passedBy(places: readonly KrigingPoint[], variogram: Variogram): string | null {
+  const spread = places.reduce((most, { east, north }) => Math.max(most, Math.hypot(east, north)), 1)
+  const system = buildSystem(places, {
+    variogram,
+    drift: 'mean',
+    farthestMetres: 2 * spread,
+    placeMetres: 1e-6 * spread,
+    ways: null,
+  })
+  if (!system.ok) return 'With it no surface can be drawn'
+  let worst = 0
+  for (const { east, north, value, errorVariance } of places) {
+    const passed = Math.abs(krigeAt(system.value, east, north).value - value)
+    const errors = passed / Math.sqrt(errorVariance)
+    if (errorVariance > 0) worst = Math.max(worst, errors)
+  }
+  return worst > mostErrors
+    ? `With it the surface would pass one reading by ${worst.toFixed(1)} times its own error`
+    : null
 }
 
 function faultOf({
