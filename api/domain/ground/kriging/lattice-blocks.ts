@@ -1,4 +1,5 @@
 import { multiplyBatch, quadraticForms } from './batch-products.ts'
+import { sideOfBlock, smoothBeyond } from './block-interpolation.ts'
 import { dot } from './cholesky.ts'
 import { heldVariance } from './krige-at.ts'
 import type { Lattice } from './krige-lattice.ts'
@@ -34,7 +35,7 @@ const nearPoints = 20
 const fewInReach = 90
 
 /**
- * Blocks of nodes about as wide as points lie apart. With κ the covariances and drift terms of a target and S the
+ * Blocks of nodes about as wide as points lie apart (`widthShare` of it). With κ the covariances and drift terms of a target and S the
  * inverse, the variance is C(0) − κᵀSκ. Split κ into the block's near points and the rest: the near part is taken at
  * every node, the rest is interpolated (cubic, between the corners of 4 × 4 blocks), for which S times the corners'
  * κ is all that is needed. Null where the direct solution is as fast.
@@ -45,11 +46,12 @@ export function createBlocks(
   wanted: Uint8Array | null,
   values: Float64Array,
   variances: Float64Array,
+  widthShare: number,
 ): Blocks | null {
   const { size, terms, inverse, weights, covariance, axes, ways, knownMean } = system
   const n = size - terms
   const { columns, rows, eastStepMetres: stepE, northStepMetres: stepN } = lattice
-  const spacing = 0.85 * spacingOf(system)
+  const spacing = widthShare * spacingOf(system)
   const wide = Math.min(32, Math.floor(spacing / stepE))
   const tall = Math.min(32, Math.floor(spacing / stepN))
   if (n < fewPoints || wide * tall < 16 || columns < wide || rows < tall) return null
@@ -177,12 +179,22 @@ export function createBlocks(
 
   const distances = new Float64Array(n)
   const order = new Int32Array(n)
+  let exactCount = n
   const activeU = new Float64Array(n)
   const activeV = new Float64Array(n)
   const activeWeights = new Float64Array(n)
   const covariances = new Float64Array(n)
   const every = new Float64Array(n)
   const drift = new Float64Array(Math.max(1, terms))
+  const sideAcross = sideOfBlock(wide)
+  const sideUp = sideOfBlock(tall)
+  const [acrossPlaces, upPlaces] = [sideAcross.places.length, sideUp.places.length]
+  const interpolates = ways === null && wide * tall > 1.5 * acrossPlaces * upPlaces
+  const smooth = new Float64Array(acrossPlaces * upPlaces)
+  const smoothRow = new Float64Array(acrossPlaces)
+  // Of the value: what is kept of the smooth points may be off no more than rounding is.
+  const sizes = system.points.map((_, point) => Math.abs(weights[point] as number))
+  const allowedOff = 1e-12 * sizes.reduce((sum, one) => sum + one, 0) * covariance.atPlace
 
   /** The near points first, then all others within reach; gives how many there are. */
   function orderPoints(index: number, near: number): number {
@@ -212,6 +224,7 @@ export function createBlocks(
       const own = distances[point] as number
       if (own >= farthestNear && own < reach && !taken.has(point)) order[active++] = point
     }
+    exactCount = interpolates ? partSmooth(filled, active, radius) : active
     for (let place = 0; place < active; place++) {
       const point = order[place] as number
       activeU[place] = system.u[point] as number
@@ -219,6 +232,57 @@ export function createBlocks(
       activeWeights[place] = weights[point] as number
     }
     return active
+  }
+
+  /** Points whose covariance is not smooth over the block before those where it is; gives how many are not. */
+  function partSmooth(near: number, active: number, radius: number): number {
+    const edge = Math.sqrt(covariance.reachSquared)
+    let count = near
+    for (let place = near; place < active; place++) {
+      const point = order[place] as number
+      const away = Math.sqrt(distances[point] as number)
+      if (away >= smoothBeyond * radius && away < edge - radius) continue
+      order[place] = order[count] as number
+      order[count++] = point
+    }
+    return count
+  }
+
+  /** What the smooth points add to the value, at the places of a block; false where it is not told well enough. */
+  function fillSmooth(left: number, low: number, active: number): boolean {
+    const count = active - exactCount
+    const [us, vs] = [activeU.subarray(exactCount), activeV.subarray(exactCount)]
+    const sumAt = (column: number, row: number) => {
+      const [east, north] = [eastOf(left + column), northOf(low + row)]
+      const u = axes[0] * east + axes[1] * north
+      const v = axes[2] * east + axes[3] * north
+      covariance.fill(u, v, us, vs, count, covariances, 0, covariance.placeSquared)
+      return dot(activeWeights, exactCount, covariances, 0, count)
+    }
+    for (let y = 0; y < upPlaces; y++)
+      for (let x = 0; x < acrossPlaces; x++)
+        smooth[y * acrossPlaces + x] = sumAt(sideAcross.places[x] as number, sideUp.places[y] as number)
+    for (const [column, row] of [
+      [wide >> 1, tall >> 1],
+      [0, 0],
+      [wide - 1, 0],
+    ] as const) {
+      smoothAlong(row)
+      const off =
+        sumAt(column, row) - dot(sideAcross.shares, column * acrossPlaces, smoothRow, 0, acrossPlaces)
+      if (!(Math.abs(off) <= allowedOff)) return false
+    }
+    return true
+  }
+
+  /** The places of a block drawn together to those along one of its rows. */
+  function smoothAlong(row: number): void {
+    smoothRow.fill(0)
+    for (let y = 0; y < upPlaces; y++) {
+      const share = sideUp.shares[row * upPlaces + y] as number
+      for (let x = 0; x < acrossPlaces; x++)
+        smoothRow[x] = (smoothRow[x] as number) + share * (smooth[y * acrossPlaces + x] as number)
+    }
   }
 
   function fillActive(east: number, north: number, active: number): void {
@@ -244,7 +308,10 @@ export function createBlocks(
     const atCorners = new Float64Array(4 * near)
     const rowForm = new Float64Array(16)
     const { atPlace } = covariance
+    const isSmooth = exactCount < active && fillSmooth(left, low, active)
+    const exact = isSmooth ? exactCount : active
     for (let row = low; row < high; row++) {
+      if (isSmooth) smoothAlong(row - low)
       const y = cubicShares((row - low) / tall)
       combineRow(far, near, y, atCorners, rowForm)
       for (let column = left; column < end; column++) {
@@ -252,8 +319,10 @@ export function createBlocks(
         if (wanted && wanted[node] === 0 && !(row === middleRow && column === middleColumn)) continue
         const east = eastOf(column)
         const north = northOf(row)
-        fillActive(east, north, active)
-        let value = knownMean + dot(activeWeights, 0, covariances, 0, active)
+        fillActive(east, north, exact)
+        let value = knownMean + dot(activeWeights, 0, covariances, 0, exact)
+        if (isSmooth)
+          value += dot(sideAcross.shares, (column - left) * acrossPlaces, smoothRow, 0, acrossPlaces)
         system.fillDrift(east, north, drift, 0)
         for (let term = 0; term < terms; term++)
           value += (weights[n + term] as number) * (drift[term] as number)
