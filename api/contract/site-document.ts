@@ -104,6 +104,11 @@ export const placedInstrumentSchema = z.object({
   fixedEnd: z.string().nullable(),
   /** Traversed casing: depth below which it is taken to stand still. Left out: not stated. */
   stillBelowMetres: z.number().optional(),
+  /** Structure line: how far apart the readings of one round may lie. Left out: not stated. */
+  surveyMaximumAgeDays: z.number().optional(),
+  /** Structure line: the structure as a beam. Left out: not stated. */
+  structureHeightMetres: z.number().optional(),
+  structureStiffnessRatio: z.number().optional(),
   critical: z.boolean(),
   retiredAtEpochMs: z.number().nullable(),
   note: z.string().nullable(),

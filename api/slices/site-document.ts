@@ -110,7 +110,12 @@ export function buildSiteDocument(
       positiveB: instrument.positiveB ?? null,
       positiveMeans: instrument.positiveMeans,
       fixedEnd: instrument.fixedEnd,
-      ...optional({ stillBelowMetres: instrument.stillBelowMetres }),
+      ...optional({
+        stillBelowMetres: instrument.stillBelowMetres,
+        surveyMaximumAgeDays: instrument.surveyMaximumAgeDays,
+        structureHeightMetres: instrument.structureHeightMetres,
+        structureStiffnessRatio: instrument.structureStiffnessRatio,
+      }),
       critical: instrument.critical,
       retiredAtEpochMs: instrument.retiredAt,
       note: instrument.note,

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { generateSample } from '../../sample-site/generate.ts'
 import { measureBrowser } from './browser.ts'
 import { measureBrowserEngine } from './browser-engine.ts'
+import { measureFieldWork } from './field-work.ts'
 import { measureIntakeAndPublishing } from './intake-and-publishing.ts'
 import { lineOf, type Measurement, ratioOf } from './measurement.ts'
 import { measureRecompute } from './recompute.ts'
@@ -27,3 +28,4 @@ say(await measureSurfaces())
 say(await measureBrowserEngine())
 say(await measureRecompute())
 say(await measureBrowser())
+say(await measureFieldWork())

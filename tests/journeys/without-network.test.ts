@@ -94,7 +94,7 @@ describe('a day along the works without a network', () => {
     const status = page.getByRole('region', { name: 'Outbox' }).getByRole('status')
     await expect
       .poll(() => status.textContent())
-      .toContain(`${50 + 1 + steps + 1 + 1} written on this device`)
+      .toContain(`${50 + 1 + steps + 1 + 1} entries and 5 photos and files not yet confirmed`)
     expect((await fieldDocument()).entries).toEqual([])
 
     await device.setOffline(false)
@@ -146,7 +146,7 @@ describe('a day along the works without a network', () => {
     await other.close()
   }, 300_000)
 
-  it('says plainly what is wrong: a position far off, a photo of 40 MB, a clock a day ahead', async () => {
+  it('says plainly what is wrong: a position far off, a photo of 40 MB, a time a day ahead, a full device', async () => {
     const device = await openDevice()
     await device.setGeolocation({ latitude: 48.0275, longitude: -30, accuracy: 8 })
     const page = await openField(device, 'note')
@@ -159,11 +159,30 @@ describe('a day along the works without a network', () => {
     })
     await page.getByText(/huge.jpg has 40 MB; at most 24 MB go with an entry/).waitFor()
     await goTo(page, 'Reading')
+    await page.getByLabel('Sensor').selectOption('WS-01/water-level')
     await page.getByLabel('Shown on the display').fill('4.04')
     await page.getByLabel(/^Read at/).fill('2027-11-01T21:00')
     await page.getByLabel('Your name').fill('Field engineer')
     await page.getByRole('button', { name: 'Keep this reading' }).tap()
     await page.getByText('The time lies ahead of now. Correct it, or this device’s clock.').waitFor()
+
+    // A device without room: nothing is kept in part, and what was typed still stands there.
+    // Chromium gives no way to fill a test's storage; the browser's own refusal stands in for it.
+    await page.evaluate(() => {
+      IDBObjectStore.prototype.add = () => {
+        throw new DOMException('full', 'QuotaExceededError')
+      }
+    })
+    await goTo(page, 'Note')
+    await page.getByLabel('About').selectOption('CR-05')
+    await page.getByLabel('What you saw').fill('No room for this.')
+    await page.getByLabel('Your name').fill('Field engineer')
+    await page.getByLabel('Photos and files').setInputFiles(photo(9))
+    await page.getByRole('button', { name: 'Keep this note' }).tap()
+    await page.getByText(/Nothing was kept: there is no room left on this device/).waitFor()
+    expect(await page.getByLabel('What you saw').inputValue()).toBe('No room for this.')
+    await goTo(page, 'Outbox')
+    expect(await page.getByText('No room for this.').count()).toBe(0)
     await device.close()
   })
 })

@@ -15,6 +15,15 @@ export function settlementSeries(
   return series.filter((one) => one.measure === 'settlement' && one.unit === 'mm' && !buried.has(one.point))
 }
 
+/** Series of settlement below ground, in mm: anchors of an extensometer whose head is levelled. */
+export function buriedSettlementSeries(
+  series: readonly Series[],
+  points: readonly PlacedPoint[],
+): readonly Series[] {
+  const buried = new Set(points.filter(({ depthMetres }) => depthMetres > 0).map(({ id }) => id))
+  return series.filter((one) => one.measure === 'settlement' && one.unit === 'mm' && buried.has(one.point))
+}
+
 /** A point of the surface; of a change also what its uncertainty rests on, null where it has none. */
 export type SettlementPoint = SurfacePoint & {
   readonly changeBasis: ChangeUncertainty['basis'] | null

@@ -1,6 +1,12 @@
 import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
+import type { GroundMap } from '#domain/ground/ground-map.ts'
 import type { GroundSurface } from '#domain/ground/ground-surface.ts'
 import type { SurfaceDrawing } from '../views/plan-map/layers/surface-layers.ts'
+import { arrowOutlines } from './arrow-drawing.ts'
+import { gradientNote } from './gradient-note.ts'
+import { slopeText } from './slope-text.ts'
+import { straightLinesNote } from './straight-lines-note.ts'
+import { surfaceKey } from './surface-key.ts'
 
 /** What a surface is of, as the plan tells it. */
 export interface SurfaceSubject {
@@ -14,7 +20,7 @@ export interface SurfaceSubject {
 
 /** A surface as the plan draws it, with the note that must stand beside it: method, unit, points, how well it is known. */
 export function surfaceDrawing(
-  surface: GroundSurface,
+  surface: GroundMap,
   subject: SurfaceSubject,
   toLngLat: (point: SitePoint) => LngLat,
 ): SurfaceDrawing {
@@ -22,25 +28,51 @@ export function surfaceDrawing(
     const [longitude, latitude] = toLngLat(point)
     return [longitude, latitude]
   }
-  const extremes = surface.bands.flatMap(({ lowMm, highMm }) => [lowMm, highMm])
+  const { slopes, gradient } = surface
+  const { bands, lines } = slopes ?? surface
+  const extremes = bands.flatMap(({ lowMm, highMm }) => [lowMm, highMm])
   return {
-    colouring: subject.colouring,
-    bands: surface.bands.flatMap((band) =>
+    colouring: slopes === null ? subject.colouring : 'slope',
+    bands: bands.flatMap((band) =>
       band.polygons.map((rings) => ({
         middle: (band.lowMm + band.highMm) / 2,
         rings: rings.map((ring) => ring.map(place)),
       })),
     ),
-    lines: surface.lines.map(({ level, points, certain }) => ({
+    lines: lines.map(({ level, points, certain }) => ({
       value: level,
       path: points.map(place),
       certain,
     })),
-    outline: surface.mask.map((ring) => ring.map(place)),
+    outline: (slopes === null ? surface.mask : [...surface.mask, ...slopes.outline]).map((ring) =>
+      ring.map(place),
+    ),
+    hatches: (slopes?.hatches ?? []).map((stroke) => stroke.map(place)),
+    arrows: (gradient === null ? [] : arrowOutlines(gradient)).map(({ standing, shaft, head }) => ({
+      standing,
+      shaft: shaft.map(place),
+      head: head.map(place),
+    })),
+    marks: [],
+    key: surfaceKey(surface),
     lowest: extremes.length === 0 ? 0 : Math.min(...extremes),
     highest: extremes.length === 0 ? 0 : Math.max(...extremes),
-    note: surfaceNote(surface, subject),
+    note: [...slopeNote(surface), surfaceNote(surface, subject), ...gradientNote(surface)].join(' '),
   }
+}
+
+/** What is said first where slopes are drawn instead of values. */
+function slopeNote({ slopes, drawnBy }: GroundMap): readonly string[] {
+  if (slopes === null) return []
+  const { steepest, notes } = slopes
+  return [
+    steepest === null
+      ? 'No slope is told from none anywhere: all of it is hatched, which does not mean that the ground is level.'
+      : `${slopes.aspect === 'slope' ? 'Steepest' : 'Greatest'} ${slopeText(steepest.mmPerMetre)}, standard error ${steepest.standardError === null ? 'not known' : `${twoDigits(steepest.standardError)} mm/m`}.`,
+    ...notes,
+    ...straightLinesNote(drawnBy),
+    'The surface it is taken from:',
+  ]
 }
 
 /** Method, unit, numbers of points used and left out and why, and how well the surface is known. */

@@ -26,6 +26,8 @@ export interface KeptAttachment {
   readonly bytes: ArrayBuffer
   /** `refused`: the server will not take it, however often it is sent; it stays here and is shown. */
   readonly delivery: 'waiting' | 'refused'
+  /** It was sent before, and the answer may have been lost. */
+  readonly tried: boolean
   /** Why it was refused. */
   readonly refused: string | null
 }

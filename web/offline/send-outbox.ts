@@ -78,9 +78,9 @@ async function sendFile({ site, database, server, signal }: SendingRequest, sha2
   const file = await database.get('attachments', sha256)
   if (!file) return
   // An answer may have been lost on the way back: asking costs less than sending a photo twice.
-  const refused = (await server.hasAttachment(site, sha256, signal))
-    ? null
-    : await server.sendAttachment(file, signal)
+  const isThere = file.tried && (await server.hasAttachment(site, sha256, signal))
+  if (!file.tried) await database.put('attachments', { ...file, tried: true })
+  const refused = isThere ? null : await server.sendAttachment(file, signal)
   if (refused === null) await database.delete('attachments', sha256)
   else await database.put('attachments', { ...file, delivery: 'refused', refused })
 }

@@ -51,15 +51,25 @@ export async function writeEntry(draft: EntryDraft): Promise<FieldEntry> {
     position: draft.position,
     attachments: kept.map(({ attachment }) => attachment),
   }
-  await Promise.all([
-    facts.put(device, 'device'),
-    facts.put(sequence, 'sequence'),
-    ...kept.map(({ row }) => transaction.objectStore('attachments').put(row)),
-    transaction
-      .objectStore('own')
-      .add({ entry, delivery: 'waiting', problem: null, deliveredAtEpochMs: null }),
-    transaction.done,
-  ])
+  try {
+    await Promise.all([
+      facts.put(device, 'device'),
+      facts.put(sequence, 'sequence'),
+      ...kept.map(({ row }) => transaction.objectStore('attachments').put(row)),
+      transaction
+        .objectStore('own')
+        .add({ entry, delivery: 'waiting', problem: null, deliveredAtEpochMs: null }),
+      transaction.done,
+    ])
+  } catch (cause) {
+    // What had been asked for before it failed must not stay behind.
+    try {
+      transaction.abort()
+    } catch {
+      // It has ended by itself.
+    }
+    throw cause
+  }
   return entry
 }
 
@@ -73,6 +83,6 @@ async function keepable(
   const mediaType = file.type || 'application/octet-stream'
   return {
     attachment: { sha256, bytes: bytes.byteLength, mediaType, name: file.name },
-    row: { sha256, site, mediaType, bytes, delivery: 'waiting', refused: null },
+    row: { sha256, site, mediaType, bytes, delivery: 'waiting', refused: null, tried: false },
   }
 }

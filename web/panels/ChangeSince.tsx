@@ -1,4 +1,6 @@
 import { changeSinceEpochMs, countChangeFrom } from '../state/change-since.ts'
+import { computedSinceEpochMs } from '../state/computed-since.ts'
+import { isLayerShown } from '../state/plan-layers.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { fromLocalField, toLocalField } from '../ui/format-instant.ts'
 
@@ -10,7 +12,7 @@ export function ChangeSince() {
       From
       <input
         type="datetime-local"
-        value={toLocalField(changeSinceEpochMs(), zone())}
+        value={toLocalField(isLayerShown('computed') ? computedSinceEpochMs() : changeSinceEpochMs(), zone())}
         onChange={(event) => countChangeFrom(fromLocalField(event.currentTarget.value, zone()))}
       />
       to the site clock

@@ -13,7 +13,9 @@ import { type Standing, standingName } from '../ui/state-scale.ts'
 import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
+import { NoteList } from './NoteList.tsx'
 import { SurfaceChoice } from './SurfaceChoice.tsx'
+import { SurfaceKey } from './SurfaceKey.tsx'
 import { SurfaceProgress } from './SurfaceProgress.tsx'
 
 /** The key of the plan: what symbols and fills mean, and which of them are shown. */
@@ -115,12 +117,13 @@ export function PlanKey() {
               Ring with a dot: pumped well with its rate at the clock; without: not pumped.
             </p>
           </Show>
-          <Show when={isLayerShown('change')}>
+          <Show when={isLayerShown('change') || isLayerShown('computed')}>
             <ChangeSince />
           </Show>
           <Show when={surfaceLayers.some(isLayerShown)}>
             <SurfaceChoice />
             <SurfaceProgress />
+            <SurfaceKey />
             <p class="key-note">
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
             </p>
@@ -136,6 +139,13 @@ export function PlanKey() {
             </p>
             <CoverageList />
           </Show>
+          <Show when={isLayerShown('notes')}>
+            <p class="key-note">
+              Framed sign beside its place: ! damage, n note, a number where there are several. Where the
+              writer stood; without that, where what is named stands. Only what this device has heard of.
+            </p>
+            <NoteList />
+          </Show>
         </fieldset>
       </div>
     </details>
@@ -148,7 +158,9 @@ const layerNames: Readonly<Record<PlanLayer, string>> = {
   contours: 'Settlement contours',
   change: 'Change between two times',
   water: 'Piezometric level in a stratum',
+  computed: 'Settlement computed from pore pressures',
   delivery: 'Predicted radio delivery',
   coverage: 'Coverage tests',
   radio: 'Loggers and gateways',
+  notes: 'Field notes',
 }

@@ -1,4 +1,5 @@
 import { createMemo, For, Show } from 'solid-js'
+import { type SurfaceAspect, surfaceAspects } from '#domain/ground/surface-aspects.ts'
 import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { pressureTips } from '../derived/ground/string-pressures.ts'
 import { strataOfTips } from '../derived/water-points.ts'
@@ -6,8 +7,10 @@ import { isLayerShown } from '../state/plan-layers.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import {
+  chooseSurfaceAspect,
   chooseSurfaceMethod,
   chooseSurfaceStratum,
+  surfaceAspect,
   surfaceMethod,
   surfaceStratum,
 } from '../state/surface-choice.ts'
@@ -20,15 +23,28 @@ export function SurfaceChoice() {
   })
   return (
     <>
-      <label class="key-field">
-        Between points
-        <select
-          value={surfaceMethod()}
-          onChange={(event) => chooseSurfaceMethod(event.currentTarget.value as SurfaceMethod)}
-        >
-          <For each={surfaceMethods}>{(one) => <option value={one}>{methodNames[one]}</option>}</For>
-        </select>
-      </label>
+      <Show when={!isLayerShown('computed')}>
+        <label class="key-field">
+          Between points
+          <select
+            value={surfaceMethod()}
+            onChange={(event) => chooseSurfaceMethod(event.currentTarget.value as SurfaceMethod)}
+          >
+            <For each={surfaceMethods}>{(one) => <option value={one}>{methodNames[one]}</option>}</For>
+          </select>
+        </label>
+      </Show>
+      <Show when={isLayerShown('contours') || isLayerShown('change')}>
+        <label class="key-field">
+          Show
+          <select
+            value={surfaceAspect()}
+            onChange={(event) => chooseSurfaceAspect(event.currentTarget.value as SurfaceAspect)}
+          >
+            <For each={surfaceAspects}>{(one) => <option value={one}>{aspectNames[one]}</option>}</For>
+          </select>
+        </label>
+      </Show>
       <Show when={isLayerShown('water') && strata().length > 0}>
         <label class="key-field">
           Stratum
@@ -42,6 +58,12 @@ export function SurfaceChoice() {
       </Show>
     </>
   )
+}
+
+const aspectNames: Readonly<Record<SurfaceAspect, string>> = {
+  values: 'Settlement',
+  slope: 'Slope of the ground',
+  distortion: 'Angular distortion of the ground',
 }
 
 const methodNames: Readonly<Record<SurfaceMethod, string>> = {

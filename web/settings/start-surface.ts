@@ -1,19 +1,17 @@
 import { onCleanup } from 'solid-js'
-import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
+import { nodesAcross } from '#domain/ground/coarse-grid.ts'
 import type { SurfaceAspect } from '#domain/ground/surface-aspects.ts'
 import type { SurfaceMethod } from '#domain/ground/surface-methods.ts'
-import { siteWater } from '#domain/site/site-water.ts'
 import { barriersAt } from '../derived/barriers-at.ts'
-import { pressureTips } from '../derived/ground/string-pressures.ts'
+import { computedNote } from '../derived/ground/computed-note.ts'
+import { withDifferences } from '../derived/ground/difference-marks.ts'
+import { measuredAndComputed } from '../derived/ground/measured-and-computed.ts'
 import { type Derivation, openDerivation } from '../derived/open-derivation.ts'
-import { otherUnitsSentence, verdictSentence } from '../derived/said-of-values.ts'
-import { pointUncertaintySentence, settlementPoints, settlementSeries } from '../derived/settlement-points.ts'
-import { type SurfaceSubject, surfaceDrawing } from '../derived/surface-drawing.ts'
-import { strataOfTips, waterPoints } from '../derived/water-points.ts'
-import { settlementAt } from '../queries/settlement-at.ts'
+import { surfaceDrawing } from '../derived/surface-drawing.ts'
 import { analysis, slicesRevision } from '../state/analysis.ts'
 import { sentenceOf } from '../state/ask-server.ts'
 import { changeSinceEpochMs } from '../state/change-since.ts'
+import { computedSinceEpochMs } from '../state/computed-since.ts'
 import { isLayerShown } from '../state/plan-layers.ts'
 import { reportSurfaceProgress, reportSurfaceTrouble, showSurface } from '../state/plan-surface.ts'
 import { type GridPoint, sectionLine } from '../state/section-line.ts'
@@ -21,26 +19,20 @@ import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { siteGrid } from '../state/site-grid.ts'
 import { surfaceAspect, surfaceMethod, surfaceStratum } from '../state/surface-choice.ts'
-import { formatShortInstant } from '../ui/format-instant.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
+import { subjectOf, type Wanted as WantedSubject } from './surface-subjects.ts'
 
 /** Sides of the triangulation longer than this say nothing between their ends; water levels out over farther than ground. */
-const longestSideMetres = { settlement: 40, change: 40, water: 120 } as const
+const longestSideMetres = { settlement: 40, change: 40, water: 120, computed: 120 } as const
 
 /** Around a point without a current value nothing is shown, as far as its neighbours stand in most places. */
 const silentRadiusMetres = 10
 
-/** Fine enough that lines look smooth, coarse enough that they follow the clock. */
-const nodesAcross = 160
-
 /** Sooner, progress would only flicker; and nobody reaches for a button. */
 const [progressAfterMs, stopAfterMs] = [1000, 5000] as const
 
-interface Wanted {
-  readonly of: 'settlement' | 'change' | 'water'
-  readonly atEpochMs: number
-  readonly sinceEpochMs: number | null
+interface Wanted extends WantedSubject {
   readonly method: SurfaceMethod
   readonly aspect: SurfaceAspect
   readonly stratum: string | null
@@ -85,26 +77,31 @@ export function startSurface(): void {
     },
   )
   sync(
-    () => {
+    (): Wanted | null => {
       const of = isLayerShown('change')
         ? 'change'
         : isLayerShown('water')
           ? 'water'
-          : isLayerShown('contours')
-            ? 'settlement'
-            : null
+          : isLayerShown('computed')
+            ? 'computed'
+            : isLayerShown('contours')
+              ? 'settlement'
+              : null
       const at = clockEpochMs()
       if (!analysis() || at === null || of === null) return null
       slicesRevision()
+      const sinceEpochMs =
+        of === 'change' ? changeSinceEpochMs() : of === 'computed' ? computedSinceEpochMs() : null
       return {
         of,
         atEpochMs: at,
-        sinceEpochMs: of === 'change' ? changeSinceEpochMs() : null,
-        method: surfaceMethod(),
-        aspect: of === 'water' ? ('values' as const) : surfaceAspect(),
+        sinceEpochMs,
+        // Few strings and no known error of theirs: nothing but straight lines can be stood for.
+        method: of === 'computed' ? 'linear' : surfaceMethod(),
+        aspect: of === 'settlement' || of === 'change' ? surfaceAspect() : 'values',
         stratum: surfaceStratum(),
         line: sectionLine(),
-      } as const
+      }
     },
     (wanted) => {
       if (wanted?.of !== now?.of) showSurface(null)
@@ -139,17 +136,15 @@ const isSameButForTime = (one: Wanted, other: Wanted) =>
   one.stratum === other.stratum &&
   one.line === other.line
 
-interface Subject extends SurfaceSubject {
-  readonly points: readonly GroundPoint[]
-  readonly unit: string
-  /** Said after the surface's own note; null: nothing. */
-  readonly afterNote: string | null
-}
+const slopeHeadings = {
+  slope: 'Slope of the ground, mm per metre',
+  distortion: 'Angular distortion of the ground, mm per metre',
+} as const
 
 async function workOut(wanted: Wanted, derivation: Derivation, watch: Parameters<Derivation['surface']>[1]) {
   const [document, grid, on] = [siteDocument(), siteGrid(), analysis()]
   if (!document || !grid || !on) return null
-  const subject = wanted.of === 'water' ? await waterAt(wanted) : await settlementsAt(wanted)
+  const subject = await subjectOf(wanted)
   if (!subject) return null
   const request = {
     points: subject.points,
@@ -158,84 +153,36 @@ async function workOut(wanted: Wanted, derivation: Derivation, watch: Parameters
     barriers: barriersAt(document.works, grid, wanted.atEpochMs),
     longestSideMetres: longestSideMetres[wanted.of],
     silentRadiusMetres,
-    nodes: nodesAcross,
+    nodes: nodesAcross(subject.points),
     aspect: wanted.aspect,
     ofHeads: wanted.of === 'water',
-    at: [],
+    at: (subject.computed?.measured ?? []).map(
+      ({ eastingMetres, northingMetres }) => [eastingMetres, northingMetres] as const,
+    ),
     sectionLine: wanted.line.map(
       ({ eastingMetres, northingMetres }) => [eastingMetres, northingMetres] as const,
     ),
   }
   watch?.signal?.throwIfAborted()
   const outcome = await derivation.surface(request, watch)
-  if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.message).join(' '))
+  if (!outcome.ok)
+    throw new Error(
+      [
+        ...outcome.issues.map((issue) => issue.message),
+        ...(subject.computed === null ? [] : computedNote(subject.computed.strings, null)),
+      ].join(' '),
+    )
   const drawing = surfaceDrawing(outcome.value, subject, grid.toLngLat)
   const note = subject.afterNote === null ? drawing.note : `${drawing.note} ${subject.afterNote}`
-  return { drawing: { ...drawing, note }, surface: { ...outcome.value, what: subject.what } }
-}
-
-async function settlementsAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subject | null> {
-  const [document, on] = [siteDocument(), analysis()]
-  if (!document || !on) return null
-  const series = settlementSeries(document.series, document.points)
-  const { columns } = await on.keeper.ask(
-    settlementAt({ atEpochMs, series: series.map((one) => one.series), sinceEpochMs }),
-  )
-  const change = sinceEpochMs !== null
-  const points = settlementPoints(columns, series, document.points, atEpochMs, change)
-  const zone = document.facts.timeZone
+  const { slopes, unit } = outcome.value
+  const { what } = subject
+  const plate = slopes === null ? `${what}, ${unit}` : `${slopeHeadings[slopes.aspect]}. ${what}`
+  if (subject.computed === null)
+    return { drawing: { ...drawing, note }, surface: { ...outcome.value, what, plate, computed: null } }
+  const { strings, measured } = subject.computed
+  const compared = measuredAndComputed(measured, outcome.value.valuesAt, subject.points)
   return {
-    points: points.map(({ valueMm, standardUncertaintyMm, ...rest }) => ({
-      ...rest,
-      value: valueMm,
-      standardUncertainty: standardUncertaintyMm,
-    })),
-    unit: 'mm',
-    what: change
-      ? `Change of settlement from ${formatShortInstant(sinceEpochMs, zone)} to ${formatShortInstant(atEpochMs, zone)}`
-      : `Settlement at ${formatShortInstant(atEpochMs, zone)}`,
-    sense: 'positive is settlement',
-    colouring: 'movement',
-    afterNote: [
-      pointUncertaintySentence(points, change),
-      verdictSentence(
-        document,
-        series.map(({ id }) => id),
-        atEpochMs,
-      ),
-      otherUnitsSentence(document, 'settlement', 'mm'),
-    ]
-      .filter((one) => one !== null)
-      .join(' '),
-  }
-}
-
-async function waterAt({ atEpochMs, stratum: chosen }: Wanted): Promise<Subject | null> {
-  const [document, on] = [siteDocument(), analysis()]
-  if (!document || !on) return null
-  const tips = pressureTips(document, atEpochMs)
-  const strata = strataOfTips(tips)
-  const stratum = strata.find((one) => one === chosen) ?? strata.at(-1) ?? null
-  const { columns } = await on.keeper.ask(
-    settlementAt({ atEpochMs, series: tips.map(({ series }) => series.series), sinceEpochMs: atEpochMs }),
-  )
-  const { unitWeightKnPerM3, sentence } = siteWater(document.facts)
-  return {
-    points: waterPoints(columns, tips, stratum, unitWeightKnPerM3, atEpochMs),
-    unit: 'm',
-    what: `Piezometric level in ${stratum ?? 'no stratum'} at ${formatShortInstant(atEpochMs, document.facts.timeZone)}`,
-    sense: document.facts.verticalDatum.replace(/\.$/, ''),
-    colouring: 'level',
-    afterNote: [
-      sentence,
-      verdictSentence(
-        document,
-        tips.filter(({ point }) => point.stratum === stratum).map(({ series }) => series.id),
-        atEpochMs,
-      ),
-      otherUnitsSentence(document, 'pore-pressure', 'kPa'),
-    ]
-      .filter((one) => one !== null)
-      .join(' '),
+    drawing: withDifferences({ ...drawing, note }, strings, compared, grid.toLngLat),
+    surface: { ...outcome.value, what, plate, computed: { strings, compared } },
   }
 }

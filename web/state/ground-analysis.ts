@@ -5,6 +5,8 @@ export const groundAnalyses = [
   'trough',
   'drive',
   'building',
+  'pair',
+  'facade',
   'wall',
   'final',
   'layers',

@@ -7,16 +7,18 @@ export const planLayers = [
   'contours',
   'change',
   'water',
+  'computed',
   'delivery',
   'coverage',
   'radio',
+  'notes',
 ] as const
 export type PlanLayer = (typeof planLayers)[number]
 
 export const firstLayers: readonly PlanLayer[] = ['works', 'labels']
 
 /** Only one surface is drawn at a time: two would hide each other. */
-export const surfaceLayers: readonly PlanLayer[] = ['contours', 'change', 'water']
+export const surfaceLayers: readonly PlanLayer[] = ['contours', 'change', 'water', 'computed']
 
 const [shownLayers, setShownLayers] = createSignal<readonly PlanLayer[]>(firstLayers)
 

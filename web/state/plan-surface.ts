@@ -1,9 +1,20 @@
 import { createSignal } from 'solid-js'
 import type { GroundMap } from '#domain/ground/ground-map.ts'
+import type { ComputedString } from '../derived/ground/computed-settlement.ts'
+import type { MeasuredAndComputed } from '../derived/ground/measured-and-computed.ts'
 import type { SurfaceDrawing } from '../views/plan-map/layers/surface-layers.ts'
 
 /** A surface as it was worked out, with what it is of. */
-export type WorkedSurface = GroundMap & { readonly what: string }
+export type WorkedSurface = GroundMap & {
+  readonly what: string
+  /** What stands on the plan itself: what is drawn, its unit, of what. */
+  readonly plate: string
+  /** Settlement computed from pressures, beside what was measured; null of any other surface. */
+  readonly computed: {
+    readonly strings: readonly ComputedString[]
+    readonly compared: readonly MeasuredAndComputed[]
+  } | null
+}
 
 const [shown, setShown] = createSignal<{
   readonly drawing: SurfaceDrawing

@@ -77,6 +77,9 @@ export const riskClass = (settlementMm: number, slope: number): RiskClass =>
       (settlementBelowMm === null || settlementMm < settlementBelowMm),
   ) ?? (riskClasses.at(-1) as RiskClass)
 
+/** Young's over shear modulus of an isotropic wall with Poisson's ratio 0.3. */
+export const usualStiffnessRatio = 2.6
+
 /** A building as a deep beam (Burland and Wroth 1974). */
 export interface DeepBeam {
   readonly lengthMetres: number

@@ -25,38 +25,38 @@ export interface GradientArrows {
   readonly spacingMetres: number
 }
 
+const arrowsAcross = 6
+
 /**
- * Gradients on a lattice of about `across` arrows over the longer side of a surface of heads in metres, each taken over
- * one spacing of the tips, never across a barrier and only where the surface is shown. The error is that of two heads
- * which err independently one spacing apart.
+ * Gradients on a lattice of about six arrows over the longer side of a surface of heads in metres, never across a
+ * barrier and only where the surface is shown. The error is that of two heads which err independently one spacing of the
+ * tips apart; the gradient is taken over the same length. Of a linear
+ * piece it is its own, and its error that of its corners where this is greater.
  */
 export function gradientArrows(
-  { grid, standardDeviations }: SurfaceField,
+  { grid, standardDeviations, slopeErrors }: SurfaceField,
   spacingMetres: number,
   barriers: readonly (readonly SitePoint[])[],
-  across = 8,
 ): GradientArrows {
   const { columns, rows, cellMetres, mask } = grid
   const parted = barriers.length === 0 ? null : barrierBetween(barriers)
-  // Over half a spacing of few tips hardly a node has all its neighbours; within it the surface is nearly straight.
-  const reach = Math.max(
-    1,
-    Math.round(Math.min(spacingMetres / 2, (Math.max(columns, rows) * cellMetres) / 24) / cellMetres),
-  )
+  const reach = slopeErrors !== null ? 1 : Math.max(1, Math.round(spacingMetres / 2 / cellMetres))
   const { east, north } = gradientGrid(grid, reach, parted)
-  const step = Math.max(1, Math.round(Math.max(columns, rows) / across))
+  const step = Math.max(1, Math.round(Math.max(columns, rows) / arrowsAcross))
   const arrows: GradientArrow[] = []
-  for (let row = step >> 1; row < rows; row += step)
-    for (let column = step >> 1; column < columns; column += step) {
-      const node = row * columns + column
+  const isKnown = (node: number) =>
+    mask[node] === 0 && Number.isFinite((east[node] as number) + (north[node] as number))
+  for (let row = 0; row < rows; row += step)
+    for (let column = 0; column < columns; column += step) {
+      const node = nearestToMiddle(grid, { row, column, step }, isKnown)
+      if (node === null) continue
       const [eastward, northward] = [east[node] as number, north[node] as number]
-      if (mask[node] !== 0 || !Number.isFinite(eastward + northward)) continue
       const gradient = Math.hypot(eastward, northward)
       const deviation = standardDeviations?.[node]
       const error =
         deviation === undefined || !Number.isFinite(deviation)
           ? null
-          : (Math.SQRT2 * deviation) / spacingMetres
+          : Math.max((Math.SQRT2 * deviation) / spacingMetres, slopeErrors?.[node] ?? 0)
       const standing =
         gradient === 0 ? 'none' : error === null ? 'unknown' : gradient > 2 * error ? 'told' : 'none'
       arrows.push({
@@ -70,4 +70,22 @@ export function gradientArrows(
       })
     }
   return { arrows, latticeMetres: step * cellMetres, spacingMetres }
+}
+
+/** The wanted node of a square of nodes nearest to its middle: narrow parts of a surface are not passed over; null: none. */
+function nearestToMiddle(
+  { columns, rows }: SurfaceField['grid'],
+  { row, column, step }: { readonly row: number; readonly column: number; readonly step: number },
+  isWanted: (node: number) => boolean,
+): number | null {
+  let nearest: number | null = null
+  let least = Number.POSITIVE_INFINITY
+  for (let y = row; y < Math.min(rows, row + step); y++)
+    for (let x = column; x < Math.min(columns, column + step); x++) {
+      const apart = Math.hypot(x - column - (step >> 1), y - row - (step >> 1))
+      if (apart >= least || !isWanted(y * columns + x)) continue
+      nearest = y * columns + x
+      least = apart
+    }
+  return nearest
 }

@@ -45,7 +45,7 @@ export interface SlopeMap {
  * where it is less than twice that, and where the method states no deviation. Nothing is compared across a barrier.
  */
 export function slopeMap(
-  { grid, standardDeviations }: SurfaceField,
+  { grid, standardDeviations, slopeErrors }: SurfaceField,
   aspect: SlopeAspect,
   spacingMetres: number,
   barriers: readonly (readonly SitePoint[])[],
@@ -58,9 +58,9 @@ export function slopeMap(
   const slopes =
     aspect === 'slope' ? slopeGrid(grid, reach, parted) : angularDistortionGrid(grid, bayMetres, parted)
   const errors =
-    standardDeviations?.map((deviation) =>
+    standardDeviations?.map((deviation, node) =>
       aspect === 'slope'
-        ? (Math.SQRT2 * deviation) / overMetres
+        ? Math.max((Math.SQRT2 * deviation) / overMetres, slopeErrors?.[node] ?? 0)
         : (Math.sqrt(6) * deviation) / (2 * overMetres),
     ) ?? null
   const isTold = (node: number) => {
@@ -68,7 +68,9 @@ export function slopeMap(
     return grid.mask[node] === 0 && Number.isFinite(slope) && !(slope < error)
   }
   const mask = grid.mask.map((code, node) => (code !== 0 ? code : isTold(node) ? 0 : 6))
-  const told = { ...grid, values: slopes, mask }
+  // The edge is that of the surface: it knows nothing of where slopes are not told.
+  const { edge: _, ...place } = grid
+  const told = { ...place, values: slopes, mask }
   const mesh = gridMesh(told)
   let [lowest, highest, steepest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, -1]
   for (const node of mesh.triangles) {
@@ -117,21 +119,22 @@ export function slopeMap(
       ...one,
       squareMetres: nodesWhere(isIn(1000 / one.oneIn, Number.POSITIVE_INFINITY)) * cellArea,
     })),
-    notes: notesOf(aspect, overMetres, errors !== null, barriers.length),
+    notes: notesOf(aspect, overMetres, spacingMetres, errors !== null, barriers.length),
   }
 }
 
 function notesOf(
   aspect: SlopeAspect,
   overMetres: number,
+  spacingMetres: number,
   hasErrors: boolean,
   barriers: number,
 ): readonly string[] {
-  const length = `${Number(overMetres.toPrecision(2))} m`
+  const [length, spacing] = [overMetres, spacingMetres].map((one) => `${Number(one.toPrecision(2))} m`)
   return [
     aspect === 'slope'
-      ? `Slope over ${length}, the typical distance between neighbouring points: steeper may lie between them.`
-      : `Angular distortion of the ground: slope of a bay of ${length} less the tilt of the two bays beside each other, the greatest of four directions (Burland and Wroth 1974). ${length} is the typical distance between neighbouring points: what bends over less is not seen.`,
+      ? `Slope over ${length}; neighbouring points typically stand ${spacing} apart, and steeper may lie between them.`
+      : `Angular distortion of the ground: slope of a bay of ${length} less the tilt of the two bays beside each other, the greatest of four directions (Burland and Wroth 1974). Neighbouring points typically stand ${spacing} apart: what bends over less is not seen.`,
     hasErrors
       ? 'Hatched: less than its standard error, or no neighbour to compare with; that is not known, not level. Lines are dashed where it is less than twice its standard error. The error is of values that err independently over that length; neighbours mostly err alike, which makes it the wide side, but this is not proved for every place.'
       : 'Hatched: no neighbour to compare with. The method states no deviation, so it is not known where this is told from none: all lines are dashed.',

@@ -1,4 +1,5 @@
-import { accept, type Outcome } from '../outcome.ts'
+import { accept, type Outcome, reject } from '../outcome.ts'
+import { coarseGridSentence } from './coarse-grid.ts'
 import { contoursOfGrid } from './contours-of-grid.ts'
 import type { SurfaceRequest, SurfaceWithField } from './ground-surface.ts'
 import { type GridMethod, interpolatedGridSteps } from './interpolated-grid.ts'
@@ -11,6 +12,8 @@ export function* surfaceByGrid(
   request: SurfaceRequest,
   how: GridMethod,
 ): Generator<number, Outcome<SurfaceWithField>> {
+  const coarse = coarseGridSentence(request.points, request.nodes)
+  if (coarse !== null) return reject({ code: 'grid-too-coarse', message: coarse })
   const steps = interpolatedGridSteps(request.points, how, gridOfPoints(request), request.unit)
   let step = steps.next()
   for (; !step.done; step = steps.next()) yield 0.9 * step.value
@@ -20,7 +23,7 @@ export function* surfaceByGrid(
   const shown = withoutSilent(grid, request)
   const contours = contoursOfGrid({ ...rest, grid: shown }, null)
   return accept({
-    field: () => ({ grid: shown, standardDeviations: null }),
+    field: () => ({ grid: shown, standardDeviations: null, slopeErrors: null }),
     ...contours,
     drawnBy: how === 'inverse distance' ? 'inverse distance (fallback)' : how,
     variogram: null,

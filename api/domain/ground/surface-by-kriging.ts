@@ -1,4 +1,5 @@
 import { accept, type Outcome } from '../outcome.ts'
+import { coarseGridSentence } from './coarse-grid.ts'
 import { contourStep } from './contour-step.ts'
 import { contoursOfGrid } from './contours-of-grid.ts'
 import type { SurfaceRequest, SurfaceWithField } from './ground-surface.ts'
@@ -14,6 +15,8 @@ export function* surfaceByKriging(
   request: SurfaceRequest,
   drift: KrigingOptions['drift'],
 ): Generator<number, Outcome<SurfaceWithField>> {
+  const coarse = coarseGridSentence(request.points, request.nodes)
+  if (coarse !== null) return surfaceByLines(request, [`No kriging: ${coarse}`])
   const steps = krigedSurfaceSteps(request.points, {
     unit: request.unit,
     drift,
@@ -67,7 +70,7 @@ function ofKriging(
   const limit = greatestDeviation(points)
   const contours = contoursOfGrid(kriged, step?.step ?? null)
   return {
-    field: () => ({ grid, standardDeviations: grid.standardDeviations }),
+    field: () => ({ grid, standardDeviations: grid.standardDeviations, slopeErrors: null }),
     ...contours,
     drawnBy: drawnBy(kriged, drift),
     variogram: kriged.variogram,

@@ -1,7 +1,9 @@
+import { lookLikeDegrees } from '../geometry/look-like-degrees.ts'
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { drawContours } from './contours.ts'
 import { shapeOfMesh } from './contours-of-grid.ts'
 import type { SurfaceRequest, SurfaceWithField } from './ground-surface.ts'
+import { positionsInDegrees } from './kriging/places-of-points.ts'
 import { buildSettlementSurface } from './settlement-surface.ts'
 import { surfaceAt } from './surface-at.ts'
 import { fieldOfMesh } from './surface-field.ts'
@@ -12,6 +14,9 @@ export function surfaceByLines(
   { points, unit, barriers, longestSideMetres, sectionLine, nodes }: SurfaceRequest,
   notes: readonly string[],
 ): Outcome<SurfaceWithField> {
+  const placed = points.filter(({ eastingMetres: e, northingMetres: n }) => Number.isFinite(e + n))
+  // Sides of some degrees are shorter than any limit in metres: it would be drawn as if it were ground.
+  if (lookLikeDegrees(placed)) return reject(positionsInDegrees(placed))
   const surface = buildSettlementSurface(
     points.map(({ value, standardUncertainty, ...rest }) => ({
       ...rest,

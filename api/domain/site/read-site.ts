@@ -8,6 +8,7 @@ import { checkHoleSurveys } from './check-hole-surveys.ts'
 import { checkJoins } from './check-joins.ts'
 import { checkLevels } from './check-levels.ts'
 import { checkLimitsOfChecks } from './check-limits-of-checks.ts'
+import { checkPositions } from './check-positions.ts'
 import { checkPredictions } from './check-predictions.ts'
 import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
@@ -73,6 +74,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
   )
   issues.push(
     ...(absent.size === 0 ? checkReferences(readings) : []),
+    ...checkPositions(readings),
     ...checkSpans(readings),
     ...checkGround(readings),
     ...checkHoleSurveys(readings),

@@ -13,6 +13,7 @@ function field(value: (east: number, north: number) => number, deviation: number
   )
   return {
     grid: { origin: [1000, 2000], cellMetres: 1, columns, rows, values, mask: new Uint8Array(values.length) },
+    slopeErrors: null,
     standardDeviations: deviation === null ? null : new Float64Array(values.length).fill(deviation),
   }
 }
@@ -49,6 +50,14 @@ it('draws nothing of a slope that the deviation over one spacing could produce',
   expect(map.steepest).toBeNull()
   expect(map.bands).toEqual([])
   expect(map.untoldSquareMetres).toBe(41 * 31)
+})
+
+it('draws nothing of it either where the surface has an edge of its own', () => {
+  const gentle = field((east) => 0.1 * east, 1)
+  const edge = { inwardMetres: new Float64Array(gentle.grid.values.length).fill(5), part: null }
+  const map = slopeMap({ ...gentle, grid: { ...gentle.grid, edge } }, 'slope', 10, [])
+  expect(map.bands).toEqual([])
+  expect(map.lines).toEqual([])
 })
 
 it('never compares across a barrier: a step of 50 mm at a wall is no slope', () => {
@@ -165,4 +174,37 @@ it('takes straight lines between points to a grid that agrees with them', () => 
   expect(made.value.valuesAt[1]).toBeNull()
   expect('field' in made.value).toBe(false)
   expect(structuredClone(made.value).slopes).not.toBeNull()
+})
+
+it('tells the error of a thin triangle, which tilts with little', () => {
+  const tip = (id: string, eastingMetres: number, northingMetres: number, value: number) => ({
+    id,
+    eastingMetres,
+    northingMetres,
+    value,
+    standardUncertainty: 0.01,
+    late: false,
+  })
+  const made = groundMap({
+    points: [tip('A', 0, 0, 1), tip('B', 60, 0, 1), tip('C', 30, 3, 1.02)],
+    unit: 'm',
+    method: 'linear',
+    barriers: [],
+    longestSideMetres: 100,
+    silentRadiusMetres: 10,
+    nodes: 121,
+    sectionLine: [],
+    aspect: 'values',
+    ofHeads: true,
+    at: [],
+  })
+  if (!made.ok) throw new Error('refused')
+  const arrows = made.value.gradient?.arrows ?? []
+  expect(arrows.length).toBeGreaterThan(0)
+  for (const arrow of arrows) {
+    // Up the short way: 20 mm over 3 m, of which C gives 10 mm and A and B half of theirs each.
+    expect(arrow.gradient).toBeCloseTo(0.02 / 3, 9)
+    expect(arrow.gradientStandardError).toBeCloseTo((0.01 * Math.sqrt(1.5)) / 3, 6)
+    expect(arrow.standing).toBe('none')
+  }
 })

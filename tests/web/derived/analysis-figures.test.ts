@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { stationOf } from '#domain/geometry/alignment.ts'
+import { betweenTwoPoints } from '#domain/ground/between-two-points.ts'
 import { compareSettlement } from '#domain/ground/consolidation/computed-and-measured.ts'
 import { settlementFromPressures } from '#domain/ground/consolidation/settlement-from-pressures.ts'
 import { settlementForecasts } from '#domain/ground/embankments/settlement-forecasts.ts'
@@ -15,6 +16,7 @@ import { presentVelocity } from '#domain/ground/slopes/present-velocity.ts'
 import { gaussianTrough, settlementAt } from '#domain/ground/trough.ts'
 import { buildingResponse } from '#domain/ground/troughs/building-response.ts'
 import { fitLongitudinalTrough } from '#domain/ground/troughs/fit-longitudinal.ts'
+import { settlementAlong } from '#domain/ground/troughs/settlement-along.ts'
 import { troughAcross } from '#domain/ground/troughs/trough-across.ts'
 import { troughBehindWall } from '#domain/ground/troughs/trough-behind-wall.ts'
 import { troughsAlong } from '#domain/ground/troughs/troughs-along.ts'
@@ -24,7 +26,9 @@ import { buildingFigure, facadeFigure } from '../../../web/derived/figures/build
 import { comparedSettlementFigure, excessFigure } from '../../../web/derived/figures/consolidation-figures.ts'
 import { drawdownFigure } from '../../../web/derived/figures/drawdown-figure.ts'
 import { longitudinalFigure } from '../../../web/derived/figures/longitudinal-figure.ts'
+import { pairFigure } from '../../../web/derived/figures/pair-figure.ts'
 import { pumpingTestFigure } from '../../../web/derived/figures/pumping-test-figure.ts'
+import { settlementAlongFigure } from '../../../web/derived/figures/settlement-along-figure.ts'
 import { settlementForecastFigures } from '../../../web/derived/figures/settlement-forecast-figures.ts'
 import { inverseVelocityFigure, velocityFigure } from '../../../web/derived/figures/slope-figures.ts'
 import { troughFigure } from '../../../web/derived/figures/trough-figure.ts'
@@ -51,6 +55,14 @@ const places = [-30, -20, -12, -6, 0, 6, 12, 20, 30].map((offset, at) => ({
   settlementMm: settlementAt(trough, offset - 1) + (at % 3) / 5,
   late: at === 2,
 }))
+const settledAt = (id: string, eastingMetres: number) => ({
+  ...point,
+  id,
+  eastingMetres,
+  northingMetres: 0,
+  settlementMm: eastingMetres / 4,
+  readAtEpochMs: null,
+})
 const line = [
   [0, 0],
   [0, 100],
@@ -247,6 +259,15 @@ const drawn: readonly (readonly [string, FigureProps, leftOut: number])[] = [
     0,
   ],
   [
+    'settlement along an alignment',
+    settlementAlongFigure(
+      settlementAlong(places, (place) => stationOf(line, place), { drive, withinMetres: 15 }),
+      (id) => (id === 'S4' ? { low: 2, high: 5, stage: 'by the end of “one”' } : null),
+      options,
+    ),
+    1,
+  ],
+  [
     'façade',
     facadeFigure(
       facadeResponse(
@@ -262,6 +283,11 @@ const drawn: readonly (readonly [string, FigureProps, leftOut: number])[] = [
       options,
     ),
     1,
+  ],
+  [
+    'two points',
+    pairFigure(betweenTwoPoints(settledAt('A', 0), settledAt('B', 20), settledAt('M', 5), false), options),
+    0,
   ],
 ]
 

@@ -1,8 +1,11 @@
 import { expect, it } from 'vitest'
-import type { GroundSurface } from '#domain/ground/ground-surface.ts'
+import type { GroundMap } from '#domain/ground/ground-map.ts'
 import { surfaceDrawing, surfaceNote } from '../../../web/derived/surface-drawing.ts'
 
-const contours: GroundSurface = {
+const contours: GroundMap = {
+  slopes: null,
+  gradient: null,
+  valuesAt: [],
   method: 'Linear between points.',
   unit: 'mm',
   step: null,

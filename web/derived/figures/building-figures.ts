@@ -77,29 +77,36 @@ export const buildingFigure = (
     },
   )
 
-/** Levelled points along a façade, with the straight line between its ends. */
+/** Levelled points along a façade, with the straight lines under the whole and under the parts that bend most. */
 export const facadeFigure = (outcome: Outcome<FacadeResponse>, options: AnalysisFigureOptions): FigureProps =>
   figureOf(
     outcome,
     options,
     { x: axis('Along the façade', 'm'), y: settlementAxis },
-    ({ distortion, ...found }) => {
-      const along = found.used
-        .toSorted((one, other) => one.chainageMetres - other.chainageMetres)
-        .map((point, at) => ({ ...point, deflectionMm: distortion.deflectionsMm[at] ?? null }))
-      const ends = [along[0], along.at(-1)].flatMap((one) => (one ? [one] : []))
+    ({ distortion, slopes, sagging, hogging, ...found }) => {
+      const along = found.used.map((point, at) => ({
+        ...point,
+        deflectionMm: distortion.deflectionsMm[at] ?? null,
+        slope: slopes[at] ?? null,
+      }))
+      const placeOf = (at: number) =>
+        along
+          .slice(at, at + 1)
+          .map(({ chainageMetres, settlementMm }) => [chainageMetres, settlementMm] as const)
+      const parts = [sagging, hogging].flatMap((part) => part ?? [])
       return {
         curves: [
-          {
-            name: 'measured',
-            style: 'measured',
-            places: along.map(({ chainageMetres, settlementMm }) => [chainageMetres, settlementMm] as const),
-          },
+          { name: 'measured', style: 'measured', places: along.flatMap((_, at) => placeOf(at)) },
           {
             name: 'straight between the ends',
             style: 'limit',
-            places: ends.map(({ chainageMetres, settlementMm }) => [chainageMetres, settlementMm] as const),
+            places: [...placeOf(0), ...placeOf(along.length - 1)],
           },
+          ...parts.map(({ mode, from, to }) => ({
+            name: `straight under the part most ${mode}`,
+            style: 'predicted' as const,
+            places: [...placeOf(from), ...placeOf(to)],
+          })),
         ],
         points: [
           ...along.map(({ id, chainageMetres, settlementMm, deflectionMm, standardUncertaintyMm }) =>
@@ -123,23 +130,34 @@ export const facadeFigure = (outcome: Outcome<FacadeResponse>, options: Analysis
             'Point',
             'Along, m',
             'Settlement, mm',
+            'Standard uncertainty, mm',
             'From the straight line, mm',
+            'Slope to the next, mm/m',
+            'Its standard error, mm/m',
             'Angular distortion to the next, mm/m',
             'Left out',
           ],
           rows: [
-            ...along.map(({ id, chainageMetres, settlementMm, deflectionMm }, at) => [
-              id,
-              cell(chainageMetres, 2),
-              cell(settlementMm, 2),
-              cell(deflectionMm, 2),
-              cell(distortion.angularDistortionMmPerM[at] ?? null, 2),
-              '',
-            ]),
+            ...along.map(
+              ({ id, chainageMetres, settlementMm, standardUncertaintyMm, deflectionMm, slope }, at) => [
+                id,
+                cell(chainageMetres, 2),
+                cell(settlementMm, 2),
+                cell(standardUncertaintyMm, 2),
+                cell(deflectionMm, 2),
+                cell(slope?.value ?? null, 3),
+                cell(slope?.standardError ?? null, 3),
+                cell(distortion.angularDistortionMmPerM[at] ?? null, 3),
+                '',
+              ],
+            ),
             ...found.leftOut.map(({ item, reason }) => [
               item.id,
               cell(item.chainageMetres, 2),
               cell(item.settlementMm, 2),
+              cell(item.standardUncertaintyMm, 2),
+              '–',
+              '–',
               '–',
               '–',
               reason,

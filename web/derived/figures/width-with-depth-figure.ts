@@ -28,10 +28,17 @@ export const widthWithDepthFigure = (
               ({ depthMetres, expectedWidthMetres }) => [expectedWidthMetres, depthMetres] as const,
             ),
           },
+          {
+            name: 'with the K of the surface',
+            style: 'limit',
+            places: rows.map(
+              ({ depthMetres, constantKWidthMetres }) => [constantKWidthMetres, depthMetres] as const,
+            ),
+          },
         ],
-        points: rows.map(({ depthMetres, widthMetres, expectedWidthMetres }) =>
+        points: rows.map(({ depthMetres, widthMetres, expectedWidthMetres, basis }) =>
           usedPoint(
-            '',
+            basis === 'volume-kept' ? 'volume kept' : 'fitted',
             [widthMetres.value, depthMetres],
             `${cell(depthMetres, 1)} m deep: i ${cell(widthMetres.value, 1)} m ± ${cell(widthMetres.standardError, 1)} m, clay ${cell(expectedWidthMetres, 1)} m.`,
           ),
@@ -42,17 +49,21 @@ export const widthWithDepthFigure = (
             'Depth, m',
             'i, m',
             'Standard error, m',
+            'Told from',
             'In clay, m',
+            'With the K of the surface, m',
             'K',
             'Over twice the error apart',
           ],
-          rows: rows.map(({ depthMetres, widthMetres, expectedWidthMetres, widthParameter, apart }) => [
-            cell(depthMetres, 1),
-            cell(widthMetres.value, 2),
-            cell(widthMetres.standardError, 2),
-            cell(expectedWidthMetres, 2),
-            cell(widthParameter.value, 2),
-            apart ? 'yes' : 'no',
+          rows: rows.map((row) => [
+            cell(row.depthMetres, 1),
+            cell(row.widthMetres.value, 2),
+            cell(row.widthMetres.standardError, 2),
+            `${row.basis === 'volume-kept' ? 'volume kept' : 'fit across'}${row.points ? `: ${row.points.join(', ')}` : ''}`,
+            cell(row.expectedWidthMetres, 2),
+            cell(row.constantKWidthMetres, 2),
+            cell(row.widthParameter.value, 2),
+            row.apart ? 'yes' : 'no',
           ]),
         },
         remarks: remarksOf(found),

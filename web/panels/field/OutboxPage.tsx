@@ -3,32 +3,40 @@ import { sentenceOf } from '../../state/ask-server.ts'
 import {
   type KnownEntry,
   knownEntries,
-  lastSynchronisedEpochMs,
+  refusedFiles,
+  tryStuckAgain,
   waitingCount,
+  waitingWork,
 } from '../../state/field-work.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { sendingProgress, synchronise, synchronisingTrouble } from '../../state/synchronise.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { entrySentence } from './entry-sentence.ts'
+import { standingOfEntry } from './entry-standing.ts'
 import { SideBySide } from './SideBySide.tsx'
+import { waitingSentence } from './waiting-sentence.ts'
 
 /** What was written on this device and where each of it stands. */
 export function OutboxPage() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const own = () => knownEntries().filter((one) => one.own !== null)
+  const tryAgain = async () => {
+    const site = siteDocument()?.facts.id ?? ''
+    await tryStuckAgain(site)
+    // Where it fails, it is told above.
+    await synchronise(site).catch(() => undefined)
+  }
+  const refusalsOf = (one: KnownEntry) =>
+    one.entry.attachments.flatMap(({ sha256, name }) => {
+      const why = refusedFiles().get(sha256)
+      return why === undefined ? [] : `${name} was not taken: ${why}`
+    })
   return (
     <section class="field-page" aria-label="Outbox">
       <h2>Outbox</h2>
       <p role="status">
-        {waitingCount() === 0
-          ? 'Nothing waits on this device.'
-          : `${waitingCount()} written on this device and not yet confirmed by the server.`}{' '}
-        <Show
-          when={lastSynchronisedEpochMs()}
-          fallback="This device has not synchronised with the server yet."
-        >
-          {(at) => <>Last synchronised {formatInstant(at(), zone())}.</>}
-        </Show>
+        {waitingSentence(waitingWork())}{' '}
+        <Show when={waitingCount() > 0}>Until it is confirmed it exists on this device alone.</Show>
       </p>
       <Show
         when={sendingProgress()}
@@ -51,6 +59,14 @@ export function OutboxPage() {
       <Show when={synchronisingTrouble()}>
         {(sentence) => <p class="trouble">Not sent yet: {sentence()} What was written stays here.</p>}
       </Show>
+      <Show when={waitingWork().stuck > 0}>
+        <p>
+          What the server would not take stays here. It says below why.{' '}
+          <button type="button" onClick={() => void tryAgain()}>
+            Send it once more
+          </button>
+        </p>
+      </Show>
       <SideBySide />
       <ul class="field-entries">
         <For each={own().toReversed()}>
@@ -58,19 +74,14 @@ export function OutboxPage() {
             <li data-delivery={one.own?.delivery}>
               <span>{entrySentence(one.entry)}</span>
               <span>
-                {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} · {standing(one)}
+                {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} ·{' '}
+                {standingOfEntry(one)}
               </span>
+              <For each={refusalsOf(one)}>{(refusal) => <span class="trouble">{refusal}</span>}</For>
             </li>
           )}
         </For>
       </ul>
     </section>
   )
-}
-
-function standing({ own, stored }: KnownEntry): string {
-  if (own === null) return 'from another device'
-  if (own.delivery === 'waiting') return 'waits on this device'
-  if (own.delivery === 'delivered') return stored?.effect?.sentence ?? 'delivered'
-  return own.problem ?? 'kept on this device'
 }

@@ -17,8 +17,16 @@ export function SideBySide() {
   return (
     <Show when={disputes().length > 0}>
       <h3>Written twice</h3>
-      <For each={disputes()}>
-        {({ subject, entries }) => <Dispute subject={subject} entries={entries as readonly FieldEntry[]} />}
+      {/* By subject: what is typed outlives a synchronisation. */}
+      <For each={disputes().map(({ subject }) => subject)}>
+        {(subject) => (
+          <Dispute
+            subject={subject}
+            entries={
+              (disputes().find((one) => one.subject === subject)?.entries ?? []) as readonly FieldEntry[]
+            }
+          />
+        )}
       </For>
     </Show>
   )

@@ -1,90 +1,16 @@
-import { createMemo, createSignal, For, Show } from 'solid-js'
-import { gaussianTrough } from '#domain/ground/trough.ts'
-import { buildingResponse, type WallOverTunnel } from '#domain/ground/troughs/building-response.ts'
-import { troughAcross } from '#domain/ground/troughs/trough-across.ts'
-import { accept } from '#domain/outcome.ts'
-import { buildingFigure } from '../../derived/figures/building-figures.ts'
-import { busiestChainage } from '../../derived/ground/alignment-of-drive.ts'
-import { buildingsBeside } from '../../derived/ground/building-wall.ts'
-import { clockEpochMs } from '../../state/site-clock.ts'
-import { siteDocument } from '../../state/site-document.ts'
-import { siteGrid } from '../../state/site-grid.ts'
-import { formatShortInstant } from '../../ui/format-instant.ts'
+import { For, Show } from 'solid-js'
+import type { WallOverTunnel } from '#domain/ground/troughs/building-response.ts'
 import { formatValue } from '../../ui/format-value.ts'
 import { AnalysisResult } from './AnalysisResult.tsx'
+import { createBuilding } from './building-of-panel.ts'
 import { DriveFields } from './DriveFields.tsx'
 import { createDrive } from './drive-of-panel.ts'
 import { NumberField } from './NumberField.tsx'
 
 /** What the trough of a tunnel would do to a wall of a building across it that follows the ground. */
 export function BuildingAnalysis() {
-  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const tunnel = createDrive()
-  const buildings = createMemo(() => {
-    const [document, grid, on] = [siteDocument(), siteGrid(), tunnel.alignment()]
-    return document && grid && on
-      ? buildingsBeside(document.works, grid, (point) => on.stationOf(point), tunnel.reachMetres())
-      : []
-  })
-  const [wanted, choose] = createSignal<string | null>(null)
-  const building = () => buildings().find(({ id }) => id === wanted()) ?? buildings()[0] ?? null
-  const [expected, setExpected] = createSignal(false)
-  const [within, setWithin] = createSignal(6)
-  const [chainage, setChainage] = createSignal<number | null>(null)
-  /** Where most points stand across the line beside the building. */
-  const chainageMetres = createMemo(() => {
-    const [on, points, at] = [tunnel.alignment(), tunnel.points(), building()]
-    if (chainage() !== null || !on || !points || !at) return chainage() ?? 0
-    const near = points.filter(({ eastingMetres, northingMetres }) => {
-      const along = on.stationOf([eastingMetres, northingMetres])?.chainageMetres ?? Number.NaN
-      return along >= at.fromChainageMetres && along <= at.toChainageMetres
-    })
-    return (
-      busiestChainage(on, near, within()) ?? Math.round((at.fromChainageMetres + at.toChainageMetres) / 2)
-    )
-  })
-  const [height, setHeight] = createSignal<number | null>(null)
-  const heightMetres = () => height() ?? building()?.heightMetres ?? 0
-  const [stiffnessRatio, setStiffnessRatio] = createSignal(2.6)
-  const trough = createMemo(() => {
-    const [on, places] = [tunnel.alignment(), tunnel.places()]
-    if (!on || !places) return null
-    if (expected()) return accept({ shape: gaussianTrough(tunnel.drive()), middleMetres: 0 })
-    const found = troughAcross(places, (point) => on.stationOf(point), {
-      chainageMetres: chainageMetres(),
-      withinMetres: within(),
-      pointDepthMetres: 0,
-      drive: tunnel.drive(),
-    })
-    if (!found.ok) return found
-    const { fitted } = found.value
-    return accept({ shape: fitted.trough, middleMetres: fitted.centreOffsetMetres.value })
-  })
-  const shown = createMemo(() => {
-    const [over, on] = [trough(), building()]
-    if (!over || !on) return null
-    const response = over.ok
-      ? buildingResponse(over.value.shape, tunnel.drive().axisDepthMetres, {
-          id: on.name,
-          fromOffsetMetres: on.fromOffsetMetres - over.value.middleMetres,
-          toOffsetMetres: on.toOffsetMetres - over.value.middleMetres,
-          heightMetres: heightMetres(),
-          stiffnessRatio: stiffnessRatio(),
-        })
-      : over
-    const ground = over.ok ? over.value.shape : gaussianTrough(tunnel.drive())
-    const of = expected()
-      ? 'over the expected trough'
-      : `over the trough of chainage ${formatValue(chainageMetres(), 0)} m, ${formatShortInstant(tunnel.sinceEpochMs(), zone())} to ${formatShortInstant(clockEpochMs() ?? 0, zone())}`
-    return {
-      figure: buildingFigure(response, ground, {
-        title: `${on.name} ${of}`,
-        selected: null,
-        timeZone: zone(),
-      }),
-      accounts: response.ok ? [{ heading: 'Building', account: response.value }] : [],
-    }
-  })
+  const on = createBuilding(tunnel)
   return (
     <Show
       when={tunnel.alignment()}
@@ -93,59 +19,57 @@ export function BuildingAnalysis() {
       <DriveFields of={tunnel}>
         <label class="ground-field ground-field-wide">
           Building
-          <select
-            value={building()?.id}
-            onChange={(event) => {
-              choose(event.currentTarget.value)
-              setHeight(null)
-              setChainage(null)
-            }}
-          >
-            <For each={buildings()}>{({ id, name }) => <option value={id}>{name}</option>}</For>
+          <select value={on.building()?.id} onChange={(event) => on.choose(event.currentTarget.value)}>
+            <For each={on.buildings()}>{({ id, name }) => <option value={id}>{name}</option>}</For>
           </select>
         </label>
         <label class="ground-field">
           Trough
           <select
-            value={expected() ? 'expected' : 'measured'}
-            onChange={(event) => setExpected(event.currentTarget.value === 'expected')}
+            value={on.expected() ? 'expected' : 'measured'}
+            onChange={(event) => on.setExpected(event.currentTarget.value === 'expected')}
           >
             <option value="measured">measured, fitted</option>
             <option value="expected">expected</option>
           </select>
         </label>
-        <NumberField name="Trough at chainage" unit="m" value={chainageMetres()} onChange={setChainage} />
-        <NumberField name="Points within" unit="m" value={within()} least={0.5} onChange={setWithin} />
+        <NumberField
+          name="Trough at chainage"
+          unit="m"
+          value={on.chainageMetres()}
+          onChange={on.setChainage}
+        />
+        <NumberField name="Points within" unit="m" value={on.within()} least={0.5} onChange={on.setWithin} />
         <NumberField
           name="Height of the wall"
           unit="m"
-          value={heightMetres()}
+          value={on.heightMetres()}
           least={0.1}
-          onChange={setHeight}
+          onChange={on.setHeight}
         />
         <NumberField
           name="E/G of the wall"
           unit=""
-          value={stiffnessRatio()}
+          value={on.stiffnessRatio()}
           least={0.1}
-          onChange={setStiffnessRatio}
+          onChange={on.setStiffnessRatio}
         />
       </DriveFields>
       <Show
-        when={building()}
+        when={on.building()}
         fallback={<p class="waiting">No building of the works stands within these offsets of the line.</p>}
       >
-        {(on) => (
+        {(wall) => (
           <p class="waiting">
-            The wall is taken square across the tunnel, {formatValue(on().fromOffsetMetres, 1)} to{' '}
-            {formatValue(on().toOffsetMetres, 1)} m from its line (right of travel positive), as wide as the
+            The wall is taken square across the tunnel, {formatValue(wall().fromOffsetMetres, 1)} to{' '}
+            {formatValue(wall().toOffsetMetres, 1)} m from its line (right of travel positive), as wide as the
             recorded outline; its height is from recorded base to recorded top, roof and footings in it.
           </p>
         )}
       </Show>
       <For each={tunnel.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
       <Show
-        when={shown()}
+        when={on.shown()}
         fallback={<p class="waiting">{tunnel.waiting() ? 'Asking for settlements …' : 'Nothing to show.'}</p>}
       >
         {(result) => (

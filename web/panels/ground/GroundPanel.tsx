@@ -8,9 +8,11 @@ import {
 import { BuildingAnalysis } from './BuildingAnalysis.tsx'
 import { DrawdownAnalysis } from './DrawdownAnalysis.tsx'
 import { DriveAnalysis } from './DriveAnalysis.tsx'
+import { FacadeAnalysis } from './FacadeAnalysis.tsx'
 import { FinalSettlementAnalysis } from './FinalSettlementAnalysis.tsx'
 import { LayersAnalysis } from './LayersAnalysis.tsx'
 import { MovementAnalysis } from './MovementAnalysis.tsx'
+import { PairAnalysis } from './PairAnalysis.tsx'
 import { SeriesAnalysis } from './SeriesAnalysis.tsx'
 import { SurfaceAnalysis } from './SurfaceAnalysis.tsx'
 import { TroughAnalysis } from './TroughAnalysis.tsx'
@@ -45,6 +47,12 @@ export function GroundPanel() {
         </Match>
         <Match when={groundAnalysis() === 'building'}>
           <BuildingAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'pair'}>
+          <PairAnalysis />
+        </Match>
+        <Match when={groundAnalysis() === 'facade'}>
+          <FacadeAnalysis />
         </Match>
         <Match when={groundAnalysis() === 'wall'}>
           <WallAnalysis />
@@ -82,6 +90,8 @@ const analysisNames: Readonly<Record<GroundAnalysis, string>> = {
   trough: 'Settlement trough across a tunnel',
   drive: 'Volume loss along a tunnel',
   building: 'Building over a tunnel’s trough',
+  pair: 'Between two points',
+  facade: 'Façade by its levelled points',
   wall: 'Wall deflection and the ground behind',
   final: 'Final settlement of a point',
   layers: 'Settlement from pore pressures',

@@ -1,99 +1,28 @@
-import { createMemo, createSignal, For, Show } from 'solid-js'
-import {
-  compareSettlement,
-  type MeasuredSettlement,
-} from '#domain/ground/consolidation/computed-and-measured.ts'
-import { settlementFromPressures } from '#domain/ground/consolidation/settlement-from-pressures.ts'
-import {
-  compressibleLayers,
-  type ExcessAtTip,
-  excessOfTips,
-} from '#domain/ground/consolidation/string-of-tips.ts'
-import { siteWater } from '#domain/site/site-water.ts'
+import { For, Show } from 'solid-js'
+import type { MeasuredSettlement } from '#domain/ground/consolidation/computed-and-measured.ts'
+import type { ExcessAtTip } from '#domain/ground/consolidation/string-of-tips.ts'
 import { comparedSettlementFigure, excessFigure } from '../../derived/figures/consolidation-figures.ts'
-import { levelOfDeepest } from '../../derived/ground/string-pressures.ts'
-import { selectedInstrument, selectedPoint } from '../../state/selection.ts'
+import { selectedPoint } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { AnalysisResult } from './AnalysisResult.tsx'
+import { createLayers } from './layers-of-panel.ts'
 import { NumberField } from './NumberField.tsx'
 import { SinceField } from './SinceField.tsx'
-import { createSettledPlaces } from './settled-places.ts'
-import { createTipPressures } from './tip-pressures.ts'
 
 /** Settlement that the fall of pore pressure in compressible layers explains, beside what is measured near it. */
 export function LayersAnalysis() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  const [since, setSince] = createSignal<number | null>(null)
-  /** The end of the first stage, readings before any works being its zero; before that, four weeks before the clock. */
-  const sinceEpochMs = () => {
-    const at = clockEpochMs() ?? 0
-    const first = siteDocument()?.stages[0]?.endsAt ?? null
-    return since() ?? (first !== null && first < at ? first : at - 28 * 86_400_000)
-  }
-  const { pressures, tips: allTips, remarks } = createTipPressures(sinceEpochMs)
-  const settled = createSettledPlaces(sinceEpochMs)
-  const locations = createMemo(() => {
-    const bored = new Set(allTips().map(({ point }) => point.location))
-    return (siteDocument()?.strata ?? [])
-      .filter(
-        ({ compressibilityM2PerKn, location }) => compressibilityM2PerKn !== null && bored.has(location),
-      )
-      .map(({ location }) => location)
-      .filter((location, place, all) => all.indexOf(location) === place)
-  })
-  const [chosen, setChosen] = createSignal<string | null>(null)
-  const location = () => {
-    const wanted = chosen() ?? selectedInstrument()?.location
-    return locations().find((one) => one === wanted) ?? locations()[0] ?? null
-  }
-  const [draining, setDraining] = createSignal<readonly string[]>([])
-  const strata = () => (siteDocument()?.strata ?? []).filter((one) => one.location === location())
-  const [restLevel, setRestLevel] = createSignal<number | null>(null)
-  const [within, setWithin] = createSignal(15)
-  const tips = () => (pressures() ?? []).filter((one) => one.location === location())
-  const unitWeight = () => {
-    const document = siteDocument()
-    return document ? siteWater(document.facts).unitWeightKnPerM3 : 9.81
-  }
-  const restLevelMetres = () => restLevel() ?? levelOfDeepest(tips(), unitWeight()) ?? 0
-  const outcome = createMemo(() =>
-    pressures() === null || location() === null
-      ? null
-      : settlementFromPressures(
-          compressibleLayers(strata(), new Set(draining())),
-          excessOfTips(tips(), { start: restLevelMetres(), now: restLevelMetres() }, unitWeight()),
-        ),
-  )
-  const measured = (): readonly MeasuredSettlement[] => {
-    const at = siteDocument()?.locations.find(({ id }) => id === location())
-    if (!at) return []
-    return (settled.places() ?? []).flatMap((one) =>
-      Math.hypot(one.eastingMetres - at.eastingMetres, one.northingMetres - at.northingMetres) <= within()
-        ? [
-            {
-              id: one.id,
-              settlementMm: one.valueMm,
-              standardUncertaintyMm: one.standardUncertaintyMm,
-              late: one.late,
-            },
-          ]
-        : [],
-    )
-  }
-  const compared = createMemo(() => {
-    const found = outcome()
-    return found?.ok && measured().length > 0 ? compareSettlement(found.value, measured()) : null
-  })
+  const hole = createLayers()
   const options = () => ({
-    title: `${location()}: from ${formatShortInstant(sinceEpochMs(), zone())} to ${formatShortInstant(clockEpochMs() ?? 0, zone())}`,
+    title: `${hole.location()}: from ${formatShortInstant(hole.sinceEpochMs(), zone())} to ${formatShortInstant(clockEpochMs() ?? 0, zone())}`,
     selected: selectedPoint()?.id ?? null,
     timeZone: zone(),
   })
   return (
     <Show
-      when={locations().length > 0}
+      when={hole.locations().length > 0}
       fallback={
         <p class="waiting">
           No hole with piezometers has a layer whose compressibility is stated in strata.csv.
@@ -103,31 +32,40 @@ export function LayersAnalysis() {
       <div class="ground-fields">
         <label class="ground-field">
           Hole
-          <select value={location() ?? ''} onChange={(event) => setChosen(event.currentTarget.value)}>
-            <For each={locations()}>{(one) => <option value={one}>{one}</option>}</For>
+          <select
+            value={hole.location() ?? ''}
+            onChange={(event) => hole.setChosen(event.currentTarget.value)}
+          >
+            <For each={hole.locations()}>{(one) => <option value={one}>{one}</option>}</For>
           </select>
         </label>
-        <SinceField name="Since" atEpochMs={sinceEpochMs()} onChange={setSince} />
+        <SinceField name="Since" atEpochMs={hole.sinceEpochMs()} onChange={hole.setSince} />
         <NumberField
           name="Comes to rest at level"
           unit="m"
-          value={restLevelMetres()}
-          onChange={setRestLevel}
+          value={hole.restLevelMetres()}
+          onChange={hole.setRestLevel}
         />
-        <NumberField name="Measured within" unit="m" value={within()} least={1} onChange={setWithin} />
+        <NumberField
+          name="Measured within"
+          unit="m"
+          value={hole.within()}
+          least={1}
+          onChange={hole.setWithin}
+        />
       </div>
       <fieldset class="buttons">
         <legend>Layers that drain at once</legend>
-        <For each={[...new Set(strata().map(({ stratum }) => stratum))]}>
+        <For each={[...new Set(hole.strata().map(({ stratum }) => stratum))]}>
           {(stratum) => (
             <button
               type="button"
-              aria-pressed={draining().includes(stratum)}
+              aria-pressed={hole.draining().includes(stratum)}
               onClick={() =>
-                setDraining(
-                  draining().includes(stratum)
-                    ? draining().filter((one) => one !== stratum)
-                    : [...draining(), stratum],
+                hole.setDraining(
+                  hole.draining().includes(stratum)
+                    ? hole.draining().filter((one) => one !== stratum)
+                    : [...hole.draining(), stratum],
                 )
               }
             >
@@ -136,8 +74,8 @@ export function LayersAnalysis() {
           )}
         </For>
       </fieldset>
-      <For each={remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
-      <Show when={outcome()} keyed>
+      <For each={hole.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+      <Show when={hole.outcome()} keyed>
         {(found) => (
           <>
             <AnalysisResult
@@ -145,10 +83,10 @@ export function LayersAnalysis() {
               accounts={found.ok ? [{ heading: 'From pore pressures', account: found.value }] : []}
               nameOf={(tip: ExcessAtTip) => tip.id}
             />
-            <Show when={compared()} keyed>
+            <Show when={hole.compared()} keyed>
               {(beside) => (
                 <>
-                  <h2>Beside what was measured within {within()} m</h2>
+                  <h2>Beside what was measured within {hole.within()} m</h2>
                   <ul>
                     <For each={beside.compared}>{({ sentence }) => <li>{sentence}</li>}</For>
                   </ul>

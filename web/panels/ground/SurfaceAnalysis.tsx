@@ -10,6 +10,9 @@ import type { FigureProps } from '../../views/figure/figure-props.ts'
 import { SurfaceChoice } from '../SurfaceChoice.tsx'
 import { SurfaceProgress } from '../SurfaceProgress.tsx'
 import { TitledFigure } from './AnalysisResult.tsx'
+import { ComputedTables } from './ComputedTables.tsx'
+import { GradientTable } from './GradientTable.tsx'
+import { SlopeTables } from './SlopeTables.tsx'
 
 /** The surface that the plan shows, as numbers: how its points bear one another out, its section, volume and slope. */
 export function SurfaceAnalysis() {
@@ -81,7 +84,7 @@ export function SurfaceAnalysis() {
                   </dd>
                 </div>
                 <div>
-                  <dt>Steepest slope</dt>
+                  <dt>Steepest piece drawn</dt>
                   <dd>
                     {withUnit(formatValue(surface().steepest?.perMetre ?? null, 2), 'mm')} a metre at E{' '}
                     {formatValue(surface().steepest?.place[0] ?? null, 0)} N{' '}
@@ -90,6 +93,13 @@ export function SurfaceAnalysis() {
                 </div>
               </Show>
             </dl>
+            <Show when={surface().slopes}>{(slopes) => <SlopeTables slopes={slopes()} />}</Show>
+            <Show when={surface().computed}>
+              {(computed) => <ComputedTables strings={computed().strings} compared={computed().compared} />}
+            </Show>
+            <Show when={surface().gradient}>
+              {(gradient) => <GradientTable gradient={gradient()} drawnBy={surface().drawnBy} />}
+            </Show>
             <Show when={surface().section.length === 0}>
               <p class="waiting">Draw a section line on the plan to see the surface along it.</p>
             </Show>

@@ -11,6 +11,7 @@ import { AnalysisResult } from './AnalysisResult.tsx'
 import { DriveFields } from './DriveFields.tsx'
 import { createDrive } from './drive-of-panel.ts'
 import { NumberField } from './NumberField.tsx'
+import { WidthWithDepth } from './WidthWithDepth.tsx'
 
 /** The settlement trough across a tunnel at the clock: measured, fitted, and as it was expected. */
 export function TroughAnalysis() {
@@ -74,6 +75,12 @@ export function TroughAnalysis() {
           />
         )}
       </Show>
+      <WidthWithDepth
+        of={tunnel}
+        chainageMetres={chainageMetres()}
+        withinMetres={within()}
+        times={`from ${formatShortInstant(tunnel.sinceEpochMs(), zone())} to ${formatShortInstant(clockEpochMs() ?? 0, zone())}`}
+      />
     </Show>
   )
 }

@@ -14,9 +14,8 @@ import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { formatValue } from '../../ui/format-value.ts'
 import { AnalysisResult } from './AnalysisResult.tsx'
-import { NumberField } from './NumberField.tsx'
-import { SinceField } from './SinceField.tsx'
 import { createSettledPlaces } from './settled-places.ts'
+import { WallFields } from './WallFields.tsx'
 import { createWallDeflection } from './wall-deflection.ts'
 import { createWall } from './wall-of-panel.ts'
 
@@ -60,50 +59,7 @@ export function WallAnalysis() {
         </p>
       }
     >
-      <div class="ground-fields">
-        <label class="ground-field ground-field-wide">
-          Inclinometer
-          <select
-            value={wall.chosen()?.instrument.id}
-            onChange={(event) => wall.choose(event.currentTarget.value)}
-          >
-            <For each={wall.walls()}>
-              {({ instrument, face }) => (
-                <option value={instrument.id}>
-                  {instrument.id}, {face.name}
-                </option>
-              )}
-            </For>
-          </select>
-        </label>
-        <label class="ground-field">
-          Into the dig is
-          <select value={wall.way()} onChange={(event) => wall.setWay(event.currentTarget.value as 'a+')}>
-            <For each={['a+', 'a-', 'b+', 'b-']}>
-              {(way) => (
-                <option value={way}>
-                  {way[1] === '+' ? 'positive' : 'negative'} {way[0]?.toUpperCase()}
-                </option>
-              )}
-            </For>
-          </select>
-        </label>
-        <SinceField name="Since" atEpochMs={wall.sinceEpochMs()} onChange={wall.setSince} />
-        <NumberField
-          name="Dug to a depth of"
-          unit="m"
-          value={wall.depthMetres()}
-          least={0}
-          onChange={wall.setDepth}
-        />
-        <NumberField
-          name="Points along the wall within"
-          unit="m"
-          value={within()}
-          least={0.5}
-          onChange={setWithin}
-        />
-      </div>
+      <WallFields wall={wall} within={within()} setWithin={setWithin} />
       <For each={[...wall.sentences(), ...missing(), ...deflection.remarks(), ...settled.remarks()]}>
         {(remark) => <p class="waiting">{remark}</p>}
       </For>

@@ -4,7 +4,7 @@ import { expectedAtDepth, predictionsInForce } from '#domain/levels/predictions-
 import type { Measure } from '#domain/site/vocabulary.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
-import type { DepthProfileProps } from './profile-props.ts'
+import { type DepthProfileProps, isNotCurrent } from './profile-props.ts'
 
 /** Adds what the design expects by depth at the clock, and a sentence for every value beyond it. */
 export function withExpected(
@@ -31,12 +31,13 @@ export function withExpected(
   const until = stage.endsAt === null ? '' : `, ${formatShortInstant(stage.endsAt, props.timeZone)}`
   const sources = [...new Set(placed.map(({ source }) => source))].join('; ')
   const beyond = props.points.flatMap((point) => {
-    const value = clock.readings.find((one) => one.point === point.point)?.value ?? null
+    const reading = clock.readings.find((one) => one.point === point.point)
+    const value = reading?.value ?? null
     const expected = expectedAtDepth(placed, point.depthMetres)
     if (value === null || expected === null || (value >= expected.low && value <= expected.high)) return []
     const text = (number: number) => withUnit(formatValue(number, props.decimals), props.unit)
     return [
-      `${point.point} at ${text(value)} lies ${value > expected.high ? 'above' : 'below'} what is expected there, ${text(expected.low)} to ${text(expected.high)}.`,
+      `${point.point} at ${text(value)} lies ${value > expected.high ? 'above' : 'below'} what is expected there, ${text(expected.low)} to ${text(expected.high)}${reading && isNotCurrent(reading) ? '; its value is not current' : ''}.`,
     ]
   })
   return {

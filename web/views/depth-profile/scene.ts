@@ -2,22 +2,18 @@ import { hydrostaticKpa } from '#domain/reduction/hydrostatics.ts'
 import { unitSymbol } from '#domain/units.ts'
 import { formatAge, formatInstant } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
-import {
-  box,
-  choosable,
-  dot,
-  group,
-  label,
-  line,
-  type Mark,
-  path,
-  pathThrough,
-  textWidth,
-} from '../marks/mark.ts'
+import { box, choosable, group, label, line, type Mark, path, pathThrough, textWidth } from '../marks/mark.ts'
 import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
 import { standingMark } from '../marks/standing-marks.ts'
 import { type Extent, extentOf, stepDecimals, tickStep, valueTicks, widened } from '../marks/value-ticks.ts'
-import type { DepthProfileProps, ProfileCurve, ProfileReading } from './profile-props.ts'
+import { dateMark } from './date-marks.ts'
+import {
+  type DepthProfileProps,
+  isNotCurrent,
+  type ProfileCurve,
+  type ProfileReading,
+} from './profile-props.ts'
+import { strainMarks, stressKey, stressMarks, stressPlates } from './stress-marks.ts'
 
 export interface ProfileSize {
   readonly widthPixels: number
@@ -48,6 +44,8 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
     group('expected', expectedMarks(props, layout)),
     group('grid', gridMarks(props, layout)),
     group('references', referenceMarks(props, layout)),
+    group('strains', strainMarks(props, layout, wanted)),
+    group('stresses', stressMarks(props, layout, wanted)),
     ...curves.reverse(),
     group(
       'values',
@@ -55,7 +53,7 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
         wanted,
         fontPixels,
         [left, top - fontPixels, right, bottom + fontPixels],
-        plates(props, layout),
+        [...plates(props, layout), ...stressPlates(props, layout)],
       ),
     ),
     group('key', keyMarks(props, layout)),
@@ -76,7 +74,11 @@ function layOut(props: DepthProfileProps, size: ProfileSize): Layout {
   const values = valueExtent(props)
   const left = font * 4.2
   const right = size.widthPixels - font * 4
-  const top = font * (1.8 + 1.35 * (props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0)))
+  const top =
+    font *
+    (1.8 +
+      1.35 *
+        (props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0) + (props.stresses ? 1 : 0)))
   const bottom = size.heightPixels - font * 3.4
   return {
     ...size,
@@ -100,7 +102,11 @@ function valueExtent(props: DepthProfileProps): Extent {
     ? props.points.map((point) => hydrostaticKpa(point.levelMetres, rest.levelMetres, rest.unitWeightKnPerM3))
     : []
   const expected = (props.expected?.places ?? []).flatMap(({ low, high }) => [low, high])
-  const seen = extentOf([0, ...read, ...water, ...expected]) ?? { low: 0, high: least }
+  const stresses = [
+    ...(props.stresses?.total.values() ?? []),
+    ...(props.stresses?.effective ?? []).flatMap((one) => [...one.values()]),
+  ]
+  const seen = extentOf([0, ...read, ...water, ...expected, ...stresses]) ?? { low: 0, high: least }
   const breadth = Math.max(seen.high - seen.low, least)
   const near = props.levels
     .map((level) => level.value)
@@ -174,7 +180,7 @@ function gridMarks(props: DepthProfileProps, layout: Layout): Mark[] {
       'axis-name',
       (left + right) / 2,
       bottom + font * 2.7,
-      `${props.valueName}, ${unitSymbol(props.unit)}`,
+      `${props.valueName}${props.stresses ? ' and stress' : ''}, ${unitSymbol(props.unit)}`,
       'middle',
     ),
     label('axis-name', 2, top - font * 0.5, `Level, m`),
@@ -250,11 +256,16 @@ function curveMarks(
     .sort((left, right) => right.point.levelMetres - left.point.levelMetres)
   const marks: Mark[] = []
   if (props.joined) {
-    const through = placed.map(({ point, reading }) =>
-      reading?.value == null ? null : ([layout.x(reading.value), layout.y(point.levelMetres)] as const),
+    const through = placed.map(({ point, reading }): Stop | null =>
+      reading?.value == null
+        ? null
+        : [layout.x(reading.value), layout.y(point.levelMetres), isNotCurrent(reading)],
     )
-    const still = props.still ? ([layout.x(0), layout.y(props.still.levelMetres)] as const) : null
-    marks.push(path(`trace ${style}`, pathThrough(withStill(through, still))))
+    const still: Stop | null = props.still ? [layout.x(0), layout.y(props.still.levelMetres), false] : null
+    const { current, notCurrent } = partedTrace(withStill(through, still))
+    marks.push(path(`trace ${style}`, current))
+    if (notCurrent !== '')
+      marks.push(path(`trace not-current ${style}`, notCurrent, 'Told through readings that are not current'))
   }
   const radius = layout.fontPixels * 0.45
   for (const { point, reading } of placed) {
@@ -266,7 +277,7 @@ function curveMarks(
     const mark: Mark =
       place === 0
         ? standingMark(x, y, radius * 1.3, reading.standing, props.levelCount, null)
-        : dot(`past ${style}${reading.late ? ' late' : ''}`, x, y, radius, says)
+        : dateMark(`past ${style}${isNotCurrent(reading) ? ' late' : ''}`, place, x, y, radius, says)
     marks.push(place === 0 ? choosable(mark, point.point, says, chosen) : mark)
     wanted.push({
       x,
@@ -291,11 +302,34 @@ function curveMarks(
   return group('curve', marks)
 }
 
+/** A place of a curve in pixels, and whether its value is not of the curve's time. */
+type Stop = readonly [x: number, y: number, notCurrent: boolean]
+
+/** The line in two: where both ends of a piece are current, and where one is not. */
+function partedTrace(stops: readonly (Stop | null)[]): { current: string; notCurrent: string } {
+  const parts: Record<'current' | 'notCurrent', (readonly [number, number] | null)[]> = {
+    current: [],
+    notCurrent: [],
+  }
+  stops.forEach((from, place) => {
+    const to = stops[place + 1]
+    if (!from) {
+      parts.current.push(null)
+      return
+    }
+    const alone = !to && !stops[place - 1]
+    if (alone) parts.current.push([from[0], from[1]])
+    if (!to) return
+    const part = parts[from[2] || to[2] ? 'notCurrent' : 'current']
+    const last = part.at(-1)
+    if (!last || last[0] !== from[0] || last[1] !== from[1]) part.push(null, [from[0], from[1]])
+    part.push([to[0], to[1]])
+  })
+  return { current: pathThrough(parts.current), notCurrent: pathThrough(parts.notCurrent) }
+}
+
 /** Puts the still place into the line where its level belongs: above the rest or below. */
-function withStill(
-  through: readonly (readonly [number, number] | null)[],
-  still: readonly [number, number] | null,
-): (readonly [number, number] | null)[] {
+function withStill(through: readonly (Stop | null)[], still: Stop | null): (Stop | null)[] {
   if (!still) return [...through]
   const below = through.findIndex((place) => place !== null && place[1] > still[1])
   const at = below < 0 ? through.length : below
@@ -306,7 +340,7 @@ function readingSentence(props: DepthProfileProps, curve: ProfileCurve, reading:
   const value = withUnit(formatValue(reading.value, props.decimals), props.unit)
   const age =
     reading.atEpochMs === null ? '' : `, read ${formatAge(curve.atEpochMs - reading.atEpochMs)} before`
-  return `${reading.point}: ${value} at ${formatInstant(curve.atEpochMs, props.timeZone)}${age}${reading.late ? ', no current data' : ''}`
+  return `${reading.point}: ${value} at ${formatInstant(curve.atEpochMs, props.timeZone)}${age}${reading.late ? ', no current data' : reading.lateThrough ? `, told through ${reading.lateThrough}, which has no current data` : ''}`
 }
 
 function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
@@ -323,11 +357,17 @@ function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
           ? 'asked for'
           : 'no readings by then'
         : `oldest reading ${formatAge(Math.max(...ages))}`
-    const late = curve.readings.filter((reading) => reading.late).length
+    const late = curve.readings.filter(isNotCurrent).length
+    if (props.joined)
+      marks.push(path(`trace ink-${place % 6}`, `M4 ${(at - font * 0.35).toFixed(1)}h${font * 2.2}`))
     marks.push(
-      props.joined
-        ? path(`trace ink-${place % 6}`, `M4 ${(at - font * 0.35).toFixed(1)}h${font * 2.2}`)
-        : dot(place === 0 ? 'key-now' : `past ink-${place % 6}`, font * 1.2, at - font * 0.35, font * 0.42),
+      dateMark(
+        place === 0 ? 'key-now' : `past ink-${place % 6}`,
+        place,
+        4 + font * 1.1,
+        at - font * 0.35,
+        font * 0.42,
+      ),
     )
     marks.push(
       label(
@@ -343,6 +383,10 @@ function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
     const y = at - font * 0.75
     marks.push(path('expected', `M4 ${y.toFixed(1)}h${font * 2.2}v${font * 0.8}h${-font * 2.2}Z`))
     marks.push(label('key-name', font * 3, at, props.expected.sentence))
+  }
+  if (props.stresses) {
+    const lines = props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0)
+    marks.push(...stressKey(font, font * (1 + 1.35 * lines)))
   }
   if (props.water) {
     const at = font * (1 + 1.35 * props.curves.length)

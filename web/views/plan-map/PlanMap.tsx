@@ -4,6 +4,7 @@ import { describePoint, describeSymbol } from '../../panels/describe-point.ts'
 import { deliveryShown, plannedShown } from '../../state/delivery-shown.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
+import { noteMarksShown } from '../../state/note-marks.ts'
 import { reportTrouble } from '../../state/notices.ts'
 import { ownPosition } from '../../state/own-position.ts'
 import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
@@ -100,11 +101,11 @@ export function PlanMap() {
         Arrow keys select the next instrument in that direction, Shift and arrows move the plan, plus and
         minus change the scale, 0 shows the whole site. The register lists the same measuring points.
       </p>
-      <Show when={surfaceLayers.some(isLayerShown) && (surfaceTrouble() ?? workedSurface()?.what)}>
+      <Show when={surfaceLayers.some(isLayerShown) && (surfaceTrouble() ?? workedSurface()?.plate)}>
         {(text) => (
           <p class="surface-plate" aria-live="off">
             {surfaceTrouble() === null
-              ? `${text()}, ${workedSurface()?.unit}; ${workedSurface()?.drawnBy}`
+              ? `${text()}; ${workedSurface()?.drawnBy}`
               : 'No surface: the key says why'}
           </p>
         )}
@@ -148,6 +149,7 @@ function planProps(): PlanMapProps | null {
     surface: surfaceLayers.some(isLayerShown) ? planSurface() : null,
     radio: radioMarks(),
     coverage: coverageShown(),
+    notes: noteMarksShown(),
     delivery: deliveryShown(),
     planned: plannedShown(),
     ownPosition: ownMark(),

@@ -2,13 +2,17 @@ import type { Layer } from '@deck.gl/core'
 import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
 import { namesLayer } from './base-style.ts'
 import { roundSpacing } from './grid-ticks.ts'
+import { arrowLayers } from './layers/arrow-layers.ts'
+import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
+import { noteLayers } from './layers/note-layers.ts'
 import { ownPositionLayers } from './layers/own-position-layers.ts'
 import { plannedLayers } from './layers/planned-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
 import { sectionLineLayers } from './layers/section-line-layers.ts'
-import { surfaceLayers } from './layers/surface-layers.ts'
+import { type SurfaceDrawing, surfaceLayers } from './layers/surface-layers.ts'
+import { surfaceValueLayers } from './layers/surface-value-layers.ts'
 import { symbolLayers } from './layers/symbol-layers.ts'
 import type { PlanMapProps } from './plan-map-props.ts'
 import { chainageMarks, lineLengthMetres } from './section-chainage.ts'
@@ -35,6 +39,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
   let symbolSheet: Drawn | undefined
   let coverageSheet: Drawn | undefined
   let size = 0
+  let valued: { readonly key: readonly unknown[]; readonly values: readonly ContourValue[] } | undefined
   return {
     list(props, draft, zoom) {
       size = symbolSizePixels(zoom, props.scale)
@@ -91,7 +96,23 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               }),
             ]
           : []),
+        ...(props.notes.length > 0
+          ? noteLayers({ marks: props.notes, palette, sizePixels: size, beforeId: namesLayer })
+          : []),
         ...(props.planned ? plannedLayers(props.planned, palette) : []),
+        ...(props.surface
+          ? arrowLayers({ id: 'surface', arrows: props.surface.arrows, palette, beforeId: namesLayer })
+          : []),
+        ...(props.surface
+          ? surfaceValueLayers({
+              id: 'surface',
+              surface: props.surface,
+              values: valuesOf(props.surface, props, zoom),
+              palette,
+              scale: props.scale,
+              sizePixels: size,
+            })
+          : []),
         ...lineLayers(props, draft),
         ...(props.ownPosition
           ? ownPositionLayers({ mark: props.ownPosition, palette, beforeId: namesLayer })
@@ -103,6 +124,40 @@ export function createPlanLayers(ready: () => void): PlanLayers {
       symbolSheet = undefined
       coverageSheet = undefined
     },
+  }
+
+  /** Worked out anew only when something moved: symbols come anew with every step of the clock. */
+  function valuesOf(
+    surface: SurfaceDrawing,
+    { symbols, showNames }: Pick<PlanMapProps, 'symbols' | 'showNames'>,
+    zoom: number,
+  ): readonly ContourValue[] {
+    const key = [surface, symbols, showNames, Math.round(4 * zoom), size]
+    if (valued && sameKey(valued.key, key)) return valued.values
+    const latitude = symbols[0]?.latitude ?? 0
+    const metresPerPixel = (metresPerPixelAtEquator * Math.cos((latitude * Math.PI) / 180)) / 2 ** zoom
+    const values = contourValues(surface.lines, {
+      symbols: symbols
+        .flatMap(({ longitude, latitude: north }): [number, number][] => [
+          [longitude, north],
+          // Most names stand beneath their symbol.
+          ...(showNames
+            ? [[longitude, north - ((size * 0.5 + 8) * metresPerPixel) / 111_320] as [number, number]]
+            : []),
+        ])
+        .concat(
+          surface.arrows.flatMap(({ shaft, head }) => [...shaft, ...head.slice(0, 1)]),
+          surface.marks.map(({ at: [longitude, north] }) => [
+            longitude +
+              ((size * 0.5 + 18) * metresPerPixel) / (111_320 * Math.cos((latitude * Math.PI) / 180)),
+            north,
+          ]),
+        ),
+      metresPerPixel,
+      clearPixels: size * 0.5 + 6,
+    })
+    valued = { key, values }
+    return values
   }
 
   function sheetOf(known: Drawn | undefined, key: unknown, plan: () => AtlasPlan, theme?: unknown): Drawn {
@@ -117,6 +172,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
     return drawn
   }
 }
+
+/** At zoom 0, tiles of 512 pixels. */
+const metresPerPixelAtEquator = 40_075_016.686 / 512
 
 function lineLayers(props: PlanMapProps, draft: readonly LngLat[]): Layer[] {
   const { grid } = props

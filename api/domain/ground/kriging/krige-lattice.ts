@@ -3,6 +3,7 @@ import { dot } from './cholesky.ts'
 import { heldVariance } from './krige-at.ts'
 import type { KrigingSystem } from './kriging-system.ts'
 import { type BlockExtent, type Blocks, createBlocks } from './lattice-blocks.ts'
+import { smoothVariances } from './smooth-variances.ts'
 
 /** Nodes of a grid, from the system's origin, columns eastwards and rows northwards. */
 export interface Lattice {
@@ -55,11 +56,12 @@ export function* krigeLattice(
     }
     return { values, variances, solvedDirectly: direct.finish() }
   }
-  let rough = yield* solveBlocks(blocks, lattice, wanted, variances, 0, 0.5)
+  const fillSmooth = smoothVariances(system, lattice, variances)
+  let rough = yield* solveBlocks(blocks, lattice, wanted, variances, fillSmooth, 0, 0.5)
   if (rough.length > toleratedShare * wantedCount(wanted, columns * rows)) {
     // What the far points add bends within these blocks; in smaller ones it hardly does.
     const finer = createBlocks(system, lattice, wanted, values, variances, widthShares[1])
-    if (finer !== null) rough = yield* solveBlocks(finer, lattice, wanted, variances, 0.5, 0.9)
+    if (finer !== null) rough = yield* solveBlocks(finer, lattice, wanted, variances, fillSmooth, 0.5, 0.9)
   }
   for (const [at, node] of rough.entries()) {
     direct.add(node)
@@ -81,6 +83,7 @@ function* solveBlocks(
   { columns }: Lattice,
   wanted: Uint8Array | null,
   variances: Float64Array,
+  fillSmooth: ReturnType<typeof smoothVariances>,
   begun: number,
   ended: number,
 ): Generator<number, readonly number[]> {
@@ -100,7 +103,9 @@ function* solveBlocks(
     // One middle may be right by chance where its neighbours are not.
     const off: number = worstAround(offs, at, blocks.across)
     const all: boolean = offs[at] === Number.POSITIVE_INFINITY
-    const { left, right, low, high } = blocks.extentOf(at)
+    const extent = blocks.extentOf(at)
+    if (off > allowedError * least(variances, columns, extent) && fillSmooth?.(extent)) continue
+    const { left, right, low, high } = extent
     for (let row = low; row < high; row++)
       for (let node = row * columns + left; node < row * columns + right; node++) {
         if (wanted !== null && wanted[node] === 0) continue

@@ -1,6 +1,6 @@
 import { multiplyBatch, quadraticForms } from './batch-products.ts'
-import { sideOfBlock, smoothBeyond } from './block-interpolation.ts'
 import { dot } from './cholesky.ts'
+import { createFarValues, farShares } from './far-values.ts'
 import { heldVariance } from './krige-at.ts'
 import type { Lattice } from './krige-lattice.ts'
 import type { KrigingSystem } from './kriging-system.ts'
@@ -68,6 +68,14 @@ export function createBlocks(
   const products = new Float64Array(corners * 28).fill(Number.NaN)
 
   const sharesAcross = Array.from({ length: wide }, (_, column) => cubicShares(column / wide))
+  // Within a finite reach a covariance has an edge that no polynomial follows, and fewer points are met at all.
+  const farValues =
+    ways === null && covariance.reachSquared === Number.POSITIVE_INFINITY
+      ? createFarValues(covariance, n)
+      : null
+  const farAcross = farValues && Array.from({ length: wide }, (_, column) => farShares(column / wide))
+  const farUp = farValues && Array.from({ length: tall }, (_, row) => farShares(row / tall))
+  const largest = system.points.reduce((most, { value }) => Math.max(most, Math.abs(value - knownMean)), 0)
 
   function extentOf(index: number): BlockExtent {
     const left = (index % across) * wide
@@ -179,22 +187,12 @@ export function createBlocks(
 
   const distances = new Float64Array(n)
   const order = new Int32Array(n)
-  let exactCount = n
   const activeU = new Float64Array(n)
   const activeV = new Float64Array(n)
   const activeWeights = new Float64Array(n)
   const covariances = new Float64Array(n)
   const every = new Float64Array(n)
   const drift = new Float64Array(Math.max(1, terms))
-  const sideAcross = sideOfBlock(wide)
-  const sideUp = sideOfBlock(tall)
-  const [acrossPlaces, upPlaces] = [sideAcross.places.length, sideUp.places.length]
-  const interpolates = ways === null && wide * tall > 1.5 * acrossPlaces * upPlaces
-  const smooth = new Float64Array(acrossPlaces * upPlaces)
-  const smoothRow = new Float64Array(acrossPlaces)
-  // Of the value: what is kept of the smooth points may be off no more than rounding is.
-  const sizes = system.points.map((_, point) => Math.abs(weights[point] as number))
-  const allowedOff = 1e-12 * sizes.reduce((sum, one) => sum + one, 0) * covariance.atPlace
 
   /** The near points first, then all others within reach; gives how many there are. */
   function orderPoints(index: number, near: number): number {
@@ -224,7 +222,6 @@ export function createBlocks(
       const own = distances[point] as number
       if (own >= farthestNear && own < reach && !taken.has(point)) order[active++] = point
     }
-    exactCount = interpolates ? partSmooth(filled, active, radius) : active
     for (let place = 0; place < active; place++) {
       const point = order[place] as number
       activeU[place] = system.u[point] as number
@@ -232,57 +229,6 @@ export function createBlocks(
       activeWeights[place] = weights[point] as number
     }
     return active
-  }
-
-  /** Points whose covariance is not smooth over the block before those where it is; gives how many are not. */
-  function partSmooth(near: number, active: number, radius: number): number {
-    const edge = Math.sqrt(covariance.reachSquared)
-    let count = near
-    for (let place = near; place < active; place++) {
-      const point = order[place] as number
-      const away = Math.sqrt(distances[point] as number)
-      if (away >= smoothBeyond * radius && away < edge - radius) continue
-      order[place] = order[count] as number
-      order[count++] = point
-    }
-    return count
-  }
-
-  /** What the smooth points add to the value, at the places of a block; false where it is not told well enough. */
-  function fillSmooth(left: number, low: number, active: number): boolean {
-    const count = active - exactCount
-    const [us, vs] = [activeU.subarray(exactCount), activeV.subarray(exactCount)]
-    const sumAt = (column: number, row: number) => {
-      const [east, north] = [eastOf(left + column), northOf(low + row)]
-      const u = axes[0] * east + axes[1] * north
-      const v = axes[2] * east + axes[3] * north
-      covariance.fill(u, v, us, vs, count, covariances, 0, covariance.placeSquared)
-      return dot(activeWeights, exactCount, covariances, 0, count)
-    }
-    for (let y = 0; y < upPlaces; y++)
-      for (let x = 0; x < acrossPlaces; x++)
-        smooth[y * acrossPlaces + x] = sumAt(sideAcross.places[x] as number, sideUp.places[y] as number)
-    for (const [column, row] of [
-      [wide >> 1, tall >> 1],
-      [0, 0],
-      [wide - 1, 0],
-    ] as const) {
-      smoothAlong(row)
-      const off =
-        sumAt(column, row) - dot(sideAcross.shares, column * acrossPlaces, smoothRow, 0, acrossPlaces)
-      if (!(Math.abs(off) <= allowedOff)) return false
-    }
-    return true
-  }
-
-  /** The places of a block drawn together to those along one of its rows. */
-  function smoothAlong(row: number): void {
-    smoothRow.fill(0)
-    for (let y = 0; y < upPlaces; y++) {
-      const share = sideUp.shares[row * upPlaces + y] as number
-      for (let x = 0; x < acrossPlaces; x++)
-        smoothRow[x] = (smoothRow[x] as number) + share * (smooth[y * acrossPlaces + x] as number)
-    }
   }
 
   function fillActive(east: number, north: number, active: number): void {
@@ -305,24 +251,23 @@ export function createBlocks(
     const far = farPart(index, near)
     const { left, right: end, low, high } = extentOf(index)
     const [middleColumn, middleRow] = middleOf(index)
+    const isFarDrawn = drawFarValues(index, near, active)
+    const filled = isFarDrawn ? near : active
     const atCorners = new Float64Array(4 * near)
     const rowForm = new Float64Array(16)
     const { atPlace } = covariance
-    const isSmooth = exactCount < active && fillSmooth(left, low, active)
-    const exact = isSmooth ? exactCount : active
     for (let row = low; row < high; row++) {
-      if (isSmooth) smoothAlong(row - low)
       const y = cubicShares((row - low) / tall)
       combineRow(far, near, y, atCorners, rowForm)
+      if (isFarDrawn) farValues?.takeRow(farUp?.[row - low] as Float64Array)
       for (let column = left; column < end; column++) {
         const node = row * columns + column
         if (wanted && wanted[node] === 0 && !(row === middleRow && column === middleColumn)) continue
         const east = eastOf(column)
         const north = northOf(row)
-        fillActive(east, north, exact)
-        let value = knownMean + dot(activeWeights, 0, covariances, 0, exact)
-        if (isSmooth)
-          value += dot(sideAcross.shares, (column - left) * acrossPlaces, smoothRow, 0, acrossPlaces)
+        fillActive(east, north, filled)
+        let value = knownMean + dot(activeWeights, 0, covariances, 0, filled)
+        if (isFarDrawn && farValues) value += farValues.at(farAcross?.[column - left] as Float64Array)
         system.fillDrift(east, north, drift, 0)
         for (let term = 0; term < terms; term++)
           value += (weights[n + term] as number) * (drift[term] as number)
@@ -333,6 +278,45 @@ export function createBlocks(
       }
     }
     return correct(index)
+  }
+
+  /**
+   * Whether what the far points add to estimates may be read off a polynomial: they are far, and at the block's middle
+   * and at a corner the polynomial is their sum to nine digits of the largest value.
+   */
+  function drawFarValues(index: number, near: number, active: number): boolean {
+    if (!farValues || !farAcross || !farUp || active === near) return false
+    const { left, low } = extentOf(index)
+    const eastwards = [axes[0] * wide * stepE, axes[2] * wide * stepE] as const
+    const northwards = [axes[1] * tall * stepN, axes[3] * tall * stepN] as const
+    const halfDiagonal =
+      Math.max(
+        Math.hypot(eastwards[0] + northwards[0], eastwards[1] + northwards[1]),
+        Math.hypot(eastwards[0] - northwards[0], eastwards[1] - northwards[1]),
+      ) / 2
+    if ((distances[order[near - 1] as number] as number) < (1.8 * halfDiagonal) ** 2) return false
+    const u = axes[0] * eastOf(left) + axes[1] * northOf(low)
+    const v = axes[2] * eastOf(left) + axes[3] * northOf(low)
+    const farWeights = activeWeights.subarray(near, active)
+    const [us, vs] = [activeU.subarray(near, active), activeV.subarray(near, active)]
+    farValues.fit({ u, v, eastwards, northwards }, us, vs, farWeights, active - near)
+    for (const [x, y] of [
+      [0, 0],
+      [wide >> 1, tall >> 1],
+      [wide - 1, tall >> 2],
+    ] as const) {
+      const [right, up] = [x / wide, y / tall]
+      const [ownU, ownV] = [
+        u + right * eastwards[0] + up * northwards[0],
+        v + right * eastwards[1] + up * northwards[1],
+      ]
+      covariance.fill(ownU, ownV, us, vs, active - near, covariances, 0, -1)
+      farValues.takeRow(farUp[y] as Float64Array)
+      const off =
+        farValues.at(farAcross[x] as Float64Array) - dot(farWeights, 0, covariances, 0, active - near)
+      if (!(Math.abs(off) <= 1e-10 * largest)) return false
+    }
+    return true
   }
 
   /** All other covariances are 0: the active points and the drift are the whole. Nothing is off. */

@@ -1,3 +1,4 @@
+import { lookLikeDegrees } from '../../geometry/look-like-degrees.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import type { GroundPoint } from './ground-point.ts'
 import type { KrigingPoint } from './kriging-system.ts'
@@ -13,9 +14,6 @@ export interface Places {
   /** Greatest distance between two corners of the box around the places. */
   readonly extentMetres: number
 }
-
-/** No site is so wide in degrees, and hardly one so narrow in metres. */
-const widestSiteDegrees = 2
 
 /**
  * Points with values as places. Points at one place (within a millionth of the extent) become one: the mean, or, where
@@ -34,6 +32,7 @@ export function placesOf(
       message:
         'No point has a current value, so there is nothing to draw. Wait for readings, or choose another time.',
     })
+  if (lookLikeDegrees(points)) return reject(positionsInDegrees(points))
   const mean = (of: (point: GroundPoint) => number) =>
     Math.round(points.reduce((sum, point) => sum + of(point) / points.length, 0))
   const origin = [mean((p) => p.eastingMetres), mean((p) => p.northingMetres)] as const
@@ -44,16 +43,6 @@ export function placesOf(
     span((p) => p.eastingMetres),
     span((p) => p.northingMetres),
   )
-  if (
-    extentMetres <= widestSiteDegrees &&
-    points.every(({ eastingMetres: e, northingMetres: n }) => Math.abs(e) <= 180 && Math.abs(n) <= 90)
-  )
-    return reject({
-      code: 'coordinates-in-degrees',
-      value: `${points[0]?.eastingMetres}, ${points[0]?.northingMetres}`,
-      expected: 'eastings and northings in metres',
-      message: `All ${points.length} positions lie within 180 by 90 of nought and within ${widestSiteDegrees} of each other: they look like longitudes and latitudes. Give eastings and northings in metres.`,
-    })
   const groups = groupByPlace(points, Math.max(1e-6 * extentMetres, 1e-6))
   const merged: { ids: readonly string[]; reason: string }[] = []
   const places = groups.map((group) => {
@@ -69,6 +58,16 @@ export function placesOf(
     extentMetres,
   })
 }
+
+/** All positions can only be degrees; metres are needed. */
+export const positionsInDegrees = (
+  points: readonly { readonly eastingMetres: number; readonly northingMetres: number }[],
+) => ({
+  code: 'coordinates-in-degrees',
+  value: `${points[0]?.eastingMetres}, ${points[0]?.northingMetres}`,
+  expected: 'eastings and northings in metres',
+  message: `All ${points.length} positions lie within one unit of each other and within 180 by 90 of nought: they look like longitudes and latitudes. Give eastings and northings in metres.`,
+})
 
 type Valued = GroundPoint & { readonly value: number }
 

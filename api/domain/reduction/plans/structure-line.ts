@@ -1,3 +1,5 @@
+import { usualStiffnessRatio } from '../../ground/building-damage.ts'
+import { chainagesOfPlaces, type PlaceOnGrid } from '../../ground/facade-line.ts'
 import { accept, type Issue, type Outcome, reject } from '../../outcome.ts'
 import { type Instrument, siteTables } from '../../site/tables.ts'
 import type { DerivedBundle, DerivedOutput } from '../rules/derived-bundle.ts'
@@ -7,8 +9,6 @@ import { instrumentIssue, type PlanSite, pace, unitFaults } from './plan-site.ts
 /** A façade is straight within this; a line around a corner is two lines. */
 const straightWithinMetres = 1
 const leastBayMetres = 0.5
-/** An isotropic wall with Poisson's ratio 0.3. */
-const usualStiffnessRatio = 2.6
 
 /**
  * Tilt, angular distortion of each bay and deflection ratio of the settlement points along a line through a structure,
@@ -47,7 +47,7 @@ export function planStructureLine(instrument: Instrument, site: PlanSite): Outco
     place: placeOf(point, site),
   }))
   const sensors = members.flatMap(({ sensor }) => sensor ?? [])
-  const chainages = chainagesOf(members.map(({ place }) => place))
+  const chainages = chainagesOfPlaces(members.map(({ place }) => place))
   const faults = [
     ...members.flatMap(({ point, sensor }) => sensorFaults(instrument, point, sensor)),
     ...unitFaults(instrument, sensors, 'mm'),
@@ -119,33 +119,10 @@ function outputsOf({ id }: Instrument, points: readonly string[]): readonly Deri
   ]
 }
 
-interface Place {
-  readonly eastingMetres: number
-  readonly northingMetres: number
-}
-
-function placeOf(point: string, site: PlanSite): Place | null {
+function placeOf(point: string, site: PlanSite): PlaceOnGrid | null {
   const own = site.points.find(({ id }) => id === point)
   const instrument = site.instruments.find(({ id }) => id === own?.instrument)
   return site.locations.find(({ id }) => id === instrument?.location) ?? null
-}
-
-/** Distances along the line from the first place to the last, to the millimetre, and beside it. */
-function chainagesOf(places: readonly (Place | null)[]): readonly { along: number; beside: number }[] {
-  const [first, last] = [places[0], places.at(-1)]
-  const [east, north] =
-    first && last
-      ? [last.eastingMetres - first.eastingMetres, last.northingMetres - first.northingMetres]
-      : [0, 0]
-  const length = Math.hypot(east, north)
-  return places.map((place) => {
-    if (!place || !first || length === 0) return { along: 0, beside: 0 }
-    const [e, n] = [place.eastingMetres - first.eastingMetres, place.northingMetres - first.northingMetres]
-    return {
-      along: Math.round(((e * east + n * north) / length) * 1000) / 1000,
-      beside: Math.abs(e * north - n * east) / length,
-    }
-  })
 }
 
 const rowIssue = (point: string, code: string, expected: string, message: string): Issue => ({

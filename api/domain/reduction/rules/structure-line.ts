@@ -1,5 +1,6 @@
 import { assert } from '../../assert.ts'
 import { type Distortion, distortionOf } from '../../ground/distortion.ts'
+import { angularDistortionWeights, deflectionWeights, tiltWeights } from '../../ground/distortion-weights.ts'
 import { numberText, operandText, quantityText } from '../number-text.ts'
 import { sqlNumber } from '../sql-number.ts'
 import type { DerivedBundle, DerivedOutput, MemberValue, Term } from './derived-bundle.ts'
@@ -97,27 +98,14 @@ export function structureLineTerms(
   { of }: DerivedOutput,
   values: readonly (number | null)[] | null,
 ): readonly Term[] {
-  const chainages = rule.chainagesMetres
-  const [last, length] = [chainages.length - 1, lengthOf(rule)]
-  const along = (slot: number) => ((chainages[slot] ?? 0) - (chainages[0] ?? 0)) / length
-  const weights = new Map<number, number>()
-  const add = (slot: number, weight: number) => weights.set(slot, (weights.get(slot) ?? 0) + weight)
-  if (of === last) {
-    add(last, 1 / length)
-    add(0, -1 / length)
-  } else if (of === 'whole') {
+  const { chainagesMetres } = rule
+  const weights = () => {
+    if (of === tiltOutput(rule)) return tiltWeights(chainagesMetres)
+    if (of !== 'whole') return angularDistortionWeights(chainagesMetres, of)
     const farthest = values ? farthestOf(rule, values) : nearestToAnEnd(rule)
-    add(farthest, 1 / length)
-    add(0, -(1 - along(farthest)) / length)
-    add(last, -along(farthest) / length)
-  } else {
-    const bay = (chainages[of + 1] ?? 0) - (chainages[of] ?? 0)
-    add(of + 1, 1 / bay)
-    add(of, -1 / bay)
-    add(last, -1 / length)
-    add(0, 1 / length)
+    return deflectionWeights(chainagesMetres, farthest).map((weight) => weight / lengthOf(rule))
   }
-  return [...weights].map(([slot, weight]) => ({ slot, weight }))
+  return weights().flatMap((weight, slot) => (weight === 0 ? [] : [{ slot, weight }]))
 }
 
 function distortionAt(rule: StructureLine, values: readonly (number | null)[]): Distortion | null {

@@ -2,10 +2,13 @@ import { describe, expect, test } from 'vitest'
 import type { PlacedInstrument, Series, SiteDocument } from '#contract/site-document.ts'
 import { columnsOf } from '../../../../web/engine/columns.ts'
 import {
+  askedSeries,
   type ProfileQuestion,
   profileFromSite,
   profileQuestion,
 } from '../../../../web/views/depth-profile/profile-from-site.ts'
+import { isNotCurrent } from '../../../../web/views/depth-profile/profile-props.ts'
+import { profileRemarks, profileTable } from '../../../../web/views/depth-profile/profile-table.ts'
 
 const hourMs = 3_600_000
 const site = (
@@ -60,13 +63,20 @@ const site = (
   return { document, instrument }
 }
 
-function drawn({ document, instrument }: ReturnType<typeof site>, values: readonly number[], ageHours = 1) {
+function drawn(
+  { document, instrument }: ReturnType<typeof site>,
+  values: readonly number[],
+  ageHours: number | readonly number[] = 1,
+) {
   const question = profileQuestion(document, instrument) as ProfileQuestion
   const columns = columnsOf(values.length, {
     which: new Float64Array(values.length),
     series: Float64Array.from(values, (_, place) => place + 1),
     value: Float64Array.from(values),
-    last_at_ms: new Float64Array(values.length).fill((100 - ageHours) * hourMs),
+    last_at_ms: Float64Array.from(
+      values,
+      (_, place) => (100 - (typeof ageHours === 'number' ? ageHours : (ageHours[place] ?? 1))) * hourMs,
+    ),
   })
   return profileFromSite({
     document,
@@ -103,11 +113,99 @@ describe('tips', () => {
   })
 })
 
+describe('stresses at the tips', () => {
+  const strung = (strata: readonly object[], features: readonly object[] = []) => {
+    const { document, instrument } = site('piezometer', null, 'pore-pressure', [6, 12], null)
+    return {
+      instrument,
+      document: {
+        ...document,
+        strata: strata.map((layer) => ({ location: 'X', stratum: 'Clay', ...layer })),
+        works: { type: 'FeatureCollection', features },
+        locations: document.locations.map((one) => ({ ...one, longitude: 1, latitude: 1 })),
+      } as unknown as SiteDocument,
+    }
+  }
+  const upper = { topLevelMetres: 4, baseLevelMetres: 0, unitWeightKnPerM3: 18 }
+  const lower = { topLevelMetres: 0, baseLevelMetres: -10, unitWeightKnPerM3: 20 }
+  const dig = (fromEpochMs: number) => ({
+    geometry: {
+      type: 'Polygon',
+      coordinates: [
+        [
+          [0, 0],
+          [2, 0],
+          [2, 2],
+          [0, 2],
+          [0, 0],
+        ],
+      ],
+    },
+    properties: { kind: 'excavation', fromEpochMs },
+  })
+
+  test('total from the layers, 4·18 + 2·20 = 112 kPa at −2 m; effective is that less the pressure, also in the table', () => {
+    const props = drawn(strung([upper, lower]), [20, 70])
+    expect(props.stresses?.total.get('X-1')).toBeCloseTo(112, 9)
+    expect(props.stresses?.effective[0]?.get('X-1')).toBeCloseTo(92, 9)
+    expect(props.stresses?.effective[0]?.get('X-2')).toBeCloseTo(162, 9)
+    const { headings, rows } = profileTable(props)
+    expect(rows.every((row) => row.length === headings.length)).toBe(true)
+    expect(rows[0]?.slice(-2)).toEqual(['112.0', '92.0'])
+  })
+
+  test('a gap in the layers, or a tip below them, is said and not guessed', () => {
+    const gap = drawn(strung([upper, { ...lower, topLevelMetres: -1 }]), [20, 70])
+    expect(gap.stresses ?? null).toBeNull()
+    expect(gap.remarks.at(-1)).toContain('Effective stress is not told')
+    const short = drawn(strung([upper, { ...lower, baseLevelMetres: -5 }]), [20, 70])
+    expect(short.stresses?.effective[0]?.has('X-2')).toBe(false)
+    expect(short.remarks.join(' ')).toContain('1 of 2 tips lie below the layers recorded')
+  })
+
+  test('once the ground above is dug neither is told', () => {
+    expect(drawn(strung([upper, lower], [dig(200 * hourMs)]), [20, 70]).stresses).not.toBeNull()
+    const dug = drawn(strung([upper, lower], [dig(50 * hourMs)]), [20, 70])
+    expect(dug.stresses).toBeNull()
+    expect(dug.remarks.at(-1)).toContain('ground above X was dug')
+  })
+})
+
+test('published strains stand between their anchors, late ones as such', () => {
+  const { document, instrument } = site('extensometer', 'head', 'displacement', [3, 9], null)
+  const strains = document.series.map((one) => ({
+    ...one,
+    series: one.series + 2,
+    id: `${one.point}/strain`,
+    measure: 'strain',
+    unit: 'mm/m',
+  }))
+  const both = { ...document, series: [...document.series, ...strains] } as unknown as SiteDocument
+  expect(askedSeries(profileQuestion(both, instrument) as ProfileQuestion)).toEqual([1, 2, 3, 4])
+  const props = drawn({ document: both, instrument }, [1, 4, 0.333, -0.5], [1, 1, 1, 30])
+  expect(values(props)).toEqual([1, 4])
+  expect(
+    props.strains?.map((one) => [one.above, one.topLevelMetres, one.baseLevelMetres, one.readings[0]?.value]),
+  ).toEqual([
+    ['head', 4, 1, 0.333],
+    ['X-1', 1, -5, -0.5],
+  ])
+  expect(profileTable(props).rows.map((row) => row.at(-1))).toEqual(['0.333', '−0.500, late'])
+})
+
 describe('anchors', () => {
   test('from the head they are as read', () => {
     const props = drawn(site('extensometer', 'head', 'displacement', [3, 9], null), [1, 4])
     expect(values(props)).toEqual([1, 4])
     expect(props.still?.levelMetres).toBe(4)
+  })
+
+  test('a late deepest anchor makes all that is told from it not current', () => {
+    const props = drawn(site('extensometer', 'deepest-anchor', 'displacement', [3, 9], null), [1, 4], [1, 30])
+    expect(props.curves[0]?.readings.map((one) => [one.standing, one.lateThrough])).toEqual([
+      ['late', 'X-2'],
+      ['late', null],
+    ])
   })
 
   test('from the deepest anchor each is less what that one moved', () => {
@@ -123,7 +221,8 @@ describe('what is published as a profile', () => {
     expect(values(props)).toEqual([8, 5])
     expect(props.valueName).toBe('Settlement')
     expect(props.still).toBeNull()
-    expect(props.remarks.at(-1)).toContain('last survey')
+    expect(props.remarks.join(' ')).toContain('last survey')
+    expect(props.remarks.at(-1)).toContain('Strain between anchors is not told')
   })
 
   test('deflections of a traverse from a still toe at the tops of their intervals', () => {
@@ -164,6 +263,30 @@ describe('segments', () => {
     const props = drawn(casing('head'), [1, 2, 4])
     expect(values(props)).toEqual([-1, -3, -7])
     expect(props.points.map((point) => point.depthMetres)).toEqual([2, 4, 6])
+  })
+
+  test('a late segment marks itself and all that is added up through it, up from the toe or down from the head', () => {
+    const told = (fixedEnd: string) => {
+      const props = drawn(casing(fixedEnd), [1, 2, 4], [1, 30, 1])
+      const said = profileRemarks(props).find((sentence) => sentence.includes('through it'))
+      return {
+        said,
+        marked: props.curves[0]?.readings.map((one) => [isNotCurrent(one), one.lateThrough ?? null]),
+      }
+    }
+    expect(told('toe').marked).toEqual([
+      [true, 'X-2'],
+      [true, null],
+      [false, null],
+    ])
+    expect(told('head').marked).toEqual([
+      [false, null],
+      [true, null],
+      [true, 'X-2'],
+    ])
+    expect(told('toe').said).toContain('X-2 has no current data, read 30 h before, and 1 of 3 values')
+    expect(told('toe').said).toContain('From 0.00 to 2.00 m depth')
+    expect(told('head').said).toContain('From 4.00 to 6.00 m depth')
   })
 
   test('beyond a dead segment nothing is known, and that is said', () => {

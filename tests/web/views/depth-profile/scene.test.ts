@@ -89,8 +89,11 @@ test('tips stand alone; anchors are joined from the place that is still', () => 
     water: null,
     still: { levelMetres: 4.6, sentence: 'From the head.' },
   }
-  const trace = drawn(anchors).find((mark) => has(mark, 'trace'))
-  expect(String(trace?.attributes.d).match(/[ML]/g)).toEqual(['M', 'L', 'L', 'L'])
+  const [current, notCurrent] = drawn(anchors).filter((mark) => has(mark, 'trace'))
+  expect(String(current?.attributes.d).match(/[ML]/g)).toEqual(['M', 'L', 'L'])
+  // The deepest is late: the piece that leads to it is not of now.
+  expect(String(notCurrent?.attributes.d).match(/[ML]/g)).toEqual(['M', 'L'])
+  expect(has(notCurrent as Mark, 'not-current')).toBe(true)
   expect(profileRemarks(anchors)).toContain('From the head.')
 })
 

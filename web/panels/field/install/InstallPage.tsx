@@ -3,6 +3,7 @@ import type { InstallationBody } from '#domain/field/field-bodies.ts'
 import { installationFaults, isInHole } from '#domain/field/installation-faults.ts'
 import { standingEntries } from '#domain/field/standing-entries.ts'
 import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
+import { draftFiles, keepDraftFiles } from '../../../state/field-drafts.ts'
 import { type KnownEntry, knownEntries, writeDown } from '../../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../../state/own-name.ts'
 import { ownPosition } from '../../../state/own-position.ts'
@@ -23,19 +24,23 @@ import { PointFields } from './PointFields.tsx'
 
 /** An instrument as it is put in: recorded on the spot, commissioned when nothing is missing and a second person agrees. */
 export function InstallPage() {
-  const [body, setBody] = createSignal<InstallationBody>(keptDraft() ?? emptyInstallation(siteNowEpochMs()))
+  const site = siteDocument()?.facts.id ?? ''
+  const [body, setBody] = createSignal<InstallationBody>(
+    keptDraft(site) ?? emptyInstallation(siteNowEpochMs()),
+  )
   const [author, setAuthor] = createSignal(rememberedName())
-  const [files, setFiles] = createSignal<readonly File[]>([])
+  const draft = `installation ${site}`
+  const files = () => draftFiles(draft)
+  const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [said, setSaid] = createSignal<string | null>(null)
   // What was typed outlives a closed page.
-  sync(body, (now) => keepDraft(now))
+  sync(body, (now) => keepDraft(site, now))
   const change = (of: Partial<InstallationBody>) => setBody({ ...body(), ...of })
   const faults = createMemo(() => installationFaults(body(), knownSite()))
   const recorded = createMemo(() => standingInstallations(knownEntries()))
   const save = async (event: SubmitEvent) => {
     event.preventDefault()
-    const site = siteDocument()?.facts.id
     const against =
       body().instrument.trim() === ''
         ? 'Give the instrument a name before it is recorded.'
@@ -43,7 +48,7 @@ export function InstallPage() {
           ? 'Write your name: an installation is signed.'
           : null
     setTrouble(against)
-    if (against !== null || site === undefined) return
+    if (against !== null) return
     rememberName(author())
     try {
       await writeDown({ site, body: body(), author: author(), position: ownPosition(), files: files() })
@@ -56,19 +61,35 @@ export function InstallPage() {
       setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
     }
   }
+  /** Takes a recorded installation into the form, never over one that is being typed. */
+  const goOn = (from: InstallationBody) => {
+    const typed = body().instrument.trim()
+    const isAnother = typed !== '' && typed !== from.instrument
+    setTrouble(
+      isAnother
+        ? `${typed} is being typed below and is not recorded yet. Record it first; what is missing may stay missing until later.`
+        : null,
+    )
+    if (!isAnother) setBody(from)
+  }
   return (
     <section class="field-page" aria-label="Install">
       <h2>Install</h2>
       <Show when={recorded().length > 0}>
         <h3>Recorded</h3>
-        <For each={recorded()}>
-          {({ written, disputed }) => (
-            <InstallationCard
-              written={written}
-              disputed={disputed}
-              entries={knownEntries().map(({ entry }) => entry)}
-              goOn={(from) => setBody(from)}
-            />
+        {/* By id: what is typed into a card outlives a synchronisation. */}
+        <For each={recorded().map(({ written }) => written.entry.id)}>
+          {(id) => (
+            <Show when={recorded().find(({ written }) => written.entry.id === id)}>
+              {(one) => (
+                <InstallationCard
+                  written={one().written}
+                  disputed={one().disputed}
+                  entries={knownEntries().map(({ entry }) => entry)}
+                  goOn={goOn}
+                />
+              )}
+            </Show>
           )}
         </For>
       </Show>
