@@ -2,7 +2,7 @@ import { quadraticForms } from './batch-products.ts'
 import { dot } from './cholesky.ts'
 import { heldVariance } from './krige-at.ts'
 import type { KrigingSystem } from './kriging-system.ts'
-import { type BlockExtent, createBlocks } from './lattice-blocks.ts'
+import { type BlockExtent, type Blocks, createBlocks } from './lattice-blocks.ts'
 import { smoothVariances } from './smooth-variances.ts'
 
 /** Nodes of a grid, from the system's origin, columns eastwards and rows northwards. */
@@ -25,6 +25,11 @@ export interface LatticeEstimates {
 
 /** Share of a variance that its error may come to; the correction is counted as leaving as much as it mends. */
 const allowedError = 0.004
+
+/** Widths of blocks, in distances that points lie apart: first these, then finer ones where too many nodes are off. */
+const widthShares = [0.85, 0.45] as const
+const toleratedShare = 0.08
+
 /**
  * Estimates at every wanted node (null: all of them), in steps; each yields the share done. Estimates are the direct
  * solution's. Variances of many points are the direct solution's in all that the near points do, and interpolate only
@@ -40,7 +45,7 @@ export function* krigeLattice(
   const values = new Float64Array(columns * rows).fill(Number.NaN)
   const variances = new Float64Array(columns * rows).fill(Number.NaN)
   const direct = createDirect(system, lattice, values, variances)
-  const blocks = createBlocks(system, lattice, wanted, values, variances)
+  const blocks = createBlocks(system, lattice, wanted, values, variances, widthShares[0])
   if (blocks === null) {
     for (let row = 0; row < rows; row++) {
       for (let column = 0; column < columns; column++) {
@@ -52,27 +57,15 @@ export function* krigeLattice(
     return { values, variances, solvedDirectly: direct.finish() }
   }
   const fillSmooth = smoothVariances(system, lattice, variances)
-  yield* blocks.prepare()
-  const offs = new Float64Array(blocks.count)
-  for (let index = 0; index < blocks.count; index++) {
-    const extent = blocks.extentOf(index)
-    let off: number = blocks.solve(index, blocks.near)
-    if (Number.isFinite(off) && off > 0.02 * least(variances, columns, extent))
-      off = blocks.solve(index, 3 * blocks.near)
-    offs[index] = off
-    if (index % 16 === 15) yield 0.4 + (0.5 * index) / blocks.count
+  let rough = yield* solveBlocks(blocks, lattice, wanted, variances, fillSmooth, 0, 0.5)
+  if (rough.length > toleratedShare * wantedCount(wanted, columns * rows)) {
+    // What the far points add bends within these blocks; in smaller ones it hardly does.
+    const finer = createBlocks(system, lattice, wanted, values, variances, widthShares[1])
+    if (finer !== null) rough = yield* solveBlocks(finer, lattice, wanted, variances, fillSmooth, 0.5, 0.9)
   }
-  for (let at = 0; at < blocks.count; at++) {
-    // One middle may be right by chance where its neighbours are not.
-    const off: number = worstAround(offs, at, blocks.across)
-    const all: boolean = offs[at] === Number.POSITIVE_INFINITY
-    const extent = blocks.extentOf(at)
-    if (off > allowedError * least(variances, columns, extent) && fillSmooth?.(extent)) continue
-    addWhere(extent, columns, direct, (node) => {
-      if (wanted !== null && wanted[node] === 0) return false
-      return all || !(off <= allowedError * (variances[node] as number))
-    })
-    if (at % 16 === 15) yield 0.9 + (0.1 * at) / blocks.count
+  for (const [at, node] of rough.entries()) {
+    direct.add(node)
+    if (at % 512 === 511) yield 0.9 + (0.1 * at) / rough.length
   }
   const solvedDirectly = direct.finish()
   if (wanted !== null)
@@ -84,16 +77,46 @@ export function* krigeLattice(
   return { values, variances, solvedDirectly }
 }
 
-function addWhere(
-  { left, right, low, high }: BlockExtent,
-  columns: number,
-  direct: Direct,
-  isWanted: (node: number) => boolean,
-): void {
-  for (let row = low; row < high; row++)
-    for (let node = row * columns + left; node < row * columns + right; node++)
-      if (isWanted(node)) direct.add(node)
+/** Solves all blocks; gives the wanted nodes where the error found would matter. */
+function* solveBlocks(
+  blocks: Blocks,
+  { columns }: Lattice,
+  wanted: Uint8Array | null,
+  variances: Float64Array,
+  fillSmooth: ReturnType<typeof smoothVariances>,
+  begun: number,
+  ended: number,
+): Generator<number, readonly number[]> {
+  const shareAt = (done: number) => begun + (ended - begun) * done
+  for (const done of blocks.prepare()) yield shareAt(done)
+  const offs = new Float64Array(blocks.count)
+  for (let index = 0; index < blocks.count; index++) {
+    const extent = blocks.extentOf(index)
+    let off: number = blocks.solve(index, blocks.near)
+    if (Number.isFinite(off) && off > 0.02 * least(variances, columns, extent))
+      off = blocks.solve(index, 3 * blocks.near)
+    offs[index] = off
+    if (index % 16 === 15) yield shareAt(0.4 + (0.6 * index) / blocks.count)
+  }
+  const rough: number[] = []
+  for (let at = 0; at < blocks.count; at++) {
+    // One middle may be right by chance where its neighbours are not.
+    const off: number = worstAround(offs, at, blocks.across)
+    const all: boolean = offs[at] === Number.POSITIVE_INFINITY
+    const extent = blocks.extentOf(at)
+    if (off > allowedError * least(variances, columns, extent) && fillSmooth?.(extent)) continue
+    const { left, right, low, high } = extent
+    for (let row = low; row < high; row++)
+      for (let node = row * columns + left; node < row * columns + right; node++) {
+        if (wanted !== null && wanted[node] === 0) continue
+        if (all || !(off <= allowedError * (variances[node] as number))) rough.push(node)
+      }
+  }
+  return rough
 }
+
+const wantedCount = (wanted: Uint8Array | null, nodes: number) =>
+  wanted === null ? nodes : wanted.reduce((sum, one) => sum + one, 0)
 
 /** The greatest finite error at the middle of a block and of those around it. */
 function worstAround(offs: Float64Array, index: number, across: number): number {

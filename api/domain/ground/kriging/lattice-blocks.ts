@@ -35,7 +35,7 @@ const nearPoints = 20
 const fewInReach = 90
 
 /**
- * Blocks of nodes about as wide as points lie apart. With κ the covariances and drift terms of a target and S the
+ * Blocks of nodes about as wide as points lie apart (`widthShare` of it). With κ the covariances and drift terms of a target and S the
  * inverse, the variance is C(0) − κᵀSκ. Split κ into the block's near points and the rest: the near part is taken at
  * every node, the rest is interpolated (cubic, between the corners of 4 × 4 blocks), for which S times the corners'
  * κ is all that is needed. Null where the direct solution is as fast.
@@ -46,11 +46,12 @@ export function createBlocks(
   wanted: Uint8Array | null,
   values: Float64Array,
   variances: Float64Array,
+  widthShare: number,
 ): Blocks | null {
   const { size, terms, inverse, weights, covariance, axes, ways, knownMean } = system
   const n = size - terms
   const { columns, rows, eastStepMetres: stepE, northStepMetres: stepN } = lattice
-  const spacing = 0.85 * spacingOf(system)
+  const spacing = widthShare * spacingOf(system)
   const wide = Math.min(32, Math.floor(spacing / stepE))
   const tall = Math.min(32, Math.floor(spacing / stepN))
   if (n < fewPoints || wide * tall < 16 || columns < wide || rows < tall) return null

@@ -105,6 +105,30 @@ describe('a grid against the direct solution at its nodes', () => {
     expect(ofVariance).toBeLessThan(0.01)
   })
 
+  test.each<[string, Variogram]>([
+    ['spherical', spherical],
+    ['exponential', { ...spherical, shape: 'exponential', rangeMetres: 130, nugget: 1 }],
+    ['power', { ...spherical, shape: 'power', nugget: 0 }],
+    [
+      'anisotropic',
+      {
+        ...spherical,
+        shape: 'exponential',
+        rangeMetres: 300,
+        anisotropy: { azimuthDegrees: 60, ratio: 0.4 },
+      },
+    ],
+  ])('%s: in blocks of many nodes, where what far points add is interpolated', (_, variogram) => {
+    const { ofValue, ofVariance } = worst(variogram, 0, 'mean', 120, 240)
+    expect(ofValue).toBeLessThan(1e-8)
+    expect(ofVariance).toBeLessThan(0.01)
+  })
+
+  test('a variogram that bends within wide blocks is solved in finer ones, not node by node', () => {
+    const along = { ...spherical, anisotropy: { azimuthDegrees: 60, ratio: 0.5 } }
+    expect(worst(along, 0, 'mean', 200, 240).directly).toBeLessThan(0.1)
+  })
+
   test('most of a fine grid of many points is not solved directly', () => {
     expect(worst(spherical, 0).directly).toBeLessThan(0.25)
   })
