@@ -10,7 +10,7 @@ import {
 } from '../../state/field-work.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { synchronisingTrouble } from '../../state/synchronise.ts'
-import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { waitingSentence } from './waiting-sentence.ts'
 
 /** Over every page of field work: what exists on this device alone, and when it last spoke with the server. */
@@ -31,9 +31,7 @@ export function WaitingLine() {
         {(at) => (
           <>
             Last synchronised {formatInstant(at(), zone())}
-            {synchronisingTrouble() === null
-              ? '.'
-              : `, ${formatAge(Date.now() - at())} ago; the server does not answer.`}
+            {synchronisingTrouble() === null ? '.' : '; what was tried since did not get through.'}
           </>
         )}
       </Show>
