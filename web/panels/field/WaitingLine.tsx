@@ -20,24 +20,25 @@ export function WaitingLine() {
     () => standingEntries(knownEntries().map(({ entry }) => entry)).filter(({ disputed }) => disputed).length,
   )
   return (
-    <p class="field-waiting" classList={{ 'some-wait': waitingCount() > 0 }}>
-      <span>{waitingSentence(waitingWork())}</span>{' '}
-      <Show when={disputes() > 0}>
-        <strong>
-          {disputes() === 1 ? '1 thing is' : `${disputes()} things are`} written twice: the Outbox shows both.
-        </strong>{' '}
-      </Show>
-      <Show when={lastSynchronisedEpochMs()} fallback="This device has never synchronised with the server.">
-        {(at) => (
-          <>
-            Last synchronised {formatInstant(at(), zone())}
-            {synchronisingTrouble() === null ? '.' : '; what was tried since did not get through.'}
-          </>
-        )}
-      </Show>
-      <Show when={ownClockSentence(clockAheadMs())}>
-        {(sentence) => <strong class="trouble"> {sentence()}</strong>}
-      </Show>
-    </p>
+    <div class="field-waiting" classList={{ 'some-wait': waitingCount() > 0 }}>
+      <p>
+        <span>{waitingSentence(waitingWork())}</span>{' '}
+        <Show when={disputes() > 0}>
+          <strong>
+            {disputes() === 1 ? '1 thing is' : `${disputes()} things are`} written twice: the Outbox shows
+            both.
+          </strong>{' '}
+        </Show>
+        <Show when={lastSynchronisedEpochMs()} fallback="This device has never synchronised with the server.">
+          {(at) => (
+            <>
+              Last synchronised {formatInstant(at(), zone())}
+              {synchronisingTrouble() === null ? '.' : '; what was tried since did not get through.'}
+            </>
+          )}
+        </Show>
+      </p>
+      <Show when={ownClockSentence(clockAheadMs())}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+    </div>
   )
 }
