@@ -10,7 +10,7 @@ import {
 } from '../../state/field-work.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { synchronisingTrouble } from '../../state/synchronise.ts'
-import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { waitingSentence } from './waiting-sentence.ts'
 
 /** Over every page of field work: what exists on this device alone, and when it last spoke with the server. */
@@ -20,26 +20,25 @@ export function WaitingLine() {
     () => standingEntries(knownEntries().map(({ entry }) => entry)).filter(({ disputed }) => disputed).length,
   )
   return (
-    <p class="field-waiting" classList={{ 'some-wait': waitingCount() > 0 }}>
-      <span>{waitingSentence(waitingWork())}</span>{' '}
-      <Show when={disputes() > 0}>
-        <strong>
-          {disputes() === 1 ? '1 thing is' : `${disputes()} things are`} written twice: the Outbox shows both.
-        </strong>{' '}
-      </Show>
-      <Show when={lastSynchronisedEpochMs()} fallback="This device has never synchronised with the server.">
-        {(at) => (
-          <>
-            Last synchronised {formatInstant(at(), zone())}
-            {synchronisingTrouble() === null
-              ? '.'
-              : `, ${formatAge(Date.now() - at())} ago; the server does not answer.`}
-          </>
-        )}
-      </Show>
-      <Show when={ownClockSentence(clockAheadMs())}>
-        {(sentence) => <strong class="trouble"> {sentence()}</strong>}
-      </Show>
-    </p>
+    <div class="field-waiting" classList={{ 'some-wait': waitingCount() > 0 }}>
+      <p>
+        <span>{waitingSentence(waitingWork())}</span>{' '}
+        <Show when={disputes() > 0}>
+          <strong>
+            {disputes() === 1 ? '1 thing is' : `${disputes()} things are`} written twice: the Outbox shows
+            both.
+          </strong>{' '}
+        </Show>
+        <Show when={lastSynchronisedEpochMs()} fallback="This device has never synchronised with the server.">
+          {(at) => (
+            <>
+              Last synchronised {formatInstant(at(), zone())}
+              {synchronisingTrouble() === null ? '.' : '; what was tried since did not get through.'}
+            </>
+          )}
+        </Show>
+      </p>
+      <Show when={ownClockSentence(clockAheadMs())}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+    </div>
   )
 }
