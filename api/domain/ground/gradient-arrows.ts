@@ -25,10 +25,10 @@ export interface GradientArrows {
   readonly spacingMetres: number
 }
 
-const arrowsAcross = 8
+const arrowsAcross = 6
 
 /**
- * Gradients on a lattice of about eight arrows over the longer side of a surface of heads in metres, never across a
+ * Gradients on a lattice of about six arrows over the longer side of a surface of heads in metres, never across a
  * barrier and only where the surface is shown. The error is that of two heads which err independently one spacing of the
  * tips apart; the gradient is taken over the same length. Of a linear
  * piece it is its own, and its error that of its corners where this is greater.

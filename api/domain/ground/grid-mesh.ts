@@ -21,6 +21,7 @@ export function gridMesh({ origin, cellMetres, columns, rows, values, mask }: Va
     )
   }
   const triangles: number[] = []
+  const sides: number[] = []
   const rim: number[] = []
   for (let row = 0; row < rows - 1; row++)
     for (let column = 0; column < columns - 1; column++) {
@@ -28,6 +29,8 @@ export function gridMesh({ origin, cellMetres, columns, rows, values, mask }: Va
       const sw = row * columns + column
       const [se, nw, ne] = [sw + 1, sw + columns, sw + columns + 1]
       triangles.push(sw, se, ne, sw, ne, nw)
+      // A side by its south-west node: eastwards, northwards, rising.
+      sides.push(3 * sw, 3 * se + 1, 3 * sw + 2, 3 * sw + 2, 3 * nw, 3 * sw + 1)
       if (!isShown(column, row - 1)) rim.push(sw, se)
       if (!isShown(column + 1, row)) rim.push(se, ne)
       if (!isShown(column, row + 1)) rim.push(ne, nw)
@@ -42,6 +45,7 @@ export function gridMesh({ origin, cellMetres, columns, rows, values, mask }: Va
     uncertaintyMm: new Float64Array(0),
     triangles: Uint32Array.from(triangles),
     rim: Uint32Array.from(rim),
+    sides: { ids: Uint32Array.from(sides), count: 3 * values.length },
     extentMetres: Math.max(columns, rows) * cellMetres,
   }
 }

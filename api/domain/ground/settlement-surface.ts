@@ -2,6 +2,7 @@ import type { SitePoint } from '../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { delaunayCells, middleOf } from './delaunay-cells.ts'
 import { joinSegments, type Segments } from './join-segments.ts'
+import type { MeshSides } from './mesh-sides.ts'
 import { type CutReason, type LocalLine, reasonToCut } from './surface-cuts.ts'
 import { type Triangulation, triangulate } from './triangulation.ts'
 
@@ -55,6 +56,8 @@ export interface SurfaceMesh {
   /** Sides at the edge of the mask, two nodes each, the surface on their left. */
   readonly rim: Uint32Array
   readonly extentMetres: number
+  /** Where the mesh comes from a grid, which names them by itself. */
+  readonly sides?: MeshSides
 }
 
 const method =
@@ -216,7 +219,7 @@ export function outlineOf({ rim, east, north, origin }: SurfaceMesh): readonly (
 }
 
 /** East, north, alternating, from an origin, as points of the site grid. */
-export function toSitePoints(
+function toSitePoints(
   coordinates: readonly number[],
   [originE, originN]: readonly [number, number],
 ): readonly SitePoint[] {

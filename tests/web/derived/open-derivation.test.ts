@@ -110,7 +110,7 @@ test('a worker that hangs in one step is ended, and the request goes to a new on
   expect((await next).ok).toBe(true)
 })
 
-/** The worker's own loop, in this thread; every look at its clock is 20 ms later, so that it pauses after each step. */
+/** The worker's own loop, in this thread; every look at its clock is 60 ms later, so that it pauses after each step. */
 function inThisThread() {
   const told: DerivationAnswer[] = []
   const listeners: ((event: { data: DerivationAnswer }) => void)[] = []
@@ -142,7 +142,8 @@ test('a superseded request stops between two steps, and its answer never shows',
   const { told, worker } = inThisThread()
   const derivation = openDerivation(() => worker)
   const progress: number[] = []
-  const slow = { ...bowl(4), method: 'natural-neighbours' as const, nodes: 200 }
+  const far = bowl(4).points.map((point) => ({ ...point, eastingMetres: point.eastingMetres + 1000 }))
+  const slow = { ...bowl(4), points: far, method: 'natural-neighbours' as const, nodes: 200 }
   const whole = await derivation.surface(slow, { progress: (share) => progress.push(share) })
   expect(whole.ok ? [] : whole.issues).toEqual([])
   expect(progress.length).toBeGreaterThan(150)

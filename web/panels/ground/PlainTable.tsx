@@ -7,25 +7,23 @@ export function PlainTable(props: {
   rows: readonly (readonly string[])[]
 }) {
   return (
-    <div class="table-room">
-      <table class="plain">
-        <caption>{props.caption}</caption>
-        <thead>
-          <tr>
-            <For each={props.headings}>{(heading) => <th scope="col">{heading}</th>}</For>
-          </tr>
-        </thead>
-        <tbody>
-          <For each={props.rows}>
-            {(row) => (
-              <tr>
-                <th scope="row">{row[0]}</th>
-                <For each={row.slice(1)}>{(cell) => <td>{cell}</td>}</For>
-              </tr>
-            )}
-          </For>
-        </tbody>
-      </table>
-    </div>
+    <table class="plain">
+      <caption>{props.caption}</caption>
+      <thead>
+        <tr>
+          <For each={props.headings}>{(heading) => <th scope="col">{heading}</th>}</For>
+        </tr>
+      </thead>
+      <tbody>
+        <For each={props.rows}>
+          {(row) => (
+            <tr>
+              <th scope="row">{row[0]}</th>
+              <For each={row.slice(1)}>{(cell) => <td>{cell}</td>}</For>
+            </tr>
+          )}
+        </For>
+      </tbody>
+    </table>
   )
 }

@@ -7,6 +7,8 @@ export interface Covariance {
   readonly atPlace: number
   /** Squared distance up to which two positions are one place. */
   readonly placeSquared: number
+  /** Bends nowhere, not even at no distance: gaussian and Matérn 5/2 without a nugget. */
+  readonly isSmooth: boolean
   /** Squared distance from which the covariance is 0; infinite where there is no such distance. */
   readonly reachSquared: number
   /**
@@ -48,6 +50,7 @@ export function covarianceOf(variogram: Variogram, farthestMetres: number, place
     return {
       atPlace,
       placeSquared: placeMetres * placeMetres,
+      isSmooth: false,
       reachSquared,
       at,
       fill(u, v, us, vs, count, out, start, placeSquared) {
@@ -68,6 +71,7 @@ export function covarianceOf(variogram: Variogram, farthestMetres: number, place
   return {
     atPlace,
     placeSquared: placeMetres * placeMetres,
+    isSmooth: nugget === 0 && (shape === 'gaussian' || shape === 'matern-5/2'),
     reachSquared: Number.POSITIVE_INFINITY,
     at,
     fill(u, v, us, vs, count, out, start, placeSquared) {

@@ -3,6 +3,7 @@ import { dot } from './cholesky.ts'
 import { heldVariance } from './krige-at.ts'
 import type { KrigingSystem } from './kriging-system.ts'
 import { type BlockExtent, createBlocks } from './lattice-blocks.ts'
+import { smoothVariances } from './smooth-variances.ts'
 
 /** Nodes of a grid, from the system's origin, columns eastwards and rows northwards. */
 export interface Lattice {
@@ -50,6 +51,7 @@ export function* krigeLattice(
     }
     return { values, variances, solvedDirectly: direct.finish() }
   }
+  const fillSmooth = smoothVariances(system, lattice, variances)
   yield* blocks.prepare()
   const offs = new Float64Array(blocks.count)
   for (let index = 0; index < blocks.count; index++) {
@@ -64,7 +66,9 @@ export function* krigeLattice(
     // One middle may be right by chance where its neighbours are not.
     const off: number = worstAround(offs, at, blocks.across)
     const all: boolean = offs[at] === Number.POSITIVE_INFINITY
-    addWhere(blocks.extentOf(at), columns, direct, (node) => {
+    const extent = blocks.extentOf(at)
+    if (off > allowedError * least(variances, columns, extent) && fillSmooth?.(extent)) continue
+    addWhere(extent, columns, direct, (node) => {
       if (wanted !== null && wanted[node] === 0) return false
       return all || !(off <= allowedError * (variances[node] as number))
     })

@@ -1,5 +1,6 @@
 import { multiplyBatch, quadraticForms } from './batch-products.ts'
 import { dot } from './cholesky.ts'
+import { createFarValues, farShares } from './far-values.ts'
 import { heldVariance } from './krige-at.ts'
 import type { Lattice } from './krige-lattice.ts'
 import type { KrigingSystem } from './kriging-system.ts'
@@ -66,6 +67,14 @@ export function createBlocks(
   const products = new Float64Array(corners * 28).fill(Number.NaN)
 
   const sharesAcross = Array.from({ length: wide }, (_, column) => cubicShares(column / wide))
+  // Within a finite reach a covariance has an edge that no polynomial follows, and fewer points are met at all.
+  const farValues =
+    ways === null && covariance.reachSquared === Number.POSITIVE_INFINITY
+      ? createFarValues(covariance, n)
+      : null
+  const farAcross = farValues && Array.from({ length: wide }, (_, column) => farShares(column / wide))
+  const farUp = farValues && Array.from({ length: tall }, (_, row) => farShares(row / tall))
+  const largest = system.points.reduce((most, { value }) => Math.max(most, Math.abs(value - knownMean)), 0)
 
   function extentOf(index: number): BlockExtent {
     const left = (index % across) * wide
@@ -241,19 +250,23 @@ export function createBlocks(
     const far = farPart(index, near)
     const { left, right: end, low, high } = extentOf(index)
     const [middleColumn, middleRow] = middleOf(index)
+    const isFarDrawn = drawFarValues(index, near, active)
+    const filled = isFarDrawn ? near : active
     const atCorners = new Float64Array(4 * near)
     const rowForm = new Float64Array(16)
     const { atPlace } = covariance
     for (let row = low; row < high; row++) {
       const y = cubicShares((row - low) / tall)
       combineRow(far, near, y, atCorners, rowForm)
+      if (isFarDrawn) farValues?.takeRow(farUp?.[row - low] as Float64Array)
       for (let column = left; column < end; column++) {
         const node = row * columns + column
         if (wanted && wanted[node] === 0 && !(row === middleRow && column === middleColumn)) continue
         const east = eastOf(column)
         const north = northOf(row)
-        fillActive(east, north, active)
-        let value = knownMean + dot(activeWeights, 0, covariances, 0, active)
+        fillActive(east, north, filled)
+        let value = knownMean + dot(activeWeights, 0, covariances, 0, filled)
+        if (isFarDrawn && farValues) value += farValues.at(farAcross?.[column - left] as Float64Array)
         system.fillDrift(east, north, drift, 0)
         for (let term = 0; term < terms; term++)
           value += (weights[n + term] as number) * (drift[term] as number)
@@ -264,6 +277,45 @@ export function createBlocks(
       }
     }
     return correct(index)
+  }
+
+  /**
+   * Whether what the far points add to estimates may be read off a polynomial: they are far, and at the block's middle
+   * and at a corner the polynomial is their sum to nine digits of the largest value.
+   */
+  function drawFarValues(index: number, near: number, active: number): boolean {
+    if (!farValues || !farAcross || !farUp || active === near) return false
+    const { left, low } = extentOf(index)
+    const eastwards = [axes[0] * wide * stepE, axes[2] * wide * stepE] as const
+    const northwards = [axes[1] * tall * stepN, axes[3] * tall * stepN] as const
+    const halfDiagonal =
+      Math.max(
+        Math.hypot(eastwards[0] + northwards[0], eastwards[1] + northwards[1]),
+        Math.hypot(eastwards[0] - northwards[0], eastwards[1] - northwards[1]),
+      ) / 2
+    if ((distances[order[near - 1] as number] as number) < (1.8 * halfDiagonal) ** 2) return false
+    const u = axes[0] * eastOf(left) + axes[1] * northOf(low)
+    const v = axes[2] * eastOf(left) + axes[3] * northOf(low)
+    const farWeights = activeWeights.subarray(near, active)
+    const [us, vs] = [activeU.subarray(near, active), activeV.subarray(near, active)]
+    farValues.fit({ u, v, eastwards, northwards }, us, vs, farWeights, active - near)
+    for (const [x, y] of [
+      [0, 0],
+      [wide >> 1, tall >> 1],
+      [wide - 1, tall >> 2],
+    ] as const) {
+      const [right, up] = [x / wide, y / tall]
+      const [ownU, ownV] = [
+        u + right * eastwards[0] + up * northwards[0],
+        v + right * eastwards[1] + up * northwards[1],
+      ]
+      covariance.fill(ownU, ownV, us, vs, active - near, covariances, 0, -1)
+      farValues.takeRow(farUp[y] as Float64Array)
+      const off =
+        farValues.at(farAcross[x] as Float64Array) - dot(farWeights, 0, covariances, 0, active - near)
+      if (!(Math.abs(off) <= 1e-10 * largest)) return false
+    }
+    return true
   }
 
   /** All other covariances are 0: the active points and the drift are the whole. Nothing is off. */

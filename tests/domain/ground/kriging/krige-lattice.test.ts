@@ -78,6 +78,20 @@ describe('a grid against the direct solution at its nodes', () => {
     ['exponential', { ...spherical, shape: 'exponential', rangeMetres: 130, nugget: 1 }, 0, 'mean'],
     ['gaussian', { ...spherical, shape: 'gaussian', rangeMetres: 150 }, 0, 'mean'],
     ['Matérn', { ...spherical, shape: 'matern-3/2', rangeMetres: 150, nugget: 0 }, 1, 'mean'],
+    ['Matérn 5/2', { ...spherical, shape: 'matern-5/2', rangeMetres: 150, nugget: 0 }, 1, 'mean'],
+    ['gaussian without nugget', { ...spherical, shape: 'gaussian', rangeMetres: 150, nugget: 0 }, 1, 'mean'],
+    [
+      'exponential and anisotropic, without nugget',
+      {
+        ...spherical,
+        shape: 'exponential',
+        rangeMetres: 200,
+        nugget: 0,
+        anisotropy: { azimuthDegrees: 60, ratio: 0.4 },
+      },
+      0.5,
+      'plane',
+    ],
     ['power', { ...spherical, shape: 'power', nugget: 0 }, 0, 'mean'],
     [
       'anisotropic',
