@@ -28,6 +28,12 @@ export {
 export const waitingCount = (): number =>
   knownEntries().filter(({ own }) => own !== null && own.delivery !== 'delivered').length
 
+/** How many entries of this device, at whichever site, the server has not confirmed. */
+export async function waitingOnDevice(): Promise<number> {
+  const own = await (await fieldDatabase()).getAll('own')
+  return own.filter(({ delivery }) => delivery !== 'delivered').length
+}
+
 /** Reads what the device knows of a site's field work again: after something was written, sent or received. */
 export async function readKnownEntries(site: string): Promise<void> {
   const database = await fieldDatabase()

@@ -2,7 +2,7 @@ import { createSignal } from 'solid-js'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
-import { askServer, keptAtEpochMs } from './ask-server.ts'
+import { askServer, isSignInNeeded, keptAtEpochMs } from './ask-server.ts'
 import { reportAnswer, reportKept, reportNoAnswer } from './connection.ts'
 import { reportTrouble } from './notices.ts'
 import { showSite, showStates } from './site-document.ts'
@@ -36,7 +36,7 @@ export async function openSite(wanted: string | null): Promise<void> {
     reportFrom(await states)
     await listed
   } catch (cause) {
-    reportTrouble({ cause, retry: () => void openSite(wanted) })
+    if (!isSignInNeeded(cause)) reportTrouble({ cause, retry: () => void openSite(wanted) })
   }
 }
 
