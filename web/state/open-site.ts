@@ -24,6 +24,7 @@ export const sitePath = (site: string, part = ''): string => `/api/sites/${encod
 export async function openSite(wanted: string | null): Promise<void> {
   try {
     const listed = askServer<readonly SiteEntry[]>('/api/sites').then(takeList)
+    listed.catch(() => {})
     const site = wanted ?? (await listed)[0]?.id
     if (site === undefined) {
       reportTrouble({ sentence: 'No site has been set up on this server yet.' })

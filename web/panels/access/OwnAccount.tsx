@@ -1,12 +1,14 @@
 import { createSignal, Show } from 'solid-js'
 import { sentenceOf } from '../../state/ask-server.ts'
 import { waitingOnDevice } from '../../state/field-work.ts'
-import { signedInName, signOut } from '../../state/own-account.ts'
+import { isAdministrator, signedInName, signOut } from '../../state/own-account.ts'
+import { PeopleSheet } from './PeopleSheet.tsx'
 import { waitingSentence } from './waiting-sentence.ts'
 
 /** Who is signed in, and the way out. */
 export function OwnAccount() {
   const [waiting, setWaiting] = createSignal(0)
+  const [peopleShown, setPeopleShown] = createSignal(false)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const leave = async () => {
     try {
@@ -24,6 +26,14 @@ export function OwnAccount() {
   return (
     <div class="own-account">
       <span>Signed in as {signedInName()}</span>
+      <Show when={isAdministrator()}>
+        <button type="button" onClick={() => setPeopleShown(true)}>
+          People and roles
+        </button>
+      </Show>
+      <Show when={peopleShown()}>
+        <PeopleSheet closed={() => setPeopleShown(false)} />
+      </Show>
       <Show
         when={waiting() > 0}
         fallback={
