@@ -55,7 +55,7 @@ const noteSeenEveryMs = 10 * 60_000
 
 export function createAccess({ store, now }: { readonly store: Store; readonly now: () => number }): Access {
   const limits = createAttemptLimits(now)
-  let accounts = false
+  let accounts: boolean | undefined
 
   const invitationOf = async (token: string) => {
     const invitation = await store.findInvitation(sha256OfToken(token))
@@ -65,8 +65,8 @@ export function createAccess({ store, now }: { readonly store: Store; readonly n
 
   return {
     async hasAccounts() {
-      // Accounts are never removed.
-      accounts ||= await store.hasAccounts()
+      // Accounts are never removed, and made nowhere but below.
+      accounts ??= await store.hasAccounts()
       return accounts
     },
 
@@ -129,6 +129,7 @@ export function createAccess({ store, now }: { readonly store: Store; readonly n
         { id: randomUUID(), name, signInName, passwordHash },
         now(),
       )
+      if (redemption === 'accepted') accounts = true
       if (redemption === 'spent') return reject(spentInvitation)
       if (redemption === 'name-taken')
         return reject({

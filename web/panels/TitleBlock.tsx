@@ -2,7 +2,7 @@ import { For, Show } from 'solid-js'
 import { noFilters, restoreFilters } from '../state/filters.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { openSite, sites } from '../state/open-site.ts'
-import { signedInName } from '../state/own-account.ts'
+import { askForAccess, isSignedOut, signedInName } from '../state/own-account.ts'
 import { statesLag, statesTrouble } from '../state/series-states.ts'
 import { chooseSetting, type Setting, setting, settings } from '../state/setting.ts'
 import { openSheet } from '../state/sheet.ts'
@@ -117,6 +117,11 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
           <button type="button" onClick={() => props.askForKeys()}>
             Keys and gestures (?)
           </button>
+          <Show when={isSignedOut()}>
+            <button type="button" onClick={askForAccess}>
+              Sign in
+            </button>
+          </Show>
           <Show when={signedInName() !== null}>
             <Later
               load={() => import('./access/OwnAccount.tsx').then(({ OwnAccount }) => OwnAccount)}

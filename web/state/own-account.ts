@@ -31,8 +31,12 @@ export const isAdministrator = (): boolean => {
   return memberships.some(({ site }) => mayAt(memberships, site, 'administer'))
 }
 
-/** Works on with what is on the screen; asked again by the next page. */
+/** Works on with what is on the screen, until one asks to sign in or the page is loaded anew. */
 export const putAccessAside = (): void => void setPutAside(true)
+export const askForAccess = (): void => void setPutAside(false)
+
+/** Whether nobody is signed in where one has to be. */
+export const isSignedOut = (): boolean => me()?.accounts === 'needed' && me()?.person === null
 
 /** Finds out who one is at the server, and again when it refuses for want of a session. */
 export function knowOwnAccount(): void {
@@ -52,7 +56,12 @@ export function knowOwnAccount(): void {
   }
   ask()
   addEventListener('sign-in-needed', missed)
-  onCleanup(() => removeEventListener('sign-in-needed', missed))
+  // A link that is opened where the page is open already loads nothing.
+  addEventListener('hashchange', takeInvitation)
+  onCleanup(() => {
+    removeEventListener('sign-in-needed', missed)
+    removeEventListener('hashchange', takeInvitation)
+  })
 }
 
 /** Out of the address at once: it is a secret, and the address is shown, kept and shared. */

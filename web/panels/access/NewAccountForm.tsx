@@ -3,7 +3,7 @@ import type { Membership } from '#domain/access/membership.ts'
 import { shortestPassword } from '#domain/access/person-rules.ts'
 import { ServerRefused, sendServer, sentenceOf } from '../../state/ask-server.ts'
 import { invitation, makeAccount } from '../../state/own-account.ts'
-import { roleWords, siteWords } from './role-words.ts'
+import { siteWords } from './role-words.ts'
 
 /** The account of an invitation: its person chooses names and a password. */
 export function NewAccountForm() {
@@ -40,7 +40,7 @@ export function NewAccountForm() {
         {(membership) => (
           <>
             <p>
-              You were invited to {siteWords(membership().site)} as {roleWords[membership().role]}.
+              You were invited to {siteWords(membership().site)} as {membership().role}.
             </p>
             <label>
               Your name, with which records are signed

@@ -5,9 +5,9 @@ import type { Role } from '#domain/access/permissions.ts'
 export const roleWords: Readonly<Record<Role, string>> = {
   viewer: 'viewer: reads what is published',
   field: 'field: adds readings and field work',
-  engineer: 'engineer: changes records too',
-  approver: 'approver: approves levels too',
-  administrator: 'administrator: says who may do this',
+  engineer: 'engineer: also changes records',
+  approver: 'approver: also approves levels',
+  administrator: 'administrator: also says who may do what',
 }
 
 /** A site by its id, as a person reads it. */
