@@ -94,7 +94,7 @@ describe('a day along the works without a network', () => {
     const status = page.getByRole('region', { name: 'Outbox' }).getByRole('status')
     await expect
       .poll(() => status.textContent())
-      .toContain(`${50 + 1 + steps + 1 + 1} written on this device`)
+      .toContain(`${50 + 1 + steps + 1 + 1} entries and 5 photos and files not yet confirmed`)
     expect((await fieldDocument()).entries).toEqual([])
 
     await device.setOffline(false)
@@ -159,6 +159,7 @@ describe('a day along the works without a network', () => {
     })
     await page.getByText(/huge.jpg has 40 MB; at most 24 MB go with an entry/).waitFor()
     await goTo(page, 'Reading')
+    await page.getByLabel('Sensor').selectOption('WS-01/water-level')
     await page.getByLabel('Shown on the display').fill('4.04')
     await page.getByLabel(/^Read at/).fill('2027-11-01T21:00')
     await page.getByLabel('Your name').fill('Field engineer')

@@ -1,4 +1,5 @@
 import type { GroundMap, MapRequest } from '#domain/ground/ground-map.ts'
+import type { DrawdownFit, fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { NetworkRequest, NetworkStudy } from '#domain/radio/network-study.ts'
 import type { DerivationAnswer, DerivationMessage, DerivationTask } from './run-derivations.ts'
@@ -17,6 +18,8 @@ export interface Derivation {
   surface(request: MapRequest, watch?: Watch): Promise<Outcome<GroundMap>>
   /** Studies a radio network in the same way; it is as much superseded by a surface as by another study. */
   network(request: NetworkRequest, watch?: Watch): Promise<Outcome<NetworkStudy>>
+  /** Fits drawdowns in the same way. */
+  drawdown(request: Parameters<typeof fitDrawdown>, watch?: Watch): Promise<Outcome<DrawdownFit>>
   close(): void
 }
 
@@ -119,6 +122,7 @@ export function openDerivation(
   return {
     surface: (request, watch) => ask({ request }, watch) as Promise<Outcome<GroundMap>>,
     network: (network, watch) => ask({ network }, watch) as Promise<Outcome<NetworkStudy>>,
+    drawdown: (drawdown, watch) => ask({ drawdown }, watch) as Promise<Outcome<DrawdownFit>>,
     close() {
       clearTimeout(lookAgain)
       settle()?.reject(new DOMException('Closed.', 'AbortError'))

@@ -5,11 +5,28 @@ import { dueWork, type Errand, type SensorToVisit } from '#domain/field/due-work
 import { metresBetween, type Place } from '#domain/field/straight-distance.ts'
 import { type Stop, walkingOrder } from '#domain/field/walking-order.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { isLate } from '#domain/levels/lateness.ts'
+
+/** A logger that asks for a person, by what is known of the network. */
+export interface LoggerErrand {
+  readonly logger: string
+  /** 0: it is silent or about to be; 1: it is to be looked into. */
+  readonly urgency: 0 | 1
+  /** Whole sentences: what is wrong, what to do. */
+  readonly remarks: readonly { readonly says: string; readonly toDo: string }[]
+}
+
+/** What asks for somebody, but has no place that is known. */
+export interface Unplaced {
+  readonly errands: readonly Errand[]
+  readonly loggers: readonly LoggerErrand[]
+}
 
 /** A place of the round, in the order in which to go there. */
 export interface RoundStop extends Stop {
   readonly location: string
   readonly errands: readonly Errand[]
+  readonly loggers: readonly LoggerErrand[]
   /** Straight from the place before. */
   readonly legMetres: number
   /** Straight from where one stands; null where that is not known. */
@@ -26,13 +43,14 @@ export interface RoundChoice {
   readonly from: Place | null
 }
 
-/** Where to go, why, and in which order; nothing of a place whose location is not known. */
+/** Where to go, why, and in which order; what has no known place is given apart. */
 export function roundStops(
   document: SiteDocument,
   states: StateDocument,
   guide: FieldGuide,
   choice: RoundChoice,
-): { readonly stops: readonly RoundStop[]; readonly totalMetres: number } {
+  loggers: readonly LoggerErrand[] = [],
+): { readonly stops: readonly RoundStop[]; readonly totalMetres: number; readonly unplaced: Unplaced } {
   const bySensor = new Map(document.series.map((series) => [series.id, series]))
   const byNumber = new Map(states.states.map((state) => [state.series, state]))
   const sensors = guide.sensors.flatMap((sensor): SensorToVisit[] => {
@@ -49,7 +67,7 @@ export function roundStops(
         critical: series.critical,
         intervalMinutes: sensor.intervalMinutes,
         lastAtEpochMs: latest(state?.atEpochMs ?? null, here),
-        late: (state?.late ?? true) && here === null,
+        late: (state?.late ?? true) && isLate(here, choice.nowEpochMs, series.lateAfterMinutes),
         level: state?.level ?? null,
         logger,
         certificateDueAtEpochMs: sensor.certificateDueAtEpochMs,
@@ -60,28 +78,40 @@ export function roundStops(
   const instruments = new Map(document.instruments.map((one) => [one.id, one]))
   const places = new Map(document.locations.map((place) => [place.id, place]))
   const byLocation = groupBy(errands, ({ instrument }) => instruments.get(instrument)?.location ?? '')
-  const stops = [...byLocation].flatMap(([location, here]) => {
+  const standsAt = new Map(document.loggers.map(({ id, location }) => [id, location]))
+  const loggersByLocation = groupBy(loggers, ({ logger }) => standsAt.get(logger) ?? '')
+  const names = new Set([...byLocation.keys(), ...loggersByLocation.keys()])
+  const at = (location: string) => ({
+    errands: byLocation.get(location) ?? [],
+    loggers: loggersByLocation.get(location) ?? [],
+  })
+  const unplaced = { errands: [] as Errand[], loggers: [] as LoggerErrand[] }
+  const stops = [...names].flatMap((location) => {
     const place = places.get(location)
-    if (!place) return []
+    const here = at(location)
+    if (!place) {
+      unplaced.errands.push(...here.errands)
+      unplaced.loggers.push(...here.loggers)
+      return []
+    }
     return [
       {
         id: location,
         location,
         eastingMetres: place.eastingMetres,
         northingMetres: place.northingMetres,
-        urgency: Math.min(...here.map(({ urgency }) => urgency)),
-        errands: here,
+        urgency: Math.min(...[...here.errands, ...here.loggers].map(({ urgency }) => urgency)),
       },
     ]
   })
   const order = walkingOrder(choice.from, stops)
-  const errandsAt = new Map(stops.map((stop) => [stop.id, stop.errands]))
   return {
+    unplaced,
     totalMetres: order.totalMetres,
     stops: order.stops.map((stop) => ({
       ...stop,
       location: stop.id,
-      errands: errandsAt.get(stop.id) ?? [],
+      ...at(stop.id),
       awayMetres: choice.from === null ? null : metresBetween(choice.from, stop),
     })),
   }

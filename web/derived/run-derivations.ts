@@ -1,9 +1,13 @@
 import { groundMapSteps, type MapRequest } from '#domain/ground/ground-map.ts'
+import { fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
 
-/** A map of the ground, or a study of a radio network. */
-export type DerivationTask = { readonly request: MapRequest } | { readonly network: NetworkRequest }
+/** A map of the ground, a study of a radio network, or a fit of drawdowns. */
+export type DerivationTask =
+  | { readonly request: MapRequest }
+  | { readonly network: NetworkRequest }
+  | { readonly drawdown: Parameters<typeof fitDrawdown> }
 
 /** One thing to work out, and the number its answer carries; null: what runs is no longer wanted. */
 export interface DerivationMessage {
@@ -42,7 +46,7 @@ export function runDerivations({
     if (task === null) return
     let [lookedAtMs, toldAtMs] = [nowMs(), nowMs()]
     try {
-      const steps = 'network' in task ? wholeStudy(task.network) : groundMapSteps(task.request)
+      const steps = 'request' in task ? groundMapSteps(task.request) : inOneStep(task)
       for (let step = steps.next(); ; step = steps.next()) {
         if (step.done) {
           tell({ turn, outcome: step.value })
@@ -63,8 +67,10 @@ export function runDerivations({
   }
 }
 
-/** Done in one step: a study takes a few tenths of a second. */
-function* wholeStudy(request: NetworkRequest): Generator<number, Outcome<unknown>> {
+/** Studies and fits take a few tenths of a second, and have no steps. */
+function* inOneStep(
+  task: Exclude<DerivationTask, { readonly request: MapRequest }>,
+): Generator<number, Outcome<unknown>> {
   yield 0
-  return studyNetwork(request)
+  return 'network' in task ? studyNetwork(task.network) : fitDrawdown(...task.drawdown)
 }

@@ -54,4 +54,7 @@ export async function keepSite(
   }
 }
 
-export const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`
+export const megabytes = (bytes: number): string =>
+  bytes >= 1e9
+    ? `${(bytes / 1e9).toFixed(bytes < 1e10 ? 1 : 0)} GB`
+    : `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`

@@ -15,7 +15,7 @@ export function Notices() {
             <span>{notice.sentence}</span>
             <Show when={notice.retry}>
               <button type="button" onClick={() => retry(notice)}>
-                Try again
+                {notice.retryName}
               </button>
             </Show>
             <button type="button" onClick={() => putAwayNotice(notice.number)}>

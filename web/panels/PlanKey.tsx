@@ -13,6 +13,7 @@ import { type Standing, standingName } from '../ui/state-scale.ts'
 import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
+import { NoteList } from './NoteList.tsx'
 import { SurfaceChoice } from './SurfaceChoice.tsx'
 import { SurfaceKey } from './SurfaceKey.tsx'
 import { SurfaceProgress } from './SurfaceProgress.tsx'
@@ -138,6 +139,13 @@ export function PlanKey() {
             </p>
             <CoverageList />
           </Show>
+          <Show when={isLayerShown('notes')}>
+            <p class="key-note">
+              Framed sign beside its place: ! damage, n note, a number where there are several. Where the
+              writer stood; without that, where what is named stands. Only what this device has heard of.
+            </p>
+            <NoteList />
+          </Show>
         </fieldset>
       </div>
     </details>
@@ -154,4 +162,5 @@ const layerNames: Readonly<Record<PlanLayer, string>> = {
   delivery: 'Predicted radio delivery',
   coverage: 'Coverage tests',
   radio: 'Loggers and gateways',
+  notes: 'Field notes',
 }

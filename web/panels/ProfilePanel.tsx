@@ -9,6 +9,7 @@ import { siteDocument } from '../state/site-document.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { DepthProfile } from '../views/depth-profile/DepthProfile.tsx'
 import {
+  askedSeries,
   type ProfileAxis,
   profileFromSite,
   profileQuestion,
@@ -19,6 +20,7 @@ import { createAnswer } from './create-answer.ts'
 /** Values by depth of the selected string, at the clock and at the dates that were added. */
 export function ProfilePanel() {
   const [axis, setAxis] = createSignal<ProfileAxis>('a')
+  const [stressShown, setStressShown] = createSignal(true)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const subject = createMemo(() => {
     const document = siteDocument()
@@ -40,7 +42,7 @@ export function ProfilePanel() {
     ]
     const query = depthProfile({
       atEpochMs: moments.map((moment) => moment.atEpochMs),
-      series: on.question.series.map((series) => series.series),
+      series: askedSeries(on.question),
     })
     return { ...query, moments, subject: on }
   })
@@ -50,7 +52,7 @@ export function ProfilePanel() {
     if (!on || at === null) return null
     const answered = asked.answer()
     const fits = answered?.question.subject === on ? answered : null
-    return profileFromSite({
+    const props = profileFromSite({
       ...on,
       moments: fits?.question.moments ?? [{ heading: 'At the clock', atEpochMs: at }],
       columns: fits?.columns ?? null,
@@ -58,6 +60,7 @@ export function ProfilePanel() {
       selectedPoint: selectedPoint()?.id ?? null,
       remarks: asked.remarks(),
     })
+    return stressShown() ? props : { ...props, stresses: null }
   }
   return (
     <Show
@@ -74,6 +77,18 @@ export function ProfilePanel() {
             <button type="button" onClick={() => addProfileDate(clockEpochMs() ?? 0)}>
               Keep the clock’s date
             </button>
+            <button type="button" onClick={() => print()}>
+              Print
+            </button>
+            <Show when={selectedInstrument()?.kind === 'piezometer'}>
+              <button
+                type="button"
+                aria-pressed={stressShown()}
+                onClick={() => setStressShown(!stressShown())}
+              >
+                Effective stress
+              </button>
+            </Show>
             <For each={profileDates()}>
               {(date) => (
                 <button

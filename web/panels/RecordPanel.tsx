@@ -3,6 +3,7 @@ import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { RemarkedTrail, TrailSource, TrailStep } from '#contract/trail.ts'
 import { uncertainText } from '#domain/reduction/uncertain-text.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
+import { reportTrouble } from '../state/notices.ts'
 import { sitePath } from '../state/open-site.ts'
 import { publishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
@@ -11,6 +12,7 @@ import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
 import { withUnit } from '../ui/format-value.ts'
 import { measureNames } from '../ui/kind-names.ts'
+import { Later } from '../ui/Later.tsx'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
@@ -125,6 +127,12 @@ export function RecordPanel() {
             </tbody>
           </table>
           <AlignmentPlaces points={points()} />
+          <Later
+            when={true}
+            load={async () => (await import('./field/EntriesAbout.tsx')).EntriesAbout}
+            waiting="Fetching what was written along the works …"
+            failed={(cause) => reportTrouble({ cause })}
+          />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>

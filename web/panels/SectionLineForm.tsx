@@ -3,10 +3,12 @@ import {
   clearSection,
   drawingSection,
   drawSection,
+  type GridPoint,
   sectionLine,
   takeSectionTool,
 } from '../state/section-line.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
+import { readCorners } from './read-corners.ts'
 import { SectionByChainage } from './SectionByChainage.tsx'
 
 /** Ways to say where the section goes: tap it on the plan, between two measuring points, or by coordinates. */
@@ -15,12 +17,8 @@ export function SectionLineForm() {
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const use = () => {
     const read = readCorners(text())
-    if (read.length < 2) {
-      setTrouble('Write at least two corners as "easting northing; easting northing", in site grid metres.')
-      return
-    }
-    setTrouble(null)
-    drawSection(read)
+    setTrouble(read.ok ? null : read.sentence)
+    if (read.ok) drawSection(read.corners)
   }
   const between = (event: SubmitEvent) => {
     event.preventDefault()
@@ -28,8 +26,14 @@ export function SectionLineForm() {
     const ends = [form.get('from'), form.get('to')].flatMap(
       (id) => siteLookup().pointById.get(String(id)) ?? [],
     )
-    if (ends.length === 2) drawSection(ends)
-    else setTrouble('Choose two measuring points from the list.')
+    const [from, to] = ends
+    if (!from || !to) return void setTrouble('Choose two measuring points from the list.')
+    if (from.eastingMetres === to.eastingMetres && from.northingMetres === to.northingMetres)
+      return void setTrouble(
+        `${from.id} and ${to.id} stand one above the other or are one: a line between them has no length. Choose two that stand apart.`,
+      )
+    setTrouble(null)
+    drawSection(ends)
   }
   return (
     <div class="section-form">
@@ -45,6 +49,9 @@ export function SectionLineForm() {
         <Show when={sectionLine().length > 0}>
           <button type="button" onClick={clearSection}>
             Take the line away
+          </button>
+          <button type="button" onClick={() => print()}>
+            Print
           </button>
         </Show>
       </div>
@@ -73,26 +80,12 @@ export function SectionLineForm() {
           />
         </label>
       </details>
-      <Show when={trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+      <div role="alert">
+        <Show when={trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+      </div>
     </div>
   )
 }
 
-interface Corner {
-  readonly eastingMetres: number
-  readonly northingMetres: number
-}
-
-function readCorners(text: string): readonly Corner[] {
-  return text.split(';').flatMap((corner) => {
-    const [eastingMetres, northingMetres] = corner
-      .trim()
-      .split(/[\s,]+/)
-      .map(Number)
-    if (eastingMetres === undefined || northingMetres === undefined) return []
-    return Number.isFinite(eastingMetres + northingMetres) ? { eastingMetres, northingMetres } : []
-  })
-}
-
-const writeCorners = (corners: readonly Corner[]) =>
+const writeCorners = (corners: readonly GridPoint[]) =>
   corners.map((corner) => `${corner.eastingMetres} ${corner.northingMetres}`).join('; ')

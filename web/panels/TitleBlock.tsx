@@ -86,6 +86,9 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
         <div class="title-cell title-watermark">
           <span>{facts()?.watermark ?? 'invented data'}</span>
         </div>
+        <div class="print-mark" aria-hidden="true">
+          <span>{facts()?.watermark ?? 'invented data'}</span>
+        </div>
       </Show>
       <details class="title-cell title-settings">
         <summary aria-label="Appearance and keys">⚙</summary>
@@ -94,7 +97,11 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
             Setting
             <select
               value={setting()}
-              onChange={(event) => chooseSetting(event.currentTarget.value as Setting)}
+              onChange={(event) => {
+                const chosen = event.currentTarget.value as Setting
+                chooseSetting(chosen)
+                if (chosen === 'walk') openSheet('field')
+              }}
             >
               <For each={settings}>{(one) => <option value={one}>{settingNames[one]}</option>}</For>
             </select>

@@ -11,8 +11,9 @@ const shellCache = shellCachePrefix + shell.version
 // The page fetches the files first, so that it can show progress and be stopped; what it has is not fetched again.
 self.addEventListener('install', (event) => event.waitUntil(keepShell()))
 
+// In this order: a page that is loaded again on the change must not find the older files.
 self.addEventListener('activate', (event) =>
-  event.waitUntil(Promise.all([dropOldShells(), self.clients.claim()])),
+  event.waitUntil(dropOldShells().then(() => self.clients.claim())),
 )
 
 self.addEventListener('fetch', (event) => {

@@ -11,6 +11,7 @@ import { playing } from '../state/playback.ts'
 import { watchPublishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedPoint } from '../state/selection.ts'
 import { setting } from '../state/setting.ts'
+import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { fetchSiteGrid } from '../state/site-grid.ts'
@@ -28,6 +29,7 @@ export function startPage(): void {
   knowOwnAccount()
   const wanted = readAddress(location.search)
   restoreAddress(wanted)
+  if (setting() === 'walk' && isBare(location.search)) openSheet('field')
   void openSite(wanted.site)
   keepAddressBar((site) => void openSite(site))
   wearTheme()
@@ -36,6 +38,10 @@ export function startPage(): void {
   keepStatesFresh()
 }
 
+/** An address that shows nothing in particular, but perhaps one site: who walks the works begins with field work. */
+const isBare = (search: string): boolean =>
+  [...new URLSearchParams(search).keys()].every((name) => name === 'site')
+
 /** Projections and engine come after the first colours, or after four seconds where there are none to come. */
 function fetchTheRest(): void {
   const owner = getOwner()
@@ -43,11 +49,19 @@ function fetchTheRest(): void {
   onCleanup(() => clearTimeout(timer))
   sync(firstColour, (drawn) => {
     if (!drawn) return
-    Promise.all([fetchSiteGrid(), import('./start-analysis.ts'), import('../state/synchronise.ts')]).then(
-      ([, { startAnalysis }, { keepSynchronised }]) =>
+    Promise.all([
+      fetchSiteGrid(),
+      import('./start-analysis.ts'),
+      import('../state/synchronise.ts'),
+      import('./watch-for-loss.ts'),
+      import('./watch-for-newer-version.ts'),
+    ]).then(
+      ([, { startAnalysis }, { keepSynchronised }, { watchForLoss }, { watchForNewerVersion }]) =>
         runWithOwner(owner, () => {
           startAnalysis()
           keepSynchronised()
+          watchForLoss()
+          watchForNewerVersion()
         }),
       (cause) => reportTrouble({ cause, retry: () => location.reload() }),
     )

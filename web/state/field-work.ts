@@ -14,19 +14,38 @@ export interface KnownEntry {
   readonly stored: StoredFieldEntry | null
 }
 
+/** What of this device's work the server has not confirmed. */
+export interface WaitingWork {
+  /** Entries of the open site on their way. */
+  readonly entries: number
+  /** Photos and files of the open site on their way; their entries may have arrived. */
+  readonly files: number
+  /** Entries and files that the server would not take, or has otherwise: a person decides. */
+  readonly stuck: number
+  /** Entries of other sites: they go when their site is open. */
+  readonly elsewhere: number
+}
+
 const [knownEntries, setKnownEntries] = createSignal<readonly KnownEntry[]>([])
+const [waiting, setWaiting] = createSignal<WaitingWork>({ entries: 0, files: 0, stuck: 0, elsewhere: 0 })
+const [clockAhead, setClockAhead] = createSignal<number | null>(null)
 const [lastSynchronised, setLastSynchronised] = createSignal<number | null>(null)
 
 export {
+  /** How far this device's clock is ahead of the server's, by the last answer; negative: behind; null: not known. */
+  clockAhead as clockAheadMs,
   /** Everything written at the open site that this device knows of, oldest first. */
   knownEntries,
   /** When (this device's clock) all that waited was last delivered and the server's list read; null: never. */
   lastSynchronised as lastSynchronisedEpochMs,
+  waiting as waitingWork,
 }
 
-/** How many entries of this device, at the open site, the server has not confirmed. */
-export const waitingCount = (): number =>
-  knownEntries().filter(({ own }) => own !== null && own.delivery !== 'delivered').length
+/** How many entries and files exist on this device alone. */
+export const waitingCount = (): number => {
+  const { entries, files, stuck, elsewhere } = waiting()
+  return entries + files + stuck + elsewhere
+}
 
 /** How many entries of this device, at whichever site, the server has not confirmed. */
 export async function waitingOnDevice(): Promise<number> {
@@ -37,10 +56,13 @@ export async function waitingOnDevice(): Promise<number> {
 /** Reads what the device knows of a site's field work again: after something was written, sent or received. */
 export async function readKnownEntries(site: string): Promise<void> {
   const database = await fieldDatabase()
-  const [received, own, synchronised] = await Promise.all([
+  const [received, own, synchronised, files, refused, ahead] = await Promise.all([
     database.getAll('received', IDBKeyRange.bound([site, 0], [site, Number.POSITIVE_INFINITY])),
     database.getAll('own'),
     database.get('facts', `synchronised ${site}`),
+    database.countFromIndex('attachments', 'delivery', [site, 'waiting']),
+    database.countFromIndex('attachments', 'delivery', [site, 'refused']),
+    database.get('facts', 'clock-ahead'),
   ])
   const known = new Map<string, KnownEntry>()
   for (const stored of received) known.set(keyOf(stored), { entry: stored.entry, own: null, stored })
@@ -50,11 +72,27 @@ export async function readKnownEntries(site: string): Promise<void> {
     known.set(one.entry.id, { entry: one.entry, own: one, stored })
   }
   setKnownEntries([...known.values()].sort((a, b) => a.entry.writtenAtEpochMs - b.entry.writtenAtEpochMs))
+  const here = own.filter(({ entry }) => entry.site === site)
+  setWaiting({
+    entries: here.filter(({ delivery }) => delivery === 'waiting').length,
+    files,
+    stuck:
+      refused + here.filter(({ delivery }) => delivery === 'differs' || delivery === 'unreadable').length,
+    elsewhere: own.filter(({ entry, delivery }) => entry.site !== site && delivery === 'waiting').length,
+  })
+  setClockAhead((ahead as number | undefined) ?? null)
   setLastSynchronised((synchronised as number | undefined) ?? null)
 }
 
 /** Two entries that came with one id are two. */
 const keyOf = ({ entry, differs, number }: StoredFieldEntry) => (differs ? `${entry.id} ${number}` : entry.id)
+
+/** The page knows more of its own position than an entry holds; the server takes no entry with more. */
+const positionOf = ({ eastingMetres, northingMetres, accuracyMetres }: DevicePosition): DevicePosition => ({
+  eastingMetres,
+  northingMetres,
+  accuracyMetres,
+})
 
 /** Writes an entry into the outbox and shows it at once. Sending goes on by itself. */
 export async function writeDown(draft: {
@@ -66,7 +104,7 @@ export async function writeDown(draft: {
 }): Promise<FieldEntry> {
   const entry = await writeEntry({
     ...draft,
-    position: draft.position ?? null,
+    position: draft.position ? positionOf(draft.position) : null,
     files: draft.files ?? [],
     writtenAtEpochMs: Date.now(),
   })

@@ -6,6 +6,8 @@ export interface Notice {
   readonly number: number
   readonly sentence: string
   readonly retry: (() => void) | null
+  /** What the button of `retry` says. */
+  readonly retryName: string
 }
 
 const [notices, setNotices] = createSignal<readonly Notice[]>([])
@@ -14,10 +16,20 @@ let made = 0
 export { notices }
 
 /** Shows what went wrong until it is put away; the same sentence is shown once. */
-export function reportTrouble(what: { sentence?: string; cause?: unknown; retry?: () => void }): void {
+export function reportTrouble(what: {
+  sentence?: string
+  cause?: unknown
+  retry?: () => void
+  retryName?: string
+}): void {
   const sentence = what.sentence ?? sentenceOf(what.cause)
   made += 1
-  const notice = { number: made, sentence, retry: what.retry ?? null }
+  const notice = {
+    number: made,
+    sentence,
+    retry: what.retry ?? null,
+    retryName: what.retryName ?? 'Try again',
+  }
   setNotices((now) => [...now.filter((one) => one.sentence !== sentence), notice])
 }
 

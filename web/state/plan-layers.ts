@@ -11,6 +11,7 @@ export const planLayers = [
   'delivery',
   'coverage',
   'radio',
+  'notes',
 ] as const
 export type PlanLayer = (typeof planLayers)[number]
 

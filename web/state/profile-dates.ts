@@ -1,12 +1,13 @@
 import { createSignal } from 'solid-js'
 
-const mostDates = 6
+// The clock's own and these have an ink each.
+const mostDates = 5
 const [profileDates, setProfileDates] = createSignal<readonly number[]>([])
 
 /** Further instants at which depth profiles are drawn beside the clock's, UTC ms, earliest first. */
 export { profileDates }
 
-/** Adds an instant; of more than six the earliest goes. */
+/** Adds an instant; of more than five the earliest goes. */
 export function addProfileDate(atEpochMs: number): void {
   restoreProfileDates([...profileDates(), atEpochMs])
 }

@@ -38,6 +38,7 @@ export function keepSynchronised(): void {
     try {
       await synchronise(site, running.signal)
       failures = 0
+      tellTabs()
     } catch {
       failures++
     }
@@ -48,13 +49,23 @@ export function keepSynchronised(): void {
     again = false
   }
   const now = () => void attempt()
+  // Another tab of this page on this device writes into the same outbox, and sends it.
+  const tabs = new BroadcastChannel('stillground-field-work')
+  tabs.onmessage = () => {
+    const site = siteDocument()?.facts.id
+    if (site !== undefined) readKnownEntries(site).catch(() => undefined)
+  }
+  const tellTabs = () => tabs.postMessage(null)
   sync(() => siteDocument()?.facts.id, now)
   addEventListener('field-work-written', now)
+  addEventListener('field-work-written', tellTabs)
   addEventListener('online', now)
   onCleanup(() => {
     clearTimeout(timer)
     running?.abort()
     removeEventListener('field-work-written', now)
+    removeEventListener('field-work-written', tellTabs)
+    tabs.close()
     removeEventListener('online', now)
   })
 }

@@ -1,4 +1,5 @@
 import { createMemo, createRoot, createSignal } from 'solid-js'
+import { onPrinting } from '../ui/on-printing.ts'
 import { type Palette, palettes } from '../ui/palettes.ts'
 
 /** Paper is light, room is dark, sun has the most contrast; `as-device` follows the device's own setting. */
@@ -10,11 +11,14 @@ const dark = globalThis.matchMedia?.('(prefers-color-scheme: dark)')
 const [themeChoice, setThemeChoice] = createSignal<ThemeChoice>(readChoice())
 const [deviceDark, setDeviceDark] = createSignal(dark?.matches ?? false)
 dark?.addEventListener('change', (event) => setDeviceDark(event.matches))
+const [printing, setPrinting] = createSignal(false)
+onPrinting(setPrinting)
 
 export { themeChoice }
 
-/** The theme that is drawn. */
+/** The theme that is drawn. On paper it is always the light one. */
 export const theme = (): Exclude<ThemeChoice, 'as-device'> => {
+  if (printing()) return 'paper'
   const choice = themeChoice()
   if (choice !== 'as-device') return choice
   return deviceDark() ? 'room' : 'paper'

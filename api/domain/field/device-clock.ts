@@ -19,6 +19,16 @@ export function clockSentence(
   return null
 }
 
+/**
+ * What the person with a device must be told of its clock, milliseconds ahead of the server's; null: it was within 10
+ * minutes, or nothing is known. Positive is ahead.
+ */
+export function ownClockSentence(clockAheadMs: number | null): string | null {
+  if (clockAheadMs === null || Math.abs(clockAheadMs) <= toleratedMs) return null
+  const way = clockAheadMs > 0 ? 'ahead of' : 'behind'
+  return `The clock of this device is ${durationText(Math.abs(clockAheadMs))} ${way} the server's. Set it right before anything is written down: times of readings are taken from it.`
+}
+
 function durationText(ms: number): string {
   const minutes = Math.round(ms / 60_000)
   if (minutes < 120) return `${minutes} minutes`

@@ -30,14 +30,29 @@ export function areaAndCentroid(ring: readonly Place[]): { readonly area: number
 }
 
 /** Whether a place lies in a convex hull or within `slack` of its sides. */
-export function isInHull(hull: readonly Place[], [east, north]: Place, slack: number): boolean {
-  return (
-    hull.length > 2 &&
-    hull.every(([ae, an], index) => {
-      const [be, bn] = hull[(index + 1) % hull.length] as Place
-      return (be - ae) * (north - an) - (bn - an) * (east - ae) >= -slack * Math.hypot(be - ae, bn - an)
-    })
-  )
+export const isInHull = (hull: readonly Place[], place: Place, slack: number): boolean =>
+  inwardOfHull(hull, place) >= -slack
+
+/** How far a place lies inside the lines of a convex hull's sides, metres; below 0 beyond one, and without a limit for a hull of no area. */
+export function inwardOfHull(hull: readonly Place[], [east, north]: Place): number {
+  if (hull.length < 3) return Number.NEGATIVE_INFINITY
+  let least = Number.POSITIVE_INFINITY
+  for (let index = 0; index < hull.length; index++) {
+    const [ae, an] = hull[index] as Place
+    const [be, bn] = hull[index + 1 === hull.length ? 0 : index + 1] as Place
+    const [de, dn] = [be - ae, bn - an]
+    least = Math.min(least, (de * (north - an) - dn * (east - ae)) / Math.sqrt(de * de + dn * dn))
+  }
+  return least
 }
+
+/** Of a straight way from a place to one inside a convex hull, the share that lies outside it. */
+export const shareOutside = (hull: readonly Place[], from: Place, inside: Place): number =>
+  hull.reduce((most, [ae, an], index) => {
+    const [be, bn] = hull[(index + 1) % hull.length] as Place
+    const inward = ([e, n]: Place) => (be - ae) * (n - an) - (bn - an) * (e - ae)
+    const [a, b] = [inward(from), inward(inside)]
+    return a < 0 ? Math.max(most, a / (a - b)) : most
+  }, 0)
 
 const turn = (a: Place, b: Place, c: Place) => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])

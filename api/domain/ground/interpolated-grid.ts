@@ -1,6 +1,7 @@
 import type { SitePoint } from '../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../outcome.ts'
-import { areaAndCentroid, convexHull, isInHull } from './convex-hull.ts'
+import { areaAndCentroid, convexHull, inwardOfHull, shareOutside } from './convex-hull.ts'
+import { placeOfNode } from './grid-slope.ts'
 import { inverseDistanceValue } from './inverse-distance.ts'
 import { type GroundPoint, type LeftOutPoint, reasonToLeaveOut } from './kriging/ground-point.ts'
 import { placesOf } from './kriging/places-of-points.ts'
@@ -54,27 +55,52 @@ export function* interpolatedGridSteps(
     })
   const values = new Float64Array(place.columns * place.rows).fill(Number.NaN)
   const mask = new Uint8Array(values.length).fill(1)
+  const inwardMetres = new Float64Array(values.length).fill(Number.NaN)
+  const middle = areaAndCentroid(hull).centroid
+  const valueAt = ([east, north]: SitePoint) =>
+    how === 'inverse distance'
+      ? inverseDistanceValue(places, east, north, 2)
+      : weighted(places, naturalNeighbourWeights(spots, [east, north]))
   for (let node = 0; node < values.length; node++) {
-    const column = node % place.columns
-    if (column === 0) yield node / values.length
-    const east = place.origin[0] - origin[0] + column * place.cellMetres
-    const north = place.origin[1] - origin[1] + ((node - column) / place.columns) * place.cellMetres
-    if (!isInHull(hull, [east, north], 0)) continue
+    if (node % place.columns === 0) yield node / values.length
+    const [east, north] = placeOfNode(place, node)
+    const spot = [east - origin[0], north - origin[1]] as const
+    const inward = inwardOfHull(hull, spot)
+    if (inward < -1.5 * place.cellMetres) continue
     const value =
-      how === 'inverse distance'
-        ? inverseDistanceValue(places, east, north, 2)
-        : weighted(places, naturalNeighbourWeights(spots, [east, north]))
+      (inward >= 0 ? valueAt(spot) : null) ?? valueBeyond(valueAt, spot, hull, middle, place.cellMetres)
     if (value === null) continue
     values[node] = value
-    mask[node] = 0
+    inwardMetres[node] = inward
+    if (inward >= 0) mask[node] = 0
   }
   return accept({
-    grid: { ...place, values, mask },
+    grid: { ...place, values, mask, edge: { inwardMetres, part: null } },
     method: sentences[how],
     pointsUsed: used.map(({ id }) => id),
     pointsLeftOut,
     pointsMerged: merged,
   })
+}
+
+/** On the edge or beyond it: the straight line on from two places inside, towards the middle of the hull. */
+function valueBeyond(
+  valueAt: (spot: SitePoint) => number | null,
+  spot: SitePoint,
+  hull: readonly SitePoint[],
+  middle: SitePoint,
+  cellMetres: number,
+): number | null {
+  const length = Math.hypot(middle[0] - spot[0], middle[1] - spot[1])
+  const beyond = shareOutside(hull, spot, middle) * length
+  const at = (metres: number) => {
+    const share = Math.min(1, metres / length)
+    return valueAt([spot[0] + share * (middle[0] - spot[0]), spot[1] + share * (middle[1] - spot[1])])
+  }
+  // Nearer the edge than this, a cell of natural neighbours reaches too far to be measured.
+  const [near, far] = [beyond + 0.1 * cellMetres, beyond + cellMetres]
+  const [one, other] = [at(near), at(far)]
+  return one === null || other === null ? null : one + ((one - other) / (far - near)) * near
 }
 
 const weighted = (places: readonly { readonly value: number }[], weights: readonly number[] | null) =>

@@ -1,8 +1,8 @@
 import type { SitePoint } from '../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { delaunayCells, middleOf } from './delaunay-cells.ts'
-import { joinSegments, type Segments } from './join-segments.ts'
-import type { MeshSides } from './mesh-sides.ts'
+import { joinPaths } from './join-paths.ts'
+import { cellsOfTriangles, type MeshCells } from './mesh-cells.ts'
 import { type CutReason, type LocalLine, reasonToCut } from './surface-cuts.ts'
 import { type Triangulation, triangulate } from './triangulation.ts'
 
@@ -42,7 +42,7 @@ export interface SettlementSurface {
 }
 
 /** Linear pieces of a surface. Nodes are measured places first, then middles of cells of more than three. */
-export interface SurfaceMesh {
+export interface SurfaceMesh extends MeshCells {
   readonly origin: readonly [eastingMetres: number, northingMetres: number]
   readonly east: Float64Array
   readonly north: Float64Array
@@ -53,11 +53,7 @@ export interface SurfaceMesh {
   readonly uncertaintyMm: Float64Array
   /** Three nodes a triangle, counter-clockwise. */
   readonly triangles: Uint32Array
-  /** Sides at the edge of the mask, two nodes each, the surface on their left. */
-  readonly rim: Uint32Array
   readonly extentMetres: number
-  /** Where the mesh comes from a grid, which names them by itself. */
-  readonly sides?: MeshSides
 }
 
 const method =
@@ -181,7 +177,7 @@ function meshOf(
     meanOf,
     uncertaintyMm,
     triangles: Uint32Array.from(triangles),
-    rim: rimOf(triangles, east.length),
+    ...cellsOfTriangles(triangles, east.length),
     extentMetres,
   }
 }
@@ -192,34 +188,18 @@ function meanValue(values: readonly number[]): number {
   return Math.min(Math.max(mean, Math.min(...values)), Math.max(...values))
 }
 
-/** Sides that only one triangle has. */
-function rimOf(triangles: readonly number[], nodes: number): Uint32Array {
-  const seen = new Set<number>()
-  for (let side = 0; side < triangles.length; side++) seen.add(sideKey(triangles, side, nodes))
-  const rim: number[] = []
-  for (let side = 0; side < triangles.length; side++) {
-    const key = sideKey(triangles, side, nodes)
-    const from = Math.floor(key / nodes)
-    const to = key % nodes
-    if (!seen.has(to * nodes + from)) rim.push(from, to)
-  }
-  return Uint32Array.from(rim)
-}
-
-function sideKey(triangles: readonly number[], side: number, nodes: number): number {
-  const to = triangles[side % 3 === 2 ? side - 2 : side + 1] as number
-  return (triangles[side] as number) * nodes + to
-}
-
 /** Edge of a mesh: closed rings, outer ones counter-clockwise, holes clockwise. */
 export function outlineOf({ rim, east, north, origin }: SurfaceMesh): readonly (readonly SitePoint[])[] {
-  const segments: Segments = []
-  for (const node of rim) segments.push(east[node] as number, north[node] as number)
-  return joinSegments(segments).map(({ coordinates }) => toSitePoints(coordinates, origin))
+  const sides: number[][] = []
+  for (let at = 0; at < rim.length; at += 2) {
+    const [from, to] = [rim[at] as number, rim[at + 1] as number]
+    sides.push([east[from] as number, north[from] as number, east[to] as number, north[to] as number])
+  }
+  return joinPaths(sides).map(({ coordinates }) => toSitePoints(coordinates, origin))
 }
 
 /** East, north, alternating, from an origin, as points of the site grid. */
-function toSitePoints(
+export function toSitePoints(
   coordinates: readonly number[],
   [originE, originN]: readonly [number, number],
 ): readonly SitePoint[] {

@@ -68,7 +68,9 @@ export function slopeMap(
     return grid.mask[node] === 0 && Number.isFinite(slope) && !(slope < error)
   }
   const mask = grid.mask.map((code, node) => (code !== 0 ? code : isTold(node) ? 0 : 6))
-  const told = { ...grid, values: slopes, mask }
+  // The edge is that of the surface: it knows nothing of where slopes are not told.
+  const { edge: _, ...place } = grid
+  const told = { ...place, values: slopes, mask }
   const mesh = gridMesh(told)
   let [lowest, highest, steepest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, -1]
   for (const node of mesh.triangles) {

@@ -3,7 +3,7 @@ import { coarseGridSentence } from './coarse-grid.ts'
 import { contoursOfGrid } from './contours-of-grid.ts'
 import type { SurfaceRequest, SurfaceWithField } from './ground-surface.ts'
 import { type GridMethod, interpolatedGridSteps } from './interpolated-grid.ts'
-import { reasonToLeaveOut } from './kriging/ground-point.ts'
+import { cutAround, silentPlaces } from './silent-places.ts'
 import { sectionOfGrid } from './surface-on-line.ts'
 import { gridOver, type ValueGrid } from './value-grid.ts'
 
@@ -45,26 +45,11 @@ export function* surfaceByGrid(
 
 /** The grid with nothing shown around points without a current value. */
 function withoutSilent(grid: ValueGrid, { points, silentRadiusMetres }: SurfaceRequest): ValueGrid {
-  const silent = points.filter(
-    (point) =>
-      reasonToLeaveOut(point) !== null &&
-      Number.isFinite(point.eastingMetres) &&
-      Number.isFinite(point.northingMetres),
-  )
-  if (silent.length === 0) return grid
-  const { origin, cellMetres, columns } = grid
-  const mask = grid.mask.map((code, node) => {
-    if (code !== 0) return code
-    const column = node % columns
-    const east = origin[0] + column * cellMetres
-    const north = origin[1] + ((node - column) / columns) * cellMetres
-    return silent.some(
-      (one) => Math.hypot(one.eastingMetres - east, one.northingMetres - north) <= silentRadiusMetres,
-    )
-      ? 2
-      : 0
-  })
-  return { ...grid, mask }
+  const mask = grid.mask.slice()
+  const inwardMetres =
+    grid.edge?.inwardMetres.slice() ?? Float64Array.from(mask, (code) => (code === 0 ? 1 : NaN))
+  cutAround(silentPlaces(points, 1e-6 * silentRadiusMetres), silentRadiusMetres, grid, mask, inwardMetres)
+  return { ...grid, mask, edge: { inwardMetres, part: null } }
 }
 
 function gridOfPoints({ points, nodes }: SurfaceRequest) {

@@ -17,14 +17,24 @@ export interface ValueGrid {
   readonly cellMetres: number
   readonly columns: number
   readonly rows: number
-  /** Row by row; NaN wherever nothing was computed, which the mask explains. */
+  /** Row by row; NaN wherever nothing was computed, which the mask explains. Beside the edge a node that is not shown may have one. */
   readonly values: Float64Array
   /** Codes of `maskReasons`, node by node. */
   readonly mask: Uint8Array
+  /** Where between the nodes the edge of what is shown runs; left out: along the nodes that are. */
+  readonly edge?: GridEdge
+}
+
+/** The edge of what is shown runs where `inwardMetres` is 0, straight between the sides of the grid's triangles. */
+export interface GridEdge {
+  /** Of each node, about how far inside it lies: above 0 where it is shown, NaN where no value is known. */
+  readonly inwardMetres: Float64Array
+  /** Of each node, the part of the ground it belongs to: nothing is drawn between nodes of two. Null: one part. */
+  readonly part: Uint8Array | null
 }
 
 /** A grid over a box; at least two nodes each way. */
-export type GridPlace = Omit<ValueGrid, 'values' | 'mask'>
+export type GridPlace = Omit<ValueGrid, 'values' | 'mask' | 'edge'>
 
 /** The grid that covers a box with about `columns` nodes across its longer side. */
 export function gridOver(

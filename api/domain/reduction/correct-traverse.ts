@@ -1,6 +1,7 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow } from '../site/tables.ts'
+import { nextCorrection } from './correction-errors.ts'
 import { type NextCalibration, nextCalibration } from './draft-calibration.ts'
 import { type CorrectionAmount, draftCorrection, draftRestoration, rowInForce } from './draft-correction.ts'
 
@@ -15,7 +16,10 @@ export interface TraverseCorrection {
   readonly amounts: readonly {
     readonly point: string
     readonly amountOffMm: number
-    /** Of that amount; it is a further part of each face's standard uncertainty from then on. */
+    /**
+     * Of that amount; it is a further part of each face's standard uncertainty from then on. The amounts come from one
+     * number of the survey, so their errors are one: common to all intervals, with the sign of the amount.
+     */
     readonly standardErrorMm: number
   }[]
   readonly author: string
@@ -42,6 +46,7 @@ export function correctTraverse(
   const faults = correctionFaults(model, correction)
   if (faults.length > 0) return reject(...faults)
   const made: NextCalibration[] = []
+  const number = nextCorrection(model.calibrationSteps)
   const issues: Issue[] = []
   for (const { point, amountOffMm, standardErrorMm } of correction.amounts) {
     const off = Number(amountOffMm.toFixed(6))
@@ -53,6 +58,7 @@ export function correctTraverse(
       const outcome = correctFace(model, correction, `${point}/face-${correction.axis}${face}`, {
         amountOff: sign * off,
         standardError: standardErrorMm,
+        correction: number,
       })
       if (outcome.ok) made.push(...outcome.value)
       else issues.push(...outcome.issues)

@@ -13,6 +13,8 @@ export interface CorrectionEntry {
 export interface CorrectionAmount {
   readonly amountOff: number
   readonly standardError: number
+  /** Number of the correction that takes it off, where it takes something off other sensors too. */
+  readonly correction?: number
 }
 
 type CalibratedModel = Pick<SiteModel, 'calibrations' | 'calibrationSteps'>
@@ -26,18 +28,25 @@ type CalibratedModel = Pick<SiteModel, 'calibrations' | 'calibrationSteps'>
 export function draftCorrection(
   model: CalibratedModel,
   sensor: string,
-  { amountOff, standardError }: CorrectionAmount,
+  { amountOff, standardError, correction }: CorrectionAmount,
   entry: CorrectionEntry,
 ): CalibrationDraft | null {
   const held = rowInForce(model, sensor, entry.validFromEpochMs)
   if (held === null) return null
   const draft = draftRestoration(model, held, entry)
+  // In proportion to the amount, so with its sign.
+  const commonError = Math.sign(amountOff) * Number(standardError.toPrecision(6))
+  const shared =
+    correction === undefined ? '' : `; commonError=${plain(commonError)}; correction=${correction}`
   return {
     ...draft,
     standardUncertainty: Math.hypot(draft.standardUncertainty, standardError),
-    steps: [...draft.steps, { kind: 'zero', parameters: `value=${amountOff}` }],
+    steps: [...draft.steps, { kind: 'zero', parameters: `value=${amountOff}${shared}` }],
   }
 }
+
+/** Without an exponent that a person would stumble over; to a billionth. */
+const plain = (value: number): string => String(Number(value.toFixed(9)))
 
 /** A draft that enters again, from an instant on, what an earlier version says. */
 export function draftRestoration(

@@ -1,4 +1,5 @@
 import { assert } from '../assert.ts'
+import type { CorrectionError } from './correction-errors.ts'
 import type { DerivedBundle, DerivedOutput, Term } from './rules/derived-bundle.ts'
 import { liquidColumnTerms } from './rules/liquid-column.ts'
 import { weightedUncertainty } from './rules/rule.ts'
@@ -28,8 +29,8 @@ export function seriesUncertainty(
 }
 
 /**
- * What a derived series is published with: that of its members, held to be independent of one another, by the weights of
- * its rule, near zero where they hang on the values. A resultant and a greatest deflection hang on which they are; for them
+ * What a derived series is published with: that of its members, independent of one another but for the errors of
+ * corrections that they share, by the weights of its rule, near zero where they hang on the values. A resultant and a greatest deflection hang on which they are; for them
  * the widest that they can be.
  * From each instant at which anything changes; none while a member that is needed has no calibration, and none of a rule
  * whose weights are not told here.
@@ -90,16 +91,23 @@ function together(
   rule: DerivedBundle['rule'],
   members: readonly Member[],
 ): Omit<UncertaintyPeriod, 'fromEpochMs'> {
-  const share = (of: (period: UncertaintyPeriod) => number | null): number | null => {
+  const share = (
+    of: (period: UncertaintyPeriod) => number | null,
+    errors: (period: UncertaintyPeriod) => readonly CorrectionError[] = () => [],
+  ): number | null => {
     const parts = members.map(({ weight, period }) => ({
       weight: rule.kind === 'mean' ? 1 / members.length : weight,
       standardUncertainty: of(period),
+      corrections: errors(period),
     }))
     if (rule.kind !== 'resultant') return weightedUncertainty(parts)
     const known = parts.flatMap(({ standardUncertainty }) => standardUncertainty ?? [])
     return known.length < parts.length ? null : Math.max(...known)
   }
-  const standardUncertainty = share((period) => period.standardUncertainty)
+  const standardUncertainty = share(
+    (period) => period.standardUncertainty,
+    ({ corrections = [] }) => corrections,
+  )
   assert(standardUncertainty !== null, `every member of a ${rule.kind} has an uncertainty`)
   return {
     commonSinceEpochMs: Math.max(...members.map(({ period }) => period.commonSinceEpochMs)),

@@ -6,6 +6,7 @@ import { mean } from '../statistics/spread.ts'
 import { calibrationPeriods } from './calibration-in-force.ts'
 import type { Calibration, CalibrationStep, Companions } from './chain.ts'
 import { companionAges } from './companion-age.ts'
+import { type CorrectionError, correctionErrors } from './correction-errors.ts'
 import { numberOf } from './parameter.ts'
 import { readingScatter, uncertaintySources } from './reading-uncertainty.ts'
 import { steps as stepsByKind } from './steps.ts'
@@ -20,6 +21,8 @@ export interface UncertaintyPeriod {
   readonly standardUncertainty: number
   /** The share that is anew in every reading; null where it cannot be told from the rest. */
   readonly independent: number | null
+  /** Errors of corrections, part of the standard uncertainty, that other series share; left out: none. */
+  readonly corrections?: readonly CorrectionError[]
 }
 
 /** Standard uncertainties of sensors' series over time, in order of time; none before a first calibration. */
@@ -92,7 +95,7 @@ function uncertaintyUnder(
   zeroReadings: SiteModel['zeroReadings'],
   temperatureStandardUncertainty: number | null,
   barometerStandardUncertainty: number | null,
-): Pick<UncertaintyPeriod, 'standardUncertainty' | 'independent'> {
+): Pick<UncertaintyPeriod, 'standardUncertainty' | 'independent' | 'corrections'> {
   const known = {
     calibration,
     zero: zeroBaseline(calibration, zeroReadings),
@@ -111,7 +114,9 @@ function uncertaintyUnder(
     uncertaintyShares(0, [], companions, { ...noUncertainty, ...stated(sources) })
   assert(shares?.common != null, `a calibration states an uncertainty: ${calibration.id}`)
   const independent = shares.independent ?? 0
+  const corrections = correctionErrors(raw ?? 0, calibration.steps, companions)
   return {
+    ...(corrections.length === 0 ? {} : { corrections }),
     standardUncertainty: combine(shares.common, independent),
     independent: readingScatter(known) === null ? null : independent,
   }

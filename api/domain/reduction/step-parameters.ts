@@ -71,8 +71,16 @@ export const stepParameters: Readonly<
     texts: [],
     optional: { efficiency: 1, riseMetres: 0 },
   },
-  /** unit stays */
-  zero: { formula: 'y = x − value', numbers: ['value'], texts: [] },
+  /**
+   * unit stays. A correction of several sensors by one number has its own number, above 0; commonError is the standard
+   * error of value with its sign, the same error at all sensors of that correction, and part of the calibration's.
+   */
+  zero: {
+    formula: 'y = x − value',
+    numbers: ['value'],
+    texts: [],
+    optional: { commonError: 0, correction: 0 },
+  },
   /** deg → mm */
   'gauge-length-sine': { formula: 'y = 1000 · length · sin x', numbers: ['length'], texts: [] },
   unit: { formula: 'y = x in another unit', numbers: [], texts: ['from', 'to'] },

@@ -1,6 +1,7 @@
 import type { ZeroBaseline } from '../baseline/zero-baseline.ts'
 import type { Calibration, Companions } from './chain.ts'
 import { companionAges } from './companion-age.ts'
+import { type CorrectionError, correctionErrors } from './correction-errors.ts'
 import { numberText } from './number-text.ts'
 import { quality, qualitySentences } from './quality.ts'
 import { type KnownOfReading, uncertaintySentences, uncertaintySources } from './reading-uncertainty.ts'
@@ -62,6 +63,8 @@ export interface TrailSource {
   readonly value: number | null
   readonly unit: string
   readonly standardUncertainty: number | null
+  /** Errors of corrections in it that other sensors share; left out: none. */
+  readonly corrections?: readonly CorrectionError[]
   /** How zero, scatter and resolution entered that uncertainty, a sentence each. */
   readonly uncertaintySentences: readonly string[]
   /** Whether the air's changes stand in it; left out where it feels none or no calibration was in force. */
@@ -122,6 +125,7 @@ function ownSource(
   const remark = remarkOf(reading)
   const standardUncertainty =
     calibration === null ? null : chainUncertainty(raw, calibration.steps, companions, sources)
+  const corrections = calibration === null ? [] : correctionErrors(raw, calibration.steps, companions)
   return {
     role,
     series: reading.series,
@@ -149,6 +153,7 @@ function ownSource(
     value: run?.value ?? null,
     unit: reading.unit,
     standardUncertainty,
+    ...(corrections.length === 0 ? {} : { corrections }),
     uncertaintySentences:
       standardUncertainty === null || calibration === null
         ? []

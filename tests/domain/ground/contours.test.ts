@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { contourLevels, drawContours } from '#domain/ground/contours.ts'
 import type { SettlementSurface } from '#domain/ground/settlement-surface.ts'
 import { surfaceAt } from '#domain/ground/surface-at.ts'
-import { coneContours } from '../../published/ground.ts'
+import { groundSurfaceRows } from '../../published/ground-surfaces/rows.ts'
 import { fromRows, pointAt, ringArea, scattered, surfaceOf } from './random-points.ts'
 
 const levelsFor = (surface: SettlementSurface) =>
@@ -205,20 +205,22 @@ test('a symmetric bowl on a square grid has symmetric closed lines', () => {
   }
 })
 
-test(`a cone: areas as ${coneContours.source}`, () => {
+test('a cone: over triangles, areas nearly as row CNT-01 has them over squares', () => {
+  const row = groundSurfaceRows.find(({ id }) => id === 'CNT-01')
+  const [levels, shares] = [row?.inputs.levels as number[], row?.expected as number[]]
   const rows: [number, number, number][] = []
   for (let e = -12; e <= 12; e++) for (let n = -12; n <= 12; n++) rows.push([e, n, 10 - Math.hypot(e, n)])
   const surface = surfaceOf(fromRows(rows))
   if (!surface) throw new Error('no surface')
-  const { lines } = drawContours(surface, coneContours.levels)
+  const { lines } = drawContours(surface, levels)
   expect(lines).toHaveLength(3)
   lines.forEach(({ points, closed, levelMm }, index) => {
     const radius = 10 - levelMm
     expect(closed).toBe(true)
     // Middles of squares add corners to the lines, so they differ a little from lines across whole squares.
-    expect(
-      Math.abs(ringArea(points) / (Math.PI * radius ** 2) - (coneContours.shares[index] as number)),
-    ).toBeLessThan(0.02)
+    expect(Math.abs(ringArea(points) / (Math.PI * radius ** 2) - (shares[index] as number))).toBeLessThan(
+      0.02,
+    )
   })
 })
 

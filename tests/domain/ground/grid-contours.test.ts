@@ -3,7 +3,6 @@ import { finishSteps } from '#domain/finish-steps.ts'
 import { contourStep } from '#domain/ground/contour-step.ts'
 import { meshContours } from '#domain/ground/contours.ts'
 import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
-import { gridContours } from '#domain/ground/grid-contours.ts'
 import { gridMesh } from '#domain/ground/grid-mesh.ts'
 import { interpolatedGridSteps } from '#domain/ground/interpolated-grid.ts'
 import { surfaceVolume } from '#domain/ground/surface-volume.ts'
@@ -19,10 +18,13 @@ function gridOf(cellMetres: number, value: (east: number, north: number) => numb
   return { ...place, values, mask: new Uint8Array(values.length) }
 }
 
+const linesOf = (grid: ReturnType<typeof gridOf>, levels: readonly number[]) =>
+  meshContours(gridMesh(grid), -1e9, 1e9, levels).lines
+
 test('lines keep what is lower on their right, and end only where nothing is shown', () => {
   const grid = gridOf(1, (e, n) => Math.hypot(e - 30, n - 20))
-  const lines = gridContours(grid, [5, 15, 25])
-  expect(lines.map(({ level, closed }) => [level, closed])).toEqual([
+  const lines = linesOf(grid, [5, 15, 25])
+  expect(lines.map(({ levelMm, closed }) => [levelMm, closed])).toEqual([
     [5, true],
     [15, true],
     [25, false],
@@ -32,14 +34,14 @@ test('lines keep what is lower on their right, and end only where nothing is sho
   const { area } = areaAndCentroid(lines[0]?.points.slice(1) ?? [])
   expect(area).toBeLessThan(0)
   grid.mask[20 * 61 + 35] = 1
-  expect(gridContours(grid, [5])[0]?.closed).toBe(false)
+  expect(linesOf(grid, [5])[0]?.closed).toBe(false)
 })
 
 test('a saddle is parted without a crossing, a flat grid and a level outside give no line', () => {
   const saddle = gridOf(20, (e, n) => ((e / 20 + n / 20) % 2 === 0 ? 1 : 0))
-  for (const { points } of gridContours(saddle, [0.4, 0.6])) expect(points.length).toBeGreaterThan(1)
+  for (const { points } of linesOf(saddle, [0.4, 0.6])) expect(points.length).toBeGreaterThan(1)
   expect(
-    gridContours(
+    linesOf(
       gridOf(5, () => 3),
       [1, 3, 5],
     ),

@@ -3,7 +3,6 @@ import { describe, expect, test } from 'vitest'
 import { drawContours } from '#domain/ground/contours.ts'
 import { buildSettlementSurface } from '#domain/ground/settlement-surface.ts'
 import { surfaceAt } from '#domain/ground/surface-at.ts'
-import { linearOverTriangles, sevenSamples } from '../../published/ground.ts'
 import { everywhere, fromRows, pointAt, ringArea, scattered, surfaceOf } from './random-points.ts'
 
 const area = (points: Parameters<typeof surfaceOf>[0], options = everywhere) =>
@@ -14,20 +13,6 @@ const square = [
   pointAt('C', 20, 20, 8),
   pointAt('D', 0, 20, 0),
 ]
-
-describe(linearOverTriangles.source, () => {
-  const surface = surfaceOf(fromRows(linearOverTriangles.points))
-  test.each(linearOverTriangles.rows)('$target', ({ target, expected }) => {
-    const value = surface && surfaceAt(surface, target)
-    if (expected === null) expect(value).toBeNull()
-    else expect(value?.valueMm).toBeCloseTo(expected, 9)
-  })
-})
-
-test(sevenSamples.source, () => {
-  const surface = surfaceOf(fromRows(sevenSamples.points))
-  expect(surface && surfaceAt(surface, sevenSamples.target)?.valueMm).toBeCloseTo(sevenSamples.expected, 8)
-})
 
 describe('what cannot be a surface is refused with the reason', () => {
   const refused = (points: Parameters<typeof surfaceOf>[0], options = everywhere) => {

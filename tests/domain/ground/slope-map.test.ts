@@ -52,6 +52,14 @@ it('draws nothing of a slope that the deviation over one spacing could produce',
   expect(map.untoldSquareMetres).toBe(41 * 31)
 })
 
+it('draws nothing of it either where the surface has an edge of its own', () => {
+  const gentle = field((east) => 0.1 * east, 1)
+  const edge = { inwardMetres: new Float64Array(gentle.grid.values.length).fill(5), part: null }
+  const map = slopeMap({ ...gentle, grid: { ...gentle.grid, edge } }, 'slope', 10, [])
+  expect(map.bands).toEqual([])
+  expect(map.lines).toEqual([])
+})
+
 it('never compares across a barrier: a step of 50 mm at a wall is no slope', () => {
   const step = field((east) => (east > 20.5 ? 50 : 0) + 0.5 * east, 0.1)
   for (const aspect of ['slope', 'distortion'] as const) {

@@ -1,16 +1,6 @@
 import fc from 'fast-check'
-import { describe, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { wilsonInterval } from '#domain/radio/wilson-interval.ts'
-import { newcombeTable, packetIntervals } from '../../published/radio.ts'
-
-for (const table of [newcombeTable, packetIntervals])
-  describe(table.source, () => {
-    test.each([...table.rows])('$received of $sent', ({ received, sent, low, high }) => {
-      const interval = wilsonInterval(received, sent)
-      expect(Math.abs(interval.low - low)).toBeLessThan(table.tolerance)
-      expect(Math.abs(interval.high - high)).toBeLessThan(table.tolerance)
-    })
-  })
 
 test('a lower end of one half needs 9/10, 15/20, 21/30, 32/50 or 60/100', () => {
   for (const [received, sent] of [

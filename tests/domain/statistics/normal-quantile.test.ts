@@ -1,15 +1,6 @@
 import fc from 'fast-check'
-import { describe, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { normalQuantile } from '#domain/statistics/normal-quantile.ts'
-import { normalQuantiles } from '../../published/radio.ts'
-
-describe(normalQuantiles.source, () => {
-  test.each(normalQuantiles.rows)('$probability', ({ probability, quantile }) => {
-    expect(Math.abs(normalQuantile(probability) - quantile)).toBeLessThanOrEqual(
-      normalQuantiles.tolerance * (1 + Math.abs(quantile)),
-    )
-  })
-})
 
 test('odd about one half, rising, infinite at the ends', () => {
   fc.assert(

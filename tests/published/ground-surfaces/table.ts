@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
+import { meshContours } from '#domain/ground/contours.ts'
 import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
-import { gridContours } from '#domain/ground/grid-contours.ts'
 import { gridMesh } from '#domain/ground/grid-mesh.ts'
 import { inverseDistanceValue } from '#domain/ground/inverse-distance.ts'
 import { krigeAt, krigingWeights } from '#domain/ground/kriging/krige-at.ts'
@@ -14,6 +14,7 @@ import { naturalNeighbourWeights } from '#domain/ground/natural-neighbours.ts'
 import { buildSettlementSurface } from '#domain/ground/settlement-surface.ts'
 import { surfaceAt } from '#domain/ground/surface-at.ts'
 import { surfaceVolume } from '#domain/ground/surface-volume.ts'
+import type { ValueGrid } from '#domain/ground/value-grid.ts'
 import { accepted } from '../accepted.ts'
 import type { PublishedInputs, PublishedTable } from '../published-row.ts'
 import { groundSurfaceRows, synth40 } from './rows.ts'
@@ -175,9 +176,21 @@ export const groundSurfaces: PublishedTable = {
     },
     'CNT-01': ({ levels }) => {
       const grid = gridOf(12, 1, (e, n) => 10 - Math.hypot(e, n))
-      return gridContours(grid, levels).map(
-        ({ level, points }) => areaAndCentroid(points.slice(1)).area / (Math.PI * (10 - level) ** 2),
+      return linesOf(grid, levels).map(
+        ({ levelMm, points }) => areaAndCentroid(points.slice(1)).area / (Math.PI * (10 - levelMm) ** 2),
       )
+    },
+    'CNT-04': ({ level, nodes }) => {
+      const grid = gridOf(12, 1, (e, n) => 10 - Math.hypot(e, n))
+      const ring = linesOf(grid, [level]).flatMap(({ points }) => points)
+      return nodes.map(([e, n]: [number, number]) =>
+        Math.min(...ring.map(([east, north]) => Math.hypot(east - e, north - n))),
+      )
+    },
+    'CNT-05': ({ x0, h, cx }) => {
+      const grid = gridOf(4, 1, (e) => e + 4)
+      const [line] = linesOf({ ...grid, origin: [x0, 0], cellMetres: h }, [cx - 0.5])
+      return line?.points[0]?.[0]
     },
     'VOL-03': bowl,
     'VOL-08': () => {
@@ -342,6 +355,9 @@ function gridOf(halfMetres: number, cellMetres: number, value: (east: number, no
     mask: new Uint8Array(columns * columns),
   }
 }
+
+const linesOf = (grid: ValueGrid, levels: readonly number[]) =>
+  meshContours(gridMesh(grid), Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, levels).lines
 
 function bowl({ Smax_m, i_m, spacing_m }: PublishedInputs): number {
   const grid = gridOf(60, spacing_m, (e, n) => Smax_m * Math.exp(-(e * e + n * n) / (2 * i_m * i_m)))

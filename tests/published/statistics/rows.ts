@@ -421,4 +421,18 @@ export const statisticsRows: readonly PublishedRow[] = [
     expected: { two_point_mm_per_day: 13.5764501988, regression_mm_per_day: 0.0348118685189 },
     tolerance: 1e-6,
   },
+  {
+    id: 'ST-28',
+    quantity: 'quantiles of the standard normal distribution',
+    unit: '',
+    kind: 'reference software',
+    source:
+      'tables of the standard normal distribution (for example NIST/SEMATECH e-Handbook 1.3.6.7.1), to double precision',
+    inputs: { p: [0.5, 0.75, 0.95, 0.975, 0.995, 0.9995, 0.001, 1e-12] },
+    expected: [
+      0, 0.6744897501960817, 1.6448536269514722, 1.959963984540054, 2.5758293035489004, 3.2905267314919255,
+      -3.090232306167813, -7.034483825301132,
+    ],
+    tolerance: { abs: 1e-14, rel: 1e-14 },
+  },
 ]

@@ -3,6 +3,7 @@ import { cusumChart, ewmaChart } from '#domain/statistics/control-chart.ts'
 import { hampelOutliers } from '#domain/statistics/hampel.ts'
 import { fitLine } from '#domain/statistics/least-squares.ts'
 import { fitPlane } from '#domain/statistics/multiple-regression.ts'
+import { normalQuantile } from '#domain/statistics/normal-quantile.ts'
 import { regressionRateNoise, twoPointRateNoise } from '#domain/statistics/rate-noise.ts'
 import {
   lagOneAutocorrelation,
@@ -130,6 +131,7 @@ export const statistics: PublishedTable = {
       flagged_index_0based: hampelOutliers(x, k, n_sigma).map(({ at }) => at),
     }),
     'ST-19': ({ x, p }: { x: number[]; p: number[] }) => p.map((share) => quantile(x, share, 6)),
+    'ST-28': ({ p }: { p: number[] }) => p.map(normalQuantile),
     'ST-21': ({ x, p }: { x: number[]; p: number[] }) => p.map((share) => quantile(x, share, 8)),
     'ST-24': ({ t_min, y, end_min }) => ({
       arithmetic: mean(y),

@@ -16,6 +16,7 @@ import { presentVelocity } from '#domain/ground/slopes/present-velocity.ts'
 import { gaussianTrough, settlementAt } from '#domain/ground/trough.ts'
 import { buildingResponse } from '#domain/ground/troughs/building-response.ts'
 import { fitLongitudinalTrough } from '#domain/ground/troughs/fit-longitudinal.ts'
+import { settlementAlong } from '#domain/ground/troughs/settlement-along.ts'
 import { troughAcross } from '#domain/ground/troughs/trough-across.ts'
 import { troughBehindWall } from '#domain/ground/troughs/trough-behind-wall.ts'
 import { troughsAlong } from '#domain/ground/troughs/troughs-along.ts'
@@ -27,6 +28,7 @@ import { drawdownFigure } from '../../../web/derived/figures/drawdown-figure.ts'
 import { longitudinalFigure } from '../../../web/derived/figures/longitudinal-figure.ts'
 import { pairFigure } from '../../../web/derived/figures/pair-figure.ts'
 import { pumpingTestFigure } from '../../../web/derived/figures/pumping-test-figure.ts'
+import { settlementAlongFigure } from '../../../web/derived/figures/settlement-along-figure.ts'
 import { settlementForecastFigures } from '../../../web/derived/figures/settlement-forecast-figures.ts'
 import { inverseVelocityFigure, velocityFigure } from '../../../web/derived/figures/slope-figures.ts'
 import { troughFigure } from '../../../web/derived/figures/trough-figure.ts'
@@ -255,6 +257,15 @@ const drawn: readonly (readonly [string, FigureProps, leftOut: number])[] = [
       options,
     ),
     0,
+  ],
+  [
+    'settlement along an alignment',
+    settlementAlongFigure(
+      settlementAlong(places, (place) => stationOf(line, place), { drive, withinMetres: 15 }),
+      (id) => (id === 'S4' ? { low: 2, high: 5, stage: 'by the end of “one”' } : null),
+      options,
+    ),
+    1,
   ],
   [
     'façade',

@@ -172,3 +172,14 @@ test('a worker that dies says so and the next request has a new one', async () =
   other.answer(0)
   expect((await next).ok).toBe(true)
 })
+
+test('a fit of drawdowns is asked of the worker by its own name', () => {
+  const one = made()
+  const derivation = openDerivation(() => one.worker)
+  derivation.drawdown([{ transmissivity: 100, storativity: 1e-4 }, [], null, []]).catch(() => {})
+  expect(one.asked[0]).toMatchObject({
+    turn: 1,
+    task: { drawdown: [{ transmissivity: 100 }, [], null, []] },
+  })
+  derivation.close()
+})

@@ -1,7 +1,7 @@
 import { createSignal, Show } from 'solid-js'
 import { megabytes } from '../../offline/keep-site.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
-import { waitingCount } from '../../state/field-work.ts'
+import { waitingCount, waitingWork } from '../../state/field-work.ts'
 import {
   type KeepingPlan,
   keeping,
@@ -14,6 +14,7 @@ import {
 } from '../../state/kept-on-device.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { sync } from '../../ui/sync.ts'
+import { waitingSentence } from './waiting-sentence.ts'
 
 /** What this device keeps so that field work goes on without a network, and how much room it takes. */
 export function DevicePage() {
@@ -95,9 +96,10 @@ export function DevicePage() {
 
 function standing(): string {
   const device = onDevice()
-  const waiting = waitingCount()
   const work =
-    waiting === 0 ? '' : ` ${waiting} written here wait to be sent: do not clear this browser’s data before.`
+    waitingCount() === 0
+      ? ''
+      : ` ${waitingSentence(waitingWork())} Do not clear this browser’s data, remove this page from the device or hand the device back before: what waits exists here alone.`
   if (!device) return `Looking at what is kept …${work}`
   if (device.shellVersion === null)
     return `Nothing is kept yet: without a network this page will not open on this device.${work}`

@@ -3,10 +3,13 @@ import { fetchFieldGuide } from '../../state/field-guide.ts'
 import { fieldPage, fieldPages, openFieldPage } from '../../state/field-page.ts'
 import { readKnownEntries } from '../../state/field-work.ts'
 import { reportTrouble } from '../../state/notices.ts'
+import { setting } from '../../state/setting.ts'
+import { raiseSheet, sheetHeight } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { Later } from '../../ui/Later.tsx'
 import { sync } from '../../ui/sync.ts'
 import { fieldPageParts } from './field-pages.ts'
+import { WaitingLine } from './WaitingLine.tsx'
 import './field.css'
 
 /** What is done along the works, one page at a time; all of it goes on without a network. */
@@ -21,6 +24,8 @@ export function FieldPanel() {
       void fetchFieldGuide(site)
     },
   )
+  // What stands below the fold of a low sheet is not found with a thumb.
+  if (setting() === 'walk' && sheetHeight() === 'half') raiseSheet('full')
   return (
     <div class="field-panel">
       <nav class="field-pages" aria-label="Field work">
@@ -36,6 +41,7 @@ export function FieldPanel() {
           )}
         </For>
       </nav>
+      <WaitingLine />
       <Show when={fieldPage()} keyed>
         {(page) => (
           <Later

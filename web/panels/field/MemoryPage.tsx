@@ -4,6 +4,7 @@ import { largestFileBytes } from '../../offline/smaller-photo.ts'
 import { writeDown } from '../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { ownPosition } from '../../state/own-position.ts'
+import { selectedPoint } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
 import { announce } from '../../ui/announce.ts'
@@ -14,7 +15,7 @@ import { TypedChoice, TypedText } from './TypedText.tsx'
 export function MemoryPage() {
   const loggers = () =>
     (siteDocument()?.loggers ?? []).filter(({ kind }) => kind === 'logger').map(({ id }) => id)
-  const [logger, setLogger] = createSignal(loggers()[0] ?? '')
+  const [logger, setLogger] = createSignal(loggers().find((id) => id === selectedPoint()?.id) ?? '')
   const [file, setFile] = createSignal<File | null>(null)
   const [author, setAuthor] = createSignal(rememberedName())
   const [trouble, setTrouble] = createSignal<string | null>(null)
@@ -24,13 +25,15 @@ export function MemoryPage() {
     const site = siteDocument()?.facts.id
     const taken = file()
     const against =
-      taken === null
-        ? 'Choose the file that the cable gave.'
-        : taken.size > largestFileBytes
-          ? `${taken.name} has ${megabytes(taken.size)}, more than waits on a device (${megabytes(largestFileBytes)}). Bring it in at a desk, under Imports; the logger keeps its memory.`
-          : author().trim() === ''
-            ? 'Write your name: what is brought is signed.'
-            : null
+      logger() === ''
+        ? 'Choose the logger whose memory this is.'
+        : taken === null
+          ? 'Choose the file that the cable gave.'
+          : taken.size > largestFileBytes
+            ? `${taken.name} has ${megabytes(taken.size)}, more than waits on a device (${megabytes(largestFileBytes)}). Bring it in at a desk, under Imports; the logger keeps its memory.`
+            : author().trim() === ''
+              ? 'Write your name: what is brought is signed.'
+              : null
     setTrouble(against)
     if (against !== null || taken === null || site === undefined) return
     rememberName(author())
@@ -60,7 +63,10 @@ export function MemoryPage() {
       <TypedChoice
         label="Logger"
         value={logger()}
-        options={loggers().map((word) => ({ word, name: word }))}
+        options={[
+          { word: '', name: 'Choose the logger …' },
+          ...loggers().map((word) => ({ word, name: word })),
+        ]}
         onChange={setLogger}
       />
       <label>

@@ -1,4 +1,5 @@
 import { createSignal, For, Show } from 'solid-js'
+import { draftFiles, draftText, keepDraftFiles, keepDraftText } from '../../state/field-drafts.ts'
 import { writeDown } from '../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { ownPosition } from '../../state/own-position.ts'
@@ -15,9 +16,16 @@ import { SketchField } from './SketchField.tsx'
 export function NotePage() {
   const [kind, setKind] = createSignal<'note' | 'damage'>('note')
   const [about, setAbout] = createSignal(selectedInstrument()?.id ?? '')
-  const [text, setText] = createSignal('')
+  // What was typed outlives another page and a closed one; photos outlive another page.
+  const draft = `note ${siteDocument()?.facts.id ?? ''}`
+  const [text, setTypedText] = createSignal(draftText(draft))
+  const setText = (typed: string) => {
+    setTypedText(typed)
+    keepDraftText(draft, typed)
+  }
+  const files = () => draftFiles(draft)
+  const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
   const [author, setAuthor] = createSignal(rememberedName())
-  const [files, setFiles] = createSignal<readonly File[]>([])
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [said, setSaid] = createSignal<string | null>(null)
   const names = () => {

@@ -1,16 +1,13 @@
 import { For, Show } from 'solid-js'
 import { sentenceOf } from '../../state/ask-server.ts'
-import {
-  type KnownEntry,
-  knownEntries,
-  lastSynchronisedEpochMs,
-  waitingCount,
-} from '../../state/field-work.ts'
+import { knownEntries, waitingCount, waitingWork } from '../../state/field-work.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { sendingProgress, synchronise, synchronisingTrouble } from '../../state/synchronise.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { entrySentence } from './entry-sentence.ts'
+import { standingOfEntry } from './entry-standing.ts'
 import { SideBySide } from './SideBySide.tsx'
+import { waitingSentence } from './waiting-sentence.ts'
 
 /** What was written on this device and where each of it stands. */
 export function OutboxPage() {
@@ -20,15 +17,8 @@ export function OutboxPage() {
     <section class="field-page" aria-label="Outbox">
       <h2>Outbox</h2>
       <p role="status">
-        {waitingCount() === 0
-          ? 'Nothing waits on this device.'
-          : `${waitingCount()} written on this device and not yet confirmed by the server.`}{' '}
-        <Show
-          when={lastSynchronisedEpochMs()}
-          fallback="This device has not synchronised with the server yet."
-        >
-          {(at) => <>Last synchronised {formatInstant(at(), zone())}.</>}
-        </Show>
+        {waitingSentence(waitingWork())}{' '}
+        <Show when={waitingCount() > 0}>Until it is confirmed it exists on this device alone.</Show>
       </p>
       <Show
         when={sendingProgress()}
@@ -58,7 +48,8 @@ export function OutboxPage() {
             <li data-delivery={one.own?.delivery}>
               <span>{entrySentence(one.entry)}</span>
               <span>
-                {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} · {standing(one)}
+                {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} ·{' '}
+                {standingOfEntry(one)}
               </span>
             </li>
           )}
@@ -66,11 +57,4 @@ export function OutboxPage() {
       </ul>
     </section>
   )
-}
-
-function standing({ own, stored }: KnownEntry): string {
-  if (own === null) return 'from another device'
-  if (own.delivery === 'waiting') return 'waits on this device'
-  if (own.delivery === 'delivered') return stored?.effect?.sentence ?? 'delivered'
-  return own.problem ?? 'kept on this device'
 }

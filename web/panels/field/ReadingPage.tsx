@@ -3,6 +3,7 @@ import type { GuidedSensor } from '#contract/field-guide.ts'
 import type { EarlierValue } from '#domain/field/reading-doubts.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
+import { draftFiles, keepDraftFiles } from '../../state/field-drafts.ts'
 import { fieldGuide } from '../../state/field-guide.ts'
 import { knownEntries, writeDown } from '../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
@@ -28,19 +29,30 @@ export function ReadingPage() {
   const [sensorId, setSensorId] = createSignal('')
   const [text, setText] = createSignal('')
   const [at, setAt] = createSignal(toLocalField(siteNowEpochMs(), zone()))
+  const [timeGiven, setTimeGiven] = createSignal(false)
   const [because, setBecause] = createSignal('')
   const [author, setAuthor] = createSignal(rememberedName())
-  const [files, setFiles] = createSignal<readonly File[]>([])
+  const draft = `reading ${siteDocument()?.facts.id ?? ''}`
+  const files = () => draftFiles(draft)
+  const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [said, setSaid] = createSignal<string | null>(null)
+  // The sensor follows what is selected, but never under a number that was typed for another; and none is guessed.
   sync(
     () => ({ instrument: selectedInstrument()?.id, sensors: byHand() }),
     ({ instrument, sensors }) => {
-      const own = sensors.find((sensor) => sensor.instrument === instrument) ?? sensors[0]
-      if (own && !sensors.some(({ id, instrument: of }) => id === sensorId() && of === instrument))
-        setSensorId(own.id)
+      if (instrument === undefined || text().trim() !== '') return
+      if (sensors.some(({ id, instrument: of }) => id === sensorId() && of === instrument)) return
+      setSensorId(sensors.find((sensor) => sensor.instrument === instrument)?.id ?? '')
     },
   )
+  const otherSelected = () => {
+    const selected = selectedInstrument()?.id
+    if (selected === undefined || selected === sensor()?.instrument) return null
+    return byHand().some(({ instrument }) => instrument === selected)
+      ? `${selected} is selected on the plan; what is typed here is for ${sensor()?.id ?? 'no sensor yet'}.`
+      : `${selected} is selected on the plan and is not read by hand.`
+  }
   const sensor = createMemo(() => byHand().find(({ id }) => id === sensorId()) ?? null)
   const atEpochMs = () => fromLocalField(at(), zone())
   const earlier = createEarlierValues(sensor)
@@ -49,7 +61,8 @@ export function ReadingPage() {
     return on && raw !== null && instant !== null ? judgeReading(on, raw, instant, earlier.values()) : null
   })
   const hindrance = () => {
-    if (!sensor()) return 'No sensor of this site is read by hand.'
+    if (byHand().length === 0) return 'No sensor of this site is read by hand.'
+    if (!sensor()) return 'Choose the sensor that was read.'
     if (typedNumber(text()) === null) return 'Type what the display shows, as a number.'
     const instant = atEpochMs()
     if (instant === null) return 'The time cannot be read.'
@@ -87,6 +100,7 @@ export function ReadingPage() {
       setText('')
       setBecause('')
       setFiles([])
+      setTimeGiven(false)
       setAt(toLocalField(siteNowEpochMs(), zone()))
     } catch (cause) {
       setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
@@ -98,23 +112,36 @@ export function ReadingPage() {
       <label>
         Sensor
         <select value={sensorId()} onChange={(event) => setSensorId(event.currentTarget.value)}>
+          <option value="">Choose the sensor …</option>
           <For each={byHand()}>{({ id }) => <option value={id}>{id}</option>}</For>
         </select>
       </label>
+      <Show when={otherSelected()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
       <div class="field-choices">
         <label>
-          Shown on the display, {sensor()?.rawUnit}
+          Shown on the display{sensor() ? `, ${sensor()?.rawUnit}` : ''}
           <input
             class="field-number"
             inputmode="decimal"
             autocomplete="off"
             value={text()}
-            onInput={(event) => setText(event.currentTarget.value)}
+            onInput={(event) => {
+              // Read when its number is typed, not when the page was opened; unless somebody said when.
+              if (text() === '' && !timeGiven()) setAt(toLocalField(siteNowEpochMs(), zone()))
+              setText(event.currentTarget.value)
+            }}
           />
         </label>
         <label>
           Read at ({zone()})
-          <input type="datetime-local" value={at()} onInput={(event) => setAt(event.currentTarget.value)} />
+          <input
+            type="datetime-local"
+            value={at()}
+            onInput={(event) => {
+              setTimeGiven(true)
+              setAt(event.currentTarget.value)
+            }}
+          />
         </label>
       </div>
       <Show when={sensor()}>

@@ -1,14 +1,21 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
-import { type RoundStop, roundStops } from '../../derived/round-stops.ts'
+import { loggerErrands } from '../../derived/logger-errands.ts'
+import { loggerLines } from '../../derived/network-condition.ts'
+import { type LoggerErrand, type RoundStop, roundStops } from '../../derived/round-stops.ts'
 import { fieldGuide, fieldGuideTrouble } from '../../state/field-guide.ts'
 import { openFieldPage } from '../../state/field-page.ts'
 import { knownEntries } from '../../state/field-work.ts'
 import { distanceText, ownPosition } from '../../state/own-position.ts'
 import { selectInstrument } from '../../state/selection.ts'
+import { isAtPresent } from '../../state/site-clock.ts'
 import { siteDocument, stateDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
-import { formatInstant } from '../../ui/format-instant.ts'
+import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { createNetworkDocument } from '../network/create-network-document.ts'
+import { createOutlooks } from '../network/create-outlooks.ts'
+import { showLogger } from '../network/show-logger.ts'
 import { errandSentence } from './errand-sentence.ts'
+import { NearestInstruments } from './NearestInstruments.tsx'
 import { OwnPlace } from './OwnPlace.tsx'
 
 const dayMs = 86_400_000
@@ -23,22 +30,40 @@ export function RoundPage() {
       fieldGuide()?.sensors.flatMap(({ byHand, wiring }) => (byHand && wiring ? wiring.logger : [])) ?? [],
     ),
   ])
+  const network = createNetworkDocument()
+  const cells = createOutlooks()
+  const loggers = createMemo(() => {
+    const [known, site] = [network.document(), siteDocument()]
+    if (!known || !site || known.site !== site.facts.id || !isAtPresent() || logger() !== null) return []
+    return loggerErrands(loggerLines(known, site, cells.loggers(), cells.outlooks()))
+  })
+  const loggersSentence = () => {
+    if (logger() !== null) return ''
+    if (!isAtPresent()) return 'The clock stands in the past: loggers are not in this round.'
+    if (network.trouble()) return `Loggers are not in this round. ${network.trouble()}`
+    const known = network.document()
+    if (!known) return 'How the loggers stand is being asked for …'
+    const batteries = cells.outlooks() ? '' : ' Days of their batteries are not known yet.'
+    return `Loggers as known at ${formatInstant(known.asOfEpochMs, zone())}.${batteries}`
+  }
   const round = createMemo(() => {
     const [document, states, guide] = [siteDocument(), stateDocument(), fieldGuide()]
     if (!document || !states || !guide || guide.site !== document.facts.id) return null
     const nowEpochMs = siteNowEpochMs()
-    return roundStops(document, states, guide, {
+    const choice = {
       logger: logger(),
       nowEpochMs,
       horizonEpochMs: nowEpochMs + days() * dayMs,
       readHere: readHere(),
       from: ownPosition(),
-    })
+    }
+    return roundStops(document, states, guide, choice, loggers())
   })
   return (
     <section class="field-page" aria-label="Round">
       <h2>Round</h2>
       <OwnPlace />
+      <NearestInstruments />
       <div class="field-choices">
         <label>
           Who goes
@@ -69,8 +94,18 @@ export function RoundPage() {
               {found().stops.length === 0
                 ? 'Nothing is due or known to be wrong. What has no current data is listed under Silence.'
                 : `${found().stops.length} places, ${distanceText(found().totalMetres)} in straight lines.`}{' '}
-              States as of {formatInstant(stateDocument()?.asOfEpochMs ?? 0, zone())}.
+              States as of {formatInstant(stateDocument()?.asOfEpochMs ?? 0, zone())}. {oldStatesSentence()}{' '}
+              {loggersSentence()}
             </p>
+            <Show when={found().unplaced.errands.length + found().unplaced.loggers.length > 0}>
+              <p class="trouble">Without a known place, and so not in the order below:</p>
+              <ul>
+                <For each={found().unplaced.errands}>
+                  {(errand) => <li>{errandSentence(errand, siteNowEpochMs(), zone())}</li>}
+                </For>
+                <For each={found().unplaced.loggers}>{(one) => <LoggerLineOf errand={one} />}</For>
+              </ul>
+            </Show>
             <ol class="round-stops">
               <For each={found().stops}>{(stop) => <StopLine stop={stop} zone={zone()} />}</For>
             </ol>
@@ -83,10 +118,15 @@ export function RoundPage() {
 
 function StopLine(props: { stop: RoundStop; zone: string }) {
   const instrument = () => props.stop.errands[0]?.instrument ?? ''
+  const open = () => {
+    const [logger] = props.stop.loggers
+    if (props.stop.errands.length > 0) selectInstrument(instrument())
+    else if (logger) showLogger(logger.logger)
+  }
   const byHand = () => props.stop.errands.some(({ kind }) => kind === 'read-by-hand')
   return (
     <li data-urgency={props.stop.urgency}>
-      <button type="button" class="round-place" onClick={() => selectInstrument(instrument())}>
+      <button type="button" class="round-place" onClick={open}>
         <strong>{props.stop.location}</strong>
         <span>
           {props.stop.urgency === 0 ? 'first · ' : ''}
@@ -97,6 +137,7 @@ function StopLine(props: { stop: RoundStop; zone: string }) {
         <For each={props.stop.errands}>
           {(errand) => <li>{errandSentence(errand, siteNowEpochMs(), props.zone)}</li>}
         </For>
+        <For each={props.stop.loggers}>{(one) => <LoggerLineOf errand={one} />}</For>
       </ul>
       <Show when={byHand()}>
         <button
@@ -111,6 +152,32 @@ function StopLine(props: { stop: RoundStop; zone: string }) {
       </Show>
     </li>
   )
+}
+
+function LoggerLineOf(props: { errand: LoggerErrand }) {
+  return (
+    <li>
+      Logger {props.errand.logger}:{' '}
+      <For each={props.errand.remarks}>
+        {({ says, toDo }) => (
+          <>
+            {says} <em>{toDo}</em>{' '}
+          </>
+        )}
+      </For>
+    </li>
+  )
+}
+
+const oldAfterMs = 30 * 60_000
+
+/** States that were kept say nothing of what fell silent or reached a level since. */
+function oldStatesSentence(): string {
+  const asOf = stateDocument()?.asOfEpochMs
+  const ageMs = asOf === undefined ? 0 : siteNowEpochMs() - asOf
+  return ageMs > oldAfterMs
+    ? `They are ${formatAge(ageMs)} old: what fell silent or reached a level since is not in this round.`
+    : ''
 }
 
 /** Readings that this device knows of and the states may not have yet. */

@@ -2,11 +2,10 @@ import decodeQR from 'qr/decode.js'
 import { createSignal, onCleanup, Show } from 'solid-js'
 import { readLabel } from '../../derived/label-text.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
-import { openFieldPage } from '../../state/field-page.ts'
 import { selectInstrument } from '../../state/selection.ts'
-import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
+import { OpenedInstrument } from './OpenedInstrument.tsx'
 
 const lookEveryMs = 200
 const longestSidePixels = 1000
@@ -112,22 +111,7 @@ export function ScanPage() {
           {sentence()}
         </p>
       </Show>
-      <Show when={opened()}>
-        {(instrument) => (
-          <div role="status" class="field-choices">
-            <p>{instrument()} is open.</p>
-            <button type="button" onClick={() => openSheet('record')}>
-              Its record
-            </button>
-            <button type="button" onClick={() => openFieldPage('reading')}>
-              Read it
-            </button>
-            <button type="button" onClick={() => openFieldPage('note')}>
-              Note something
-            </button>
-          </div>
-        )}
-      </Show>
+      <Show when={opened()}>{(instrument) => <OpenedInstrument instrument={instrument()} />}</Show>
     </section>
   )
 }

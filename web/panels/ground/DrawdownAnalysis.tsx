@@ -1,8 +1,13 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { Analysis } from '#domain/ground/analysis.ts'
-import { fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
-import { compareDrawdown, type MeasuredDrawdown } from '#domain/ground/groundwater/measured-drawdown.ts'
+import type { PlainDrawdownFit } from '#domain/ground/groundwater/fit-drawdown.ts'
+import {
+  compareDrawdown,
+  type DrawdownComparison,
+  type MeasuredDrawdown,
+} from '#domain/ground/groundwater/measured-drawdown.ts'
 import { pumpingOfStratum } from '#domain/ground/groundwater/pumping-records.ts'
+import type { Outcome } from '#domain/outcome.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { drawdownAtClockFigure } from '../../derived/figures/drawdown-at-clock-figure.ts'
 import { drawdownFigure } from '../../derived/figures/drawdown-figure.ts'
@@ -19,6 +24,7 @@ import { siteDocument } from '../../state/site-document.ts'
 import { siteGrid } from '../../state/site-grid.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { AnalysisResult } from './AnalysisResult.tsx'
+import { createDrawdownFit, type DrawdownRequest } from './drawdown-fit.ts'
 import { NumberField } from './NumberField.tsx'
 import { createReadingsOfSeries } from './series-readings.ts'
 import { startAfterClock } from './start-after-clock.ts'
@@ -26,6 +32,18 @@ import { startAfterClock } from './start-after-clock.ts'
 const dayMs = 86_400_000
 /** So many drawdowns of a tip over time: more would be drawn over each other, and no more independent. */
 const mostOfTip = 40
+
+/** What is drawn, of one instant. */
+interface Found {
+  readonly stratum: string | null
+  readonly sinceEpochMs: number | null
+  readonly atEpochMs: number
+  readonly atClock: Outcome<DrawdownComparison>
+  readonly overTime: Outcome<DrawdownComparison>
+  readonly tip: string | null
+  readonly fit: Outcome<PlainDrawdownFit> | null
+  readonly sentences: readonly string[]
+}
 
 /** Drawdown by Theis with image wells beside what piezometers show, at the clock and over time. */
 export function DrawdownAnalysis() {
@@ -88,7 +106,15 @@ export function DrawdownAnalysis() {
       ]
     })
   })
-  const found = createMemo(() => {
+  const fitWanted = createMemo((): DrawdownRequest | null => {
+    const [records, of] = [pumping(), measured()]
+    if (!fitted() || !records?.ok || !of) return null
+    const { aquifer, wells, boundary } = records.value
+    return [aquifer, wells, boundary, of.flatMap(({ overTime }) => overTime)]
+  })
+  const fitOfReadings = createDrawdownFit(fitWanted)
+  /** Whole for one instant: while a fit is worked out, what was found before stays, with its own instant. */
+  const found = createMemo((before: Found | null): Found | null => {
     const [document, grid, records, of, at] = [
       siteDocument(),
       siteGrid(),
@@ -97,17 +123,13 @@ export function DrawdownAnalysis() {
       clockEpochMs(),
     ]
     if (!document || !grid || !records || at === null) return null
-    if (!records.ok) return { atClock: records, tip: null, overTime: records, fit: null, sentences: [] }
+    const asOf = { stratum: stratum(), sinceEpochMs: start(), atEpochMs: at }
+    if (!records.ok)
+      return { ...asOf, atClock: records, tip: null, overTime: records, fit: null, sentences: [] }
     if (!of) return null
     const { aquifer: designed, wells, boundary, sentences } = records.value
-    const fit = fitted()
-      ? fitDrawdown(
-          designed,
-          wells,
-          boundary,
-          of.flatMap(({ overTime }) => overTime),
-        )
-      : null
+    const fit = fitted() ? fitOfReadings() : null
+    if (fitted() && fit === null) return before
     const aquifer = fit?.ok ? fit.value.aquifer : designed
     const compare = (rows: readonly MeasuredDrawdown[]) =>
       fit && !fit.ok ? fit : compareDrawdown(aquifer, wells, boundary, rows, 'd')
@@ -119,13 +141,14 @@ export function DrawdownAnalysis() {
       of[0]
     const wall = wallSentence(document.works, grid, at, wells, compared)
     return {
+      ...asOf,
       atClock,
       tip: tip?.id ?? null,
       overTime: compare(tip?.overTime ?? []),
       fit,
       sentences: [...sentences, ...(wall === null ? [] : [wall]), tideSentence],
     }
-  })
+  }, null)
   return (
     <Show
       when={strata().length > 0}
@@ -185,17 +208,24 @@ export function DrawdownAnalysis() {
       <Show
         when={found()}
         keyed
-        fallback={<p class="waiting">{asked.waiting() ? 'Asking for levels …' : 'No readings.'}</p>}
+        fallback={
+          <p class="waiting">
+            {asked.waiting()
+              ? 'Asking for levels …'
+              : fitWanted() && !fitOfReadings()
+                ? 'Fitting T and S …'
+                : 'No readings.'}
+          </p>
+        }
       >
-        {({ atClock, overTime, tip, fit }) => {
-          const since = start()
+        {({ atClock, overTime, tip, fit, stratum: of, sinceEpochMs: since, atEpochMs }) => {
           const options = { selected: selectedPoint()?.id ?? null, timeZone: zone() }
           return (
             <AnalysisResult
               figures={[
                 drawdownAtClockFigure(atClock, {
                   ...options,
-                  title: `${stratum()}: drawdown at ${formatShortInstant(clockEpochMs() ?? 0, zone())}, measured against computed`,
+                  title: `${of}: drawdown at ${formatShortInstant(atEpochMs, zone())}, measured against computed`,
                 }),
                 ...(since === null
                   ? []

@@ -1,9 +1,14 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
+import { gaussianTrough } from '#domain/ground/trough.ts'
+import { type PlaceAlong, settlementAlong } from '#domain/ground/troughs/settlement-along.ts'
 import type { TroughPoint } from '#domain/ground/troughs/trough-point.ts'
 import { troughsAlong } from '#domain/ground/troughs/troughs-along.ts'
+import { predictionsInForce } from '#domain/levels/predictions-in-force.ts'
+import { settlementAlongFigure } from '../../derived/figures/settlement-along-figure.ts'
 import { volumeLossFigure } from '../../derived/figures/volume-loss-figure.ts'
 import { busiestChainage } from '../../derived/ground/alignment-of-drive.ts'
 import { firstStripMetres } from '../../derived/ground/face-places.ts'
+import { selectedPoint } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
@@ -41,6 +46,36 @@ export function DriveAnalysis() {
         })
       : null
   })
+  const [wantedOffset, setOffset] = createSignal<number | null>(null)
+  /** One width of the expected trough. */
+  const offsetMetres = () => wantedOffset() ?? Math.ceil(gaussianTrough(tunnel.drive()).widthMetres)
+  const settled = createMemo(() => {
+    const [on, places] = [tunnel.alignment(), tunnel.places()]
+    return on && places
+      ? settlementAlong(places, (point) => on.stationOf(point), {
+          drive: tunnel.drive(),
+          withinMetres: offsetMetres(),
+        })
+      : null
+  })
+  const expectedOf = (id: string) => {
+    const [document, at] = [siteDocument(), clockEpochMs()]
+    const instrument = document?.points.find((point) => point.id === id)?.instrument
+    if (!document || at === null || instrument === undefined) return null
+    const found = predictionsInForce(document.predictions, document.stages, {
+      instrument,
+      measure: 'settlement',
+      atEpochMs: at,
+    })
+    const own = found?.predictions.find(({ depthMetres }) => depthMetres === null || depthMetres === 0)
+    return found && own
+      ? { low: own.low, high: own.high, stage: `by the end of “${found.stage.name}”` }
+      : null
+  }
+  const alongAccount = () => {
+    const found = settled()
+    return found?.ok ? [{ heading: 'Along the alignment', account: found.value }] : []
+  }
   const times = () =>
     `from ${formatShortInstant(tunnel.sinceEpochMs(), zone())} to ${formatShortInstant(clockEpochMs() ?? 0, zone())}`
   return (
@@ -54,6 +89,33 @@ export function DriveAnalysis() {
         <NumberField name="In strips of" unit="m" value={step()} least={1} onChange={setStep} />
       </DriveFields>
       <For each={tunnel.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+      <Show when={settled()}>
+        {(found) => (
+          <section class="ground-part" aria-label="Measured against predicted along the alignment">
+            <h4>Measured against predicted along the alignment</h4>
+            <div class="ground-fields">
+              <NumberField
+                name="Points to offset"
+                unit="m"
+                value={offsetMetres()}
+                least={0.5}
+                onChange={setOffset}
+              />
+            </div>
+            <AnalysisResult
+              figures={[
+                settlementAlongFigure(found(), expectedOf, {
+                  title: `${tunnel.alignment()?.name}: settlement along chainage, ${times()}`,
+                  selected: selectedPoint()?.id ?? null,
+                  timeZone: zone(),
+                }),
+              ]}
+              accounts={alongAccount()}
+              nameOf={(point: PlaceAlong) => point.id}
+            />
+          </section>
+        )}
+      </Show>
       <Show
         when={troughs()}
         keyed

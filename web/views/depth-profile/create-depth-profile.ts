@@ -1,5 +1,5 @@
 import { onceAFrame } from '../marks/once-a-frame.ts'
-import { createViewFrame, element, fillTable, listenForChoice } from '../marks/view-frame.ts'
+import { createViewFrame, element, fillTable, listenForChoice, openOnPaper } from '../marks/view-frame.ts'
 import type { DepthProfileEvents, DepthProfileProps } from './profile-props.ts'
 import { profileRemarks, profileTable } from './profile-table.ts'
 import { depthProfileScene } from './scene.ts'
@@ -23,6 +23,8 @@ export function createDepthProfile(container: HTMLElement, events: DepthProfileE
   details.addEventListener('toggle', () => draw())
   listenForChoice(frame.drawing, events.onSelectPoint)
 
+  const stopPaper = openOnPaper(details, () => draw())
+
   const draw = () => {
     if (!props) return
     frame.draw(
@@ -42,6 +44,7 @@ export function createDepthProfile(container: HTMLElement, events: DepthProfileE
     },
     destroy() {
       drawing.cancel()
+      stopPaper()
       frame.destroy()
       props = null
     },

@@ -13,6 +13,8 @@ import { standingOf } from '../../ui/state-scale.ts'
 import { withExpected } from './expected-profile.ts'
 import type { DepthProfileProps, ProfileCurve, ProfilePoint, ProfileReading } from './profile-props.ts'
 import { publishedDepth, publishedMeasure, publishedSentence } from './published-profile.ts'
+import { withStrains } from './strains-of-anchors.ts'
+import { withStresses } from './stresses-of-string.ts'
 import { type TurnedQuestion, turnedQuestion, turnReadings } from './turned-profile.ts'
 
 /** The series that make a profile of an instrument, one a point; empty where it has no profile. */
@@ -21,6 +23,8 @@ export interface ProfileQuestion {
   readonly series: readonly Series[]
   /** Of a casing turned to the east or north: what its axes, asked one after the other, contribute. */
   readonly turns?: TurnedQuestion['turns']
+  /** Published strains above anchors, asked beside. */
+  readonly strains?: readonly Series[]
 }
 
 export type ProfileAxis = 'a' | 'b' | 'east' | 'north'
@@ -54,8 +58,18 @@ export function profileQuestion(
   // What is made of the whole of it (a greatest deflection) stands at no depth.
   const points = new Set(instrument.points.filter((id) => published === null || id !== instrument.id))
   const series = document.series.filter((one) => one.measure === measure && points.has(one.point))
-  return series.length === 0 ? null : { measure, series }
+  if (series.length === 0) return null
+  if (instrument.kind !== 'extensometer') return { measure, series }
+  return {
+    measure,
+    series,
+    strains: document.series.filter((one) => one.measure === 'strain' && points.has(one.point)),
+  }
 }
+
+/** Numbers of all series that a question asks for. */
+export const askedSeries = ({ series, strains }: ProfileQuestion): number[] =>
+  [...series, ...(strains ?? [])].map((one) => one.series)
 
 export interface ProfileMoment {
   readonly heading: string
@@ -79,7 +93,7 @@ export function profileFromSite(given: {
   const { turns } = question
   const placed = turns ? question.series.slice(0, question.series.length / 2) : question.series
   const curves = moments.map((moment, which) => {
-    const readings = readingsOf(given, columns, which, moment.atEpochMs)
+    const readings = readingsOf(given, question.series, columns, which, moment.atEpochMs)
     return { ...moment, readings: turns ? turnReadings({ turns }, readings) : readings }
   })
   const shared = {
@@ -109,7 +123,12 @@ export function profileFromSite(given: {
     points: placed.flatMap((series) => placedOf(points.get(series.point))),
     curves,
   }
-  const drawn = drawnFrom(given, shared, points)
+  const strains = moments.map((moment, which) =>
+    readingsOf(given, question.strains ?? [], columns, which, moment.atEpochMs),
+  )
+  const drawn = columns
+    ? withStrains(instrument, strains, drawnFrom(given, shared, points))
+    : drawnFrom(given, shared, points)
   return turns ? drawn : withExpected(given, measureDrawn(instrument, question.measure), drawn)
 }
 
@@ -137,7 +156,11 @@ function drawnFrom(
   if (instrument.kind === 'in-place-inclinometer') return asDeflection(given, shared, points)
   if (instrument.kind !== 'piezometer') return shared
   const water = siteWater(document.facts)
-  return { ...shared, water: waterOf(shared, water), remarks: [...shared.remarks, water.sentence] }
+  return withStresses(given, {
+    ...shared,
+    water: waterOf(shared, water),
+    remarks: [...shared.remarks, water.sentence],
+  })
 }
 
 function asPublished(
@@ -167,7 +190,8 @@ function asPublished(
 }
 
 function readingsOf(
-  given: { question: ProfileQuestion; states: ReadonlyMap<number, SeriesState> },
+  given: { states: ReadonlyMap<number, SeriesState> },
+  asked: readonly Series[],
   columns: Columns | null,
   which: number,
   atEpochMs: number,
@@ -178,7 +202,7 @@ function readingsOf(
   const seriesColumn = columns.number('series')
   for (let row = 0; row < columns.rows; row++)
     if (whichColumn[row] === which) rowOf.set(seriesColumn[row] as number, row)
-  return given.question.series.map((series) => {
+  return asked.map((series) => {
     const row = rowOf.get(series.series)
     const read = row === undefined ? Number.NaN : (columns.number('value')[row] as number)
     const readAt = row === undefined ? null : (columns.number('last_at_ms')[row] as number)
@@ -219,14 +243,16 @@ function waterOf(
     .toSorted((left, right) => right.levelMetres - left.levelMetres)
     .flatMap((point) => {
       const reading = clock?.readings.find((one) => one.point === point.point)
-      return reading && reading.value !== null && reading.value > 0 ? [{ point, value: reading.value }] : []
+      return reading && reading.value !== null && reading.value > 0
+        ? [{ point, value: reading.value, late: reading.late }]
+        : []
     })[0]
   if (!highest) return null
   const levelMetres = piezometricLevelMetres(highest.point.levelMetres, highest.value, unitWeightKnPerM3)
   return {
     levelMetres,
     unitWeightKnPerM3,
-    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the level to which water rises from ${highest.point.point}, in water of ${withUnit(formatValue(unitWeightKnPerM3, 3), 'kN/m³')}`,
+    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the level to which water rises from ${highest.point.point}${highest.late ? ' (no current data)' : ''}, in water of ${withUnit(formatValue(unitWeightKnPerM3, 3), 'kN/m³')}`,
   }
 }
 

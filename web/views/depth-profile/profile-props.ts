@@ -35,6 +35,26 @@ export interface ProfileStratum {
   readonly baseLevelMetres: number
 }
 
+/** Stresses at the tips of a string, kPa, compression positive. */
+export interface ProfileStresses {
+  /** Corners of total vertical stress by depth, from the collar down. */
+  readonly places: readonly { readonly levelMetres: number; readonly kpa: number }[]
+  readonly total: ReadonlyMap<string, number>
+  /** Effective, a curve each, by tip; without a tip where it is not known. */
+  readonly effective: readonly ReadonlyMap<string, number>[]
+}
+
+/** Strain of the ground above an anchor, mm/m, lengthening positive. */
+export interface ProfileStrain {
+  readonly point: string
+  /** The anchor above, or the head. */
+  readonly above: string
+  readonly topLevelMetres: number
+  readonly baseLevelMetres: number
+  /** A curve each; null where none was read. */
+  readonly readings: readonly (ProfileReading | null)[]
+}
+
 /** Everything that the profile by depth shows. Levels are metres on the site's datum, up positive. */
 export interface DepthProfileProps {
   readonly instrument: string
@@ -55,6 +75,10 @@ export interface DepthProfileProps {
     readonly unitWeightKnPerM3: number
     readonly sentence: string
   } | null
+  /** Total and effective stress at the tips; absent or null where not told. */
+  readonly stresses?: ProfileStresses | null
+  /** Strain between anchors, from the head down; absent where not told. */
+  readonly strains?: readonly ProfileStrain[]
   /** What the design expects by the end of a works stage, from the top down; null where nothing is stated. */
   readonly expected: {
     readonly places: readonly {

@@ -5,6 +5,8 @@ import { type DepthProfileProps, isNotCurrent, type ProfileCurve } from './profi
 
 /** The numbers of the profile: a row a point, a value and an age a date. */
 export function profileTable(props: DepthProfileProps) {
+  const named = (what: string) => (curve: ProfileCurve) =>
+    `${what}, ${formatInstant(curve.atEpochMs, props.timeZone)}`
   const ordered = [...props.points].sort((left, right) => left.depthMetres - right.depthMetres)
   return {
     caption: `${props.instrument}: ${props.valueName.toLowerCase()}, ${unitSymbol(props.unit)}. ${props.positiveMeans}`,
@@ -14,6 +16,8 @@ export function profileTable(props: DepthProfileProps) {
       `Level, m ${props.datum}`,
       ...props.curves.flatMap((curve) => [formatInstant(curve.atEpochMs, props.timeZone), 'Age']),
       ...(props.expected ? [props.expected.sentence] : []),
+      ...(props.stresses ? ['Total stress, kPa', ...props.curves.map(named('Effective stress, kPa'))] : []),
+      ...(props.strains ? props.curves.map(named('Strain above, mm/m')) : []),
     ],
     rows: ordered.map((point) => [
       point.point,
@@ -31,8 +35,24 @@ export function profileTable(props: DepthProfileProps) {
         return [formatValue(reading.value, props.decimals), told]
       }),
       ...(props.expected ? [expectedText(props, point.point)] : []),
+      ...stressCells(props, point.point),
+      ...strainCells(props, point.point),
     ]),
   }
+}
+
+function stressCells({ stresses }: DepthProfileProps, point: string): readonly string[] {
+  if (!stresses) return []
+  const text = (kpa: number | undefined) => (kpa === undefined ? 'not known' : formatValue(kpa, 1))
+  return [text(stresses.total.get(point)), ...stresses.effective.map((known) => text(known.get(point)))]
+}
+
+function strainCells({ strains }: DepthProfileProps, point: string): readonly string[] {
+  if (!strains) return []
+  const readings = strains.find((one) => one.point === point)?.readings ?? []
+  return readings.map((reading) =>
+    reading?.value == null ? 'no value' : `${formatValue(reading.value, 3)}${reading.late ? ', late' : ''}`,
+  )
 }
 
 function expectedText({ expected, decimals }: DepthProfileProps, point: string): string {

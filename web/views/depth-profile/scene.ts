@@ -13,6 +13,7 @@ import {
   type ProfileCurve,
   type ProfileReading,
 } from './profile-props.ts'
+import { strainMarks, stressKey, stressMarks, stressPlates } from './stress-marks.ts'
 
 export interface ProfileSize {
   readonly widthPixels: number
@@ -43,6 +44,8 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
     group('expected', expectedMarks(props, layout)),
     group('grid', gridMarks(props, layout)),
     group('references', referenceMarks(props, layout)),
+    group('strains', strainMarks(props, layout, wanted)),
+    group('stresses', stressMarks(props, layout, wanted)),
     ...curves.reverse(),
     group(
       'values',
@@ -50,7 +53,7 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
         wanted,
         fontPixels,
         [left, top - fontPixels, right, bottom + fontPixels],
-        plates(props, layout),
+        [...plates(props, layout), ...stressPlates(props, layout)],
       ),
     ),
     group('key', keyMarks(props, layout)),
@@ -71,7 +74,11 @@ function layOut(props: DepthProfileProps, size: ProfileSize): Layout {
   const values = valueExtent(props)
   const left = font * 4.2
   const right = size.widthPixels - font * 4
-  const top = font * (1.8 + 1.35 * (props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0)))
+  const top =
+    font *
+    (1.8 +
+      1.35 *
+        (props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0) + (props.stresses ? 1 : 0)))
   const bottom = size.heightPixels - font * 3.4
   return {
     ...size,
@@ -95,7 +102,11 @@ function valueExtent(props: DepthProfileProps): Extent {
     ? props.points.map((point) => hydrostaticKpa(point.levelMetres, rest.levelMetres, rest.unitWeightKnPerM3))
     : []
   const expected = (props.expected?.places ?? []).flatMap(({ low, high }) => [low, high])
-  const seen = extentOf([0, ...read, ...water, ...expected]) ?? { low: 0, high: least }
+  const stresses = [
+    ...(props.stresses?.total.values() ?? []),
+    ...(props.stresses?.effective ?? []).flatMap((one) => [...one.values()]),
+  ]
+  const seen = extentOf([0, ...read, ...water, ...expected, ...stresses]) ?? { low: 0, high: least }
   const breadth = Math.max(seen.high - seen.low, least)
   const near = props.levels
     .map((level) => level.value)
@@ -169,7 +180,7 @@ function gridMarks(props: DepthProfileProps, layout: Layout): Mark[] {
       'axis-name',
       (left + right) / 2,
       bottom + font * 2.7,
-      `${props.valueName}, ${unitSymbol(props.unit)}`,
+      `${props.valueName}${props.stresses ? ' and stress' : ''}, ${unitSymbol(props.unit)}`,
       'middle',
     ),
     label('axis-name', 2, top - font * 0.5, `Level, m`),
@@ -372,6 +383,10 @@ function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
     const y = at - font * 0.75
     marks.push(path('expected', `M4 ${y.toFixed(1)}h${font * 2.2}v${font * 0.8}h${-font * 2.2}Z`))
     marks.push(label('key-name', font * 3, at, props.expected.sentence))
+  }
+  if (props.stresses) {
+    const lines = props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0)
+    marks.push(...stressKey(font, font * (1 + 1.35 * lines)))
   }
   if (props.water) {
     const at = font * (1 + 1.35 * props.curves.length)

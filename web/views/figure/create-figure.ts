@@ -1,5 +1,5 @@
 import { onceAFrame } from '../marks/once-a-frame.ts'
-import { createViewFrame, element, fillTable, listenForChoice } from '../marks/view-frame.ts'
+import { createViewFrame, element, fillTable, listenForChoice, openOnPaper } from '../marks/view-frame.ts'
 import type { FigureEvents, FigureProps } from './figure-props.ts'
 import { figureScene } from './scene.ts'
 import '../marks/marks.css'
@@ -22,6 +22,8 @@ export function createFigure(container: HTMLElement, events: FigureEvents): Figu
   details.addEventListener('toggle', () => draw())
   listenForChoice(frame.drawing, events.onChoose)
 
+  const stopPaper = openOnPaper(details, () => draw())
+
   const draw = () => {
     if (!props) return
     frame.draw(figureScene(props, frame.size()), props.title)
@@ -36,6 +38,7 @@ export function createFigure(container: HTMLElement, events: FigureEvents): Figu
     },
     destroy() {
       drawing.cancel()
+      stopPaper()
       frame.destroy()
       props = null
     },

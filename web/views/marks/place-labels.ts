@@ -1,4 +1,4 @@
-import { type Anchor, label, type Mark, textWidth } from './mark.ts'
+import { type Anchor, box, label, type Mark, textWidth } from './mark.ts'
 
 /** A text that wants to stand beside something, and how much it matters. */
 export interface WantedLabel {
@@ -38,10 +38,15 @@ export function placeLabels(
     ]
     for (const [x, y, anchor] of places) {
       const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2
-      const box: Box = [left, y - fontPixels * 0.55, left + width, y + fontPixels * 0.55]
-      if (box[0] < bounds[0] || box[1] < bounds[1] || box[2] > bounds[2] || box[3] > bounds[3]) continue
-      if (used.some((other) => overlap(box, other))) continue
-      used.push(box)
+      const room: Box = [left, y - fontPixels * 0.55, left + width, y + fontPixels * 0.55]
+      if (room[0] < bounds[0] || room[1] < bounds[1] || room[2] > bounds[2] || room[3] > bounds[3]) continue
+      if (used.some((other) => overlap(room, other))) continue
+      used.push(room)
+      // Between words a halo leaves gaps: a line through one reads as a minus before the number.
+      if (/\s[−\d]/.test(one.text)) {
+        const inset = fontPixels * 0.35
+        marks.push(box('text-ground', [left + 2, y - inset, left + width - 4, y + inset]))
+      }
       marks.push(label(one.className, x, y + fontPixels * 0.35, one.text, anchor))
       break
     }

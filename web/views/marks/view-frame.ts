@@ -1,3 +1,4 @@
+import { onPrinting } from '../../ui/on-printing.ts'
 import { drawMarks } from './draw-marks.ts'
 import { fitText } from './fit-text.ts'
 import type { Mark } from './mark.ts'
@@ -114,4 +115,14 @@ export function fillTable(
   const tbody = element('tbody', '')
   tbody.append(...body)
   table.replaceChildren(element('caption', '', caption), thead, tbody)
+}
+
+/** Opens a folded part for as long as the page is on paper, where nothing can be unfolded; returns how to stop. */
+export function openOnPaper(details: HTMLDetailsElement, draw: () => void): () => void {
+  let wasOpen = false
+  return onPrinting((printing) => {
+    if (printing) wasOpen = details.open
+    details.open = printing || wasOpen
+    if (printing) draw()
+  })
 }

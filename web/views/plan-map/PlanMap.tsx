@@ -4,6 +4,7 @@ import { describePoint, describeSymbol } from '../../panels/describe-point.ts'
 import { deliveryShown, plannedShown } from '../../state/delivery-shown.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
+import { noteMarksShown } from '../../state/note-marks.ts'
 import { reportTrouble } from '../../state/notices.ts'
 import { ownPosition } from '../../state/own-position.ts'
 import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
@@ -148,6 +149,7 @@ function planProps(): PlanMapProps | null {
     surface: surfaceLayers.some(isLayerShown) ? planSurface() : null,
     radio: radioMarks(),
     coverage: coverageShown(),
+    notes: noteMarksShown(),
     delivery: deliveryShown(),
     planned: plannedShown(),
     ownPosition: ownMark(),

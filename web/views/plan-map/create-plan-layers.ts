@@ -6,6 +6,7 @@ import { arrowLayers } from './layers/arrow-layers.ts'
 import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
+import { noteLayers } from './layers/note-layers.ts'
 import { ownPositionLayers } from './layers/own-position-layers.ts'
 import { plannedLayers } from './layers/planned-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
@@ -94,6 +95,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 beforeId: namesLayer,
               }),
             ]
+          : []),
+        ...(props.notes.length > 0
+          ? noteLayers({ marks: props.notes, palette, sizePixels: size, beforeId: namesLayer })
           : []),
         ...(props.planned ? plannedLayers(props.planned, palette) : []),
         ...(props.surface

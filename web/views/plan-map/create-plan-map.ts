@@ -3,6 +3,7 @@ import * as maplibregl from 'maplibre-gl'
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
 import type { LngLat } from '#domain/geometry/site-grid.ts'
 import { describeCoverage } from '../../derived/coverage-marks.ts'
+import { describeNote } from '../../derived/note-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import { wellFeatures } from '../../derived/well-marks.ts'
 import {
@@ -16,6 +17,7 @@ import {
   worksSource,
 } from './base-style.ts'
 import { createPlanLayers } from './create-plan-layers.ts'
+import { signAside } from './layers/note-layers.ts'
 import { type Direction, nearestSymbol, type OnScreen, symbolTowards } from './pick-symbol.ts'
 import { createPlanControls } from './plan-controls.ts'
 import type { PlanMapCallbacks, PlanMapProps, PlanView } from './plan-map-props.ts'
@@ -23,6 +25,7 @@ import { pointNames } from './point-names.ts'
 import { createSheetFrame } from './sheet-frame.ts'
 import { siteBounds } from './site-bounds.ts'
 import { createSymbolCard } from './symbol-card.ts'
+import { symbolSizePixels } from './symbol-size.ts'
 import { phaseSignature, worksAt } from './works-phases.ts'
 
 export interface PlanMap {
@@ -37,6 +40,7 @@ maplibregl.setWorkerUrl(workerUrl)
 /** Marks a move of the map as one that a person asked for. */
 const asked = { asked: true }
 const tapRadiusPixels = 26
+const signRadiusPixels = 16
 const arrows: Readonly<Record<string, Direction>> = {
   ArrowLeft: 'left',
   ArrowRight: 'right',
@@ -56,6 +60,7 @@ export function createPlanMap(
   let drawnWells: PlanMapProps['wells'] | null = null
   let drawnNames = ''
   let openTest: string | null = null
+  let openNote: string | null = null
   let coloured = false
   let drawnEpochMs = Number.NaN
   let lookedAt: PlanView | null | undefined
@@ -225,6 +230,11 @@ export function createPlanMap(
       redraw()
       return
     }
+    openNote = nearestNote(x, y)
+    if (openNote !== null) {
+      showCard(null)
+      return
+    }
     const id = nearestSymbol(onScreen(), x, y, tapRadiusPixels)
     openTest = id === null ? nearestTest(x, y) : null
     callbacks.select(id)
@@ -244,12 +254,23 @@ export function createPlanMap(
     return nearestSymbol(tests, x, y, tapRadiusPixels)
   }
 
+  /** Notes whose sign was tapped; it stands beside its place, where the symbol of an instrument may be. */
+  function nearestNote(x: number, y: number): string | null {
+    const [right, below] = signAside(symbolSizePixels(map.getZoom(), props.scale))
+    const notes = props.notes.map((mark) => ({ id: mark.id, ...pixels(mark) }))
+    return nearestSymbol(notes, x - right, y - below, signRadiusPixels)
+  }
+
   function showCard(hoveredId: string | null): void {
-    const symbol = props.drawingSection ? undefined : symbolOf(hoveredId ?? props.selectedId)
-    const test = symbol ? undefined : props.coverage.find((mark) => mark.test === openTest)
+    const note = hoveredId === null ? props.notes.find((mark) => mark.id === openNote) : undefined
+    const symbol = props.drawingSection || note ? undefined : symbolOf(hoveredId ?? props.selectedId)
+    const test = symbol || note ? undefined : props.coverage.find((mark) => mark.test === openTest)
     if (test) {
       const { x, y } = pixels(test)
       card.show(describeCoverage(test), x, y, element.clientWidth, element.clientHeight)
+    } else if (note) {
+      const { x, y } = pixels(note)
+      card.show(note.notes.slice(0, 5).map(describeNote), x, y, element.clientWidth, element.clientHeight)
     } else if (!symbol) card.hide()
     else {
       const { x, y } = map.project([symbol.longitude, symbol.latitude])

@@ -1,6 +1,7 @@
 import type { LngLat, SiteGrid } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import type { CoverageMark } from '../../derived/coverage-marks.ts'
+import type { NoteMark } from '../../derived/note-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import type { DeliveryDrawing } from '../../derived/radio/delivery-drawing.ts'
 import type { WellMark } from '../../derived/well-marks.ts'
@@ -38,6 +39,7 @@ export interface PlanMapProps {
   readonly surface: SurfaceDrawing | null
   readonly radio: readonly RadioMark[]
   readonly coverage: readonly CoverageMark[]
+  readonly notes: readonly NoteMark[]
   readonly delivery: DeliveryDrawing | null
   /** What somebody thinks of putting up or moving. */
   readonly planned: PlannedMarks | null

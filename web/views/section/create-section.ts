@@ -1,6 +1,9 @@
+import { drawMarks } from '../marks/draw-marks.ts'
 import { onceAFrame } from '../marks/once-a-frame.ts'
-import { createViewFrame, element, fillTable, listenForChoice } from '../marks/view-frame.ts'
+import { createViewFrame, element, fillTable, listenForChoice, openOnPaper } from '../marks/view-frame.ts'
 import { sectionScene } from './scene.ts'
+import { groundTables } from './section-ground-tables.ts'
+import { type KeyEntry, sectionKey } from './section-key.ts'
 import { layOutSection } from './section-layout.ts'
 import type { SectionEvents, SectionProps } from './section-props.ts'
 import { sectionRemarks, sectionTable } from './section-table.ts'
@@ -42,12 +45,20 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
   )
   tools.append(scale, limit.label, joins.label, movement.label)
   frame.root.prepend(tools)
+  const keyFold = element('details', 'view-table view-key')
+  const key = element('ul', '')
+  keyFold.append(element('summary', '', 'What the signs mean'), key)
+  frame.root.append(keyFold)
+  keyFold.addEventListener('toggle', () => draw())
   const details = element('details', 'view-table')
-  const table = element('table', '')
-  details.append(element('summary', '', 'The same as a table'), table)
+  const tables = element('div', 'view-tables')
+  details.append(element('summary', '', 'The same as tables'), tables)
   frame.root.append(details)
   details.addEventListener('toggle', () => draw())
   listenForChoice(frame.drawing, events.onSelectPoint)
+
+  const stopPaper = openOnPaper(details, () => draw())
+  const stopKeyOnPaper = openOnPaper(keyFold, () => draw())
 
   const draw = () => {
     if (!props) return
@@ -65,9 +76,15 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
         ? remarks
         : [...remarks, ...waterLineSentences(props, layOutSection(props, frame.size()))],
     )
+    if (keyFold.open)
+      fillKey(key, props.line.length < 2 ? [] : sectionKey(props, layOutSection(props, frame.size())))
     if (!details.open) return
-    const { caption, headings, rows } = sectionTable(props)
-    fillTable(table, caption, headings, rows)
+    const wanted = [sectionTable(props), ...groundTables(props)]
+    while (tables.childElementCount > wanted.length) tables.lastElementChild?.remove()
+    while (tables.childElementCount < wanted.length) tables.append(element('table', ''))
+    wanted.forEach(({ caption, headings, rows }, place) => {
+      fillTable(tables.children[place] as HTMLTableElement, caption, headings, rows)
+    })
   }
 
   return {
@@ -77,6 +94,8 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
     },
     destroy() {
       drawing.cancel()
+      stopPaper()
+      stopKeyOnPaper()
       frame.destroy()
       props = null
     },
@@ -109,4 +128,19 @@ function choice(
       select.value = String(value)
     },
   }
+}
+
+function fillKey(list: HTMLUListElement, entries: readonly KeyEntry[]): void {
+  list.replaceChildren(
+    ...entries.map(({ marks, means }) => {
+      const sign = document.createElementNS('http://www.w3.org/2000/svg', 'svg')
+      sign.setAttribute('viewBox', '0 0 34 20')
+      sign.setAttribute('class', 'view-drawing key-sign')
+      sign.setAttribute('aria-hidden', 'true')
+      drawMarks(sign, marks)
+      const item = element('li', '')
+      item.append(sign, means)
+      return item
+    }),
+  )
 }

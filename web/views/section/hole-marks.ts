@@ -1,10 +1,10 @@
 import { depthAtLevel, positionAtDepth } from '#domain/geometry/hole.ts'
-import { projectOntoSection } from '#domain/geometry/section-line.ts'
+import { type OnSection, projectOntoSection } from '#domain/geometry/section-line.ts'
 import { type JoinedStratum, joinStrata } from '#domain/ground/strata-between-holes.ts'
 import { formatValue } from '../../ui/format-value.ts'
 import { box, label, line, type Mark, path, pathThrough, textWidth } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
-import { holeNameLanes, type PlacedHole, type SectionLayout } from './section-layout.ts'
+import { chainageAtLevel, holeNameLanes, type PlacedHole, type SectionLayout } from './section-layout.ts'
 import type { SectionProps } from './section-props.ts'
 
 /** Half the width of a drawn hole, in parts of the text size. */
@@ -26,15 +26,29 @@ export function strataMarks(props: SectionProps, layout: SectionLayout, wanted: 
     .filter(({ hole }) => hole.strata.length > 0)
     .toSorted((left, right) => left.collar.chainageMetres - right.collar.chainageMetres)
   const joins = joinedStrata(props, layout).flatMap((join) => joinMarks(layout, join, styleOf(join.name)))
-  const met = bored.flatMap(({ hole, collar }) =>
-    hole.strata.map((stratum) => {
-      const x = layout.x(collar.chainageMetres)
+  const met = bored.flatMap((placed) =>
+    placed.hole.strata.flatMap((stratum) => {
+      const top = Math.min(stratum.topLevelMetres, placed.collar.levelMetres)
+      const base = placed.leaves
+        ? Math.max(stratum.baseLevelMetres, placed.foot.levelMetres)
+        : stratum.baseLevelMetres
+      if (!(top > base)) return []
       const half = layout.fontPixels * halfHole
-      return box(
-        `stratum ${styleOf(stratum.name)}`,
-        [x - half, layout.y(stratum.topLevelMetres), x + half, layout.y(stratum.baseLevelMetres)],
-        `${hole.id}: ${stratum.name}, ${formatValue(stratum.topLevelMetres, 1)} to ${formatValue(stratum.baseLevelMetres, 1)} m`,
-      )
+      const [x1, x2] = [top, base].map((level) => layout.x(chainageAtLevel(placed, level))) as [
+        number,
+        number,
+      ]
+      const [y1, y2] = [layout.y(top), layout.y(base)]
+      const says = `${placed.hole.id}: ${stratum.name}, ${formatValue(stratum.topLevelMetres, 1)} to ${formatValue(stratum.baseLevelMetres, 1)} m`
+      const className = `stratum ${styleOf(stratum.name)}`
+      if (Math.abs(x1 - x2) < 0.05) return [box(className, [x1 - half, y1, x1 + half, y2], says)]
+      const corners = pathThrough([
+        [x1 - half, y1],
+        [x1 + half, y1],
+        [x2 + half, y2],
+        [x2 - half, y2],
+      ])
+      return [path(className, `${corners}Z`, says)]
     }),
   )
   nameStrata(layout, bored, wanted)
@@ -59,23 +73,27 @@ export function joinedStrata(
 }
 
 function joinMarks(layout: SectionLayout, join: JoinedStratum, style: string): Mark[] {
-  const chainageOf = (id: string) =>
-    layout.holes.find(({ hole }) => hole.id === id)?.collar.chainageMetres ?? Number.NaN
-  const [x1, x2] = [layout.x(chainageOf(join.fromHole)), layout.x(chainageOf(join.toHole))]
+  const from = layout.holes.find(({ hole }) => hole.id === join.fromHole)
+  const to = layout.holes.find(({ hole }) => hole.id === join.toHole)
+  if (!from || !to) return []
+  const across = ([one, other]: readonly [number, number]) =>
+    [layout.x(chainageAtLevel(from, one)), layout.x(chainageAtLevel(to, other))] as const
+  const [x1, x2] = across(join.topLevelsMetres)
   if (x2 - x1 < 2 * layout.fontPixels * halfHole) return []
   const [top1, top2] = [layout.y(join.topLevelsMetres[0]), layout.y(join.topLevelsMetres[1])]
   const boundary = join.justified ? 'between-holes joined' : 'between-holes'
   const marks = [line(boundary, x1, top1, x2, top2)]
   if (!join.baseLevelsMetres) return marks
   const [base1, base2] = [layout.y(join.baseLevelsMetres[0]), layout.y(join.baseLevelsMetres[1])]
-  marks.push(line(boundary, x1, base1, x2, base2))
+  const [x3, x4] = across(join.baseLevelsMetres)
+  marks.push(line(boundary, x3, base1, x4, base2))
   if (!join.justified) return marks
   const says = `${join.name} between ${join.fromHole} and ${join.toHole}, ${formatValue(join.apartMetres, 1)} m apart: taken as straight`
   const body = pathThrough([
     [x1, top1],
     [x2, top2],
-    [x2, base2],
-    [x1, base1],
+    [x4, base2],
+    [x3, base1],
   ])
   return [path(`stratum-body ${style}`, `${body}Z`, says), ...marks]
 }
@@ -83,12 +101,12 @@ function joinMarks(layout: SectionLayout, join: JoinedStratum, style: string): M
 /** Each layer's name once, beside the first hole that met it. */
 function nameStrata(layout: SectionLayout, bored: readonly PlacedHole[], wanted: WantedLabel[]): void {
   const named = new Set<string>()
-  for (const { hole, collar } of bored)
-    for (const stratum of hole.strata) {
+  for (const placed of bored)
+    for (const stratum of placed.hole.strata) {
       if (named.has(stratum.name)) continue
       named.add(stratum.name)
       wanted.push({
-        x: layout.x(collar.chainageMetres),
+        x: layout.x(chainageAtLevel(placed, (stratum.topLevelMetres + stratum.baseLevelMetres) / 2)),
         y: layout.y((stratum.topLevelMetres + stratum.baseLevelMetres) / 2),
         text: stratum.name,
         className: 'stratum-name',
@@ -106,7 +124,7 @@ export function holeMarks(props: SectionProps, layout: SectionLayout): Mark[] {
   const ordered = layout.holes.toSorted(
     (left, right) => left.collar.chainageMetres - right.collar.chainageMetres,
   )
-  for (const { hole, collar, path: places } of ordered) {
+  for (const { hole, collar, foot, leaves, path: places } of ordered) {
     const x = layout.x(collar.chainageMetres)
     const y = layout.y(collar.levelMetres)
     const projected = collar.distanceMetres > 0.5
@@ -119,6 +137,7 @@ export function holeMarks(props: SectionProps, layout: SectionLayout): Mark[] {
         ),
       ),
     )
+    if (leaves) marks.push(...leavingMarks(layout, [collar, foot], places))
     const width = textWidth(text, font) + font * 0.6
     const from = Math.min(Math.max(x - width / 2, 0), layout.widthPixels - width)
     let lane = laneEnds.findIndex((end) => end <= from)
@@ -130,6 +149,21 @@ export function holeMarks(props: SectionProps, layout: SectionLayout): Mark[] {
     marks.push(label('hole-name', from + width / 2, textY, text, 'middle'))
   }
   return marks.concat(shapeMarks(props, layout))
+}
+
+/** A bar across a hole where it leaves the section: it goes on, and is not seen here. */
+function leavingMarks(
+  layout: SectionLayout,
+  ends: readonly OnSection[],
+  places: readonly (OnSection | null)[],
+): Mark[] {
+  const half = layout.fontPixels * 0.7
+  return ends
+    .filter((end) => end !== places[0] && end !== places.at(-1))
+    .map(({ chainageMetres, levelMetres }) => {
+      const [x, y] = [layout.x(chainageMetres), layout.y(levelMetres)]
+      return { ...line('leaves', x - half, y, x + half, y), title: 'Here the hole leaves the section' }
+    })
 }
 
 /** Deflected shapes of casings, drawn so many times larger than the section's lengths. */

@@ -2,7 +2,7 @@ import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { concernOf, standingName } from '../../ui/state-scale.ts'
-import { choosable, line, type Mark, path, pathThrough } from '../marks/mark.ts'
+import { choosable, line, type Mark, path } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
 import { standingMark } from '../marks/standing-marks.ts'
 import { offsetText } from './hole-marks.ts'
@@ -87,24 +87,4 @@ export function waterMarks(
       ),
     ]
   })
-}
-
-/** Settlement of the levelled points along the ground, so many times larger than levels are drawn. */
-export function settlementMarks(props: SectionProps, layout: SectionLayout): Mark[] {
-  const settled = layout.points
-    .filter(
-      ({ point }) =>
-        // A cell lies in the ground, not on it.
-        point.measure === 'settlement' && point.kind !== 'settlement-cell' && point.value !== null,
-    )
-    .toSorted((left, right) => left.on.chainageMetres - right.on.chainageMetres)
-  const places = settled.map(({ point, on }) => {
-    const dropMetres = ((point.value ?? 0) / 1000) * props.movementExaggeration
-    return [layout.x(on.chainageMetres), layout.y(on.levelMetres - dropMetres)] as const
-  })
-  const stems = settled.map(({ on }, place) => {
-    const [x, y] = places[place] ?? [0, 0]
-    return line('settlement-stem', x, layout.y(on.levelMetres), x, y)
-  })
-  return places.length < 2 ? stems : [...stems, path('settlement', pathThrough(places))]
 }

@@ -4,9 +4,11 @@ import { group, label, line, type Mark, path, pathThrough } from '../marks/mark.
 import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
 import { groundAlong, holeMarks, strataMarks } from './hole-marks.ts'
-import { pointMarks, settlementMarks, waterMarks } from './point-marks.ts'
+import { nothingThere } from './nothing-there.ts'
+import { pointMarks, waterMarks } from './point-marks.ts'
 import { layOutSection, type SectionLayout, type SectionSize } from './section-layout.ts'
 import type { SectionProps } from './section-props.ts'
+import { settlementMarks } from './settlement-marks.ts'
 import { waterLineMarks } from './water-line-marks.ts'
 import { wellSectionMarks } from './well-marks.ts'
 import { worksMarks } from './works-marks.ts'
@@ -17,6 +19,13 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
   if (props.line.length < 2)
     return [label('message', ...middle, 'Draw a line on the plan to cut a section.', 'middle')]
   const layout = layOutSection(props, size)
+  const nothing = nothingThere(props, layout)
+  if (nothing)
+    return [
+      group('grid', gridMarks(props, layout)),
+      group('messages', messageLines(nothing, layout)),
+      group('scales', scaleMarks(props, layout)),
+    ]
   const wanted: WantedLabel[] = []
   const strata = strataMarks(props, layout, wanted)
   const works = worksMarks(props, layout, wanted)
@@ -46,6 +55,22 @@ export function sectionScene(props: SectionProps, size: SectionSize): readonly M
     ),
     group('scales', scaleMarks(props, layout)),
   ]
+}
+
+/** Sentences in the middle of the drawing, one below the other, broken where the room ends. */
+function messageLines(text: string, layout: SectionLayout): Mark[] {
+  const { left, right, top, bottom, fontPixels: font } = layout
+  const room = Math.max(16, Math.floor((right - left) / (font * 0.61)))
+  const lines: string[] = []
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1)
+    if (last !== undefined && last.length + word.length < room) lines[lines.length - 1] = `${last} ${word}`
+    else lines.push(word)
+  }
+  const start = (top + bottom) / 2 - (lines.length * font * 1.4) / 2
+  return lines.map((words, place) =>
+    label('message', (left + right) / 2, start + place * font * 1.4, words, 'middle'),
+  )
 }
 
 function groundMarks(props: SectionProps, layout: SectionLayout): Mark[] {
@@ -81,6 +106,8 @@ function gridMarks(props: SectionProps, layout: SectionLayout): Mark[] {
   marks.push(
     label('axis-name', 2, head - font * 0.6, 'Level, m'),
     label('axis-name', layout.x(0), foot + font * 2.7, `Chainage along the section, m`),
+    label('end-name', layout.x(0) - font * 0.6, foot + font * 2.7, 'A', 'end'),
+    label('end-name', layout.x(layout.lengthMetres), foot + font * 2.7, 'B', 'end'),
   )
   props.line.slice(1, -1).forEach((_, place) => {
     const bend = bendChainage(props, place + 1)

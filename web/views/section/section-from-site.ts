@@ -1,6 +1,8 @@
 import type { PlacedInstrument, PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { alignmentsOfWorks } from '#domain/geometry/alignment-of-works.ts'
+import { type Hole, positionAtDepth } from '#domain/geometry/hole.ts'
+import { projectOntoSection } from '#domain/geometry/section-line.ts'
 import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
@@ -46,8 +48,10 @@ export function sectionFromSite(
   states: ReadonlyMap<number, SeriesState>,
   setting: SectionSetting,
 ): SectionProps {
+  const bent = shapesOf(document, states, setting.line)
   return {
     ...setting,
+    remarks: [...setting.remarks, ...bent.refused(setting.offsetLimitMetres)],
     grid,
     datum: document.facts.verticalDatum,
     timeZone: document.facts.timeZone,
@@ -59,7 +63,7 @@ export function sectionFromSite(
     holes: holesOf(document),
     points: pointsOf(document, states, setting.clockEpochMs),
     wells: wellMarks(document, setting.clockEpochMs),
-    shapes: shapesOf(document, states, setting.line),
+    shapes: bent.shapes,
   }
 }
 
@@ -116,15 +120,25 @@ function shapesOf(
   document: SiteDocument,
   states: ReadonlyMap<number, SeriesState>,
   line: readonly SitePoint[],
-): SectionShape[] {
+): {
+  readonly shapes: readonly SectionShape[]
+  readonly refused: (withinMetres: number) => readonly string[]
+} {
   const points = new Map(document.points.map((point) => [point.id, point]))
+  const refusals: { readonly sentence: string; readonly hole: Hole }[] = []
   const seriesOf = new Map(document.series.map((series) => [series.id, series]))
-  return document.instruments.flatMap((instrument) => {
+  const shapes = document.instruments.flatMap((instrument) => {
     const bearing = instrument.axisBearingDegrees
     const hole = document.locations.find((location) => location.id === instrument.location)
-    if (!bentKinds.has(instrument.kind) || bearing === null || !hole) return []
+    if (!bentKinds.has(instrument.kind) || !hole) return []
+    const refuse = (why: string) => {
+      refusals.push({ sentence: `${instrument.id} is drawn without its bend: ${why}.`, hole })
+      return []
+    }
+    if (bearing === null) return refuse('the bearing of its axis A is not recorded')
     // From a surveyed head the shape does not begin at nought; it is drawn in the profile only.
-    if (instrument.fixedEnd === 'surveyed-head') return []
+    if (instrument.fixedEnd === 'surveyed-head')
+      return refuse('its movements are told from a surveyed head; see its depth profile')
     const along = alongShares(line, [hole.eastingMetres, hole.northingMetres], bearing)
     if (!along) return []
     const acrossShare = instrument.positiveB === 'counter-clockwise' ? -along.b : along.b
@@ -132,7 +146,8 @@ function shapesOf(
     const members = instrument.points.flatMap((id) => points.get(id) ?? [])
     // Published deflections run along grooves that turn; unturned again they would need every interval of both axes.
     const turns = members.some(({ grooveTurnDegrees }) => (grooveTurnDegrees ?? 0) !== 0)
-    if (turns && instrument.kind === 'traversed-inclinometer') return []
+    if (turns && instrument.kind === 'traversed-inclinometer')
+      return refuse('its grooves turn with depth; see its depth profile')
     const sense = instrument.positiveB === 'counter-clockwise' ? -1 : 1
     const axis = (name: 'a' | 'b') =>
       instrument.kind === 'traversed-inclinometer'
@@ -154,8 +169,21 @@ function shapesOf(
       const series = seriesOf.get(`${point.id}/inclination-a`) ?? seriesOf.get(`${point.id}/deflection`)
       return series ? (states.get(series.series)?.late ?? true) : false
     })
-    return places.length < 2 ? [] : [{ instrument: instrument.id, hole, late, places }]
+    if (places.length >= 2) return [{ instrument: instrument.id, hole, late, places }]
+    if (states.size === 0) return []
+    return refuse(
+      a.length >= 2
+        ? 'without its axis B the movement in the plane of the section is not known'
+        : 'no movement is known at two depths or more',
+    )
   })
+  const near = ({ hole }: { readonly hole: Hole }, withinMetres: number) =>
+    projectOntoSection(line, [positionAtDepth(hole, 0)], withinMetres)[0] !== null
+  return {
+    shapes,
+    refused: (withinMetres) =>
+      refusals.filter((one) => near(one, withinMetres)).map(({ sentence }) => sentence),
+  }
 }
 
 /** Deflections of a traversed casing as they were published, each at the end of its interval that it is told for. */
@@ -168,6 +196,8 @@ function traversedPlaces(
 ) {
   return members
     .flatMap((point) => {
+      // What is made of the whole casing (a greatest deflection) stands at no depth.
+      if (point.id === instrument.id) return []
       const series = seriesOf.get(`${point.id}/${axis === 'a' ? 'deflection' : 'deflection-b'}`)
       const value = series ? (states.get(series.series)?.value ?? null) : null
       return value === null ? [] : [{ depthMetres: publishedDepth(instrument, point), millimetres: value }]

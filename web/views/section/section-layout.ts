@@ -17,6 +17,22 @@ export interface PlacedHole {
   readonly foot: OnSection
   /** From collar to foot as it runs; where it leaves the limit, the piece is left out. */
   readonly path: readonly (OnSection | null)[]
+  /** Part of it lies beyond the limit or the ends of the line: `collar` and `foot` are where its shown part begins and ends. */
+  readonly leaves: boolean
+}
+
+/** Where a hole stands along the section at a level: by its course, so that layers lean with a hole that leans. */
+export function chainageAtLevel({ path, collar, foot }: PlacedHole, levelMetres: number): number {
+  if (levelMetres >= collar.levelMetres) return collar.chainageMetres
+  for (let place = 1; place < path.length; place++) {
+    const [above, below] = [path[place - 1], path[place]]
+    if (!above || !below || below.levelMetres > levelMetres || above.levelMetres <= below.levelMetres)
+      continue
+    const share = (above.levelMetres - levelMetres) / (above.levelMetres - below.levelMetres)
+    if (share < 0) continue
+    return above.chainageMetres + share * (below.chainageMetres - above.chainageMetres)
+  }
+  return foot.chainageMetres
 }
 
 export interface PlacedPoint {
@@ -93,21 +109,47 @@ function scaleFor(trueScale: boolean, fits: number, across: number, up: number) 
   return { across, up: across * times }
 }
 
-function placeHoles(props: SectionProps): PlacedHole[] {
+/** Holes near the line. Of one that leaves the section the part within is kept: what lies outside is not drawn, and said. */
+export function placeHoles(
+  props: Pick<SectionProps, 'holes' | 'line' | 'offsetLimitMetres'>,
+): readonly PlacedHole[] {
   return props.holes.flatMap((hole) => {
-    if (hole.lengthMetres <= 0) return []
-    const places = depthsToDraw(hole).map((depth) => positionAtDepth(hole, depth))
-    const path = projectOntoSection(props.line, places, props.offsetLimitMetres)
-    const [collar, foot] = [path[0], path.at(-1)]
-    return collar && foot ? [{ hole, collar, foot, path }] : []
+    if (!(hole.lengthMetres > 0)) return []
+    const along = (closely: boolean) =>
+      projectOntoSection(
+        props.line,
+        depthsToDraw(hole, closely).map((depth) => positionAtDepth(hole, depth)),
+        props.offsetLimitMetres,
+      )
+    const ends = along(false)
+    const whole = ends.every((on) => on !== null)
+    const path = whole ? ends : along(true)
+    const within = path.filter((on) => on !== null)
+    const [collar, foot] = [within[0], within.at(-1)]
+    return collar && foot ? [{ hole, collar, foot, path, leaves: !whole }] : []
   })
 }
 
-/** Both ends of a straight hole; along a surveyed one, about every metre. */
-function depthsToDraw({ survey, lengthMetres }: SectionHole): readonly number[] {
-  const pieces = survey && survey.length > 0 ? Math.min(Math.max(Math.ceil(lengthMetres), 1), 200) : 1
+/** Both ends of a straight hole; along a surveyed one, or one that leaves the section, about every metre. */
+function depthsToDraw({ survey, lengthMetres }: SectionHole, closely: boolean): readonly number[] {
+  const many = closely || (survey && survey.length > 0)
+  const pieces = many ? Math.min(Math.max(Math.ceil(lengthMetres), 1), 200) : 1
   return Array.from({ length: pieces + 1 }, (_, piece) => (lengthMetres * piece) / pieces)
 }
+
+/** Nothing of the site lies on the section: no hole, no point, no works. */
+export const crossesNothing = (
+  props: Pick<SectionProps, 'wells' | 'line' | 'offsetLimitMetres'>,
+  { holes, points, cuts }: Pick<SectionLayout, 'holes' | 'points' | 'cuts'>,
+): boolean =>
+  holes.length === 0 &&
+  points.length === 0 &&
+  cuts.every(({ works }) => works.kind === 'boundary') &&
+  projectOntoSection(
+    props.line,
+    props.wells.map((well) => ({ ...well, levelMetres: 0 })),
+    props.offsetLimitMetres,
+  ).every((on) => on === null)
 
 function placePoints(props: SectionProps): PlacedPoint[] {
   return projectOntoSection(props.line, props.points, props.offsetLimitMetres).flatMap((on, place) => {

@@ -22,6 +22,17 @@ export interface DrawdownFit extends DrawdownComparison {
   }
 }
 
+/** A fit as plain data, which can be handed from one thread to another: without its function of places. */
+export type PlainDrawdownFit = Omit<DrawdownFit, 'at'>
+
+/** `fitDrawdown`, as plain data. */
+export function plainDrawdownFit(...request: Parameters<typeof fitDrawdown>): Outcome<PlainDrawdownFit> {
+  const fit = fitDrawdown(...request)
+  if (!fit.ok) return fit
+  const { at: _function, ...plain } = fit.value
+  return accept(plain)
+}
+
 /**
  * Transmissivity and storativity by least squares of what wells and their images draw down (Theis 1935), readings of
  * equal weight, from those after pumping began; times in days, rates in m³ a day. `start` is in the middle of what is searched.

@@ -1,8 +1,9 @@
 import { finishSteps } from '../../finish-steps.ts'
 import type { SitePoint } from '../../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
-import { areaAndCentroid, convexHull, isInHull } from '../convex-hull.ts'
-import { type GridPlace, gridOver, type ValueGrid } from '../value-grid.ts'
+import { areaAndCentroid, convexHull, inwardOfHull } from '../convex-hull.ts'
+import { cutAround, silentPlaces } from '../silent-places.ts'
+import { type GridEdge, type GridPlace, gridOver, type ValueGrid } from '../value-grid.ts'
 import { type GroundPoint, type LeftOutPoint, reasonToLeaveOut } from './ground-point.ts'
 import { krigeLattice, type Lattice } from './krige-lattice.ts'
 import { buildSystem, type KrigingPoint, type KrigingSystem } from './kriging-system.ts'
@@ -121,6 +122,8 @@ export function* krigedSurfaceSteps(
   const values = new Float64Array(columns * rows).fill(Number.NaN)
   const standardDeviations = new Float64Array(columns * rows).fill(Number.NaN)
   const mask = new Uint8Array(columns * rows).fill(1)
+  const inwardMetres = new Float64Array(columns * rows).fill(Number.NaN)
+  const partOf = new Uint8Array(columns * rows)
   const solved: { system: KrigingSystem; ids: readonly (readonly string[])[] }[] = []
   for (const [index, part] of parts.entries()) {
     const names = part.indices.flatMap((at) => places.ids[at] ?? [])
@@ -130,7 +133,8 @@ export function* krigedSurfaceSteps(
       )
       continue
     }
-    const wanted = nodesOf(part, lattice, mask, 1e-9 * places.extentMetres)
+    const wanted = nodesOf(part, lattice, mask, inwardMetres, 1e-9 * places.extentMetres)
+    for (let node = 0; node < wanted.length; node++) if (wanted[node] !== 0) partOf[node] = index
     if (flatDeviation !== null) {
       wanted.forEach((want, node) => {
         if (!want) return
@@ -164,7 +168,9 @@ export function* krigedSurfaceSteps(
       if (wanted[node] === 0) continue
       values[node] = estimates.values[node] as number
       standardDeviations[node] = Math.sqrt(estimates.variances[node] as number)
-      if (Number.isNaN(standardDeviations[node])) mask[node] = 5
+      if (!Number.isNaN(standardDeviations[node])) continue
+      if (mask[node] === 0) mask[node] = 5
+      inwardMetres[node] = Number.NaN
     }
   }
   if (solved.length === 0 && flatDeviation === null)
@@ -174,11 +180,18 @@ export function* krigedSurfaceSteps(
       expected: 'three places on one side of a barrier',
       message: `Barriers leave no side with three places or more that are not on one line (${used.length} points), so nothing can be drawn. Look at the points themselves.`,
     })
-  maskSilent(points, places, lattice, options.silentRadiusMetres, mask)
+  const silent = silentPlaces(points, 1e-6 * places.extentMetres)
+  cutAround(silent, options.silentRadiusMetres, place, mask, inwardMetres)
   const limit = options.greatestDeviation
   if (limit !== null)
-    for (let node = 0; node < mask.length; node++)
-      if (mask[node] === 0 && (standardDeviations[node] as number) > limit) mask[node] = 3
+    for (let node = 0; node < mask.length; node++) {
+      if (Number.isNaN(inwardMetres[node])) continue
+      // By variance, which runs straighter than its root.
+      const share = 1 - ((standardDeviations[node] as number) / limit) ** 2
+      if (mask[node] === 0 && share < 0) mask[node] = 3
+      inwardMetres[node] = Math.min(inwardMetres[node] as number, share * places.extentMetres)
+    }
+  const edge: GridEdge = { inwardMetres, part: parts.length > 1 ? partOf : null }
   let [lowest, highest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
   for (let node = 0; node < mask.length; node++)
     if (mask[node] === 0) {
@@ -194,7 +207,7 @@ export function* krigedSurfaceSteps(
   }
   return accept({
     unit: options.unit,
-    grid: { ...place, values, standardDeviations, mask },
+    grid: { ...place, values, standardDeviations, mask, edge },
     method:
       `${options.drift === 'universal' ? 'Universal kriging (a plane that is not known)' : 'Ordinary kriging'}. ${sentence} ${barrierSentence(barriers.length, parts)}`.trim(),
     variogram,
@@ -241,16 +254,32 @@ function boxOf({ places, origin }: Places) {
   }
 }
 
-/** Nodes to solve for a part: in its hull and to be reached; marks them shown, and those not to be reached. */
-function nodesOf(part: GroundPart, lattice: Lattice, mask: Uint8Array, slack: number): Uint8Array {
+/**
+ * Nodes to solve for a part: in its hull and to be reached, and those just beyond, up to which the edge is drawn.
+ * Marks them shown, and those not to be reached.
+ */
+function nodesOf(
+  part: GroundPart,
+  lattice: Lattice,
+  mask: Uint8Array,
+  inwardMetres: Float64Array,
+  slack: number,
+): Uint8Array {
   const wanted = new Uint8Array(mask.length)
+  const beside = 1.5 * Math.max(lattice.eastStepMetres, lattice.northStepMetres)
   for (let node = 0; node < mask.length; node++) {
+    if (mask[node] === 0) continue
     const [east, north] = placeOfNode(lattice, node)
-    if (mask[node] === 0 || !isInHull(part.hull, [east, north], slack)) continue
+    const inward = inwardOfHull(part.hull, [east, north])
+    if (inward < -beside) continue
+    const isInside = inward >= -slack
+    // Beyond the hulls of two parts, a node is of the nearer.
+    if (!isInside && inward <= (inwardMetres[node] as number)) continue
     if (part.reaches(east, north)) {
       wanted[node] = 1
-      mask[node] = 0
-    } else mask[node] = 4
+      inwardMetres[node] = inward
+      if (isInside) mask[node] = 0
+    } else if (isInside) mask[node] = 4
   }
   return wanted
 }
@@ -271,31 +300,6 @@ function farthestOf(
       Math.max(most, Math.hypot(farEast + Math.abs(place.east), farNorth + Math.abs(place.north))),
     1,
   )
-}
-
-/** Nothing is shown near a point without a current value, unless another with one stands at its place. */
-function maskSilent(
-  points: readonly GroundPoint[],
-  { places, origin, extentMetres }: Places,
-  lattice: Lattice,
-  radiusMetres: number,
-  mask: Uint8Array,
-): void {
-  const silent = points
-    .filter((point) => reasonToLeaveOut(point) !== null)
-    .map(
-      ({ eastingMetres, northingMetres }) => [eastingMetres - origin[0], northingMetres - origin[1]] as const,
-    )
-    .filter(([e, n]) => Number.isFinite(e) && Number.isFinite(n))
-    .filter(
-      ([e, n]) => !places.some(({ east, north }) => Math.hypot(east - e, north - n) <= 1e-6 * extentMetres),
-    )
-  if (silent.length === 0 || radiusMetres <= 0) return
-  for (let node = 0; node < mask.length; node++) {
-    if (mask[node] !== 0) continue
-    const [east, north] = placeOfNode(lattice, node)
-    if (silent.some(([e, n]) => (e - east) ** 2 + (n - north) ** 2 <= radiusMetres ** 2)) mask[node] = 2
-  }
 }
 
 function barrierSentence(barriers: number, parts: readonly GroundPart[]): string {

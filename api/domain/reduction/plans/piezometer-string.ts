@@ -1,6 +1,6 @@
 import { positionAtDepth } from '../../geometry/hole.ts'
 import { surveyedHole } from '../../geometry/surveyed-hole.ts'
-import { totalVerticalStressKpa } from '../../ground/effective-stress.ts'
+import { stressFromStrata } from '../../ground/stress-from-strata.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import type { Instrument } from '../../site/tables.ts'
 import { unitWeightOfWaterKnPerM3 } from '../hydrostatics.ts'
@@ -126,23 +126,9 @@ function totalStress(
   collarLevelMetres: number,
   { point, levelMetres }: Tip,
 ): Outcome<number> {
-  const layers = site.strata
-    .filter(({ location }) => location === instrument.location)
-    .toSorted((one, other) => other.topLevelMetres - one.topLevelMetres)
-  const joined = layers.every(
-    ({ topLevelMetres }, index) =>
-      Math.abs(topLevelMetres - (layers[index - 1]?.baseLevelMetres ?? collarLevelMetres)) <= 0.01,
-  )
-  const stress = joined
-    ? totalVerticalStressKpa(
-        layers.map((layer) => ({
-          thicknessMetres: layer.topLevelMetres - layer.baseLevelMetres,
-          unitWeightKnPerM3: layer.unitWeightKnPerM3,
-        })),
-        collarLevelMetres - levelMetres,
-      )
-    : null
-  if (stress !== null && stress > 0) return accept(stress)
+  const layers = site.strata.filter(({ location }) => location === instrument.location)
+  const stress = stressFromStrata(layers, collarLevelMetres, levelMetres)
+  if (stress !== null) return accept(stress)
   return reject(
     instrumentIssue(
       instrument,

@@ -56,7 +56,11 @@ export const combination: Rule<Combinations> = {
       {
         kind: 'combination',
         formula,
-        sentence: `${says}: ${sumText(constant, used)} = ${quantityText(value, output.unit)}.`,
+        sentence: `${says}: ${sumText(constant, used)} = ${quantityText(value, output.unit)}.${
+          used.some(({ source }) => source?.corrections)
+            ? ' What a correction of the survey got wrong is the same at all its faces: its error adds up with its signs.'
+            : ''
+        }`,
         input: constant,
         inputUnit: output.unit,
         output: value,
@@ -65,6 +69,7 @@ export const combination: Rule<Combinations> = {
           used.map(({ weight, source }) => ({
             weight,
             standardUncertainty: source?.standardUncertainty ?? null,
+            corrections: source?.corrections ?? [],
           })),
         ),
       },

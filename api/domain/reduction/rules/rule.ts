@@ -1,3 +1,4 @@
+import type { CorrectionError } from '../correction-errors.ts'
 import { quality } from '../quality.ts'
 import type { TrailSource } from '../trail-source.ts'
 import type { TrailStep } from '../trail-step.ts'
@@ -31,13 +32,29 @@ export interface Rule<R extends DerivedRule> {
 export const bitsOf = (used: readonly MemberValue[]): number =>
   used.reduce((bits, member) => bits | member.quality | (member.value === null ? quality.incomplete : 0), 0)
 
-/** Standard uncertainty of Σ weight · member, members independent: √Σ(w·u)². Null where one is unknown. */
-export const weightedUncertainty = (
-  members: readonly { readonly weight: number; readonly standardUncertainty: number | null }[],
-): number | null =>
-  members.some(({ standardUncertainty }) => standardUncertainty === null)
-    ? null
-    : Math.hypot(...members.map(({ weight, standardUncertainty }) => weight * (standardUncertainty ?? 0)))
+/**
+ * Standard uncertainty of Σ weight · member. Members are independent, √Σ(w·u)², but for the errors of corrections that
+ * they share: these are part of each u and add with their signs before they are squared (JCGM 100, F.1.2.3). Null where
+ * one is unknown.
+ */
+export function weightedUncertainty(
+  members: readonly {
+    readonly weight: number
+    readonly standardUncertainty: number | null
+    readonly corrections?: readonly CorrectionError[]
+  }[],
+): number | null {
+  if (members.some(({ standardUncertainty }) => standardUncertainty === null)) return null
+  const shared = new Map<number, number>()
+  const own = members.map(({ weight, standardUncertainty, corrections = [] }) => {
+    for (const { correction, error } of corrections)
+      shared.set(correction, (shared.get(correction) ?? 0) + weight * error)
+    const common = corrections.reduce((sum, { error }) => sum + error * error, 0)
+    const u = standardUncertainty ?? 0
+    return weight * (common === 0 ? u : Math.sqrt(Math.max(0, u * u - common)))
+  })
+  return Math.hypot(...own, ...shared.values())
+}
 
 /** The same of a plain sum. */
 export const sumUncertainty = (members: readonly (number | null)[]): number | null =>

@@ -1,5 +1,5 @@
 import { numberText, operandText, quantityText } from '../number-text.ts'
-import { numberOf } from '../parameter.ts'
+import { givenOrDefault, numberOf } from '../parameter.ts'
 import type { Step } from '../step.ts'
 import { stepParameters } from '../step-parameters.ts'
 
@@ -17,5 +17,7 @@ export const zero: Step = {
   sentence: (x, y, parameters, _companions, { unitOut }) =>
     y === null
       ? `There is no change to reckon from ${quantityText(x, unitOut)}.`
-      : `Change since the zero reading: ${numberText(x)} − ${operandText(numberOf(parameters, 'value'))} = ${quantityText(y, unitOut)}.`,
+      : givenOrDefault('zero', parameters, 'correction') > 0
+        ? `Correction ${givenOrDefault('zero', parameters, 'correction')} of the survey taken off: ${numberText(x)} − ${operandText(numberOf(parameters, 'value'))} = ${quantityText(y, unitOut)}.`
+        : `Change since the zero reading: ${numberText(x)} − ${operandText(numberOf(parameters, 'value'))} = ${quantityText(y, unitOut)}.`,
 }

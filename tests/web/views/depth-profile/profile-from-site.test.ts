@@ -2,12 +2,13 @@ import { describe, expect, test } from 'vitest'
 import type { PlacedInstrument, Series, SiteDocument } from '#contract/site-document.ts'
 import { columnsOf } from '../../../../web/engine/columns.ts'
 import {
+  askedSeries,
   type ProfileQuestion,
   profileFromSite,
   profileQuestion,
 } from '../../../../web/views/depth-profile/profile-from-site.ts'
 import { isNotCurrent } from '../../../../web/views/depth-profile/profile-props.ts'
-import { profileRemarks } from '../../../../web/views/depth-profile/profile-table.ts'
+import { profileRemarks, profileTable } from '../../../../web/views/depth-profile/profile-table.ts'
 
 const hourMs = 3_600_000
 const site = (
@@ -112,6 +113,86 @@ describe('tips', () => {
   })
 })
 
+describe('stresses at the tips', () => {
+  const strung = (strata: readonly object[], features: readonly object[] = []) => {
+    const { document, instrument } = site('piezometer', null, 'pore-pressure', [6, 12], null)
+    return {
+      instrument,
+      document: {
+        ...document,
+        strata: strata.map((layer) => ({ location: 'X', stratum: 'Clay', ...layer })),
+        works: { type: 'FeatureCollection', features },
+        locations: document.locations.map((one) => ({ ...one, longitude: 1, latitude: 1 })),
+      } as unknown as SiteDocument,
+    }
+  }
+  const upper = { topLevelMetres: 4, baseLevelMetres: 0, unitWeightKnPerM3: 18 }
+  const lower = { topLevelMetres: 0, baseLevelMetres: -10, unitWeightKnPerM3: 20 }
+  const dig = (fromEpochMs: number) => ({
+    geometry: {
+      type: 'Polygon',
+      coordinates: [
+        [
+          [0, 0],
+          [2, 0],
+          [2, 2],
+          [0, 2],
+          [0, 0],
+        ],
+      ],
+    },
+    properties: { kind: 'excavation', fromEpochMs },
+  })
+
+  test('total from the layers, 4·18 + 2·20 = 112 kPa at −2 m; effective is that less the pressure, also in the table', () => {
+    const props = drawn(strung([upper, lower]), [20, 70])
+    expect(props.stresses?.total.get('X-1')).toBeCloseTo(112, 9)
+    expect(props.stresses?.effective[0]?.get('X-1')).toBeCloseTo(92, 9)
+    expect(props.stresses?.effective[0]?.get('X-2')).toBeCloseTo(162, 9)
+    const { headings, rows } = profileTable(props)
+    expect(rows.every((row) => row.length === headings.length)).toBe(true)
+    expect(rows[0]?.slice(-2)).toEqual(['112.0', '92.0'])
+  })
+
+  test('a gap in the layers, or a tip below them, is said and not guessed', () => {
+    const gap = drawn(strung([upper, { ...lower, topLevelMetres: -1 }]), [20, 70])
+    expect(gap.stresses ?? null).toBeNull()
+    expect(gap.remarks.at(-1)).toContain('Effective stress is not told')
+    const short = drawn(strung([upper, { ...lower, baseLevelMetres: -5 }]), [20, 70])
+    expect(short.stresses?.effective[0]?.has('X-2')).toBe(false)
+    expect(short.remarks.join(' ')).toContain('1 of 2 tips lie below the layers recorded')
+  })
+
+  test('once the ground above is dug neither is told', () => {
+    expect(drawn(strung([upper, lower], [dig(200 * hourMs)]), [20, 70]).stresses).not.toBeNull()
+    const dug = drawn(strung([upper, lower], [dig(50 * hourMs)]), [20, 70])
+    expect(dug.stresses).toBeNull()
+    expect(dug.remarks.at(-1)).toContain('ground above X was dug')
+  })
+})
+
+test('published strains stand between their anchors, late ones as such', () => {
+  const { document, instrument } = site('extensometer', 'head', 'displacement', [3, 9], null)
+  const strains = document.series.map((one) => ({
+    ...one,
+    series: one.series + 2,
+    id: `${one.point}/strain`,
+    measure: 'strain',
+    unit: 'mm/m',
+  }))
+  const both = { ...document, series: [...document.series, ...strains] } as unknown as SiteDocument
+  expect(askedSeries(profileQuestion(both, instrument) as ProfileQuestion)).toEqual([1, 2, 3, 4])
+  const props = drawn({ document: both, instrument }, [1, 4, 0.333, -0.5], [1, 1, 1, 30])
+  expect(values(props)).toEqual([1, 4])
+  expect(
+    props.strains?.map((one) => [one.above, one.topLevelMetres, one.baseLevelMetres, one.readings[0]?.value]),
+  ).toEqual([
+    ['head', 4, 1, 0.333],
+    ['X-1', 1, -5, -0.5],
+  ])
+  expect(profileTable(props).rows.map((row) => row.at(-1))).toEqual(['0.333', '−0.500, late'])
+})
+
 describe('anchors', () => {
   test('from the head they are as read', () => {
     const props = drawn(site('extensometer', 'head', 'displacement', [3, 9], null), [1, 4])
@@ -140,7 +221,8 @@ describe('what is published as a profile', () => {
     expect(values(props)).toEqual([8, 5])
     expect(props.valueName).toBe('Settlement')
     expect(props.still).toBeNull()
-    expect(props.remarks.at(-1)).toContain('last survey')
+    expect(props.remarks.join(' ')).toContain('last survey')
+    expect(props.remarks.at(-1)).toContain('Strain between anchors is not told')
   })
 
   test('deflections of a traverse from a still toe at the tops of their intervals', () => {

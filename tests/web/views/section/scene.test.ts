@@ -5,6 +5,7 @@ import { openSiteGrid, type SitePoint } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
 import { allMarks, type Mark } from '../../../../web/views/marks/mark.ts'
 import { sectionScene } from '../../../../web/views/section/scene.ts'
+import { groundTables } from '../../../../web/views/section/section-ground-tables.ts'
 import { layOutSection } from '../../../../web/views/section/section-layout.ts'
 import type { SectionPoint, SectionProps } from '../../../../web/views/section/section-props.ts'
 import { sectionRemarks, sectionTable } from '../../../../web/views/section/section-table.ts'
@@ -463,4 +464,128 @@ test('a pumped well stands in the section with its screen and its rate, one too 
   expect(
     drawn({ wells: [{ ...well, screenTopLevelMetres: null }] }).some((mark) => has(mark, 'well-screen')),
   ).toBe(false)
+})
+
+describe('what cannot be mistaken for ground that stands still', () => {
+  const far: Partial<SectionProps> = {
+    line: [
+      [10.7, 59.9],
+      [10.8, 59.95],
+    ],
+    points: section.points.map((one) => ({ ...one, eastingMetres: 500_000, northingMetres: 310_000 })),
+    holes: section.holes.map((one) => ({ ...one, eastingMetres: 500_000, northingMetres: 310_000 })),
+    works: { type: 'FeatureCollection', features: [] },
+  }
+  const words = (changes: Partial<SectionProps>) =>
+    drawn(changes)
+      .filter((mark) => has(mark, 'message'))
+      .map((mark) => mark.text)
+      .join(' ')
+
+  test('a line that crosses nothing has no ground, and says what to do', () => {
+    const marks = drawn(far)
+    expect(marks.some((mark) => has(mark, 'earth') || has(mark, 'ground-line'))).toBe(false)
+    expect(words(far)).toContain('Nothing of the site lies on this line')
+    expect(words(far)).toContain('read like degrees')
+    expect(sectionRemarks({ ...section, ...far }).join(' ')).toContain('none was looked for here')
+    expect(
+      words({
+        ...far,
+        line: [
+          [400_000, 1],
+          [400_050, 1],
+        ],
+      }),
+    ).toContain('326 km away')
+  })
+
+  test('a line without length says so', () => {
+    expect(
+      words({
+        line: [
+          [5, 5],
+          [5, 5],
+        ],
+      }),
+    ).toContain('The line has no length')
+  })
+
+  test('marks without values, late marks and no marks each have their sentence', () => {
+    const mark = (point: string, eastingMetres: number, changes: Partial<SectionPoint>) =>
+      tip({
+        point,
+        kind: 'settlement-point',
+        measure: 'settlement',
+        unit: 'mm',
+        eastingMetres,
+        northingMetres: 0,
+        levelMetres: 4,
+        value: 5,
+        ...changes,
+      })
+    const said = (points: readonly SectionPoint[]) => sectionRemarks({ ...section, points }).join(' ')
+    expect(said([])).toContain('No levelled mark lies within 10 m of the line')
+    expect(said([mark('SP-1', 5, { value: null })])).toContain('None of 1 levelled marks has a value')
+    const late = [mark('SP-1', 5, {}), mark('SP-2', 15, { standing: 'late' }), mark('SP-3', 25, {})]
+    expect(said(late)).toContain('1 is not current and joined by dots')
+    const traces = drawn({ points: late }).filter((one) => has(one, 'settlement'))
+    expect(traces.map((one) => has(one, 'late'))).toEqual([true])
+    const missing = [mark('SP-1', 5, {}), mark('SP-2', 15, { value: null }), mark('SP-3', 25, {})]
+    expect(drawn({ points: missing }).some((one) => has(one, 'settlement'))).toBe(false)
+  })
+
+  test('movements that run out of the drawing are said to', () => {
+    const shape = {
+      instrument: 'IP-1',
+      hole: hole('IP-1', 50, 0),
+      late: false,
+      places: [
+        { depthMetres: 0, alongMillimetres: 200 },
+        { depthMetres: 10, alongMillimetres: 0 },
+      ],
+    }
+    const said = (movementExaggeration: number) =>
+      sectionRemarks({ ...section, shapes: [shape], movementExaggeration }).join(' ')
+    expect(said(500)).toContain('choose fewer times')
+    expect(said(50)).not.toContain('choose fewer times')
+  })
+})
+
+test('a hole that leans out of the section is drawn as far as it lies within, and its layers lean with it', () => {
+  const leaning = { ...hole('PZ-09', 10, 3), azimuthDegrees: 0, dipDegrees: 60, lengthMetres: 30 }
+  const props = { ...section, holes: [leaning] }
+  const [placed] = layOutSection(props, size).holes
+  expect(placed?.leaves).toBe(true)
+  expect(placed?.foot.levelMetres).toBeGreaterThan(4 - 30 * Math.sin(Math.PI / 3))
+  expect(drawn({ holes: [leaning] }).filter((mark) => has(mark, 'leaves'))).toHaveLength(1)
+  expect(sectionRemarks(props).join(' ')).toContain('PZ-09 is in the section only from 4.0 down to')
+  const along = { ...hole('PZ-10', 10, 0), azimuthDegrees: 90, dipDegrees: 45 }
+  const { x } = layOutSection({ ...section, holes: [along] }, size)
+  const layer = drawn({ holes: [along] }).find((mark) => has(mark, 'stratum'))
+  // From 1 m, three metres below its collar, to −5 m it goes on as far as it goes down.
+  const first = Number(/M([\d.]+)/.exec(String(layer?.attributes.d))?.[1])
+  expect(layer?.tag).toBe('path')
+  expect(first).toBeCloseTo(x(13) - size.fontPixels * 0.55, 0)
+})
+
+test('a layer without thickness and a hole without length are not drawn', () => {
+  const flat = { ...hole('PZ-09', 10, 3), strata: [{ name: 'Clay', topLevelMetres: 1, baseLevelMetres: 1 }] }
+  expect(drawn({ holes: [flat] }).some((mark) => has(mark, 'stratum'))).toBe(false)
+  expect(drawn({ holes: [{ ...flat, lengthMetres: 0 }] }).some((mark) => has(mark, 'hole'))).toBe(false)
+})
+
+test('the further tables hold layers with how they are carried on, works and casings', () => {
+  const tables = groundTables({ ...section, joinLayersWithinMetres: 100 })
+  expect(tables.map(({ caption }) => caption.split(' ')[0])).toEqual(['Layers', 'Works'])
+  expect(tables[0]?.rows[0]).toEqual([
+    'PZ-09',
+    '10.0',
+    '3.0 m left',
+    'Clay',
+    '1.00',
+    '−5.00',
+    'filled, to PZ-10, 70.3 m apart',
+  ])
+  expect(tables[0]?.rows[1]?.at(-1)).toBe('not carried on')
+  expect(tables[1]?.rows.map((row) => [row[0], row.at(-1)])).toContainEqual(['dig-1', 'gone, not drawn'])
 })

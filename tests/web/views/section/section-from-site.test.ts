@@ -164,6 +164,32 @@ test('a traversed casing bends by its published deflections, at the ends away fr
   ])
 })
 
+test('the greatest deflection of a traversed casing is no place of its shape', () => {
+  const traversed = {
+    ...document,
+    instruments: document.instruments.map((one) => ({
+      ...one,
+      kind: 'traversed-inclinometer',
+      points: ['IP-9', ...one.points],
+    })),
+    points: [...document.points, point('IP-9', 'IP-9', 'traversed-inclinometer')],
+    series: [
+      { series: 20, id: 'IP-9/deflection', point: 'IP-9', measure: 'deflection' },
+      { series: 21, id: 'IP-9-1/deflection', point: 'IP-9-1', measure: 'deflection' },
+      { series: 22, id: 'IP-9-2/deflection', point: 'IP-9-2', measure: 'deflection' },
+    ],
+  } as unknown as SiteDocument
+  const known = new Map([
+    [20, state(20, 5)],
+    [21, state(21, 1)],
+    [22, state(22, 5)],
+  ])
+  expect(cut(eastwards, traversed, known).shapes[0]?.places).toEqual([
+    { depthMetres: 0, alongMillimetres: expect.closeTo(1, 9) },
+    { depthMetres: 2, alongMillimetres: expect.closeTo(5, 9) },
+  ])
+})
+
 test('grooves that turn by 90° put what is read along A onto B, whichever way B is positive', () => {
   const northwards = [
     [10, -50],

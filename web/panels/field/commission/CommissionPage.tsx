@@ -6,6 +6,7 @@ import type { CommissioningStepBody } from '#domain/field/field-bodies.ts'
 import { knownEntries, writeDown } from '../../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../../state/own-name.ts'
 import { ownPosition } from '../../../state/own-position.ts'
+import { selectedPoint } from '../../../state/selection.ts'
 import { siteDocument } from '../../../state/site-document.ts'
 import { announce } from '../../../ui/announce.ts'
 import { roomSentence } from '../ReadingPage.tsx'
@@ -18,7 +19,7 @@ import { StepFields } from './StepFields.tsx'
 export function CommissionPage() {
   const loggers = () =>
     (siteDocument()?.loggers ?? []).filter(({ kind }) => kind === 'logger').map(({ id }) => id)
-  const [logger, setLogger] = createSignal(loggers()[0] ?? '')
+  const [logger, setLogger] = createSignal(loggers().find((id) => id === selectedPoint()?.id) ?? '')
   const [author, setAuthor] = createSignal(rememberedName())
   const [begunAnew, setBegunAnew] = createSignal<string | null>(null)
   const [trouble, setTrouble] = createSignal<string | null>(null)
@@ -42,16 +43,19 @@ export function CommissionPage() {
     )
     return times.length === 0 ? Date.now() : Math.min(...times)
   })
+  /** Whether it was kept. */
   const write = async (draft: Parameters<typeof writeDown>[0]['body'], files: readonly File[]) => {
     const site = siteDocument()?.facts.id
     setTrouble(author().trim() === '' ? 'Write your name first: every step is signed.' : null)
-    if (site === undefined || author().trim() === '') return
+    if (site === undefined || author().trim() === '') return false
     rememberName(author())
     try {
       await writeDown({ site, body: draft, author: author(), position: ownPosition(), files })
       announce('Kept on this device')
+      return true
     } catch (cause) {
       setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
+      return false
     }
   }
   const saveStep = (
@@ -82,7 +86,10 @@ export function CommissionPage() {
         <TypedChoice
           label="Logger"
           value={logger()}
-          options={loggers().map((word) => ({ word, name: word }))}
+          options={[
+            { word: '', name: 'Choose the logger …' },
+            ...loggers().map((word) => ({ word, name: word })),
+          ]}
           onChange={(word) => {
             setBegunAnew(null)
             setLogger(word)
@@ -91,8 +98,12 @@ export function CommissionPage() {
         <TypedText label="Your name" value={author()} onChange={setAuthor} />
       </div>
       <div class="field-row">
-        <button type="button" onClick={() => setBegunAnew(crypto.randomUUID())}>
-          {commissioning() === null ? `Begin commissioning ${logger()}` : `Begin ${logger()} anew`}
+        <button type="button" disabled={logger() === ''} onClick={() => setBegunAnew(crypto.randomUUID())}>
+          {logger() === ''
+            ? 'Begin commissioning'
+            : commissioning() === null
+              ? `Begin commissioning ${logger()}`
+              : `Begin ${logger()} anew`}
         </button>
         <Show when={standing()}>
           <button type="button" onClick={() => print()}>
@@ -115,19 +126,24 @@ export function CommissionPage() {
                   ? 'Every step is done or skipped for a reason: to be signed.'
                   : `${now().steps.filter(({ standing: of }) => of === 'done' || of === 'skipped').length} of ${now().steps.length} steps are done or skipped.`}
             </p>
-            <For each={steps().map(({ id }) => id)}>
-              {(id) => (
-                <Show when={standing()?.steps.find(({ step }) => step.id === id)}>
-                  {(one) => (
-                    <StepFields
-                      standing={one()}
-                      around={surroundingsOf(logger(), startedAtEpochMs(), channelOf(id))}
-                      save={saveStep}
-                    />
+            {/* Fields of one commissioning are never those of another. */}
+            <Show when={commissioning()} keyed>
+              {(_commissioning) => (
+                <For each={steps().map(({ id }) => id)}>
+                  {(id) => (
+                    <Show when={standing()?.steps.find(({ step }) => step.id === id)}>
+                      {(one) => (
+                        <StepFields
+                          standing={one()}
+                          around={surroundingsOf(logger(), startedAtEpochMs(), channelOf(id))}
+                          save={saveStep}
+                        />
+                      )}
+                    </Show>
                   )}
-                </Show>
+                </For>
               )}
-            </For>
+            </Show>
             <Show when={now().status === 'complete'}>
               <button type="button" onClick={() => void sign()}>
                 Sign: {logger()} was commissioned as recorded

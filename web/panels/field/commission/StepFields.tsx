@@ -16,7 +16,7 @@ export function StepFields(props: {
   save: (
     found: Pick<CommissioningStepBody, 'step' | 'outcome' | 'reason' | 'evidence'>,
     files: readonly File[],
-  ) => Promise<void>
+  ) => Promise<boolean>
 }) {
   const step = () => props.standing.step
   const last = () => props.standing.entries.at(-1)
@@ -30,9 +30,10 @@ export function StepFields(props: {
   const set = (name: string, value: Evidence[string]) => setEvidence({ ...evidence(), [name]: value })
   const keep = async (outcome: CommissioningStepBody['outcome'], why: string) => {
     setSaving(true)
-    await props
+    const kept = await props
       .save({ step: step().id, outcome, reason: why, evidence: evidence() }, files())
       .finally(() => setSaving(false))
+    if (!kept) return
     setReason('')
     setFiles([])
   }

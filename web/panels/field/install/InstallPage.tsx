@@ -3,6 +3,7 @@ import type { InstallationBody } from '#domain/field/field-bodies.ts'
 import { installationFaults, isInHole } from '#domain/field/installation-faults.ts'
 import { standingEntries } from '#domain/field/standing-entries.ts'
 import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
+import { draftFiles, keepDraftFiles } from '../../../state/field-drafts.ts'
 import { type KnownEntry, knownEntries, writeDown } from '../../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../../state/own-name.ts'
 import { ownPosition } from '../../../state/own-position.ts'
@@ -25,7 +26,9 @@ import { PointFields } from './PointFields.tsx'
 export function InstallPage() {
   const [body, setBody] = createSignal<InstallationBody>(keptDraft() ?? emptyInstallation(siteNowEpochMs()))
   const [author, setAuthor] = createSignal(rememberedName())
-  const [files, setFiles] = createSignal<readonly File[]>([])
+  const draft = `installation ${siteDocument()?.facts.id ?? ''}`
+  const files = () => draftFiles(draft)
+  const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [said, setSaid] = createSignal<string | null>(null)
   // What was typed outlives a closed page.

@@ -1,0 +1,14 @@
+import { expect, test } from 'vitest'
+import { waitingSentence } from '../../../../web/panels/field/waiting-sentence.ts'
+
+test('a photo that waits is not passed over in silence', () => {
+  expect(waitingSentence({ entries: 0, files: 0, stuck: 0, elsewhere: 0 })).toBe(
+    'Nothing waits on this device.',
+  )
+  expect(waitingSentence({ entries: 0, files: 1, stuck: 0, elsewhere: 0 })).toBe(
+    '1 photo or file not yet confirmed by the server.',
+  )
+  expect(waitingSentence({ entries: 50, files: 5, stuck: 1, elsewhere: 2 })).toBe(
+    '50 entries and 5 photos and files not yet confirmed by the server. 1 needs a decision: look into the Outbox. 2 entries of another site wait until that site is opened.',
+  )
+})

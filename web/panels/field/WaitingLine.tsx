@@ -1,0 +1,30 @@
+import { Show } from 'solid-js'
+import { ownClockSentence } from '#domain/field/device-clock.ts'
+import { clockAheadMs, lastSynchronisedEpochMs, waitingCount, waitingWork } from '../../state/field-work.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { synchronisingTrouble } from '../../state/synchronise.ts'
+import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { waitingSentence } from './waiting-sentence.ts'
+
+/** Over every page of field work: what exists on this device alone, and when it last spoke with the server. */
+export function WaitingLine() {
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  return (
+    <p class="field-waiting" classList={{ 'some-wait': waitingCount() > 0 }}>
+      <span>{waitingSentence(waitingWork())}</span>{' '}
+      <Show when={lastSynchronisedEpochMs()} fallback="This device has never synchronised with the server.">
+        {(at) => (
+          <>
+            Last synchronised {formatInstant(at(), zone())}
+            {synchronisingTrouble() === null
+              ? '.'
+              : `, ${formatAge(Date.now() - at())} ago; the server does not answer.`}
+          </>
+        )}
+      </Show>
+      <Show when={ownClockSentence(clockAheadMs())}>
+        {(sentence) => <strong class="trouble"> {sentence()}</strong>}
+      </Show>
+    </p>
+  )
+}
