@@ -28,6 +28,7 @@ export interface WaitingWork {
 
 const [knownEntries, setKnownEntries] = createSignal<readonly KnownEntry[]>([])
 const [waiting, setWaiting] = createSignal<WaitingWork>({ entries: 0, files: 0, stuck: 0, elsewhere: 0 })
+const [refusedFiles, setRefusedFiles] = createSignal<ReadonlyMap<string, string>>(new Map())
 const [clockAhead, setClockAhead] = createSignal<number | null>(null)
 const [lastSynchronised, setLastSynchronised] = createSignal<number | null>(null)
 
@@ -38,6 +39,8 @@ export {
   knownEntries,
   /** When (this device's clock) all that waited was last delivered and the server's list read; null: never. */
   lastSynchronised as lastSynchronisedEpochMs,
+  /** Why the server would not take a photo or file of this device, by its SHA-256. */
+  refusedFiles,
   waiting as waitingWork,
 }
 
@@ -61,7 +64,7 @@ export async function readKnownEntries(site: string): Promise<void> {
     database.getAll('own'),
     database.get('facts', `synchronised ${site}`),
     database.countFromIndex('attachments', 'delivery', [site, 'waiting']),
-    database.countFromIndex('attachments', 'delivery', [site, 'refused']),
+    database.getAllFromIndex('attachments', 'delivery', [site, 'refused']),
     database.get('facts', 'clock-ahead'),
   ])
   const known = new Map<string, KnownEntry>()
@@ -77,11 +80,29 @@ export async function readKnownEntries(site: string): Promise<void> {
     entries: here.filter(({ delivery }) => delivery === 'waiting').length,
     files,
     stuck:
-      refused + here.filter(({ delivery }) => delivery === 'differs' || delivery === 'unreadable').length,
+      refused.length +
+      here.filter(({ delivery }) => delivery === 'differs' || delivery === 'unreadable').length,
     elsewhere: own.filter(({ entry, delivery }) => entry.site !== site && delivery === 'waiting').length,
   })
+  setRefusedFiles(new Map(refused.map((file) => [file.sha256, file.refused ?? ''])))
   setClockAhead((ahead as number | undefined) ?? null)
   setLastSynchronised((synchronised as number | undefined) ?? null)
+}
+
+/**
+ * Lets what the server would not take try once more: a newer server, or one with more room, may take it. Entries that
+ * differ from others of their id are not sent again: both are there already.
+ */
+export async function tryStuckAgain(site: string): Promise<void> {
+  const database = await fieldDatabase()
+  const transaction = database.transaction(['own', 'attachments'], 'readwrite')
+  const [own, files] = [transaction.objectStore('own'), transaction.objectStore('attachments')]
+  for (const one of await own.index('delivery').getAll([site, 'unreadable']))
+    await own.put({ ...one, delivery: 'waiting', problem: null })
+  for (const file of await files.index('delivery').getAll([site, 'refused']))
+    await files.put({ ...file, delivery: 'waiting', refused: null })
+  await transaction.done
+  await readKnownEntries(site)
 }
 
 /** Two entries that came with one id are two. */

@@ -3,7 +3,13 @@ import { expect, test } from 'vitest'
 import { fieldEntrySchema } from '#contract/field-entry.ts'
 import { fieldDatabase } from '../../../web/offline/field-database.ts'
 import { draftText, hasUnkeptFiles, keepDraftFiles, keepDraftText } from '../../../web/state/field-drafts.ts'
-import { readKnownEntries, waitingWork, writeDown } from '../../../web/state/field-work.ts'
+import {
+  readKnownEntries,
+  refusedFiles,
+  tryStuckAgain,
+  waitingWork,
+  writeDown,
+} from '../../../web/state/field-work.ts'
 
 const note = (text: string) => ({ kind: 'note' as const, about: 'PZ-01', atEpochMs: 0, text })
 
@@ -23,6 +29,14 @@ test('a photo whose entry has arrived still waits, and so does what another site
   if (own) await database.put('own', { ...own, delivery: 'differs' })
   await readKnownEntries('here')
   expect(waitingWork()).toMatchObject({ entries: 0, stuck: 1 })
+  if (own) await database.put('own', { ...own, delivery: 'unreadable', problem: 'unknown key' })
+  const [file] = await database.getAll('attachments')
+  if (file) await database.put('attachments', { ...file, delivery: 'refused', refused: 'too large' })
+  await readKnownEntries('here')
+  expect(waitingWork()).toMatchObject({ entries: 0, files: 0, stuck: 2 })
+  expect([...refusedFiles().values()]).toEqual(['too large'])
+  await tryStuckAgain('here')
+  expect(waitingWork()).toMatchObject({ entries: 1, files: 1, stuck: 0 })
 })
 
 test('what is typed outlives the form; a photo not yet kept is known of', () => {

@@ -38,7 +38,8 @@ export function CoverageTestPage() {
   }
   const known = createMemo(() =>
     counts().flatMap(({ spreadingFactor, sent, received }) =>
-      received === null || sent === 0 ? [] : [{ spreadingFactor, sent, received }],
+      // Half typed, or wrong: no verdict on it.
+      received === null || sent === 0 || received > sent ? [] : [{ spreadingFactor, sent, received }],
     ),
   )
   const verdict = createMemo(() => (known().length === 0 ? null : judgeCoverageTest(known())))
@@ -77,21 +78,26 @@ export function CoverageTestPage() {
     const site = siteDocument()?.facts.id
     const at = place()
     const sent = counts().filter((one) => one.sent > 0)
+    const unsentHeard = counts().find(
+      ({ sent: packets, received, signalDbm }) => packets === 0 && (received !== null || signalDbm !== null),
+    )
     const wrong = sent.find(({ sent: packets, received }) => received !== null && received > packets)
     const against =
       test().trim() === ''
         ? 'Give the test its number: the receiver’s record is found by it.'
         : !at
           ? 'Use your position, choose where you stand, or name the logger: a test belongs to a place.'
-          : sent.length === 0
-            ? 'No packets were sent.'
-            : wrong
-              ? `At spreading factor ${wrong.spreadingFactor} more packets were received than sent.`
-              : mode() === 'with-internet' && sent.some(({ received }) => received === null)
-                ? 'Some results are missing. Look them up, type them, or choose without internet.'
-                : author().trim() === ''
-                  ? 'Write your name: a test is signed.'
-                  : null
+          : unsentHeard
+            ? `At spreading factor ${unsentHeard.spreadingFactor} something was received, but it is not said how many packets were sent. Nothing of it would be kept.`
+            : sent.length === 0
+              ? 'No packets were sent.'
+              : wrong
+                ? `At spreading factor ${wrong.spreadingFactor} more packets were received than sent.`
+                : mode() === 'with-internet' && sent.some(({ received }) => received === null)
+                  ? 'Some results are missing. Look them up, type them, or choose without internet.'
+                  : author().trim() === ''
+                    ? 'Write your name: a test is signed.'
+                    : null
     setTrouble(against)
     if (against !== null || site === undefined || !at) return
     rememberName(author())

@@ -42,14 +42,23 @@ export function FieldPanel() {
         </For>
       </nav>
       <WaitingLine />
-      <Show when={fieldPage()} keyed>
-        {(page) => (
-          <Later
-            when={true}
-            load={fieldPageParts[page].load}
-            waiting={`Fetching ${fieldPageParts[page].name.toLowerCase()} …`}
-            failed={failed}
-          />
+      {/* What is typed at one site must not stand in a form of another. */}
+      <Show
+        when={siteDocument()?.facts.id}
+        keyed
+        fallback={<p class="waiting">The site is being opened …</p>}
+      >
+        {(_site) => (
+          <Show when={fieldPage()} keyed>
+            {(page) => (
+              <Later
+                when={true}
+                load={fieldPageParts[page].load}
+                waiting={`Fetching ${fieldPageParts[page].name.toLowerCase()} …`}
+                failed={failed}
+              />
+            )}
+          </Show>
         )}
       </Show>
     </div>

@@ -15,13 +15,27 @@ import { SketchField } from './SketchField.tsx'
 /** A note or a report of damage, tied to an instrument or to the place where one stands. */
 export function NotePage() {
   const [kind, setKind] = createSignal<'note' | 'damage'>('note')
-  const [about, setAbout] = createSignal(selectedInstrument()?.id ?? '')
   // What was typed outlives another page and a closed one; photos outlive another page.
   const draft = `note ${siteDocument()?.facts.id ?? ''}`
   const [text, setTypedText] = createSignal(draftText(draft))
   const setText = (typed: string) => {
     setTypedText(typed)
     keepDraftText(draft, typed)
+  }
+  // A text that was begun stays about what it was begun for, whatever was selected since.
+  const [about, setChosenAbout] = createSignal(
+    text() === '' && draftFiles(draft).length === 0
+      ? (selectedInstrument()?.id ?? '')
+      : draftText(`${draft} about`),
+  )
+  const setAbout = (name: string) => {
+    setChosenAbout(name)
+    keepDraftText(`${draft} about`, name)
+  }
+  keepDraftText(`${draft} about`, about())
+  const otherSelected = () => {
+    const selected = selectedInstrument()?.id
+    return selected !== undefined && selected !== about() ? selected : null
   }
   const files = () => draftFiles(draft)
   const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
@@ -94,6 +108,16 @@ export function NotePage() {
           <For each={names()}>{(id) => <option value={id}>{id}</option>}</For>
         </select>
       </label>
+      <Show when={otherSelected()}>
+        {(selected) => (
+          <p>
+            {selected()} is selected on the plan.{' '}
+            <button type="button" onClick={() => setAbout(selected())}>
+              Make this about {selected()}
+            </button>
+          </p>
+        )}
+      </Show>
       <label>
         What you saw
         <textarea

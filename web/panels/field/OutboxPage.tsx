@@ -1,6 +1,13 @@
 import { For, Show } from 'solid-js'
 import { sentenceOf } from '../../state/ask-server.ts'
-import { knownEntries, waitingCount, waitingWork } from '../../state/field-work.ts'
+import {
+  type KnownEntry,
+  knownEntries,
+  refusedFiles,
+  tryStuckAgain,
+  waitingCount,
+  waitingWork,
+} from '../../state/field-work.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { sendingProgress, synchronise, synchronisingTrouble } from '../../state/synchronise.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
@@ -13,6 +20,17 @@ import { waitingSentence } from './waiting-sentence.ts'
 export function OutboxPage() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const own = () => knownEntries().filter((one) => one.own !== null)
+  const tryAgain = async () => {
+    const site = siteDocument()?.facts.id ?? ''
+    await tryStuckAgain(site)
+    // Where it fails, it is told above.
+    await synchronise(site).catch(() => undefined)
+  }
+  const refusalsOf = (one: KnownEntry) =>
+    one.entry.attachments.flatMap(({ sha256, name }) => {
+      const why = refusedFiles().get(sha256)
+      return why === undefined ? [] : `${name} was not taken: ${why}`
+    })
   return (
     <section class="field-page" aria-label="Outbox">
       <h2>Outbox</h2>
@@ -41,6 +59,14 @@ export function OutboxPage() {
       <Show when={synchronisingTrouble()}>
         {(sentence) => <p class="trouble">Not sent yet: {sentence()} What was written stays here.</p>}
       </Show>
+      <Show when={waitingWork().stuck > 0}>
+        <p>
+          What the server would not take stays here. It says below why.{' '}
+          <button type="button" onClick={() => void tryAgain()}>
+            Send it once more
+          </button>
+        </p>
+      </Show>
       <SideBySide />
       <ul class="field-entries">
         <For each={own().toReversed()}>
@@ -51,6 +77,7 @@ export function OutboxPage() {
                 {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} ·{' '}
                 {standingOfEntry(one)}
               </span>
+              <For each={refusalsOf(one)}>{(refusal) => <span class="trouble">{refusal}</span>}</For>
             </li>
           )}
         </For>

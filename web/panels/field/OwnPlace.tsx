@@ -44,9 +44,19 @@ export function OwnPlace() {
           (positionStanding() === 'asking'
             ? 'Waiting for the device’s position …'
             : positionStanding() === 'known'
-              ? `Position known to ${Math.round(ownPosition()?.accuracyMetres ?? 0)} m.`
+              ? knownSentence(ownPosition()?.accuracyMetres ?? 0)
               : 'Position not used.')}
       </p>
     </div>
   )
+}
+
+/** Instruments stand nearer to one another than this: a position that is coarser does not tell them apart. */
+const coarseMetres = 30
+
+const knownSentence = (accuracyMetres: number): string => {
+  const known = `Position known to ${Math.ceil(accuracyMetres)} m.`
+  return accuracyMetres > coarseMetres
+    ? `${known} That is too coarse to tell places apart: wait for a better one, or choose the place by hand.`
+    : known
 }

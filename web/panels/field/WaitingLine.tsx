@@ -1,6 +1,13 @@
-import { Show } from 'solid-js'
+import { createMemo, Show } from 'solid-js'
 import { ownClockSentence } from '#domain/field/device-clock.ts'
-import { clockAheadMs, lastSynchronisedEpochMs, waitingCount, waitingWork } from '../../state/field-work.ts'
+import { standingEntries } from '#domain/field/standing-entries.ts'
+import {
+  clockAheadMs,
+  knownEntries,
+  lastSynchronisedEpochMs,
+  waitingCount,
+  waitingWork,
+} from '../../state/field-work.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { synchronisingTrouble } from '../../state/synchronise.ts'
 import { formatAge, formatInstant } from '../../ui/format-instant.ts'
@@ -9,9 +16,17 @@ import { waitingSentence } from './waiting-sentence.ts'
 /** Over every page of field work: what exists on this device alone, and when it last spoke with the server. */
 export function WaitingLine() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const disputes = createMemo(
+    () => standingEntries(knownEntries().map(({ entry }) => entry)).filter(({ disputed }) => disputed).length,
+  )
   return (
     <p class="field-waiting" classList={{ 'some-wait': waitingCount() > 0 }}>
       <span>{waitingSentence(waitingWork())}</span>{' '}
+      <Show when={disputes() > 0}>
+        <strong>
+          {disputes() === 1 ? '1 thing is' : `${disputes()} things are`} written twice: the Outbox shows both.
+        </strong>{' '}
+      </Show>
       <Show when={lastSynchronisedEpochMs()} fallback="This device has never synchronised with the server.">
         {(at) => (
           <>

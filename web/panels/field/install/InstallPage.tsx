@@ -24,21 +24,23 @@ import { PointFields } from './PointFields.tsx'
 
 /** An instrument as it is put in: recorded on the spot, commissioned when nothing is missing and a second person agrees. */
 export function InstallPage() {
-  const [body, setBody] = createSignal<InstallationBody>(keptDraft() ?? emptyInstallation(siteNowEpochMs()))
+  const site = siteDocument()?.facts.id ?? ''
+  const [body, setBody] = createSignal<InstallationBody>(
+    keptDraft(site) ?? emptyInstallation(siteNowEpochMs()),
+  )
   const [author, setAuthor] = createSignal(rememberedName())
-  const draft = `installation ${siteDocument()?.facts.id ?? ''}`
+  const draft = `installation ${site}`
   const files = () => draftFiles(draft)
   const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [said, setSaid] = createSignal<string | null>(null)
   // What was typed outlives a closed page.
-  sync(body, (now) => keepDraft(now))
+  sync(body, (now) => keepDraft(site, now))
   const change = (of: Partial<InstallationBody>) => setBody({ ...body(), ...of })
   const faults = createMemo(() => installationFaults(body(), knownSite()))
   const recorded = createMemo(() => standingInstallations(knownEntries()))
   const save = async (event: SubmitEvent) => {
     event.preventDefault()
-    const site = siteDocument()?.facts.id
     const against =
       body().instrument.trim() === ''
         ? 'Give the instrument a name before it is recorded.'
@@ -46,7 +48,7 @@ export function InstallPage() {
           ? 'Write your name: an installation is signed.'
           : null
     setTrouble(against)
-    if (against !== null || site === undefined) return
+    if (against !== null) return
     rememberName(author())
     try {
       await writeDown({ site, body: body(), author: author(), position: ownPosition(), files: files() })
@@ -58,6 +60,17 @@ export function InstallPage() {
     } catch (cause) {
       setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
     }
+  }
+  /** Takes a recorded installation into the form, never over one that is being typed. */
+  const goOn = (from: InstallationBody) => {
+    const typed = body().instrument.trim()
+    const isAnother = typed !== '' && typed !== from.instrument
+    setTrouble(
+      isAnother
+        ? `${typed} is being typed below and is not recorded yet. Record it first; what is missing may stay missing until later.`
+        : null,
+    )
+    if (!isAnother) setBody(from)
   }
   return (
     <section class="field-page" aria-label="Install">
@@ -73,7 +86,7 @@ export function InstallPage() {
                   written={one().written}
                   disputed={one().disputed}
                   entries={knownEntries().map(({ entry }) => entry)}
-                  goOn={(from) => setBody(from)}
+                  goOn={goOn}
                 />
               )}
             </Show>
