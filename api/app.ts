@@ -1,5 +1,6 @@
 import { Hono } from 'hono'
 import { compress } from 'hono/compress'
+import { type Access, createAccess } from './access/create-access.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
@@ -7,10 +8,13 @@ import { calibrationRoutes } from './routes/calibrations.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
 import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
+import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { networkRoutes } from './routes/network.ts'
+import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
 import { securityHeaders } from './routes/security-headers.ts'
+import { sessionRoutes } from './routes/sessions.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
@@ -25,23 +29,31 @@ export interface Dependencies {
   readonly publisher: Publisher
   /** What is written along the works; one of its own where none is given. */
   readonly field?: FieldWork
+  /** Accounts and sessions; of the store where none is given. */
+  readonly access?: Access
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
   /** SHA-256 (hex) of the token with which other programs may add files; null where none may. */
   readonly ingestTokenSha256: string | null
-  /** True while the server listens on loopback only: pages it served may then add files without a token. */
+  /** True while only this machine reaches the server: without any account, pages it served may then read and change. */
   readonly loopbackOnly: boolean
+  /** A proxy that speaks TLS stands in front, and what it says of a connection is believed. */
+  readonly behindTls?: boolean
   readonly report: (line: string) => void
 }
 
 /** The one constructor of the HTTP side; everything can be asked of it without a port by `app.request()`. */
 export function createApp(dependencies: Dependencies): Hono {
   const field = dependencies.field ?? createFieldWork(dependencies)
+  const access = dependencies.access ?? createAccess(dependencies)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
   app.use('/api/*', compress())
+  app.use(guardRequests({ ...dependencies, access }))
+  app.route('/', sessionRoutes({ ...dependencies, access }))
+  app.route('/', peopleRoutes({ ...dependencies, access }))
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))

@@ -1,6 +1,8 @@
 import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { issueLine } from '#domain/outcome.ts'
+import { createAccess } from './access/create-access.ts'
+import { sayHowToSignIn } from './access/say-how-to-sign-in.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
 import { createFieldWork } from './field/create-field-work.ts'
@@ -10,7 +12,7 @@ import { watchInbox } from './intake/inbox.ts'
 import { clearOutdatedSample, sampleVersion } from './outdated-sample.ts'
 import { prepareSample } from './prepare-sample.ts'
 import { serve } from './serve.ts'
-import { projectFolder, readSettings, type Settings } from './settings.ts'
+import { onlyHere, projectFolder, readSettings, type Settings } from './settings.ts'
 import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
 import { createPublisher } from './slices/duckdb-publisher.ts'
 import { openDuckdbStore } from './store/duckdb-store.ts'
@@ -87,16 +89,19 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   }
 
   const token = await readOrMakeIngestToken(dataFolder)
-  const loopbackOnly = ['127.0.0.1', '::1', 'localhost'].includes(settings.host)
+  const access = createAccess({ store, now })
+  const loopbackOnly = onlyHere(settings)
   const app = createApp({
     store,
     intake,
     publisher,
     field,
+    access,
     now,
     allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,
     loopbackOnly,
+    behindTls: settings.behindTls,
     report,
   })
   const listening = await serve(app, settings)
@@ -105,6 +110,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   say(
     `Files dropped into ${join(dataFolder, 'inbox')}/<site> are taken in; the ingest token for HTTP is in ${token.path}`,
   )
+  await sayHowToSignIn({ access, settings, address: listening.address, say })
 
   return async () => {
     stopping.abort()

@@ -16,8 +16,8 @@ export const sampleVersion = (folder: string): Promise<string> =>
 
 /**
  * Makes room for a changed sample. Its old readings would contradict the new ones, so the data folder is
- * emptied when it holds nothing but the sample; beside sites of one's own, and with field work in it, the old sample
- * stays as it is.
+ * emptied when it holds nothing but the sample; beside sites of one's own, with field work in it, and beside accounts,
+ * the old sample stays as it is.
  * Returns whether the sample is to be prepared.
  */
 export async function clearOutdatedSample(
@@ -31,7 +31,12 @@ export async function clearOutdatedSample(
   const store = await openDuckdbStore({ file: storeFile })
   const sites = await store.listSites()
   const latest = await Promise.all(sites.map(async ({ id }) => (await store.listFieldEntries(id, 0)).latest))
+  const withAccounts = await store.hasAccounts()
   await store.close()
+  if (withAccounts) {
+    say('The sample site has changed since it was taken in here; the old one is kept beside the accounts.')
+    return false
+  }
   if (latest.some((change) => change > 0)) {
     say(
       'The sample site has changed since it was taken in here; the old one is kept, since field work was written in it.',

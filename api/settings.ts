@@ -8,6 +8,10 @@ export interface Settings {
   readonly port: number
   /** Names and addresses, besides loopback and `host`, by which browsers may ask for this server. */
   readonly names: readonly string[]
+  /** A proxy that speaks TLS stands in front; what it says of a connection is believed. */
+  readonly behindTls: boolean
+  /** Print a link that makes one more administrator of every site. */
+  readonly administratorLink: boolean
   readonly dataFolder: string
   /** Site folders to load besides the sample. */
   readonly siteFolders: readonly string[]
@@ -27,10 +31,12 @@ export function readSettings(
   const siteFolders: string[] = []
   let development = false
   let withSample = true
+  let administratorLink = false
   for (let at = 0; at < commandLine.length; at++) {
     const word = commandLine[at]
     if (word === '--dev') development = true
     else if (word === '--no-sample') withSample = false
+    else if (word === '--administrator-link') administratorLink = true
     else if (word === '--site') {
       const folder = commandLine[++at]
       if (folder === undefined)
@@ -39,7 +45,7 @@ export function readSettings(
     } else
       issues.push({
         code: 'option-unknown',
-        message: `${word} is not an option. There are --site FOLDER, --no-sample and --dev.`,
+        message: `${word} is not an option. There are --site FOLDER, --no-sample, --administrator-link and --dev.`,
       })
   }
   const portText = environment.STILLGROUND_PORT ?? '8477'
@@ -50,6 +56,13 @@ export function readSettings(
       message: `STILLGROUND_PORT is "${portText}"; a port from 0 to 65535 is expected.`,
       value: portText,
     })
+  const tlsText = environment.STILLGROUND_BEHIND_TLS ?? 'no'
+  if (tlsText !== 'yes' && tlsText !== 'no')
+    issues.push({
+      code: 'yes-or-no-expected',
+      message: `STILLGROUND_BEHIND_TLS is "${tlsText}"; yes or no is expected.`,
+      value: tlsText,
+    })
   if (issues.length > 0) return reject(...issues)
   return accept({
     host: environment.STILLGROUND_HOST ?? '127.0.0.1',
@@ -57,9 +70,15 @@ export function readSettings(
     names: (environment.STILLGROUND_NAMES ?? '')
       .split(',')
       .flatMap((name) => name.trim().toLowerCase() || []),
+    behindTls: tlsText === 'yes',
+    administratorLink,
     dataFolder: resolve(environment.STILLGROUND_DATA ?? `${projectFolder}.stillground`),
     siteFolders,
     withSample,
     development,
   })
 }
+
+/** Whether only this machine reaches the server: it listens on loopback, and no proxy or name lets others ask for it. */
+export const onlyHere = ({ host, names, behindTls }: Settings): boolean =>
+  ['127.0.0.1', '::1', 'localhost'].includes(host) && names.length === 0 && !behindTls

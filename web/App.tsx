@@ -1,4 +1,4 @@
-import { createSignal, onCleanup } from 'solid-js'
+import { createSignal, onCleanup, Show } from 'solid-js'
 import { Cautions } from './panels/Cautions.tsx'
 import { ClockBar } from './panels/ClockBar.tsx'
 import { ConnectionBanner } from './panels/ConnectionBanner.tsx'
@@ -12,8 +12,11 @@ import { SkipLinks } from './panels/SkipLinks.tsx'
 import { TitleBlock } from './panels/TitleBlock.tsx'
 import { listenForKeys } from './settings/listen-for-keys.ts'
 import { startPage } from './settings/start-page.ts'
+import { reportTrouble } from './state/notices.ts'
+import { accessWanted } from './state/own-account.ts'
 import { sheetStanding } from './state/sheet.ts'
 import { announceIn } from './ui/announce.ts'
+import { Later } from './ui/Later.tsx'
 import { PlanMap } from './views/plan-map/PlanMap.tsx'
 
 /** The page: title block, plan, side sheet, clock. */
@@ -38,6 +41,14 @@ export function App() {
         <Cautions />
       </div>
       <Notices />
+      <Show when={accessWanted()}>
+        <Later
+          load={() => import('./panels/access/AccessSheet.tsx').then(({ AccessSheet }) => AccessSheet)}
+          when={true}
+          waiting=""
+          failed={(cause) => reportTrouble({ cause, retry: () => location.reload() })}
+        />
+      </Show>
       <GridSheet open={gridOpen()} closed={() => setGridOpen(false)} />
       <KeySheet open={keysOpen()} closed={() => setKeysOpen(false)} />
       <div class="visually-hidden" aria-live="polite" ref={announceIn} />

@@ -4,8 +4,8 @@ import { type Context, Hono } from 'hono'
 import type { Dependencies } from '../app.ts'
 import type { FieldWork } from '../field/create-field-work.ts'
 import { largestAttachmentBytes } from '../field/keep-attachment.ts'
-import { guardFieldWork } from './guard-field-work.ts'
 import { problem } from './problem.ts'
+import { siteMustExist } from './site-must-exist.ts'
 
 const path = '/api/sites/:site/attachments/:sha256'
 
@@ -16,7 +16,7 @@ const drawable = /^image\/(jpeg|png|webp)$/
 export function attachmentRoutes(dependencies: Dependencies & { readonly field: FieldWork }): Hono {
   const { field } = dependencies
   const routes = new Hono()
-  routes.use(path, guardFieldWork(dependencies))
+  routes.use(path, siteMustExist(dependencies))
   routes.use(path, async (context, next) => {
     const sha256 = context.req.param('sha256') ?? ''
     if (/^[0-9a-f]{64}$/.test(sha256)) return next()

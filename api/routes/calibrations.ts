@@ -11,8 +11,8 @@ import type { Dependencies } from '../app.ts'
 import { previewCalibration } from '../slices/preview-calibration.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
-import { refuseAllButOwnPage } from './refuse-stranger.ts'
-import { noSite } from './sites.ts'
+import { signed } from './signed-by.ts'
+import { siteMustExist } from './site-must-exist.ts'
 
 const largestDraftBytes = 64 * 1024
 
@@ -32,13 +32,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
   })
 
   const path = '/api/sites/:site/calibrations'
-  for (const guarded of [path, `${path}/*`])
-    routes.use(guarded, async (context, next) => {
-      const refusal = context.req.method === 'GET' ? null : refuseAllButOwnPage(context, dependencies)
-      if (refusal) return refusal
-      if (!(await store.getSite(context.req.param('site') ?? ''))) return noSite(context)
-      return next()
-    })
+  for (const guarded of [path, `${path}/*`]) routes.use(guarded, siteMustExist(dependencies))
 
   routes.get(path, async (context) => {
     const site = context.req.param('site')
@@ -130,7 +124,7 @@ function sentenceOf(held: readonly HeldBaseline[], calibration: string, unit: st
 
 async function readDraft(context: Context, model: SiteModel): Promise<Outcome<NextCalibration>> {
   const parsed = calibrationDraftSchema.safeParse(await context.req.json().catch(() => null))
-  if (parsed.success) return nextCalibration(model, parsed.data)
+  if (parsed.success) return nextCalibration(model, signed(context, parsed.data))
   return reject(
     ...parsed.error.issues.map(({ path, message }) => ({
       code: 'draft-unreadable',

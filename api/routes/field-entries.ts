@@ -5,8 +5,9 @@ import { type FieldResults, mostEntriesAtOnce } from '#contract/field-entry.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { Dependencies } from '../app.ts'
 import type { FieldWork } from '../field/create-field-work.ts'
-import { guardFieldWork } from './guard-field-work.ts'
 import { problem } from './problem.ts'
+import { signerName } from './signed-by.ts'
+import { siteMustExist } from './site-must-exist.ts'
 
 const recordsPath = '/api/sites/:site/receiver-records'
 const path = '/api/sites/:site/field-entries'
@@ -18,7 +19,7 @@ const bodySchema = z.object({ entries: z.array(z.unknown()).max(mostEntriesAtOnc
 export function fieldEntryRoutes(dependencies: Dependencies & { readonly field: FieldWork }): Hono {
   const { field, now } = dependencies
   const routes = new Hono()
-  for (const guarded of [path, recordsPath]) routes.use(guarded, guardFieldWork(dependencies))
+  for (const guarded of [path, recordsPath]) routes.use(guarded, siteMustExist(dependencies))
 
   routes.post(
     path,
@@ -73,7 +74,7 @@ export function fieldEntryRoutes(dependencies: Dependencies & { readonly field: 
     }),
     async (context) => {
       const fileName = context.req.query('name') ?? ''
-      const author = context.req.query('author')?.trim() ?? ''
+      const author = signerName(context, context.req.query('author')?.trim() ?? '')
       if (
         !/^[^/\\\0]{1,200}$/.test(fileName) ||
         author.length < 1 ||

@@ -1,7 +1,7 @@
 import { Hono } from 'hono'
 import type { Dependencies } from '../app.ts'
 import { fieldGuide } from '../field/field-guide.ts'
-import { noSite } from './sites.ts'
+import { noSite } from './site-must-exist.ts'
 
 /** What a device keeps to read sensors by hand without a network. */
 export function fieldGuideRoutes({ store, now }: Pick<Dependencies, 'store' | 'now'>): Hono {

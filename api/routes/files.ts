@@ -4,8 +4,8 @@ import { z } from 'zod'
 import { layoutSchema } from '#contract/layout.ts'
 import type { Dependencies } from '../app.ts'
 import { problem } from './problem.ts'
-import { refuseStranger } from './refuse-stranger.ts'
-import { noSite } from './sites.ts'
+import { signerName } from './signed-by.ts'
+import { siteMustExist } from './site-must-exist.ts'
 
 /** Largest file taken over HTTP; larger ones go through the inbox folder. */
 const largestUploadBytes = 2 * 1024 ** 3
@@ -29,15 +29,8 @@ export function fileRoutes(dependencies: Dependencies): Hono {
       `At most ${Math.round(bytes / 1024 ** 2)} MiB are taken this way. Put the file into the inbox folder instead.`,
     )
 
-  // Whatever is asked here of a site, the site must exist; whatever changes it, the asker must be known.
   const places = '/api/sites/:site/:place{files|layouts|batches|quarantine|conflicts}'
-  for (const path of [places, `${places}/*`])
-    routes.use(path, async (context, next) => {
-      const refusal = context.req.method === 'GET' ? null : refuseStranger(context, dependencies)
-      if (refusal) return refusal
-      if (!(await store.getSite(context.req.param('site') ?? ''))) return noSite(context)
-      return next()
-    })
+  for (const path of [places, `${places}/*`]) routes.use(path, siteMustExist(dependencies))
 
   routes.post(
     '/api/sites/:site/files',
@@ -51,7 +44,9 @@ export function fileRoutes(dependencies: Dependencies): Hono {
         site,
         fileName,
         bytes: context.req.raw.body ?? emptyStream(),
-        from: context.req.header('authorization') ? 'HTTP with token' : 'page on this machine',
+        from: context.req.header('authorization')
+          ? 'HTTP with token'
+          : signerName(context, 'page on this machine'),
         receivedAtEpochMs: await receivedAt(dependencies, site),
         ...(layoutId ? { layoutId } : {}),
         signal: context.req.raw.signal,
@@ -99,7 +94,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
       const known = (await store.listLayouts(site)).find(({ id }) => id === parsed.data.layout.id)
       const layout = { ...parsed.data.layout, version: (known?.version ?? 0) + 1 }
       await store.putLayout(site, layout, {
-        author: 'page on this machine',
+        author: signerName(context, 'page on this machine'),
         reason: parsed.data.reason,
         atEpochMs: now(),
       })

@@ -3,7 +3,7 @@ import { Hono } from 'hono'
 import type { Dependencies } from '../app.ts'
 import { networkDocument } from '../network/network-document.ts'
 import { problem } from './problem.ts'
-import { noSite } from './sites.ts'
+import { noSite } from './site-must-exist.ts'
 
 /** Documents kept for asking again; a page that steps the clock to and fro asks for the same ones. */
 const most = 32

@@ -1,13 +1,19 @@
 import { type Context, Hono } from 'hono'
+import { knowsSite } from '#domain/access/membership.ts'
 import type { Dependencies } from '../app.ts'
 import type { Document } from '../slices/publisher.ts'
 import { problem } from './problem.ts'
+import { noSite } from './site-must-exist.ts'
 
 /** What a browser asks to draw a site: its model, its latest state, its slices, the trail of a value. */
 export function siteRoutes({ publisher }: Pick<Dependencies, 'publisher'>): Hono {
   const routes = new Hono()
 
-  routes.get('/api/sites', async (context) => context.json({ sites: await publisher.listSites() }))
+  routes.get('/api/sites', async (context) => {
+    const sites = await publisher.listSites()
+    const memberships = context.get('caller')?.account.memberships
+    return context.json({ sites: sites.filter(({ id }) => !memberships || knowsSite(memberships, id)) })
+  })
 
   routes.get('/api/sites/:site', async (context) =>
     answer(context, await publisher.siteDocument(context.req.param('site'))),
@@ -57,11 +63,3 @@ function answer(context: Context, document: Document | null): Response {
   if (context.req.header('if-none-match') === document.etag) return context.body(null, 304)
   return context.body(document.json, 200, { 'content-type': 'application/json; charset=utf-8' })
 }
-
-export const noSite = (context: Context): Response =>
-  problem(
-    context,
-    404,
-    'No such site',
-    `There is no site "${context.req.param('site')}" here; /api/sites lists those there are.`,
-  )

@@ -29,7 +29,7 @@ export function sliceFiles({ publisher }: Pick<Dependencies, 'publisher'>): Hono
       'content-type': 'application/vnd.duckdb',
       'accept-ranges': 'bytes',
       etag: `"${name}"`,
-      'cache-control': 'public, max-age=31536000, immutable',
+      'cache-control': 'private, max-age=31536000, immutable',
     }
     if (context.req.header('if-none-match') === headers.etag) return context.body(null, 304, headers)
     const range = parseByteRange(context.req.header('range'), size)

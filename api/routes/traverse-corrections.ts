@@ -8,8 +8,8 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
-import { refuseAllButOwnPage } from './refuse-stranger.ts'
-import { noSite } from './sites.ts'
+import { signed } from './signed-by.ts'
+import { siteMustExist } from './site-must-exist.ts'
 
 const path = '/api/sites/:site/traverse-corrections'
 
@@ -23,12 +23,7 @@ export function traverseCorrectionRoutes(dependencies: Dependencies): Hono {
       problem(context, 413, 'Correction too large', 'A casing has at most 1000 intervals.'),
   })
 
-  routes.use(path, async (context, next) => {
-    const refusal = context.req.method === 'GET' ? null : refuseAllButOwnPage(context, dependencies)
-    if (refusal) return refusal
-    if (!(await store.getSite(context.req.param('site') ?? ''))) return noSite(context)
-    return next()
-  })
+  routes.use(path, siteMustExist(dependencies))
 
   routes.get(path, async (context) => {
     const model = (await store.getSite(context.req.param('site'))) as SiteModel
@@ -58,7 +53,7 @@ export function traverseCorrectionRoutes(dependencies: Dependencies): Hono {
           message: `${place.join('.') || 'The correction'}: ${message}.`,
         })),
       )
-    const { basis, ...correction } = parsed.data
+    const { basis, ...correction } = signed(context, parsed.data)
     if ((await publisher.publishing(site))?.behind)
       return problem(
         context,

@@ -10,8 +10,8 @@ import type { Dependencies } from '../app.ts'
 import type { TableRows } from '../store/store.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
-import { refuseAllButOwnPage } from './refuse-stranger.ts'
-import { noSite } from './sites.ts'
+import { signed } from './signed-by.ts'
+import { siteMustExist } from './site-must-exist.ts'
 
 const largestDraftBytes = 16 * 1024
 
@@ -31,12 +31,7 @@ export function verdictRoutes(dependencies: Dependencies): Hono {
   })
   const path = '/api/sites/:site/verdicts'
 
-  routes.use(`${path}/*`, async (context, next) => {
-    const refusal = refuseAllButOwnPage(context, dependencies)
-    if (refusal) return refusal
-    if (!(await store.getSite(context.req.param('site') ?? ''))) return noSite(context)
-    return next()
-  })
+  routes.use(`${path}/*`, siteMustExist(dependencies))
 
   /** Judges what was sent, adds it, and answers with it. Two that are saved at once get names of their own. */
   const add = async <D extends { readonly author: string }, R extends Signed>(
@@ -102,7 +97,7 @@ async function readDraft<D extends { readonly author: string }>(
       value: parsed.data.author,
       message: `"${folderAuthor}" stands for records that came with the site's folder. Write your own name.`,
     })
-  return { ok: true, value: parsed.data }
+  return { ok: true, value: signed(context, parsed.data) }
 }
 
 const refuse = (context: Context, { issues }: Extract<Outcome<never>, { ok: false }>) =>

@@ -1,3 +1,4 @@
+import { createAccounts } from './accounts.ts'
 import { createAttachments } from './attachments.ts'
 import { createBatches } from './batches.ts'
 import { readRevision, readTouched } from './changes.ts'
@@ -6,6 +7,7 @@ import { exposeReadings } from './expose-readings.ts'
 import { createFieldEntries } from './field-entries.ts'
 import { createNumbering } from './numbering.ts'
 import { createRecords } from './records.ts'
+import { createSessions } from './sessions.ts'
 import type { Store } from './store.ts'
 
 /**
@@ -22,6 +24,8 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...batches,
     ...createFieldEntries(file, numbering),
     ...createAttachments(file, numbering),
+    ...createAccounts(file),
+    ...createSessions(file),
     channelNumbers: numbering.channelNumbers,
     seriesNumbers: numbering.seriesNumbers,
     listChannels: numbering.listChannels,

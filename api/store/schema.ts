@@ -61,6 +61,22 @@ const migrations: readonly (readonly string[])[] = [
       received_at TIMESTAMP NOT NULL,
       PRIMARY KEY (site, sha256))`,
   ],
+  [
+    // Of the server, not of a site. Tokens are here as SHA-256, passwords as argon2id.
+    `CREATE TABLE account (
+      id VARCHAR PRIMARY KEY, name VARCHAR NOT NULL, sign_in_name VARCHAR NOT NULL UNIQUE,
+      password_hash VARCHAR NOT NULL, created_at TIMESTAMP NOT NULL, disabled_at TIMESTAMP)`,
+    // A site by its id, or * for every site; no role is no row.
+    `CREATE TABLE membership (
+      account VARCHAR NOT NULL, site VARCHAR NOT NULL, role VARCHAR NOT NULL, PRIMARY KEY (account, site))`,
+    `CREATE TABLE invitation (
+      sha256 VARCHAR PRIMARY KEY, site VARCHAR NOT NULL, role VARCHAR NOT NULL,
+      expires_at TIMESTAMP NOT NULL, used_at TIMESTAMP)`,
+    `CREATE TABLE session (
+      id VARCHAR PRIMARY KEY, sha256 VARCHAR NOT NULL UNIQUE, account VARCHAR NOT NULL, device VARCHAR NOT NULL,
+      created_at TIMESTAMP NOT NULL, last_seen_at TIMESTAMP NOT NULL, expires_at TIMESTAMP NOT NULL,
+      ended_at TIMESTAMP)`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

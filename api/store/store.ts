@@ -2,6 +2,8 @@ import type { DuckDBConnection } from '@duckdb/node-api'
 import type { FieldEffect, StoredFieldEntry } from '#contract/field-entry.ts'
 import type { Layout } from '#contract/layout.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
+import type { Account, Invitation, Session } from '#domain/access/account.ts'
+import type { Role } from '#domain/access/permissions.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
@@ -92,6 +94,14 @@ export interface HeldAttachment {
   readonly receivedAtEpochMs: number
 }
 
+/** What became of an invitation that someone wanted to make an account by. */
+export type Redemption = 'accepted' | 'spent' | 'name-taken'
+
+/** An account and its password as argon2id in PHC string form. */
+export interface NewAccount extends Pick<Account, 'id' | 'name' | 'signInName'> {
+  readonly passwordHash: string
+}
+
 /**
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
@@ -170,6 +180,33 @@ export interface Store {
   recordAttachment(site: string, attachment: HeldAttachment): Promise<void>
   /** Those of the attachments that are here, in no order. */
   findAttachments(site: string, sha256s: readonly string[]): Promise<readonly HeldAttachment[]>
+
+  /** Whether there was ever an account: once there is one, nobody is let in without. */
+  hasAccounts(): Promise<boolean>
+  /** All accounts with what they may, by name. */
+  listAccounts(): Promise<readonly Account[]>
+  /** By sign-in name in lower case; null: there is none. */
+  findSignIn(signInName: string): Promise<{ account: Account; passwordHash: string } | null>
+  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>): Promise<void>
+  /** By the SHA-256 of its token, used or not. */
+  findInvitation(sha256: string): Promise<Invitation | null>
+  /**
+   * Makes the account of an invitation and spends it, in one transaction; the account has the invitation's role.
+   * `spent`: used, expired or never made; `name-taken`: another account signs in or signs records by that name.
+   */
+  redeemInvitation(sha256: string, account: NewAccount, atEpochMs: number): Promise<Redemption>
+  /** The account's role at a site or at every site (`*`); null: none. */
+  setMembership(account: string, site: string, role: Role | null): Promise<void>
+  /** Disables an account and ends its sessions, in one transaction, or lets it sign in again (null). */
+  disableAccount(account: string, atEpochMs: number | null): Promise<void>
+  addSession(session: Omit<Session, 'lastSeenAtEpochMs' | 'endedAtEpochMs'>): Promise<void>
+  /** The session of a token's SHA-256 and its account, whether they hold or not; null: there is none. */
+  findSession(sha256: string): Promise<{ session: Session; account: Account } | null>
+  sawSession(id: string, atEpochMs: number): Promise<void>
+  /** An end once recorded stays. */
+  endSession(id: string, atEpochMs: number): Promise<void>
+  /** Those of an account that were not ended, newest first. */
+  listSessions(account: string): Promise<readonly Session[]>
 
   /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>

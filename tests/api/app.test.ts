@@ -252,7 +252,7 @@ describe('standing guard', () => {
       now: () => 0,
       allowedHosts: ['localhost'],
       ingestTokenSha256: null,
-      loopbackOnly: false,
+      loopbackOnly: true,
       report: (line) => reports.push(line),
     })
     const answer = await broken.request('/api/sites')

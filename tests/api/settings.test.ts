@@ -17,14 +17,17 @@ describe('settings of the process', () => {
         STILLGROUND_HOST: '::1',
         STILLGROUND_DATA: '/somewhere',
         STILLGROUND_NAMES: 'Site-Office, 192.0.2.7',
+        STILLGROUND_BEHIND_TLS: 'yes',
       },
-      ['--no-sample', '--site', '/one', '--site', '/two', '--dev'],
+      ['--no-sample', '--site', '/one', '--site', '/two', '--dev', '--administrator-link'],
     )
     expect(settings).toMatchObject({
       ok: true,
       value: {
         host: '::1',
         names: ['site-office', '192.0.2.7'],
+        behindTls: true,
+        administratorLink: true,
         port: 0,
         dataFolder: '/somewhere',
         siteFolders: ['/one', '/two'],

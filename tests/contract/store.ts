@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
+import { accountContract } from './store-accounts.ts'
 import { batchContract } from './store-batches.ts'
 import { fieldContract } from './store-field.ts'
 import { quarantineContract } from './store-quarantine.ts'
@@ -45,5 +46,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('quarantine', () => quarantineContract(subject))
     describe('readings', () => readingContract(subject))
     describe('field', () => fieldContract(subject))
+    describe('accounts', () => accountContract(subject))
   })
 }

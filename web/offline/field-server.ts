@@ -47,7 +47,8 @@ export const fieldServer: FieldServer = {
     if (answer.ok) return null
     const problem = (await answer.json().catch(() => null)) as { detail?: string } | null
     const sentence = problem?.detail ?? `The server answered ${answer.status} ${answer.statusText}.`
-    if (answer.status >= 500 || answer.status === 429) throw new Error(sentence)
+    // Another time, or another person, it will be taken: it waits.
+    if (answer.status >= 500 || [401, 403, 404, 429].includes(answer.status)) throw new Error(sentence)
     return sentence
   },
 

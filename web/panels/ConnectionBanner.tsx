@@ -1,5 +1,6 @@
 import { Show } from 'solid-js'
 import { unansweredSinceEpochMs } from '../state/connection.ts'
+import { isSignedOut } from '../state/own-account.ts'
 
 /** Stands over everything while the server is silent: a page that cannot ask must not look current. */
 export function ConnectionBanner() {
@@ -7,8 +8,9 @@ export function ConnectionBanner() {
     <Show when={unansweredSinceEpochMs()}>
       {(since) => (
         <p class="connection-banner" role="alert">
-          No answer from the server since {saidTime(since(), Date.now())} (this device’s clock). Nothing newer
-          is shown: neither readings, nor levels, nor silence.
+          {isSignedOut() ? 'Nobody is signed in here, so no' : 'No'} answer from the server since{' '}
+          {saidTime(since(), Date.now())} (this device’s clock). Nothing newer is shown: neither readings, nor
+          levels, nor silence.
         </p>
       )}
     </Show>

@@ -1,6 +1,8 @@
 import { For, Show } from 'solid-js'
 import { noFilters, restoreFilters } from '../state/filters.ts'
+import { reportTrouble } from '../state/notices.ts'
 import { openSite, sites } from '../state/open-site.ts'
+import { askForAccess, isSignedOut, signedInName } from '../state/own-account.ts'
 import { statesLag, statesTrouble } from '../state/series-states.ts'
 import { chooseSetting, type Setting, setting, settings } from '../state/setting.ts'
 import { openSheet } from '../state/sheet.ts'
@@ -10,6 +12,7 @@ import { standingSummary } from '../state/standing-summary.ts'
 import { chooseTheme, type ThemeChoice, themeChoice } from '../state/theme.ts'
 import { stagesAtClock } from '../state/works-stage.ts'
 import { formatInstant, formatOffset } from '../ui/format-instant.ts'
+import { Later } from '../ui/Later.tsx'
 import { levelTally, silenceSentence } from './site-sentences.ts'
 
 /** The title block of the sheet: whose ground, which stage of the works, at what instant, how it stands. */
@@ -121,6 +124,19 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
           <button type="button" onClick={() => props.askForKeys()}>
             Keys and gestures (?)
           </button>
+          <Show when={isSignedOut()}>
+            <button type="button" onClick={askForAccess}>
+              Sign in
+            </button>
+          </Show>
+          <Show when={signedInName() !== null}>
+            <Later
+              load={() => import('./access/OwnAccount.tsx').then(({ OwnAccount }) => OwnAccount)}
+              when={true}
+              waiting="…"
+              failed={(cause) => reportTrouble({ cause })}
+            />
+          </Show>
         </div>
       </details>
     </header>

@@ -5,6 +5,7 @@ import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
 import { firstColour, reportFirstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { openSite, refreshStates } from '../state/open-site.ts'
+import { knowOwnAccount } from '../state/own-account.ts'
 import { selectedSymbol } from '../state/plan-symbols.ts'
 import { playing } from '../state/playback.ts'
 import { watchPublishing } from '../state/publishing.ts'
@@ -25,6 +26,7 @@ const refreshEveryMs = 30_000
 
 /** What the page does from its first moment: opens the site of its address, keeps address, theme and states. */
 export function startPage(): void {
+  knowOwnAccount()
   const wanted = readAddress(location.search)
   restoreAddress(wanted)
   if (setting() === 'walk' && isBare(location.search)) openSheet('field')

@@ -46,10 +46,23 @@ export function sendServer<T>(path: string, content: unknown, signal?: AbortSign
   })
 }
 
+/** A change that is answered with nothing. */
+export function changeServer(method: 'PUT' | 'DELETE', path: string, content?: unknown): Promise<void> {
+  return exchange<void>(path, {
+    method,
+    headers: { accept: 'application/json', 'content-type': 'application/json' },
+    ...(content !== undefined && { body: JSON.stringify(content) }),
+  })
+}
+
 const keptDocuments = new WeakMap<object, number>()
 
 /** When this device kept a document that the server was asked for and did not give; null: the server gave it. */
 export const keptAtEpochMs = (document: object): number | null => keptDocuments.get(document) ?? null
+
+/** Whether the server wants to know who asks: the page asks for that by itself. */
+export const isSignInNeeded = (cause: unknown): boolean =>
+  cause instanceof ServerRefused && cause.problem.status === 401
 
 /** A sentence for a person from whatever went wrong. */
 export function sentenceOf(cause: unknown): string {
@@ -64,6 +77,7 @@ async function exchange<T>(path: string, request: RequestInit): Promise<T> {
     if (request.signal?.aborted) throw cause
     throw new ServerUnreachable(path, cause)
   }
+  if (answer.status === 204) return undefined as T
   // A file that could not be taken answers 422 with its receipt, which says why: that is an answer.
   const isJson = answer.headers.get('content-type')?.startsWith('application/json') ?? false
   if (answer.ok || (answer.status === 422 && isJson)) {
@@ -73,6 +87,8 @@ async function exchange<T>(path: string, request: RequestInit): Promise<T> {
       keptDocuments.set(document, Number(keptAt))
     return document
   }
+  // Whoever keeps track of who is signed in looks again.
+  if (answer.status === 401) dispatchEvent(new Event('sign-in-needed'))
   throw new ServerRefused(await readProblem(path, answer))
 }
 

@@ -50,6 +50,12 @@ export const waitingCount = (): number => {
   return entries + files + stuck + elsewhere
 }
 
+/** How many entries of this device, at whichever site, the server has not confirmed. */
+export async function waitingOnDevice(): Promise<number> {
+  const own = await (await fieldDatabase()).getAll('own')
+  return own.filter(({ delivery }) => delivery !== 'delivered').length
+}
+
 /** Reads what the device knows of a site's field work again: after something was written, sent or received. */
 export async function readKnownEntries(site: string): Promise<void> {
   const database = await fieldDatabase()

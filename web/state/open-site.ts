@@ -2,7 +2,7 @@ import { createSignal } from 'solid-js'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
-import { askServer, keptAtEpochMs } from './ask-server.ts'
+import { askServer, isSignInNeeded, keptAtEpochMs } from './ask-server.ts'
 import { reportAnswer, reportKept, reportNoAnswer } from './connection.ts'
 import { reportTrouble } from './notices.ts'
 import { showSite, showStates } from './site-document.ts'
@@ -24,6 +24,7 @@ export const sitePath = (site: string, part = ''): string => `/api/sites/${encod
 export async function openSite(wanted: string | null): Promise<void> {
   try {
     const listed = askServer<readonly SiteEntry[]>('/api/sites').then(takeList)
+    listed.catch(() => {})
     const site = wanted ?? (await listed)[0]?.id
     if (site === undefined) {
       reportTrouble({ sentence: 'No site has been set up on this server yet.' })
@@ -36,7 +37,7 @@ export async function openSite(wanted: string | null): Promise<void> {
     reportFrom(await states)
     await listed
   } catch (cause) {
-    reportTrouble({ cause, retry: () => void openSite(wanted) })
+    if (!isSignInNeeded(cause)) reportTrouble({ cause, retry: () => void openSite(wanted) })
   }
 }
 

@@ -1,18 +1,13 @@
-const place = 'own-name'
+import { keepName, keptName } from './kept-name.ts'
+import { signedInName } from './own-account.ts'
 
-/** The name that this device's user last signed a change with; empty at first, or where nothing may be kept. */
-export function rememberedName(): string {
-  try {
-    return localStorage.getItem(place) ?? ''
-  } catch {
-    return ''
-  }
-}
+/**
+ * The name with which changes are signed: of whoever is signed in; without a network, or where nobody signs in, the one
+ * that this device's user last signed with. Empty at first, or where nothing may be kept.
+ */
+export const rememberedName = (): string => signedInName() ?? keptName()
 
+/** For the next time; whoever is signed in keeps the name of the account. */
 export function rememberName(name: string): void {
-  try {
-    localStorage.setItem(place, name.trim())
-  } catch {
-    // A device that keeps nothing asks again.
-  }
+  if (signedInName() === null) keepName(name)
 }

@@ -23,8 +23,11 @@ const send = async (...entries: unknown[]) => {
   expect(answer.status).toBe(200)
   return fieldResultsSchema.parse(await answer.json())
 }
-const list = async (after = 0): Promise<FieldDocument> =>
-  (await open.app.request(`${path}?after=${after}`)).json()
+/** What is listed once everything that follows from what was sent has been recorded: that goes on after the answer. */
+const list = async (after = 0): Promise<FieldDocument> => {
+  await open.field.settled()
+  return (await open.app.request(`${path}?after=${after}`)).json()
+}
 const written = (number: number, text: string) => fieldEntry(number, note(text), { site })
 const sha256 = (bytes: string) => createHash('sha256').update(bytes).digest('hex')
 

@@ -1,0 +1,149 @@
+import { randomUUID } from 'node:crypto'
+import type { Account, Session } from '#domain/access/account.ts'
+import type { Membership } from '#domain/access/membership.ts'
+import { judgeNames, judgePassword } from '#domain/access/person-rules.ts'
+import { longestSessionMs, sessionHolds } from '#domain/access/session-standing.ts'
+import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import type { Store } from '../store/store.ts'
+import { createAttemptLimits } from './attempt-limits.ts'
+import { hashPassword, passwordMatches } from './password-hash.ts'
+import { makeSecretToken, sha256OfToken } from './secret-token.ts'
+
+/** Who asks: a session that holds, of an account that may sign in. */
+export interface Caller {
+  readonly account: Account
+  readonly session: Session
+}
+
+export interface SignInRequest {
+  readonly signInName: string
+  readonly password: string
+  readonly device: string
+  /** From which the request came, for the limits. */
+  readonly address: string
+}
+
+/** Signed in, with the token for the device; wrong, without saying what; or not judged for so long. */
+export type SignInAnswer =
+  | { readonly token: string; readonly account: Account }
+  | { readonly wrong: true }
+  | { readonly waitMs: number }
+
+/** Accounts and sessions as the HTTP side uses them. */
+export interface Access {
+  /** Whether there are accounts: from then on nobody is let in without one. */
+  hasAccounts(): Promise<boolean>
+  signIn(request: SignInRequest): Promise<SignInAnswer>
+  /** Null: the token is nobody's, or its session or account ended. */
+  findCaller(token: string): Promise<Caller | null>
+  signOut(caller: Caller): Promise<void>
+  /** Makes a link's token: the only time that it is known. */
+  invite(membership: Membership, lastsMs: number): Promise<{ token: string; expiresAtEpochMs: number }>
+  /** What an invitation offers; null: it was used, has expired, or never was. */
+  lookAtInvitation(token: string): Promise<Membership | null>
+  redeem(token: string, person: NewPerson): Promise<Outcome<{ readonly signInName: string }>>
+}
+
+interface NewPerson {
+  readonly name: string
+  readonly signInName: string
+  readonly password: string
+}
+
+/** A session is noted as seen so often at most: not every request is to write. */
+const noteSeenEveryMs = 10 * 60_000
+
+export function createAccess({ store, now }: { readonly store: Store; readonly now: () => number }): Access {
+  const limits = createAttemptLimits(now)
+  let accounts: boolean | undefined
+
+  const invitationOf = async (token: string) => {
+    const invitation = await store.findInvitation(sha256OfToken(token))
+    if (!invitation || invitation.usedAtEpochMs !== null || invitation.expiresAtEpochMs <= now()) return null
+    return invitation
+  }
+
+  return {
+    async hasAccounts() {
+      // Accounts are never removed, and made nowhere but below.
+      accounts ??= await store.hasAccounts()
+      return accounts
+    },
+
+    async signIn({ signInName: typed, password, device, address }) {
+      const signInName = typed.normalize('NFKC').trim().toLowerCase()
+      const waitMs = limits.begin(signInName, address)
+      if (waitMs > 0) return { waitMs }
+      const found = await store.findSignIn(signInName)
+      const matches = await passwordMatches(password, found?.passwordHash ?? null)
+      if (!found || !matches || found.account.disabledAtEpochMs !== null) return { wrong: true }
+      limits.succeeded(signInName, address)
+      const { token, sha256 } = makeSecretToken()
+      const createdAtEpochMs = now()
+      await store.addSession({
+        id: randomUUID(),
+        sha256,
+        account: found.account.id,
+        device: device.replaceAll(/\p{C}/gu, ' ').slice(0, 200),
+        createdAtEpochMs,
+        expiresAtEpochMs: createdAtEpochMs + longestSessionMs,
+      })
+      return { token, account: found.account }
+    },
+
+    async findCaller(token) {
+      const found = await store.findSession(sha256OfToken(token))
+      if (!found || found.account.disabledAtEpochMs !== null || !sessionHolds(found.session, now()))
+        return null
+      if (now() - found.session.lastSeenAtEpochMs > noteSeenEveryMs)
+        await store.sawSession(found.session.id, now())
+      return found
+    },
+
+    signOut: ({ session }) => store.endSession(session.id, now()),
+
+    async invite({ site, role }, lastsMs) {
+      const { token, sha256 } = makeSecretToken()
+      const expiresAtEpochMs = now() + lastsMs
+      await store.addInvitation({ sha256, site, role, expiresAtEpochMs })
+      return { token, expiresAtEpochMs }
+    },
+
+    async lookAtInvitation(token) {
+      const invitation = await invitationOf(token)
+      return invitation && { site: invitation.site, role: invitation.role }
+    },
+
+    async redeem(token, person) {
+      if (!(await invitationOf(token))) return reject(spentInvitation)
+      const names = judgeNames(person)
+      const issues = [
+        ...(names.ok ? [] : names.issues),
+        ...judgePassword(person.password, names.ok ? names.value : person),
+      ]
+      if (!names.ok || issues.length > 0) return reject(...issues)
+      const { name, signInName } = names.value
+      const passwordHash = await hashPassword(person.password)
+      const redemption = await store.redeemInvitation(
+        sha256OfToken(token),
+        { id: randomUUID(), name, signInName, passwordHash },
+        now(),
+      )
+      if (redemption === 'accepted') accounts = true
+      if (redemption === 'spent') return reject(spentInvitation)
+      if (redemption === 'name-taken')
+        return reject({
+          code: 'name-taken',
+          column: 'signInName',
+          value: signInName,
+          message: 'Somebody else signs in, or signs records, by this name. Choose another one.',
+        })
+      return accept({ signInName })
+    },
+  }
+}
+
+const spentInvitation: Issue = {
+  code: 'invitation-spent',
+  message: 'This link was used already or has expired. Ask an administrator for another one.',
+}

@@ -1,0 +1,10 @@
+import type { Context } from 'hono'
+
+/** What was sent, signed by whoever is signed in; by whoever it says where nobody is. */
+export function signed<D extends { readonly author: string }>(context: Context, draft: D): D {
+  return { ...draft, author: signerName(context, draft.author) }
+}
+
+/** Name of whoever is signed in, or the other one. */
+export const signerName = (context: Context, otherwise: string): string =>
+  context.get('caller')?.account.name ?? otherwise

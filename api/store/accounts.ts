@@ -1,0 +1,149 @@
+import type { DuckDBConnection } from '@duckdb/node-api'
+import type { Account, Invitation } from '#domain/access/account.ts'
+import type { Membership } from '#domain/access/membership.ts'
+import type { DuckdbFile } from './duckdb-file.ts'
+import { queryRows } from './query-rows.ts'
+import type { Store } from './store.ts'
+
+type AccountVerbs = Pick<
+  Store,
+  | 'hasAccounts'
+  | 'listAccounts'
+  | 'findSignIn'
+  | 'addInvitation'
+  | 'findInvitation'
+  | 'redeemInvitation'
+  | 'setMembership'
+  | 'disableAccount'
+>
+
+/** Who may sign in, and what each may do where. */
+export function createAccounts(file: DuckdbFile): AccountVerbs {
+  return {
+    async hasAccounts() {
+      const rows = await queryRows(file.reader, 'SELECT id FROM account LIMIT 1')
+      return rows.length > 0
+    },
+
+    async listAccounts() {
+      const rows = await queryRows<AccountRow>(
+        file.reader,
+        `SELECT ${accountColumns} FROM account a ORDER BY name`,
+      )
+      return rows.map(accountOf)
+    },
+
+    async findSignIn(signInName) {
+      const [row] = await queryRows<AccountRow & { passwordHash: string }>(
+        file.reader,
+        `SELECT ${accountColumns}, password_hash AS "passwordHash" FROM account a WHERE sign_in_name = $signInName`,
+        { signInName },
+      )
+      return row ? { account: accountOf(row), passwordHash: row.passwordHash } : null
+    },
+
+    async addInvitation({ sha256, site, role, expiresAtEpochMs }) {
+      await file.transact((connection) =>
+        connection.run(
+          'INSERT INTO invitation VALUES ($sha256, $site, $role, epoch_ms($expires::BIGINT), NULL)',
+          {
+            sha256,
+            site,
+            role,
+            expires: Math.round(expiresAtEpochMs),
+          },
+        ),
+      )
+    },
+
+    findInvitation: (sha256) => readInvitation(file.reader, sha256),
+
+    redeemInvitation: (sha256, { id, name, signInName, passwordHash }, atEpochMs) =>
+      file.transact(async (connection) => {
+        const invitation = await readInvitation(connection, sha256)
+        if (!invitation || invitation.usedAtEpochMs !== null || invitation.expiresAtEpochMs <= atEpochMs)
+          return 'spent'
+        const others = await queryRows(
+          connection,
+          'SELECT id FROM account WHERE sign_in_name = $signInName OR lower(name) = lower($name)',
+          { signInName, name },
+        )
+        if (others.length > 0) return 'name-taken'
+        const at = Math.round(atEpochMs)
+        await connection.run(
+          'INSERT INTO account VALUES ($id, $name, $signInName, $passwordHash, epoch_ms($at::BIGINT), NULL)',
+          { id, name, signInName, passwordHash, at },
+        )
+        await connection.run('INSERT INTO membership VALUES ($id, $site, $role)', {
+          id,
+          site: invitation.site,
+          role: invitation.role,
+        })
+        await connection.run('UPDATE invitation SET used_at = epoch_ms($at::BIGINT) WHERE sha256 = $sha256', {
+          at,
+          sha256,
+        })
+        return 'accepted'
+      }),
+
+    async setMembership(account, site, role) {
+      await file.transact((connection) =>
+        role === null
+          ? connection.run('DELETE FROM membership WHERE account = $account AND site = $site', {
+              account,
+              site,
+            })
+          : connection.run('INSERT OR REPLACE INTO membership VALUES ($account, $site, $role)', {
+              account,
+              site,
+              role,
+            }),
+      )
+    },
+
+    async disableAccount(account, atEpochMs) {
+      const at = atEpochMs === null ? null : Math.round(atEpochMs)
+      await file.transact(async (connection) => {
+        await connection.run('UPDATE account SET disabled_at = epoch_ms($at::BIGINT) WHERE id = $account', {
+          account,
+          at,
+        })
+        if (at !== null)
+          await connection.run(
+            `UPDATE session SET ended_at = epoch_ms($at::BIGINT) WHERE account = $account AND ended_at IS NULL`,
+            { account, at },
+          )
+      })
+    },
+  }
+}
+
+interface AccountRow extends Omit<Account, 'memberships'> {
+  /** JSON. */
+  readonly memberships: string
+}
+
+/** What an account is, of a table `a`. */
+export const accountColumns = `a.id, a.name, a.sign_in_name AS "signInName",
+  epoch_ms(a.created_at) AS "createdAtEpochMs", epoch_ms(a.disabled_at) AS "disabledAtEpochMs",
+  (SELECT coalesce(to_json(list({site: m.site, role: m.role} ORDER BY m.site)), '[]')::VARCHAR
+   FROM membership m WHERE m.account = a.id) AS memberships`
+
+export const accountOf = (row: AccountRow): Account => ({
+  id: row.id,
+  name: row.name,
+  signInName: row.signInName,
+  createdAtEpochMs: row.createdAtEpochMs,
+  disabledAtEpochMs: row.disabledAtEpochMs,
+  memberships: JSON.parse(row.memberships) as Membership[],
+})
+
+async function readInvitation(connection: DuckDBConnection, sha256: string): Promise<Invitation | null> {
+  const [row] = await queryRows<Invitation>(
+    connection,
+    `SELECT sha256, site, role, epoch_ms(expires_at) AS "expiresAtEpochMs", epoch_ms(used_at) AS "usedAtEpochMs"
+     FROM invitation WHERE sha256 = $sha256`,
+    { sha256 },
+  )
+  return row ?? null
+}

@@ -1,0 +1,75 @@
+import { For, Show } from 'solid-js'
+import type { PersonEntry } from '#contract/access.ts'
+import { type Role, roles } from '#domain/access/permissions.ts'
+import { changeServer } from '../../state/ask-server.ts'
+import { me } from '../../state/own-account.ts'
+import { siteWords } from './role-words.ts'
+
+/** One person: roles by site, standing, devices. */
+export function PersonRow(props: {
+  person: PersonEntry
+  sites: readonly string[]
+  change: (task: () => Promise<void>) => Promise<void>
+}) {
+  const path = (part: string) => `/api/people/${encodeURIComponent(props.person.id)}/${part}`
+  const isOneself = () => me()?.person?.signInName === props.person.signInName
+  const roleAt = (site: string) => props.person.memberships.find((one) => one.site === site)?.role ?? ''
+  const giveRole = (site: string, role: string) =>
+    void props.change(() =>
+      changeServer('PUT', path('role'), { site, role: role === '' ? null : (role as Role) }),
+    )
+  const setDisabled = (disabled: boolean) =>
+    void props.change(() => changeServer('PUT', path('standing'), { disabled }))
+  const endSession = (session: string) =>
+    void props.change(() => changeServer('DELETE', path(`sessions/${encodeURIComponent(session)}`)))
+  return (
+    <li class="person">
+      <h3>
+        {props.person.name} <small>signs in as {props.person.signInName}</small>
+      </h3>
+      <Show when={props.person.disabledAtEpochMs}>
+        {(at) => <p>Disabled since {dayAndTime.format(at())}: cannot sign in.</p>}
+      </Show>
+      <div class="person-roles">
+        <For each={props.sites}>
+          {(site) => (
+            <label>
+              Role at {siteWords(site)}
+              <select
+                value={roleAt(site)}
+                disabled={isOneself()}
+                onChange={(event) => giveRole(site, event.currentTarget.value)}
+              >
+                <option value="">none</option>
+                <For each={roles}>{(role) => <option value={role}>{role}</option>}</For>
+              </select>
+            </label>
+          )}
+        </For>
+      </div>
+      <Show when={props.person.governed}>
+        <ul>
+          <For each={props.person.sessions}>
+            {(session) => (
+              <li>
+                Signed in {dayAndTime.format(session.createdAtEpochMs)}, last heard of about{' '}
+                {dayAndTime.format(session.lastSeenAtEpochMs)}:{' '}
+                {session.device || 'a device that says nothing of itself'}{' '}
+                <button type="button" onClick={() => endSession(session.id)}>
+                  End this session
+                </button>
+              </li>
+            )}
+          </For>
+        </ul>
+        <button type="button" onClick={() => setDisabled(props.person.disabledAtEpochMs === null)}>
+          {props.person.disabledAtEpochMs === null
+            ? 'Disable the account and end its sessions'
+            : 'Let sign in again'}
+        </button>
+      </Show>
+    </li>
+  )
+}
+
+const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

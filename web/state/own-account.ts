@@ -1,0 +1,94 @@
+import { createSignal, onCleanup } from 'solid-js'
+import type { Me } from '#contract/access.ts'
+import { mayAt } from '#domain/access/membership.ts'
+import { askServer, changeServer, sendServer } from './ask-server.ts'
+import { forgetName, keepName } from './kept-name.ts'
+
+const [me, setMe] = createSignal<Me | null>(null)
+const [invitation, setInvitation] = createSignal<string | null>(null)
+const [putAside, setPutAside] = createSignal(false)
+
+export {
+  /** Token of the link by which the page was opened; null: it was opened as always. */
+  invitation,
+  /** What the server last said of who asks; null: not answered yet. */
+  me,
+}
+
+/** Name of whoever is signed in; null: nobody, or the server has not been reached. */
+export const signedInName = (): string | null => me()?.person?.name ?? null
+
+/** Whether the page is to ask for a name and password, or for those of a new account. */
+export const accessWanted = (): boolean => {
+  const known = me()
+  if (invitation() !== null) return true
+  return known !== null && known.accounts !== 'not-needed' && known.person === null && !putAside()
+}
+
+/** Whether whoever is signed in administers some site. */
+export const isAdministrator = (): boolean => {
+  const memberships = me()?.person?.memberships ?? []
+  return memberships.some(({ site }) => mayAt(memberships, site, 'administer'))
+}
+
+/** Works on with what is on the screen, until one asks to sign in or the page is loaded anew. */
+export const putAccessAside = (): void => void setPutAside(true)
+export const askForAccess = (): void => void setPutAside(false)
+
+/** Whether nobody is signed in where one has to be. */
+export const isSignedOut = (): boolean => me()?.accounts === 'needed' && me()?.person === null
+
+/** Finds out who one is at the server, and again when it refuses for want of a session. */
+export function knowOwnAccount(): void {
+  takeInvitation()
+  const ask = () => {
+    // Without a network nobody can sign in, and what the device keeps is shown without.
+    askServer<Me>('/api/me').then(
+      (known) => {
+        setMe(known)
+        if (known.person) keepName(known.person.name)
+      },
+      () => undefined,
+    )
+  }
+  const missed = () => {
+    if (me() === null || me()?.person) ask()
+  }
+  ask()
+  addEventListener('sign-in-needed', missed)
+  // A link that is opened where the page is open already loads nothing.
+  addEventListener('hashchange', takeInvitation)
+  onCleanup(() => {
+    removeEventListener('sign-in-needed', missed)
+    removeEventListener('hashchange', takeInvitation)
+  })
+}
+
+/** Out of the address at once: it is a secret, and the address is shown, kept and shared. */
+function takeInvitation(): void {
+  const token = /^#invitation=([\w-]{20,200})$/.exec(location.hash)?.[1]
+  if (token === undefined) return
+  history.replaceState(history.state, '', location.pathname + location.search)
+  setInvitation(token)
+}
+
+/** Signs in; rejects, and says why, where the server does not let one in. The page is to be loaded anew. */
+export async function signIn(signInName: string, password: string): Promise<void> {
+  await sendServer('/api/sessions', { signInName, password })
+}
+
+/** Ends this device's session at the server; what the device keeps stays on it. */
+export async function signOut(): Promise<void> {
+  await changeServer('DELETE', '/api/sessions/current')
+  forgetName()
+}
+
+/** Makes the account of the invitation by which the page was opened, and signs in. */
+export async function makeAccount(person: {
+  readonly name: string
+  readonly signInName: string
+  readonly password: string
+}): Promise<void> {
+  await sendServer('/api/accounts', { token: invitation(), ...person })
+  await signIn(person.signInName, person.password)
+}
