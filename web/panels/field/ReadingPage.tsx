@@ -1,5 +1,6 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { GuidedSensor } from '#contract/field-guide.ts'
+import { expectedNow } from '#domain/field/expected-now.ts'
 import type { EarlierValue } from '#domain/field/reading-doubts.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
@@ -58,7 +59,9 @@ export function ReadingPage() {
   const earlier = createEarlierValues(sensor)
   const judged = createMemo(() => {
     const [on, raw, instant] = [sensor(), typedNumber(text()), atEpochMs()]
-    return on && raw !== null && instant !== null ? judgeReading(on, raw, instant, earlier.values()) : null
+    return on && raw !== null && instant !== null
+      ? judgeReading(on, raw, instant, earlier.values(), expectedOf(on, instant))
+      : null
   })
   const hindrance = () => {
     if (byHand().length === 0) return 'No sensor of this site is read by hand.'
@@ -193,6 +196,19 @@ export function ReadingPage() {
   )
 }
 
+function expectedOf(sensor: GuidedSensor, atEpochMs: number) {
+  const document = siteDocument()
+  const point = siteLookup().pointById.get(sensor.point)
+  return document
+    ? expectedNow(document, {
+        instrument: sensor.instrument,
+        measure: sensor.measure,
+        depthMetres: point && point.id !== sensor.instrument ? point.depthMetres : null,
+        atEpochMs,
+      })
+    : null
+}
+
 /** Earlier values of a sensor: daily ones from what is kept, and those that wait on this device. */
 function createEarlierValues(sensor: () => GuidedSensor | null) {
   const asked = createAnswer(() => {
@@ -224,7 +240,7 @@ function createEarlierValues(sensor: () => GuidedSensor | null) {
         : []
     const here = knownEntries().flatMap(({ entry: { body } }) => {
       if (body.kind !== 'reading' || body.sensor !== on.id) return []
-      const { value } = judgeReading(on, body.raw, body.atEpochMs, [])
+      const { value } = judgeReading(on, body.raw, body.atEpochMs, [], null)
       return value === null ? [] : [{ atEpochMs: body.atEpochMs, value }]
     })
     return [...kept.filter(({ value }) => Number.isFinite(value)), ...here].sort(

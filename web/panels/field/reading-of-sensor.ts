@@ -13,12 +13,13 @@ export interface JudgedReading {
 
 const noCompanions = { temperatureDegC: null, barometerKpa: null }
 
-/** Reduces a typed reading by the calibration in force and holds it against earlier values. */
+/** Reduces a typed reading by the calibration in force and holds it against earlier values and what the design expects. */
 export function judgeReading(
   sensor: GuidedSensor,
   raw: number,
   atEpochMs: number,
   earlier: readonly EarlierValue[],
+  predicted: { readonly low: number; readonly high: number } | null,
 ): JudgedReading {
   const steps = sensor.calibration?.steps ?? null
   const reducedTo = (of: number) => (steps === null ? null : reduceValue(of, steps, noCompanions).value)
@@ -44,7 +45,7 @@ export function judgeReading(
         { factor: 10, value: reducedTo(raw * 10) },
         { factor: 0.1, value: reducedTo(raw / 10) },
       ],
-      predicted: null,
+      predicted,
     }),
   }
 }
