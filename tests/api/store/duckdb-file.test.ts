@@ -159,9 +159,11 @@ test('a data file of the version before field entries opens with all that it hel
   await takeBatch(before, 'small-quay', [[{ channel: channels[0] ?? 0, atEpochMs: startEpochMs, raw: 1 }]])
   const [receipts, revision] = [await before.listBatches('small-quay'), await before.revision('small-quay')]
   await before.close()
-  // Version 2 added tables and changed none.
+  // Versions 2 and 3 added tables and changed none.
   await withDatabase(file, [
-    ...['field_entry', 'field_change', 'attachment'].map((name) => `DROP TABLE ${name}`),
+    ...['field_entry', 'field_change', 'attachment', 'account', 'membership', 'invitation', 'session'].map(
+      (name) => `DROP TABLE ${name}`,
+    ),
     'UPDATE schema_version SET version = 1',
   ])
   const store = await openDuckdbStore({ file })
