@@ -13,7 +13,7 @@ afterAll(() => browser.close())
 describe('a file brought by a person', () => {
   it('is looked at first, refused with a reason where nothing can be made of it, and listed', async () => {
     const { page, faults, close } = await openSamplePage(browser, wall, '?sheet=imports')
-    await page.locator('input[type=file]').setInputFiles({
+    await page.getByLabel(/Drop a logger file here/).setInputFiles({
       name: 'holiday.jpg',
       mimeType: 'image/jpeg',
       buffer: Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0, 16, 74, 70, 73, 70, 0, 1, 1, 0, 0, 1, 0, 1, 0, 0]),
@@ -32,7 +32,7 @@ describe('a file brought by a person', () => {
     const panel = page.getByRole('tabpanel', { name: 'Imports' })
     const known = await readFile('.cache/test-data/sample-raw/raw/rounds/levelling_20270203.csv', 'utf8')
     // An empty line more, so that the file differs and its readings do not.
-    await page.locator('input[type=file]').setInputFiles({
+    await page.getByLabel(/Drop a logger file here/).setInputFiles({
       name: 'levelling_20270203.csv',
       mimeType: 'text/csv',
       buffer: Buffer.from(`${known}\r\n`),
@@ -59,7 +59,7 @@ describe('a file brought by a person', () => {
     // The data folder outlives a run, and so would a layout that an earlier run declared.
     const lines = [`when ${Date.now()};SK7105 CH15;SK7105 CH16`, ...rows]
     const name = `bench-${Date.now()}.txt`
-    await page.locator('input[type=file]').setInputFiles({
+    await page.getByLabel(/Drop a logger file here/).setInputFiles({
       name,
       mimeType: 'text/plain',
       buffer: Buffer.from(`${lines.join('\n')}\n`),

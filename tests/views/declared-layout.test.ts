@@ -21,7 +21,7 @@ describe('a layout declared in the page', () => {
     // The data folder outlives a run, and so would a layout that an earlier run declared.
     const lines = [`when ${Date.now()};SK7105 CH15;SK7105 CH16`, ...rows]
     const name = `declared-${Date.now()}.txt`
-    await page.locator('input[type=file]').setInputFiles({
+    await page.getByLabel(/Drop a logger file here/).setInputFiles({
       name,
       mimeType: 'text/plain',
       buffer: Buffer.from(`${lines.join('\n')}\n`),
