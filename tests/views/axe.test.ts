@@ -78,7 +78,9 @@ describe('axe finds nothing', () => {
         // Some series are silent on this day, so that their colours are judged too.
         await page.goto(`${new URL(page.url()).origin}/?at=2027-08-10T06:00:00Z&${sheet}`)
         await expect
-          .poll(() => page.getByRole('tabpanel').locator('svg, table, h2, h3').count(), { timeout: 60_000 })
+          .poll(() => page.getByRole('tabpanel').locator('svg, table, h2, h3, nav').count(), {
+            timeout: 60_000,
+          })
           .toBeGreaterThan(0)
         await look(sheet)
       }

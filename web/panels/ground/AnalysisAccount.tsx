@@ -3,10 +3,15 @@ import type { Analysis } from '#domain/ground/analysis.ts'
 import { quantityText } from './quantity-text.ts'
 
 /** What an analysis found and rests on: figures with their errors, what was stated, what was left out and why. Its remarks stand under its drawing. */
-export function AnalysisAccount(props: { account: Analysis<unknown>; nameOf: (item: never) => string }) {
+export function AnalysisAccount(props: {
+  /** What it is of: regions of one page are told apart by it. */
+  of: string
+  account: Analysis<unknown>
+  nameOf: (item: never) => string
+}) {
   const name = (item: unknown) => props.nameOf(item as never)
   return (
-    <section class="account" aria-label="What was found, and from what">
+    <section class="account" aria-label={`What was found, and from what: ${props.of}`}>
       <dl class="facts">
         <For each={props.account.found}>
           {(one) => (

@@ -24,7 +24,7 @@ export function AnalysisResult<Item>(props: {
             <Show when={props.accounts.length > 1}>
               <h2>{heading}</h2>
             </Show>
-            <AnalysisAccount account={account} nameOf={(item) => props.nameOf(item as Item)} />
+            <AnalysisAccount of={heading} account={account} nameOf={(item) => props.nameOf(item as Item)} />
           </>
         )}
       </For>

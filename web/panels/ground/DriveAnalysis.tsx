@@ -92,7 +92,7 @@ export function DriveAnalysis() {
       <Show when={settled()}>
         {(found) => (
           <section class="ground-part" aria-label="Measured against predicted along the alignment">
-            <h4>Measured against predicted along the alignment</h4>
+            <h2>Measured against predicted along the alignment</h2>
             <div class="ground-fields">
               <NumberField
                 name="Points to offset"

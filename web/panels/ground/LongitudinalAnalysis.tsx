@@ -16,7 +16,7 @@ export function LongitudinalAnalysis(props: { of: DriveOfPanel }) {
   const of = createLongitudinal(props.of)
   return (
     <section class="ground-part" aria-label="As the face went by">
-      <h4>As the face went by</h4>
+      <h2>As the face went by</h2>
       <div class="ground-fields">
         <label class="ground-field ground-field-wide">
           Point

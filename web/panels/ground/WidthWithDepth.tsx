@@ -48,7 +48,7 @@ export function WidthWithDepth(props: {
   }
   return (
     <section class="ground-part" aria-label="Width of the trough by depth">
-      <h4>Width of the trough by depth</h4>
+      <h2>Width of the trough by depth</h2>
       <Show when={figure()} fallback={<p class="waiting">Asking for settlements below ground …</p>}>
         {(shown) => (
           <AnalysisResult

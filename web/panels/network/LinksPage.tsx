@@ -33,7 +33,11 @@ export function LinksPage() {
             <LoggerList study={study()} />
             <For each={study().account.remarks}>{(remark) => <p class="key-note">{remark}</p>}</For>
             <Show when={study().check}>{(check) => <ReliabilityTable rows={check().reliability} />}</Show>
-            <AnalysisAccount account={study().account} nameOf={(spot: SpotPath) => spot.test} />
+            <AnalysisAccount
+              of="radio links"
+              account={study().account}
+              nameOf={(spot: SpotPath) => spot.test}
+            />
           </>
         )}
       </StudyShown>
