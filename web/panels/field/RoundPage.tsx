@@ -129,8 +129,10 @@ function StopLine(props: { stop: RoundStop; zone: string }) {
       <button type="button" class="round-place" onClick={open}>
         <strong>{props.stop.location}</strong>
         <span>
-          {props.stop.urgency === 0 ? 'first · ' : ''}
-          {props.stop.awayMetres === null ? '' : `${distanceText(props.stop.awayMetres)} away`}
+          {[
+            ...(props.stop.urgency === 0 ? ['first'] : []),
+            ...(props.stop.awayMetres === null ? [] : [`${distanceText(props.stop.awayMetres)} away`]),
+          ].join(' · ')}
         </span>
       </button>
       <ul>

@@ -7,7 +7,7 @@ import type { Measure } from '#domain/site/vocabulary.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
 import { relativeTo } from '../../derived/relative-displacements.ts'
 import type { Columns } from '../../engine/columns.ts'
-import { formatValue, withUnit } from '../../ui/format-value.ts'
+import { formatValue } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingOf } from '../../ui/state-scale.ts'
 import { withExpected } from './expected-profile.ts'
@@ -252,7 +252,7 @@ function waterOf(
   return {
     levelMetres,
     unitWeightKnPerM3,
-    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the level to which water rises from ${highest.point.point}${highest.late ? ' (no current data)' : ''}, in water of ${withUnit(formatValue(unitWeightKnPerM3, 3), 'kN/m³')}`,
+    sentence: `Pressure at rest below ${formatValue(levelMetres, 2)} m, the water level of ${highest.point.point}${highest.late ? ' (no current data)' : ''}`,
   }
 }
 
