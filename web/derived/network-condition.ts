@@ -1,6 +1,7 @@
 import type { LoggerFacts, NetworkDocument } from '#contract/network-document.ts'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
+import { walkingOrder } from '#domain/field/walking-order.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { isLate } from '#domain/levels/lateness.ts'
 import { type ClockDrift, clockDrift } from '#domain/network/clock-drift.ts'
@@ -11,7 +12,6 @@ import {
   weightOf,
 } from '#domain/network/logger-condition.ts'
 import { type Completeness, completenessSince } from '#domain/network/logger-day.ts'
-import { walkingOrder } from '#domain/network/walking-order.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { BatteryOutlook } from '#domain/power/days-left.ts'
 import type { BatterySeries } from './battery-outlooks.ts'
@@ -43,11 +43,12 @@ export function loggerLines(
   const at = document.asOfEpochMs
   const places = new Map(site.locations.map((one) => [one.id, one]))
   const stops = walkingOrder(
+    null,
     site.loggers.flatMap(({ id, location }) => {
       const place = places.get(location ?? '')
-      return place ? [{ ...place, id }] : []
+      return place ? [{ ...place, id, urgency: 0 }] : []
     }),
-  )
+  ).stops.map(({ id }) => id)
   const limits = new Map(batteries.map((one) => [one.logger, one.limitVolts]))
   const due = groupBy(document.calibrations.due, (one) => one.logger)
   return document.loggers

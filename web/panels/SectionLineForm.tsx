@@ -8,7 +8,7 @@ import {
   takeSectionTool,
 } from '../state/section-line.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
-import { readCorners } from './read-corners.ts'
+import { readSectionCorners } from './read-corners.ts'
 import { SectionByChainage } from './SectionByChainage.tsx'
 
 /** Ways to say where the section goes: tap it on the plan, between two measuring points, or by coordinates. */
@@ -16,9 +16,9 @@ export function SectionLineForm() {
   const [text, setText] = createSignal('')
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const use = () => {
-    const read = readCorners(text())
-    setTrouble(read.ok ? null : read.sentence)
-    if (read.ok) drawSection(read.corners)
+    const read = readSectionCorners(text())
+    setTrouble(read.ok ? null : read.issues.map(({ message }) => message).join(' '))
+    if (read.ok) drawSection(read.value)
   }
   const between = (event: SubmitEvent) => {
     event.preventDefault()

@@ -4,7 +4,6 @@ import { consequences } from '#domain/network/consequence.ts'
 import { dueReadings } from '#domain/network/due-readings.ts'
 import { completenessSince } from '#domain/network/logger-day.ts'
 import { singlePoints } from '#domain/network/single-points.ts'
-import { walkingOrder } from '#domain/network/walking-order.ts'
 import type { Wire } from '#domain/network/wires-in-force.ts'
 import { wiringConflicts } from '#domain/network/wiring-conflicts.ts'
 import type { CalibrationRow, Logger, Sensor } from '#domain/site/tables.ts'
@@ -145,15 +144,4 @@ it('calibrationsDue looks at the version in force of what is read now', () => {
   expect(found.due.map((one) => one.calibration)).toEqual(['b'])
   expect(calibrationsDue([row('b', 1, now + 9 * dayMs)], wires, now, 8).due).toEqual([])
   expect(calibrationsDue([row('a', 0, null)], wires, now, 8)).toEqual({ due: [], withoutDate: 1, sensors: 2 })
-})
-
-it('walkingOrder goes on to the nearest from the west', () => {
-  const stop = (id: string, eastingMetres: number) => ({ id, eastingMetres, northingMetres: 0 })
-  expect(walkingOrder([stop('c', 9), stop('a', 0), stop('d', 30), stop('b', 4)])).toEqual([
-    'a',
-    'b',
-    'c',
-    'd',
-  ])
-  expect(walkingOrder([])).toEqual([])
 })

@@ -2,6 +2,7 @@ import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { CoverageTestBody, PacketsOfFactor } from '#domain/field/field-bodies.ts'
 import { judgeCoverageTest } from '#domain/radio/acceptance.ts'
 import { packetsToSettle, settlingSentence } from '#domain/radio/packets-to-settle.ts'
+import { spreadingFactors } from '#domain/site/vocabulary.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
 import { knownEntries, writeDown } from '../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
@@ -15,9 +16,8 @@ import { roomSentence } from './ReadingPage.tsx'
 import { TypedNumber } from './TypedNumber.tsx'
 import { TypedChoice, TypedText } from './TypedText.tsx'
 
-const factors = [7, 8, 9, 10, 11, 12] as const
 const unsent = (): readonly PacketsOfFactor[] =>
-  factors.map((spreadingFactor) => ({ spreadingFactor, sent: 0, received: null, signalDbm: null }))
+  spreadingFactors.map((spreadingFactor) => ({ spreadingFactor, sent: 0, received: null, signalDbm: null }))
 
 /** A coverage test from where one stands: judged at once, or when the receiver's record comes. */
 export function CoverageTestPage() {
@@ -165,7 +165,7 @@ export function CoverageTestPage() {
           </tr>
         </thead>
         <tbody>
-          <For each={factors}>
+          <For each={spreadingFactors}>
             {(factor, at) => (
               <tr>
                 <th scope="row">{factor}</th>

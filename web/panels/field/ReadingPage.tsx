@@ -2,6 +2,7 @@ import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { GuidedSensor } from '#contract/field-guide.ts'
 import { expectedNow } from '#domain/field/expected-now.ts'
 import type { EarlierValue } from '#domain/field/reading-doubts.ts'
+import { readingAheadMinutes } from '#domain/field/reading-place.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
 import { draftFiles, keepDraftFiles } from '../../state/field-drafts.ts'
@@ -69,7 +70,7 @@ export function ReadingPage() {
     if (typedNumber(text()) === null) return 'Type what the display shows, as a number.'
     const instant = atEpochMs()
     if (instant === null) return 'The time cannot be read.'
-    if (instant > siteNowEpochMs() + 600_000)
+    if (instant > siteNowEpochMs() + readingAheadMinutes * 60_000)
       return 'The time lies ahead of now. Correct it, or this device’s clock.'
     if (author().trim() === '') return 'Write your name: a reading is signed.'
     if ((judged()?.doubts.length ?? 0) > 0 && because().trim() === '')

@@ -11,8 +11,9 @@ import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { siteGrid } from '../../state/site-grid.ts'
 import { NumberField } from '../ground/NumberField.tsx'
+import { readCorners } from '../read-corners.ts'
 import { ChangeTable } from './ChangeTable.tsx'
-import { cornersText, readCorners } from './corner-text.ts'
+import { cornersText } from './corner-text.ts'
 import { StudyShown } from './StudyShown.tsx'
 import { WantedFields } from './WantedFields.tsx'
 
@@ -59,13 +60,9 @@ function ObstructionFields() {
     })
   }
   const write = (text: string) => {
-    const corners = readCorners(text)
-    if (corners.length < 2) {
-      setTrouble('Write at least two corners as "easting northing; easting northing", in site grid metres.')
-      return
-    }
-    setTrouble(null)
-    placeObstruction(corners)
+    const read = readCorners(text, 2, 'An obstruction')
+    setTrouble(read.ok ? null : read.issues.map(({ message }) => message).join(' '))
+    if (read.ok) placeObstruction(read.value)
   }
   return (
     <>

@@ -3,7 +3,8 @@ import type { LngLat } from '#domain/geometry/site-grid.ts'
 import { deliveryDrawing } from '../../../../web/derived/radio/delivery-drawing.ts'
 import { beforeAndAfter, deliveryText, gainSentence } from '../../../../web/derived/radio/link-sentences.ts'
 import { obstructionOf } from '../../../../web/derived/radio/planned-obstruction.ts'
-import { cornersText, readCorners } from '../../../../web/panels/network/corner-text.ts'
+import { cornersText } from '../../../../web/panels/network/corner-text.ts'
+import { readCorners } from '../../../../web/panels/read-corners.ts'
 
 const delivery = (middleShare: number, marginDb: number) => ({
   spreadingFactor: 7 as const,
@@ -69,10 +70,12 @@ describe('radio pages', () => {
   })
 
   it('close a box, leave a wall open, and take nothing of too few corners', () => {
-    const corners = readCorners('0 0; 10 0; 10, 5')
-    expect(corners).toHaveLength(3)
-    expect(readCorners(cornersText(corners))).toEqual(corners)
-    expect(readCorners('0 0; ten 0')).toEqual([])
+    const corners = [
+      { eastingMetres: 0, northingMetres: 0 },
+      { eastingMetres: 10, northingMetres: 0 },
+      { eastingMetres: 10, northingMetres: 5 },
+    ]
+    expect(readCorners(cornersText(corners), 2, 'An obstruction')).toEqual({ ok: true, value: corners })
     const planned = { corners, closed: true, topLevelMetres: 8 }
     expect(obstructionOf(planned)?.outline).toHaveLength(4)
     expect(obstructionOf({ ...planned, closed: false })?.outline).toHaveLength(3)

@@ -3,7 +3,7 @@ import type { InstallationBody } from '#domain/field/field-bodies.ts'
 import { installationFaults, isInHole } from '#domain/field/installation-faults.ts'
 import { standingEntries } from '#domain/field/standing-entries.ts'
 import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
-import { draftFiles, keepDraftFiles } from '../../../state/field-drafts.ts'
+import { draftFiles, draftText, keepDraftFiles, keepDraftText } from '../../../state/field-drafts.ts'
 import { type KnownEntry, knownEntries, writeDown } from '../../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../../state/own-name.ts'
 import { ownPosition } from '../../../state/own-position.ts'
@@ -18,24 +18,24 @@ import { TypedNumber } from '../TypedNumber.tsx'
 import { TypedChoice, TypedInstant, TypedText } from '../TypedText.tsx'
 import { emptyInstallation, emptyPoint, emptySensor } from './empty-installation.ts'
 import { InstallationCard } from './InstallationCard.tsx'
-import { keepDraft, keptDraft } from './kept-draft.ts'
 import { knownSite } from './known-site.ts'
 import { PointFields } from './PointFields.tsx'
 
 /** An instrument as it is put in: recorded on the spot, commissioned when nothing is missing and a second person agrees. */
 export function InstallPage() {
   const site = siteDocument()?.facts.id ?? ''
+  // A grid and its names are a site's own: what was typed at one must not appear at another.
+  const draft = `installation ${site}`
   const [body, setBody] = createSignal<InstallationBody>(
-    keptDraft(site) ?? emptyInstallation(siteNowEpochMs()),
+    installationOf(draftText(draft)) ?? emptyInstallation(siteNowEpochMs()),
   )
   const [author, setAuthor] = createSignal(rememberedName())
-  const draft = `installation ${site}`
   const files = () => draftFiles(draft)
   const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [said, setSaid] = createSignal<string | null>(null)
   // What was typed outlives a closed page.
-  sync(body, (now) => keepDraft(site, now))
+  sync(body, (now) => keepDraftText(draft, JSON.stringify(now)))
   const change = (of: Partial<InstallationBody>) => setBody({ ...body(), ...of })
   const faults = createMemo(() => installationFaults(body(), knownSite()))
   const recorded = createMemo(() => standingInstallations(knownEntries()))
@@ -273,4 +273,14 @@ function standingInstallations(known: readonly KnownEntry[]) {
       return entry.body.kind === 'installation' && one ? [{ written: one, disputed }] : []
     }),
   )
+}
+
+/** A draft of this form as it was kept; null: none, or not to be read. */
+function installationOf(text: string): InstallationBody | null {
+  try {
+    const kept = JSON.parse(text) as InstallationBody | null
+    return kept?.kind === 'installation' ? kept : null
+  } catch {
+    return null
+  }
 }
