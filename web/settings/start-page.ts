@@ -2,6 +2,7 @@ import { getOwner, onCleanup, runWithOwner } from 'solid-js'
 import { describePoint, describeSymbol } from '../panels/describe-point.ts'
 import { readAddress } from '../state/address.ts'
 import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
+import { noticeSilence } from '../state/connection.ts'
 import { firstColour, reportFirstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { openSite, refreshStates } from '../state/open-site.ts'
@@ -117,7 +118,11 @@ function keepStatesFresh(): void {
     refreshStates(site).catch(() => undefined)
     watchPublishing(site).catch(() => undefined)
   }
-  const timer = setInterval(ask, refreshEveryMs)
+  const timer = setInterval(() => {
+    // A page that was not looked at has not asked: it is not the server that was silent.
+    if (!document.hidden) noticeSilence(Date.now(), 2 * refreshEveryMs)
+    ask()
+  }, refreshEveryMs)
   document.addEventListener('visibilitychange', ask)
   globalThis.addEventListener('online', ask)
   globalThis.addEventListener('offline', ask)

@@ -2,7 +2,7 @@ import { createSignal } from 'solid-js'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
-import { askServer, isSignInNeeded, keptAtEpochMs } from './ask-server.ts'
+import { askServer, askServerWithin, isSignInNeeded, keptAtEpochMs } from './ask-server.ts'
 import { reportAnswer, reportKept, reportNoAnswer } from './connection.ts'
 import { reportTrouble } from './notices.ts'
 import { showSite, showStates } from './site-document.ts'
@@ -41,10 +41,15 @@ export async function openSite(wanted: string | null): Promise<void> {
   }
 }
 
+/** Shorter than the time until states are asked for again, which would end the question unanswered. */
+export const statesWithinMs = 15_000
+/** The records of a site are large, and a network along the works slow. */
+const recordsWithinMs = 120_000
+
 /** Asks for the newest states; what is shown stays when the server cannot be reached, and says so. */
 export const refreshStates = latestOnly(async (site: string, signal: AbortSignal) => {
   try {
-    const states = await askServer<StateDocument>(sitePath(site, '/state'), signal)
+    const states = await askServerWithin<StateDocument>(sitePath(site, '/state'), statesWithinMs, { signal })
     showStates(states)
     reportFrom(states)
   } catch (cause) {
@@ -55,7 +60,7 @@ export const refreshStates = latestOnly(async (site: string, signal: AbortSignal
 
 /** Asks for records and states again, after a file was taken in. */
 export async function refreshSite(site: string): Promise<void> {
-  showSite(await askServer<SiteDocument>(sitePath(site)))
+  showSite(await askServerWithin<SiteDocument>(sitePath(site), recordsWithinMs))
   await refreshStates(site)
 }
 

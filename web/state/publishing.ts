@@ -1,7 +1,7 @@
 import { createSignal } from 'solid-js'
 import type { Publishing } from '#contract/publishing.ts'
-import { askServer } from './ask-server.ts'
-import { refreshSite, sitePath } from './open-site.ts'
+import { askServerWithin } from './ask-server.ts'
+import { refreshSite, sitePath, statesWithinMs } from './open-site.ts'
 import { stateDocument } from './site-document.ts'
 
 const [publishing, setPublishing] = createSignal<Publishing | null>(null)
@@ -26,7 +26,7 @@ export async function watchPublishing(site: string): Promise<void> {
   try {
     let wasBehind = false
     for (;;) {
-      const heard = await askServer<Publishing>(sitePath(site, '/publishing'))
+      const heard = await askServerWithin<Publishing>(sitePath(site, '/publishing'), statesWithinMs)
       if (watched !== site) return
       setPublishing(heard)
       const waits = heard.behind && heard.failedAtEpochMs === null
