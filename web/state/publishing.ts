@@ -1,8 +1,8 @@
 import { createSignal } from 'solid-js'
 import type { Publishing } from '#contract/publishing.ts'
-import { askServerWithin } from './ask-server.ts'
+import { askServerWithin, keptAtEpochMs } from './ask-server.ts'
 import { refreshSite, sitePath, statesWithinMs } from './open-site.ts'
-import { stateDocument } from './site-document.ts'
+import { siteDocument, stateDocument } from './site-document.ts'
 
 const [publishing, setPublishing] = createSignal<Publishing | null>(null)
 
@@ -21,8 +21,9 @@ const shownRevision = new Map<string, number>()
 export async function watchPublishing(site: string): Promise<void> {
   if (watched === site) return
   watched = site
-  // Records and states were fetched together when the site was opened.
-  if (!shownRevision.has(site)) shownRevision.set(site, stateDocument()?.revision ?? 0)
+  // Records and states were fetched together when the site was opened; kept records may be of any revision.
+  if (!shownRevision.has(site) && recordsAreOfServer())
+    shownRevision.set(site, stateDocument()?.revision ?? 0)
   try {
     let wasBehind = false
     for (;;) {
@@ -37,8 +38,13 @@ export async function watchPublishing(site: string): Promise<void> {
     // Another page's change may have been worked out between two questions.
     const revision = publishing()?.publishedRevision ?? 0
     if (wasBehind || revision !== shownRevision.get(site)) await refreshSite(site)
-    shownRevision.set(site, revision)
+    if (recordsAreOfServer()) shownRevision.set(site, revision)
   } finally {
     if (watched === site) watched = null
   }
+}
+
+function recordsAreOfServer(): boolean {
+  const records = siteDocument()
+  return records !== null && keptAtEpochMs(records) === null
 }

@@ -15,6 +15,7 @@ import { createNetworkDocument } from '../network/create-network-document.ts'
 import { createOutlooks } from '../network/create-outlooks.ts'
 import { showLogger } from '../network/show-logger.ts'
 import { errandSentence } from './errand-sentence.ts'
+import { GuideAge } from './GuideAge.tsx'
 import { NearestInstruments } from './NearestInstruments.tsx'
 import { OwnPlace } from './OwnPlace.tsx'
 
@@ -87,6 +88,7 @@ export function RoundPage() {
         </label>
       </div>
       <Show when={fieldGuideTrouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+      <GuideAge />
       <Show when={round()} fallback={<p class="waiting">Working out the round …</p>}>
         {(found) => (
           <>
