@@ -16,6 +16,7 @@ import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { fetchSiteGrid } from '../state/site-grid.ts'
+import { moveSiteNow } from '../state/site-now.ts'
 import { palette, theme } from '../state/theme.ts'
 import { announce } from '../ui/announce.ts'
 import { formatInstant } from '../ui/format-instant.ts'
@@ -112,6 +113,7 @@ function tellChanges(): void {
 /** Asks for newer states while the page is looked at, and at once when it is looked at again. */
 function keepStatesFresh(): void {
   const ask = () => {
+    moveSiteNow(Date.now())
     const site = siteDocument()?.facts.id
     if (site === undefined || document.hidden) return
     // A failure is told by the banner over the page, until an answer comes again.

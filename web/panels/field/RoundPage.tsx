@@ -2,6 +2,7 @@ import { createMemo, createSignal, For, Show } from 'solid-js'
 import { loggerErrands } from '../../derived/logger-errands.ts'
 import { loggerLines } from '../../derived/network-condition.ts'
 import { type LoggerErrand, type RoundStop, roundStops } from '../../derived/round-stops.ts'
+import { unansweredSinceEpochMs } from '../../state/connection.ts'
 import { fieldGuide, fieldGuideTrouble } from '../../state/field-guide.ts'
 import { openFieldPage } from '../../state/field-page.ts'
 import { knownEntries } from '../../state/field-work.ts'
@@ -10,7 +11,8 @@ import { selectInstrument } from '../../state/selection.ts'
 import { isAtPresent } from '../../state/site-clock.ts'
 import { siteDocument, stateDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
-import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { areStatesOld, statesAgeMs } from '../../state/states-age.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { createNetworkDocument } from '../network/create-network-document.ts'
 import { createOutlooks } from '../network/create-outlooks.ts'
 import { showLogger } from '../network/show-logger.ts'
@@ -18,6 +20,7 @@ import { errandSentence } from './errand-sentence.ts'
 import { GuideAge } from './GuideAge.tsx'
 import { NearestInstruments } from './NearestInstruments.tsx'
 import { OwnPlace } from './OwnPlace.tsx'
+import { foundSentence, oldRoundSentence } from './round-sentence.ts'
 
 const dayMs = 86_400_000
 
@@ -93,10 +96,13 @@ export function RoundPage() {
         {(found) => (
           <>
             <p role="status">
-              {found().stops.length === 0
-                ? 'Nothing is due or known to be wrong. What has no current data is listed under Silence.'
-                : `${found().stops.length} places, ${distanceText(found().totalMetres)} in straight lines.`}{' '}
-              States as of {formatInstant(stateDocument()?.asOfEpochMs ?? 0, zone())}. {oldStatesSentence()}{' '}
+              <Show
+                when={oldStatesSentence()}
+                fallback={`States as of ${formatInstant(stateDocument()?.asOfEpochMs ?? 0, zone())}.`}
+              >
+                {(sentence) => <strong class="trouble">{sentence()}</strong>}
+              </Show>{' '}
+              {foundSentence(found().stops.length, distanceText(found().totalMetres), areStatesOld())}{' '}
               {loggersSentence()}
             </p>
             <Show when={found().unplaced.errands.length + found().unplaced.loggers.length > 0}>
@@ -173,14 +179,11 @@ function LoggerLineOf(props: { errand: LoggerErrand }) {
   )
 }
 
-const oldAfterMs = 30 * 60_000
-
-/** States that were kept say nothing of what fell silent or reached a level since. */
+/** States that are not the present say nothing of what fell silent or reached a level since. */
 function oldStatesSentence(): string {
-  const asOf = stateDocument()?.asOfEpochMs
-  const ageMs = asOf === undefined ? 0 : siteNowEpochMs() - asOf
-  return ageMs > oldAfterMs
-    ? `They are ${formatAge(ageMs)} old: what fell silent or reached a level since is not in this round.`
+  const [states, silent] = [stateDocument(), unansweredSinceEpochMs() !== null]
+  return states && areStatesOld()
+    ? oldRoundSentence(states.asOfEpochMs, statesAgeMs(), silent, siteDocument()?.facts.timeZone ?? 'UTC')
     : ''
 }
 
