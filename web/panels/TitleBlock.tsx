@@ -38,7 +38,7 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
     openSheet('register')
   }
   return (
-    <header class="title-block">
+    <header class="title-block" classList={{ 'last-known': isPast() }}>
       <div class="title-cell title-site">
         <span class="title-label">Stillground</span>
         <Show when={sites().length > 1} fallback={<h1>{facts()?.name ?? 'Opening …'}</h1>}>

@@ -48,7 +48,8 @@ export function RoundPage() {
     const known = network.document()
     if (!known) return 'How the loggers stand is being asked for …'
     const batteries = cells.outlooks() ? '' : ' Days of their batteries are not known yet.'
-    return `Loggers as known at ${formatInstant(known.asOfEpochMs, zone())}.${batteries}`
+    const age = network.ageSentence()
+    return `Loggers as known at ${formatInstant(known.asOfEpochMs, zone())}.${age ? ` ${age}` : ''}${batteries}`
   }
   const round = createMemo(() => {
     const [document, states, guide] = [siteDocument(), stateDocument(), fieldGuide()]
