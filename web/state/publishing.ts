@@ -9,6 +9,12 @@ const [publishing, setPublishing] = createSignal<Publishing | null>(null)
 /** Whether what is shown is behind what the server holds, as last heard; null: not asked yet. */
 export { publishing }
 
+const [unfetchedOf, setUnfetchedOf] = createSignal<string | null>(null)
+
+/** Whether what was published of the open site could not be fetched, so that records are older than the states. */
+export const areRecordsUnfetched = (): boolean =>
+  unfetchedOf() !== null && unfetchedOf() === siteDocument()?.facts.id
+
 const askAgainMs = 400
 let watched: string | null = null
 /** Revision of the site whose records this page holds, as far as was heard. */
@@ -37,7 +43,15 @@ export async function watchPublishing(site: string): Promise<void> {
     }
     // Another page's change may have been worked out between two questions.
     const revision = publishing()?.publishedRevision ?? 0
-    if (wasBehind || revision !== shownRevision.get(site)) await refreshSite(site)
+    if (wasBehind || revision !== shownRevision.get(site)) {
+      await refreshSite(site).catch((cause) => {
+        // Not left to the revision that was shown: it may be the one of before.
+        shownRevision.delete(site)
+        setUnfetchedOf(site)
+        throw cause
+      })
+    }
+    setUnfetchedOf(null)
     if (recordsAreOfServer()) shownRevision.set(site, revision)
   } finally {
     if (watched === site) watched = null
