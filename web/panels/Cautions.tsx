@@ -1,6 +1,8 @@
 import { Show } from 'solid-js'
 import { analysisProgress } from '../state/analysis.ts'
+import { siteDocument } from '../state/site-document.ts'
 import { standingSummary } from '../state/standing-summary.ts'
+import { lastKnownEpochMs } from '../state/states-age.ts'
 import { cautionSentence } from './site-sentences.ts'
 
 /** What must stand where decisions are taken; always on the screen. */
@@ -11,7 +13,11 @@ export function Cautions() {
   }
   return (
     <footer class="cautions">
-      {cautionSentence(standingSummary())}
+      {cautionSentence(
+        standingSummary(),
+        siteDocument()?.facts.timeZone ?? 'UTC',
+        lastKnownEpochMs() !== null,
+      )}
       <Show when={engine()}>{(sentence) => <em> {sentence()}</em>}</Show>
     </footer>
   )

@@ -1,19 +1,28 @@
 import { Show } from 'solid-js'
 import { unansweredSinceEpochMs } from '../state/connection.ts'
+import { keptParts } from '../state/kept-parts.ts'
 import { isSignedOut } from '../state/own-account.ts'
+import { keptPartsSentence } from './kept-parts-sentence.ts'
 
-/** Stands over everything while the server is silent: a page that cannot ask must not look current. */
+/** Stands over everything while the server is silent, or what is shown is older than the states beside it. */
 export function ConnectionBanner() {
   return (
-    <Show when={unansweredSinceEpochMs()}>
-      {(since) => (
+    <>
+      <Show when={unansweredSinceEpochMs()}>
+        {(since) => (
+          <p class="connection-banner" role="alert">
+            {isSignedOut() ? 'Nobody is signed in here, so no' : 'No'} answer from the server since{' '}
+            {saidTime(since(), Date.now())} (this device’s clock). Nothing newer is shown: neither readings,
+            nor levels, nor silence.
+          </p>
+        )}
+      </Show>
+      <Show when={keptParts().length > 0}>
         <p class="connection-banner" role="alert">
-          {isSignedOut() ? 'Nobody is signed in here, so no' : 'No'} answer from the server since{' '}
-          {saidTime(since(), Date.now())} (this device’s clock). Nothing newer is shown: neither readings, nor
-          levels, nor silence.
+          {keptPartsSentence(keptParts(), unansweredSinceEpochMs() === null)}
         </p>
-      )}
-    </Show>
+      </Show>
+    </>
   )
 }
 

@@ -1,9 +1,11 @@
 import { Show } from 'solid-js'
-import { publishing } from '../state/publishing.ts'
+import { areRecordsUnfetched, publishing } from '../state/publishing.ts'
 
 /** Stands above the plan while values are worked out anew: what is shown until then is from before. */
 export function PublishingBanner() {
   const sentence = () => {
+    if (areRecordsUnfetched())
+      return 'Newer records could not be fetched yet: levels, wiring and calibrations shown here are from before the last change. They are asked for again.'
     const now = publishing()
     if (!now?.behind) return null
     if (now.failedAtEpochMs !== null)

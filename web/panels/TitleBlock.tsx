@@ -9,6 +9,7 @@ import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs, isAtPresent } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { standingSummary } from '../state/standing-summary.ts'
+import { lastKnownEpochMs } from '../state/states-age.ts'
 import { chooseTheme, type ThemeChoice, themeChoice } from '../state/theme.ts'
 import { stagesAtClock } from '../state/works-stage.ts'
 import { formatInstant, formatOffset } from '../ui/format-instant.ts'
@@ -19,7 +20,9 @@ import { levelTally, silenceSentence } from './site-sentences.ts'
 export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => void }) {
   const facts = () => siteDocument()?.facts
   const zone = () => facts()?.timeZone ?? 'UTC'
+  const isPast = () => lastKnownEpochMs() !== null
   const clockLabel = () => {
+    if (isPast()) return 'Last known; not the present'
     if (isAtPresent()) return 'Cut-off, the present'
     const trouble = statesTrouble()
     if (trouble) return 'Clock, in the past; states not known'
@@ -35,7 +38,7 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
     openSheet('register')
   }
   return (
-    <header class="title-block">
+    <header class="title-block" classList={{ 'last-known': isPast() }}>
       <div class="title-cell title-site">
         <span class="title-label">Stillground</span>
         <Show when={sites().length > 1} fallback={<h1>{facts()?.name ?? 'Opening …'}</h1>}>
@@ -58,7 +61,7 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
             .join(' · ') || 'None under way'}
         </span>
       </div>
-      <div class="title-cell title-clock">
+      <div class="title-cell title-clock" classList={{ 'some-silent': isPast() }}>
         <span class="title-label">{clockLabel()}</span>
         <Show when={clockEpochMs()} fallback={<span class="title-text">–</span>}>
           {(at) => (
@@ -72,15 +75,22 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
       <button
         type="button"
         class="title-cell title-silent"
-        classList={{ 'some-silent': (standingSummary()?.late ?? 1) > 0 }}
+        classList={{ 'some-silent': isPast() || (standingSummary()?.late ?? 1) > 0 }}
         onClick={showSilent}
       >
         <span class="title-label">Silence</span>
-        <span class="title-text">{silenceSentence(standingSummary(), zone())}</span>
+        <span class="title-text">{silenceSentence(standingSummary(), zone(), isPast())}</span>
       </button>
-      <button type="button" class="title-cell title-levels" onClick={showReached}>
+      <button
+        type="button"
+        class="title-cell title-levels"
+        classList={{ 'some-silent': isPast() }}
+        onClick={showReached}
+      >
         <span class="title-label">Levels reached</span>
-        <span class="title-text">{levelTally(standingSummary(), facts()?.levelNames ?? [])}</span>
+        <span class="title-text">
+          {levelTally(standingSummary(), facts()?.levelNames ?? [], zone(), isPast())}
+        </span>
       </button>
       <Show when={facts()?.invented}>
         <div class="title-cell title-watermark">

@@ -1,35 +1,53 @@
 import type { StandingSummary } from '../state/standing-summary.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 
-/** How many series are silent, and the longest since when. Null: nothing has been judged. */
-export function silenceSentence(summary: StandingSummary | null, timeZone: string): string {
+/**
+ * How many series are silent, and the longest since when. Null: nothing has been judged. `isPast`: the states are
+ * the last known, so that nothing can be said of the present.
+ */
+export function silenceSentence(summary: StandingSummary | null, timeZone: string, isPast = false): string {
   if (summary === null) return 'Not known yet for this instant'
-  if (summary.late === 0) return `All ${summary.series} series have current data`
+  const { late, series, atEpochMs, lateSinceEpochMs } = summary
+  const then = `At ${formatShortInstant(atEpochMs, timeZone)}`
+  if (late === 0)
+    return isPast
+      ? `${then} all ${series} series had data; since then not known`
+      : `All ${series} series have current data`
   const since =
-    summary.lateSinceEpochMs === null
-      ? ''
-      : `, the longest since ${formatShortInstant(summary.lateSinceEpochMs, timeZone)}`
-  return `${summary.late} of ${summary.series} series without current data${since}`
+    lateSinceEpochMs === null ? '' : `, the longest since ${formatShortInstant(lateSinceEpochMs, timeZone)}`
+  return isPast
+    ? `${then} ${late} of ${series} series were without data${since}; since then not known`
+    : `${late} of ${series} series without current data${since}`
 }
 
-/** How many series stand at each level. */
-export function levelTally(summary: StandingSummary | null, levelNames: readonly string[]): string {
+/** How many series stand at each level; `isPast` as above. */
+export function levelTally(
+  summary: StandingSummary | null,
+  levelNames: readonly string[],
+  timeZone: string,
+  isPast = false,
+): string {
   if (summary === null) return 'Not known yet'
   const reached = summary.reached.flatMap((count, place) =>
     count === 0 ? [] : `${levelNames[place] ?? `Level ${place + 1}`}: ${count}`,
   )
   const within = `${summary.within} within levels`
-  return reached.length === 0
-    ? `None by current data; ${within}`
-    : `${reached.reverse().join(' · ')} · ${within}`
+  const none = isPast ? 'none by data of then' : 'None by current data'
+  const tally = reached.length === 0 ? `${none}; ${within}` : `${reached.reverse().join(' · ')} · ${within}`
+  return isPast
+    ? `At ${formatShortInstant(summary.atEpochMs, timeZone)}: ${tally}; since then not known`
+    : tally
 }
 
-/** What must be read with every state of the ground. `summary` null: nothing has been judged. */
-export function cautionSentence(summary: StandingSummary | null): string {
-  const silent = summary === null ? 'The' : `${summary.late} of ${summary.series}`
-  const channels =
-    summary === null
-      ? 'states are not known yet.'
-      : `series ${summary.late === 1 ? 'has' : 'have'} no current data.`
-  return `Readings are provisional until approved. No alert does not mean no movement: ${silent.toLowerCase()} ${channels} Monitoring supports and does not replace the judgement of the responsible engineer; follow the project’s response plan and local regulations.`
+/** What must be read with every state of the ground. `summary` null: nothing has been judged; `isPast` as above. */
+export function cautionSentence(summary: StandingSummary | null, timeZone: string, isPast = false): string {
+  return `Readings are provisional until approved. No alert does not mean no movement: ${channelsSentence(summary, timeZone, isPast)} Monitoring supports and does not replace the judgement of the responsible engineer; follow the project’s response plan and local regulations.`
+}
+
+function channelsSentence(summary: StandingSummary | null, timeZone: string, isPast: boolean): string {
+  if (summary === null) return 'the states are not known yet.'
+  const { late, series, atEpochMs } = summary
+  return isPast
+    ? `at ${formatShortInstant(atEpochMs, timeZone)} ${late} of ${series} series had no data; what fell silent or reached a level since then is not known.`
+    : `${late} of ${series} series ${late === 1 ? 'has' : 'have'} no current data.`
 }

@@ -56,6 +56,8 @@ async function answerDocument(request: Request, around: Surroundings): Promise<R
     return answer
   })
   if (!kept) return asked
+  // The page has the kept one already and wants the server's, however slow.
+  if (request.cache === 'no-cache') return asked.catch(() => kept)
   // A later answer of the network is still kept for the next question.
   asked.catch(() => undefined)
   const patience = new Promise<Response>((resolve) => setTimeout(() => resolve(kept), around.patienceMs))

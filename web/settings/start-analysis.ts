@@ -11,9 +11,10 @@ import {
   reportSlices,
   slicesRevision,
 } from '../state/analysis.ts'
-import { askServer, sentenceOf } from '../state/ask-server.ts'
+import { askServerWithin, sentenceOf } from '../state/ask-server.ts'
+import { reportPart } from '../state/kept-parts.ts'
 import { reportTrouble } from '../state/notices.ts'
-import { sitePath } from '../state/open-site.ts'
+import { largeWithinMs, sitePath } from '../state/open-site.ts'
 import { playing } from '../state/playback.ts'
 import { reportPastTrouble, showPastStates } from '../state/series-states.ts'
 import { clockEpochMs, isAtPresent, knowSpan } from '../state/site-clock.ts'
@@ -29,13 +30,14 @@ import { startSurface } from './start-surface.ts'
  * before the first states are there.
  */
 export function startAnalysis(): void {
-  const fetchList = latestOnly((site: string, signal: AbortSignal) =>
-    askServer<SliceList>(sitePath(site, '/slices'), signal),
+  const fetchList = latestOnly(({ site, fresh }: { site: string; fresh: boolean }, signal: AbortSignal) =>
+    askServerWithin<SliceList>(sitePath(site, '/slices'), largeWithinMs, { signal, fresh }),
   )
-  const takeList = async (site: string) => {
+  const takeList = async (site: string, fresh = false) => {
     try {
-      const list = await fetchList(site)
+      const list = await fetchList({ site, fresh })
       if (!list) return
+      reportPart(site, 'readings', list, () => takeList(site, true))
       const known = analysis()
       if (known && known.site === site) known.keeper.replaceList(list)
       else {
@@ -55,7 +57,8 @@ export function startAnalysis(): void {
       knowSpan(analysis()?.keeper.span() ?? null)
       void forgetOtherSlices(new Set(list.slices.map((slice) => slice.url)))
     } catch (cause) {
-      reportTrouble({ cause, retry: () => void takeList(site) })
+      // Asked for again, the kept list stays, and the page says that it is kept.
+      if (!fresh) reportTrouble({ cause, retry: () => void takeList(site) })
     }
   }
   sync(

@@ -2,6 +2,7 @@ import { getOwner, onCleanup, runWithOwner } from 'solid-js'
 import { describePoint, describeSymbol } from '../panels/describe-point.ts'
 import { readAddress } from '../state/address.ts'
 import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
+import { noticeSilence } from '../state/connection.ts'
 import { firstColour, reportFirstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { openSite, refreshStates } from '../state/open-site.ts'
@@ -15,6 +16,7 @@ import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { fetchSiteGrid } from '../state/site-grid.ts'
+import { moveSiteNow } from '../state/site-now.ts'
 import { palette, theme } from '../state/theme.ts'
 import { announce } from '../ui/announce.ts'
 import { formatInstant } from '../ui/format-instant.ts'
@@ -111,13 +113,18 @@ function tellChanges(): void {
 /** Asks for newer states while the page is looked at, and at once when it is looked at again. */
 function keepStatesFresh(): void {
   const ask = () => {
+    moveSiteNow(Date.now())
     const site = siteDocument()?.facts.id
     if (site === undefined || document.hidden) return
     // A failure is told by the banner over the page, until an answer comes again.
     refreshStates(site).catch(() => undefined)
     watchPublishing(site).catch(() => undefined)
   }
-  const timer = setInterval(ask, refreshEveryMs)
+  const timer = setInterval(() => {
+    // A page that was not looked at has not asked: it is not the server that was silent.
+    if (!document.hidden) noticeSilence(Date.now(), 2 * refreshEveryMs)
+    ask()
+  }, refreshEveryMs)
   document.addEventListener('visibilitychange', ask)
   globalThis.addEventListener('online', ask)
   globalThis.addEventListener('offline', ask)

@@ -26,6 +26,32 @@ export function askServer<T>(path: string, signal?: AbortSignal): Promise<T> {
   return exchange<T>(path, { headers: { accept: 'application/json' }, ...(signal && { signal }) })
 }
 
+/**
+ * The same, given up after a length of time: a server that hangs has not answered. `fresh`: what this device kept
+ * comes only where the network fails, not already where it is slow.
+ */
+export async function askServerWithin<T>(
+  path: string,
+  lengthMs: number,
+  { signal, fresh = false }: { readonly signal?: AbortSignal; readonly fresh?: boolean } = {},
+): Promise<T> {
+  const end = new AbortController()
+  const timer = setTimeout(() => end.abort(), lengthMs)
+  const pass = () => end.abort()
+  signal?.addEventListener('abort', pass)
+  if (signal?.aborted) end.abort()
+  try {
+    const headers = { accept: 'application/json' }
+    return await exchange<T>(path, { headers, signal: end.signal, ...(fresh && { cache: 'no-cache' }) })
+  } catch (cause) {
+    if (end.signal.aborted && !signal?.aborted) throw new ServerUnreachable(path, cause)
+    throw cause
+  } finally {
+    clearTimeout(timer)
+    signal?.removeEventListener('abort', pass)
+  }
+}
+
 /** POST of raw bytes, or of nothing. */
 export function tellServer<T>(path: string, body: Blob | null, signal?: AbortSignal): Promise<T> {
   return exchange<T>(path, {

@@ -21,3 +21,9 @@ export function reportKept(keptAtEpochMs: number): void {
   lastAnswerEpochMs = keptAtEpochMs
   setUnansweredSince(keptAtEpochMs)
 }
+
+/** Whatever became of the questions: without an answer for so long, the server does not answer. */
+export function noticeSilence(nowEpochMs: number, afterMs: number): void {
+  if (lastAnswerEpochMs !== null && nowEpochMs - lastAnswerEpochMs > afterMs)
+    setUnansweredSince(lastAnswerEpochMs)
+}

@@ -1,7 +1,8 @@
 import { createSignal } from 'solid-js'
 import type { FieldGuide } from '#contract/field-guide.ts'
-import { askServer, sentenceOf } from './ask-server.ts'
-import { sitePath } from './open-site.ts'
+import { askServer, askServerWithin, sentenceOf } from './ask-server.ts'
+import { reportPart } from './kept-parts.ts'
+import { largeWithinMs, sitePath } from './open-site.ts'
 
 const [guide, setGuide] = createSignal<FieldGuide | null>(null)
 const [trouble, setTrouble] = createSignal<string | null>(null)
@@ -15,9 +16,16 @@ export {
 /** Asks for a site's guide; without a network the one that was kept. */
 export async function fetchFieldGuide(site: string): Promise<void> {
   try {
-    setGuide(await askServer<FieldGuide>(sitePath(site, '/field-guide')))
-    setTrouble(null)
+    takeGuide(await askServer<FieldGuide>(sitePath(site, '/field-guide')))
   } catch (cause) {
     setTrouble(sentenceOf(cause))
   }
+}
+
+function takeGuide(taken: FieldGuide): void {
+  setGuide(taken)
+  setTrouble(null)
+  const path = sitePath(taken.site, '/field-guide')
+  const askAgain = () => askServerWithin<FieldGuide>(path, largeWithinMs, { fresh: true }).then(takeGuide)
+  reportPart(taken.site, 'field guide', taken, askAgain)
 }

@@ -2,10 +2,11 @@ import { createSignal } from 'solid-js'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
-import { askServer, isSignInNeeded, keptAtEpochMs } from './ask-server.ts'
+import { askServer, askServerWithin, isSignInNeeded, keptAtEpochMs } from './ask-server.ts'
 import { reportAnswer, reportKept, reportNoAnswer } from './connection.ts'
+import { askKeptAgain, reportPart } from './kept-parts.ts'
 import { reportTrouble } from './notices.ts'
-import { showSite, showStates } from './site-document.ts'
+import { showSite, showStates, siteDocument } from './site-document.ts'
 
 /** One line of `GET /api/sites`. */
 export interface SiteEntry {
@@ -32,7 +33,7 @@ export async function openSite(wanted: string | null): Promise<void> {
     }
     const states = askServer<StateDocument>(sitePath(site, '/state'))
     states.catch(() => {})
-    showSite(await askServer<SiteDocument>(sitePath(site)))
+    takeRecords(await askServer<SiteDocument>(sitePath(site)))
     showStates(await states)
     reportFrom(await states)
     await listed
@@ -41,10 +42,15 @@ export async function openSite(wanted: string | null): Promise<void> {
   }
 }
 
+/** Shorter than the time until states are asked for again, which would end the question unanswered. */
+export const statesWithinMs = 15_000
+/** Records and lists are large, and a network along the works slow. */
+export const largeWithinMs = 120_000
+
 /** Asks for the newest states; what is shown stays when the server cannot be reached, and says so. */
 export const refreshStates = latestOnly(async (site: string, signal: AbortSignal) => {
   try {
-    const states = await askServer<StateDocument>(sitePath(site, '/state'), signal)
+    const states = await askServerWithin<StateDocument>(sitePath(site, '/state'), statesWithinMs, { signal })
     showStates(states)
     reportFrom(states)
   } catch (cause) {
@@ -55,8 +61,20 @@ export const refreshStates = latestOnly(async (site: string, signal: AbortSignal
 
 /** Asks for records and states again, after a file was taken in. */
 export async function refreshSite(site: string): Promise<void> {
-  showSite(await askServer<SiteDocument>(sitePath(site)))
+  await refreshRecords(site)
   await refreshStates(site)
+}
+
+async function refreshRecords(site: string): Promise<void> {
+  const records = await askServerWithin<SiteDocument>(sitePath(site), largeWithinMs, { fresh: true })
+  // Another site may have been opened meanwhile.
+  if (siteDocument()?.facts.id === site) takeRecords(records)
+}
+
+function takeRecords(records: SiteDocument): void {
+  const site = records.facts.id
+  showSite(records)
+  reportPart(site, 'records', records, () => refreshRecords(site))
 }
 
 /** Fetches what was just saved. It is on the server already, so a failure is told apart from one of saving. */
@@ -73,6 +91,9 @@ function takeList(answer: readonly SiteEntry[] | { readonly sites: readonly Site
 /** Whether the server gave the states or this device had kept them. */
 function reportFrom(states: StateDocument): void {
   const keptAt = keptAtEpochMs(states)
-  if (keptAt === null) reportAnswer(Date.now())
-  else reportKept(keptAt)
+  if (keptAt === null) {
+    reportAnswer(Date.now())
+    // What is still shown as kept beside these states is older than they are.
+    void askKeptAgain()
+  } else reportKept(keptAt)
 }

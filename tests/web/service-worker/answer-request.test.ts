@@ -71,6 +71,20 @@ test('a network that hangs is not waited for where there is something kept', asy
   expect(await ask('/api/sites')).toMatchObject({ keptAt: '1234' })
 })
 
+test('asked for the newer one of what is kept, a slow network is waited for, and a lost one answered as kept', async () => {
+  await ask('/api/sites/quay')
+  const { fetch } = around
+  const slow = async (request: Request) => {
+    await new Promise((resolve) => setTimeout(resolve, 60))
+    return fetch(request)
+  }
+  around = { ...around, fetch: slow }
+  expect(await ask('/api/sites/quay')).toMatchObject({ keptAt: '1234' })
+  expect(await ask('/api/sites/quay', { cache: 'no-cache' })).toMatchObject({ keptAt: null })
+  online = false
+  expect(await ask('/api/sites/quay', { cache: 'no-cache' })).toMatchObject({ keptAt: '1234' })
+})
+
 test('what is not to be answered from a device never is', async () => {
   expect(await ask('/api/sites/quay/field-entries?after=0')).toBeNull()
   expect(await ask('/api/sites/quay/verdicts', { method: 'POST' })).toBeNull()

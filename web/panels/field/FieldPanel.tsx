@@ -1,4 +1,4 @@
-import { For, Show } from 'solid-js'
+import { createMemo, For, Show } from 'solid-js'
 import { fetchFieldGuide } from '../../state/field-guide.ts'
 import { fieldPage, fieldPages, openFieldPage } from '../../state/field-page.ts'
 import { readKnownEntries } from '../../state/field-work.ts'
@@ -6,6 +6,8 @@ import { reportTrouble } from '../../state/notices.ts'
 import { setting } from '../../state/setting.ts'
 import { raiseSheet, sheetHeight } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { movingSiteNowEpochMs } from '../../state/site-now.ts'
+import { toLocalField } from '../../ui/format-instant.ts'
 import { Later } from '../../ui/Later.tsx'
 import { sync } from '../../ui/sync.ts'
 import { fieldPageParts } from './field-pages.ts'
@@ -24,6 +26,16 @@ export function FieldPanel() {
       void fetchFieldGuide(site)
     },
   )
+  // A guide of another day is asked for anew: a certificate runs out, a calibration comes into force.
+  const day = createMemo(() =>
+    toLocalField(movingSiteNowEpochMs(), siteDocument()?.facts.timeZone ?? 'UTC').slice(0, 10),
+  )
+  let dayAsked = day()
+  sync(day, (today) => {
+    const site = siteDocument()?.facts.id
+    if (today !== dayAsked && site !== undefined) void fetchFieldGuide(site)
+    dayAsked = today
+  })
   // What stands below the fold of a low sheet is not found with a thumb.
   if (setting() === 'walk' && sheetHeight() === 'half') raiseSheet('full')
   return (

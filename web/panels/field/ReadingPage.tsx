@@ -19,6 +19,7 @@ import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { sync } from '../../ui/sync.ts'
 import { createAnswer } from '../create-answer.ts'
 import { FilesField } from './FilesField.tsx'
+import { GuideAge } from './GuideAge.tsx'
 import { judgeReading } from './reading-of-sensor.ts'
 import { typedNumber } from './typed-number.ts'
 
@@ -113,6 +114,7 @@ export function ReadingPage() {
   return (
     <form class="field-page" aria-label="Reading by hand" onSubmit={save}>
       <h2>Reading by hand</h2>
+      <GuideAge />
       <label>
         Sensor
         <select value={sensorId()} onChange={(event) => setSensorId(event.currentTarget.value)}>

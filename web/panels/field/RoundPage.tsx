@@ -2,6 +2,7 @@ import { createMemo, createSignal, For, Show } from 'solid-js'
 import { loggerErrands } from '../../derived/logger-errands.ts'
 import { loggerLines } from '../../derived/network-condition.ts'
 import { type LoggerErrand, type RoundStop, roundStops } from '../../derived/round-stops.ts'
+import { unansweredSinceEpochMs } from '../../state/connection.ts'
 import { fieldGuide, fieldGuideTrouble } from '../../state/field-guide.ts'
 import { openFieldPage } from '../../state/field-page.ts'
 import { knownEntries } from '../../state/field-work.ts'
@@ -10,13 +11,16 @@ import { selectInstrument } from '../../state/selection.ts'
 import { isAtPresent } from '../../state/site-clock.ts'
 import { siteDocument, stateDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
-import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { areStatesOld, statesAgeMs } from '../../state/states-age.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { createNetworkDocument } from '../network/create-network-document.ts'
 import { createOutlooks } from '../network/create-outlooks.ts'
 import { showLogger } from '../network/show-logger.ts'
 import { errandSentence } from './errand-sentence.ts'
+import { GuideAge } from './GuideAge.tsx'
 import { NearestInstruments } from './NearestInstruments.tsx'
 import { OwnPlace } from './OwnPlace.tsx'
+import { foundSentence, oldRoundSentence } from './round-sentence.ts'
 
 const dayMs = 86_400_000
 
@@ -44,7 +48,8 @@ export function RoundPage() {
     const known = network.document()
     if (!known) return 'How the loggers stand is being asked for …'
     const batteries = cells.outlooks() ? '' : ' Days of their batteries are not known yet.'
-    return `Loggers as known at ${formatInstant(known.asOfEpochMs, zone())}.${batteries}`
+    const age = network.ageSentence()
+    return `Loggers as known at ${formatInstant(known.asOfEpochMs, zone())}.${age ? ` ${age}` : ''}${batteries}`
   }
   const round = createMemo(() => {
     const [document, states, guide] = [siteDocument(), stateDocument(), fieldGuide()]
@@ -87,14 +92,18 @@ export function RoundPage() {
         </label>
       </div>
       <Show when={fieldGuideTrouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+      <GuideAge />
       <Show when={round()} fallback={<p class="waiting">Working out the round …</p>}>
         {(found) => (
           <>
             <p role="status">
-              {found().stops.length === 0
-                ? 'Nothing is due or known to be wrong. What has no current data is listed under Silence.'
-                : `${found().stops.length} places, ${distanceText(found().totalMetres)} in straight lines.`}{' '}
-              States as of {formatInstant(stateDocument()?.asOfEpochMs ?? 0, zone())}. {oldStatesSentence()}{' '}
+              <Show
+                when={oldStatesSentence()}
+                fallback={`States as of ${formatInstant(stateDocument()?.asOfEpochMs ?? 0, zone())}.`}
+              >
+                {(sentence) => <strong class="trouble">{sentence()}</strong>}
+              </Show>{' '}
+              {foundSentence(found().stops.length, distanceText(found().totalMetres), areStatesOld())}{' '}
               {loggersSentence()}
             </p>
             <Show when={found().unplaced.errands.length + found().unplaced.loggers.length > 0}>
@@ -171,14 +180,11 @@ function LoggerLineOf(props: { errand: LoggerErrand }) {
   )
 }
 
-const oldAfterMs = 30 * 60_000
-
-/** States that were kept say nothing of what fell silent or reached a level since. */
+/** States that are not the present say nothing of what fell silent or reached a level since. */
 function oldStatesSentence(): string {
-  const asOf = stateDocument()?.asOfEpochMs
-  const ageMs = asOf === undefined ? 0 : siteNowEpochMs() - asOf
-  return ageMs > oldAfterMs
-    ? `They are ${formatAge(ageMs)} old: what fell silent or reached a level since is not in this round.`
+  const [states, silent] = [stateDocument(), unansweredSinceEpochMs() !== null]
+  return states && areStatesOld()
+    ? oldRoundSentence(states.asOfEpochMs, statesAgeMs(), silent, siteDocument()?.facts.timeZone ?? 'UTC')
     : ''
 }
 

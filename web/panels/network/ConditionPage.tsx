@@ -4,6 +4,7 @@ import { lastHeardOf, loggerLines, silentCritical } from '../../derived/network-
 import { selectInstrument } from '../../state/selection.ts'
 import { statesAtClock, statesTrouble } from '../../state/series-states.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { lastKnownEpochMs } from '../../state/states-age.ts'
 import { formatAge, formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
 import { createNetworkDocument } from './create-network-document.ts'
 import { createOutlooks } from './create-outlooks.ts'
@@ -47,6 +48,13 @@ export function ConditionPage() {
               As known at {formatInstant(document().asOfEpochMs, zone())}: readings received later are not
               counted.
             </p>
+            <Show when={network.ageSentence()}>
+              {(sentence) => (
+                <p class="trouble" role="alert">
+                  {sentence()}
+                </p>
+              )}
+            </Show>
             <section class="network-findings" aria-label="Silent critical channels">
               <h2>Silent critical channels</h2>
               <Show
@@ -58,10 +66,7 @@ export function ConditionPage() {
                 }
               >
                 {(channels) => (
-                  <Show
-                    when={channels().length > 0}
-                    fallback={<p>None: every critical channel has a value that is not late.</p>}
-                  >
+                  <Show when={channels().length > 0} fallback={<p>{noneSilentSentence(zone())}</p>}>
                     <ul class="silent-channels">
                       <For each={channels()}>
                         {(one) => (
@@ -135,6 +140,14 @@ export function ConditionPage() {
       </Show>
     </section>
   )
+}
+
+/** Of the last known states nothing is said in the present. */
+function noneSilentSentence(zone: string): string {
+  const lastKnown = lastKnownEpochMs()
+  return lastKnown === null
+    ? 'None: every critical channel has a value that is not late.'
+    : `None at ${formatShortInstant(lastKnown, zone)}; which fell silent since is not known.`
 }
 
 function ConditionMethod() {

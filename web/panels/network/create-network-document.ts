@@ -1,35 +1,50 @@
-import { createSignal } from 'solid-js'
+import { createSignal, onCleanup } from 'solid-js'
 import type { NetworkDocument } from '#contract/network-document.ts'
 import { slicesRevision } from '../../state/analysis.ts'
-import { askServer, sentenceOf } from '../../state/ask-server.ts'
+import { askServerWithin, sentenceOf } from '../../state/ask-server.ts'
 import { clockEpochMs, isAtPresent } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { movingSiteNowEpochMs } from '../../state/site-now.ts'
 import { newestNext } from '../../ui/newest-next.ts'
 import { sync } from '../../ui/sync.ts'
+import { networkAgeSentence } from './network-age-sentence.ts'
 
 interface Question {
   readonly site: string
   /** Null: the present. */
   readonly atEpochMs: number | null
+  /** Asked of the present again, while its last answer stands. */
+  readonly again: boolean
 }
 
-/** What the server measured of the loggers at the site clock; asked anew when the clock or what is published changes. */
+const askEveryMs = 5 * 60_000
+const lookEveryMs = 30_000
+/** It is worked out when it is asked for. */
+const withinMs = 120_000
+
+/**
+ * What the server measured of the loggers at the site clock. Asked anew when the clock or what is published changes,
+ * and every five minutes of the present: where a gateway died nothing is published.
+ */
 export function createNetworkDocument() {
   const [document, setDocument] = createSignal<NetworkDocument | null>(null)
   const [waiting, setWaiting] = createSignal(false)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   let newest: Question | null = null
+  let askedEpochMs = 0
   const ask = newestNext(
     ({ site, atEpochMs }: Question) => {
       const at = atEpochMs === null ? '' : `?at=${new Date(atEpochMs).toISOString()}`
-      return askServer<NetworkDocument>(`/api/sites/${encodeURIComponent(site)}/network${at}`)
+      return askServerWithin<NetworkDocument>(`/api/sites/${encodeURIComponent(site)}/network${at}`, withinMs)
     },
     (answer, question) => {
       setTrouble(null)
       setDocument(answer)
       if (question === newest) setWaiting(false)
     },
-    (cause) => {
+    (cause, question) => {
+      // What stands is of the same present and says how old it is.
+      if (question.again && document()?.site === question.site) return
       // Of another instant nothing is shown in its place.
       setDocument(null)
       setWaiting(false)
@@ -46,10 +61,24 @@ export function createNetworkDocument() {
     }),
     ({ site, at }) => {
       if (site === undefined) return
-      newest = { site, atEpochMs: at }
+      newest = { site, atEpochMs: at, again: false }
+      askedEpochMs = Date.now()
       setWaiting(true)
       ask(newest)
     },
   )
-  return { document, waiting, trouble }
+  const askAgain = () => {
+    if (!newest || newest.atEpochMs !== null || globalThis.document.hidden) return
+    if (Date.now() - askedEpochMs < askEveryMs) return
+    askedEpochMs = Date.now()
+    newest = { ...newest, again: !waiting() && trouble() === null }
+    ask(newest)
+  }
+  const timer = setInterval(askAgain, lookEveryMs)
+  onCleanup(() => clearInterval(timer))
+  const ageSentence = () => {
+    const known = document()
+    return known && isAtPresent() ? networkAgeSentence(known.asOfEpochMs, movingSiteNowEpochMs()) : null
+  }
+  return { document, waiting, trouble, ageSentence }
 }
