@@ -1,4 +1,5 @@
 import { For, Show } from 'solid-js'
+import { isNotTaken } from '../../derived/not-taken.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
 import {
   type KnownEntry,
@@ -73,7 +74,7 @@ export function OutboxPage() {
           {(one) => (
             <li data-delivery={one.own?.delivery}>
               <span>{entrySentence(one.entry)}</span>
-              <span>
+              <span classList={{ trouble: isNotTaken(one) }}>
                 {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} ·{' '}
                 {standingOfEntry(one)}
               </span>

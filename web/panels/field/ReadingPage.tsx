@@ -3,6 +3,7 @@ import type { GuidedSensor } from '#contract/field-guide.ts'
 import { expectedNow } from '#domain/field/expected-now.ts'
 import type { EarlierValue } from '#domain/field/reading-doubts.ts'
 import { readingAheadMinutes } from '#domain/field/reading-place.ts'
+import { readingsHere } from '../../derived/readings-here.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
 import { draftFiles, keepDraftFiles } from '../../state/field-drafts.ts'
@@ -239,10 +240,9 @@ function createEarlierValues(sensor: () => GuidedSensor | null) {
             value: answer.columns.number('value')[row] as number,
           }))
         : []
-    const here = knownEntries().flatMap(({ entry: { body } }) => {
-      if (body.kind !== 'reading' || body.sensor !== on.id) return []
-      const { value } = judgeReading(on, body.raw, body.atEpochMs, [], null)
-      return value === null ? [] : [{ atEpochMs: body.atEpochMs, value }]
+    const here = readingsHere(knownEntries()).flatMap(({ sensor: of, raw, atEpochMs }) => {
+      const value = of === on.id ? judgeReading(on, raw, atEpochMs, [], null).value : null
+      return value === null ? [] : [{ atEpochMs, value }]
     })
     return [...kept.filter(({ value }) => Number.isFinite(value)), ...here].sort(
       (one, other) => one.atEpochMs - other.atEpochMs,
