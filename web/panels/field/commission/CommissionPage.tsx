@@ -1,9 +1,10 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import { Portal } from 'solid-js/web'
 import { commissioningStanding } from '#domain/field/commissioning-standing.ts'
+import { commissioningStart } from '#domain/field/commissioning-start.ts'
 import { commissioningSteps } from '#domain/field/commissioning-steps.ts'
 import type { CommissioningStepBody } from '#domain/field/field-bodies.ts'
-import { knownEntries, writeDown } from '../../../state/field-work.ts'
+import { clockAheadMs, knownEntries, writeDown } from '../../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../../state/own-name.ts'
 import { ownPosition } from '../../../state/own-position.ts'
 import { selectedPoint } from '../../../state/selection.ts'
@@ -36,13 +37,13 @@ export function CommissionPage() {
     const on = commissioning()
     return on === null ? null : commissioningStanding(logger(), on, steps(), entries())
   })
-  /** A receipt counts from when this work began. */
-  const startedAtEpochMs = createMemo(() => {
-    const times = entries().flatMap(({ body, writtenAtEpochMs }) =>
-      body.kind === 'commissioning-step' && body.commissioning === commissioning() ? [writtenAtEpochMs] : [],
-    )
-    return times.length === 0 ? Date.now() : Math.min(...times)
-  })
+  /** A receipt counts from when this work began, by the server's clock; at invented data, from its present. */
+  const startedAtEpochMs = createMemo(
+    () =>
+      siteDocument()?.facts.presentEpochMs ??
+      commissioningStart(entries(), commissioning() ?? '', clockAheadMs()) ??
+      Date.now() - (clockAheadMs() ?? 0),
+  )
   /** Whether it was kept. */
   const write = async (draft: Parameters<typeof writeDown>[0]['body'], files: readonly File[]) => {
     const site = siteDocument()?.facts.id
