@@ -33,6 +33,7 @@ const stored = (outcome: 'taken' | 'refused') => ({
   number: 1,
   receivedAtEpochMs: 1,
   differs: false,
+  sender: null,
   effect: { outcome, sentence: 'No channel was wired then.', batch: null },
   missingAttachments: [],
 })
