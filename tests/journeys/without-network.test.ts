@@ -67,6 +67,7 @@ const photo = (i: number) => ({
   mimeType: 'image/jpeg',
   buffer: Buffer.from(`photo ${i} `.repeat(5000)),
 })
+const photos = [0, 1, 2, 3, 4].map(photo)
 
 describe('a day along the works without a network', () => {
   it('starts cold, takes readings, photos, a test and a commissioned logger, and all of it arrives once', async () => {
@@ -131,9 +132,15 @@ describe('a day along the works without a network', () => {
     const taken = batches.batches.filter(({ layout }) => layout === 'field-readings')
     expect(taken.reduce((sum, { accepted }) => sum + accepted, 0)).toBe(50)
     expect(taken.reduce((sum, { conflicting }) => sum + conflicting, 0)).toBe(0)
-    for (const { sha256, bytes } of byKind.get('note')?.[0]?.entry.attachments ?? []) {
-      const file = await fetch(`${server.address}/api/sites/skarrow-quay/attachments/${sha256}`)
-      expect((await file.arrayBuffer()).byteLength).toBe(bytes)
+    // Each of the five is here with the bytes that were chosen for it.
+    const attachments = byKind.get('note')?.[0]?.entry.attachments ?? []
+    expect(attachments).toHaveLength(5)
+    for (const { name, mimeType, buffer } of photos) {
+      const attachment = attachments.find((one) => one.name === name)
+      expect(attachment).toMatchObject({ bytes: buffer.length, mediaType: mimeType })
+      const file = await fetch(`${server.address}/api/sites/skarrow-quay/attachments/${attachment?.sha256}`)
+      expect(file.status).toBe(200)
+      expect(Buffer.from(await file.arrayBuffer()).equals(buffer)).toBe(true)
     }
 
     // What two wrote on one test stands side by side on both devices, until a person says which holds.
@@ -206,7 +213,7 @@ async function takePhotos(page: Page): Promise<void> {
   await goTo(page, 'Note')
   await page.getByLabel('About').selectOption('CR-05')
   await page.getByLabel('What you saw').fill('Fresh plaster dust below the crack.')
-  await page.getByLabel('Photos and files').setInputFiles([0, 1, 2, 3, 4].map(photo))
+  await page.getByLabel('Photos and files').setInputFiles(photos)
   await page.getByRole('button', { name: 'Keep this note' }).tap()
   await page.getByText('Kept on this device.').waitFor()
 }

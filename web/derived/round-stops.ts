@@ -38,7 +38,7 @@ export interface RoundChoice {
   readonly logger: string | null
   readonly nowEpochMs: number
   readonly horizonEpochMs: number
-  /** Latest instant of a reading that waits on this device, by sensor. */
+  /** Latest instant of a reading that this device knows of and the server did not refuse, by sensor. */
   readonly readHere: ReadonlyMap<string, number>
   readonly from: Place | null
 }

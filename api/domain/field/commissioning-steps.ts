@@ -180,6 +180,7 @@ export const commissioningSteps = (channels: readonly ChannelToProve[]): readonl
         text('terminals', 'Terminals and cable'),
         number('predictedLow', 'Predicted for it, from', unit, true),
         number('predictedHigh', 'to', unit, true),
+        text('heldAgainst', 'Held against, since nothing was predicted', true),
         number('reading', 'Test reading', rawUnit),
         text('disturbedBy', 'Disturbed by'),
         choice('shouldMove', 'The raw reading should', ['rise', 'fall']),

@@ -26,6 +26,8 @@ export interface Errand {
   readonly sensors: readonly string[]
   /** When it was or will be due; null where it has no time of its own. */
   readonly dueAtEpochMs: number | null
+  /** Something critical among them has no current data. */
+  readonly criticalWithoutData: boolean
 }
 
 const minuteMs = 60_000
@@ -33,8 +35,8 @@ const minuteMs = 60_000
 /**
  * What is to be done where, at an instant: readings by hand that fall due before `horizonEpochMs`, sensors that fell
  * silent, levels reached (to be looked at on the spot), certificates that end. One errand a kind and instrument.
- * By hand overdue by more than a whole interval, and silence of what is critical, cannot wait. Common practice, no
- * published source.
+ * By hand overdue by more than a whole interval, and silence of what is critical, read by hand or not, cannot wait.
+ * Common practice, no published source.
  */
 export function dueWork(
   sensors: readonly SensorToVisit[],
@@ -56,6 +58,7 @@ export function dueWork(
       urgency: Math.min(urgency, before?.urgency ?? 2) as Errand['urgency'],
       sensors: [...(before?.sensors ?? []), sensor.id],
       dueAtEpochMs: earlier(before?.dueAtEpochMs ?? null, dueAt),
+      criticalWithoutData: (before?.criticalWithoutData ?? false) || (sensor.critical && sensor.late),
     })
   }
   for (const sensor of sensors) {
@@ -63,8 +66,8 @@ export function dueWork(
     const intervalMs = sensor.intervalMinutes * minuteMs
     if (byHand) {
       const dueAt = lastAtEpochMs === null ? null : lastAtEpochMs + intervalMs
-      if (dueAt === null || dueAt <= horizonEpochMs)
-        add(sensor, 'read-by-hand', dueAt === null || dueAt + intervalMs <= asOfEpochMs ? 0 : 1, dueAt)
+      const cannotWait = (critical && late) || dueAt === null || dueAt + intervalMs <= asOfEpochMs
+      if (cannotWait || dueAt <= horizonEpochMs) add(sensor, 'read-by-hand', cannotWait ? 0 : 1, dueAt)
     } else if (late) add(sensor, critical ? 'silent-critical' : 'silent', critical ? 0 : 1, lastAtEpochMs)
     if ((level ?? 0) > 0) add(sensor, 'level-reached', 1, null)
     if (certificateDueAtEpochMs !== null && certificateDueAtEpochMs <= horizonEpochMs)

@@ -1,19 +1,9 @@
 import type { CommissioningStep } from './commissioning-steps.ts'
 import type { Evidence } from './field-bodies.ts'
-
-/** What a step is held against beside its own evidence. */
-export interface StepSurroundings {
-  readonly logger: string
-  readonly startedAtEpochMs: number
-  /** Engineering value of a raw reading of this step's channel; null where it has none. Left out for other steps. */
-  readonly reduce?: (raw: number) => number | null
-  /** Engineering unit of the channel. */
-  readonly unit?: string
-  /** Numbers of coverage tests known at the site, with whether the trade's rule accepts them; null: result not known yet. */
-  readonly coverageTests: ReadonlyMap<string, boolean | null>
-  /** Latest reading of each channel that the server has, by channel. */
-  readonly receivedAtEpochMs: ReadonlyMap<string, number | null>
-}
+import { judgeChannel } from './judge-channel.ts'
+import { judgeCoverageStep } from './judge-coverage-step.ts'
+import { judgeReceipt } from './judge-receipt.ts'
+import type { Findings, StepSurroundings } from './step-surroundings.ts'
 
 export interface StepJudgement {
   readonly passed: boolean
@@ -37,20 +27,20 @@ export function judgeStep(
     if (kind === 'flag') return value === true ? [] : [`Not confirmed: ${label.toLowerCase()}.`]
     return value === null || value === '' ? (optional ? [] : [`Missing: ${label.toLowerCase()}.`]) : []
   })
-  const remarks: string[] = []
   if (against.length > 0) return { passed: false, sentences: against }
-  if (step.id.startsWith('channel:')) judgeChannel(evidence, around, against, remarks)
-  else judgeContent(step, evidence, around, against, remarks)
-  return { passed: against.length === 0, sentences: [...against, ...remarks] }
+  const found = findingsOf(step, evidence, around)
+  return { passed: found.against.length === 0, sentences: [...found.against, ...found.remarks] }
 }
 
-function judgeContent(
-  step: CommissioningStep,
-  evidence: Evidence,
-  around: StepSurroundings,
-  against: string[],
-  remarks: string[],
-): void {
+function findingsOf(step: CommissioningStep, evidence: Evidence, around: StepSurroundings): Findings {
+  if (step.id.startsWith('channel:')) return judgeChannel(evidence, around.channel)
+  if (step.id === 'coverage') return judgeCoverageStep(String(evidence.test ?? '').trim(), around)
+  if (step.id === 'receipt') return judgeReceipt(around)
+  return judgeContent(step, evidence, around)
+}
+
+function judgeContent(step: CommissioningStep, evidence: Evidence, around: StepSurroundings): Findings {
+  const [against, remarks]: [string[], string[]] = [[], []]
   const value = (name: string) => Number(evidence[name])
   const said = (name: string) => String(evidence[name] ?? '').trim()
   switch (step.id) {
@@ -74,72 +64,31 @@ function judgeContent(
         )
       if (!(value('cells') >= 1)) against.push('No cell is put in.')
       break
-    case 'interval':
+    case 'interval': {
+      const wired = around.shortestIntervalMinutes
       if (!(value('intervalMinutes') > 0)) against.push('The interval must be longer than nothing.')
+      else if (wired === null)
+        remarks.push('No sensor is wired to this logger: its interval was held against nothing.')
+      else if (value('intervalMinutes') !== wired)
+        against.push(
+          `The logger reads every ${value('intervalMinutes')} min; ${wired} min is the shortest interval on record of what is wired to it. Set the logger, or have the record put right.`,
+        )
       break
+    }
     case 'radio':
       if ([said('region'), said('networkIdentity')].some(looksLikeKey))
         against.push(
           'This looks like a key. Keys and passwords are never written here: note the network’s identity only.',
         )
       break
-    case 'coverage': {
-      const accepted = around.coverageTests.get(said('test'))
-      if (accepted === undefined) against.push(`No coverage test ${said('test')} is known on this device.`)
-      else if (accepted === null)
-        against.push(`The result of coverage test ${said('test')} is not known yet.`)
-      else if (!accepted)
-        against.push(`Coverage test ${said('test')} was not accepted: move the antenna or the gateway.`)
-      break
-    }
     case 'names':
       if (said('nameOnLogger') !== around.logger)
         against.push(
           `The logger says ${said('nameOnLogger')}, the records say ${around.logger}. One of them is wrong.`,
         )
       break
-    case 'receipt': {
-      const silent = [...around.receivedAtEpochMs].filter(
-        ([, at]) => at === null || at < around.startedAtEpochMs,
-      )
-      if (around.receivedAtEpochMs.size === 0) against.push('No channel is wired: nothing can arrive.')
-      else if (silent.length > 0)
-        against.push(
-          `Nothing newer than the start of this work has arrived from channel ${silent.map(([channel]) => channel).join(', ')}.`,
-        )
-      break
-    }
   }
-}
-
-function judgeChannel(
-  evidence: Evidence,
-  { reduce, unit = '' }: StepSurroundings,
-  against: string[],
-  remarks: string[],
-): void {
-  const [reading, disturbed] = [Number(evidence.reading), Number(evidence.readingDisturbed)]
-  const engineering = reduce?.(reading) ?? null
-  const predicted =
-    typeof evidence.predictedLow === 'number' && typeof evidence.predictedHigh === 'number'
-      ? { low: evidence.predictedLow, high: evidence.predictedHigh }
-      : null
-  if (engineering === null)
-    against.push(
-      'The test reading has no engineering value: no calibration, or not a reading of this sensor.',
-    )
-  else if (predicted === null)
-    remarks.push('No value was predicted for this channel: the test reading was held against nothing.')
-  else if (engineering < predicted.low || engineering > predicted.high)
-    against.push(
-      `The test reading is ${engineering.toPrecision(4)} ${unit}; ${predicted.low} to ${predicted.high} ${unit} was predicted.`,
-    )
-  const rose = disturbed > reading
-  if (disturbed === reading) against.push('The channel did not move when its sensor was disturbed.')
-  else if (rose !== (evidence.shouldMove === 'rise'))
-    against.push(
-      `The reading ${rose ? 'rose' : 'fell'} where it should ${String(evidence.shouldMove)}: sign or wiring is the wrong way round.`,
-    )
+  return { against, remarks }
 }
 
 /** 16 or more hexadecimal digits in a row, with or without separators. */

@@ -1,24 +1,44 @@
 import { expect, test } from 'vitest'
 import { commissioningStanding } from '#domain/field/commissioning-standing.ts'
+import { commissioningStart } from '#domain/field/commissioning-start.ts'
 import { commissioningSteps } from '#domain/field/commissioning-steps.ts'
 import type { Evidence, FieldBody } from '#domain/field/field-bodies.ts'
-import { judgeStep, type StepSurroundings } from '#domain/field/judge-step.ts'
+import { judgeStep } from '#domain/field/judge-step.ts'
+import type { StepSurroundings } from '#domain/field/step-surroundings.ts'
+import { judgeCoverageTest } from '#domain/radio/acceptance.ts'
 
 const steps = commissioningSteps([
   { channel: '3', sensor: 'PZ-05C/pore-pressure', rawUnit: 'mA', unit: 'kPa' },
 ])
 const stepOf = (id: string) => steps.find((step) => step.id === id) as (typeof steps)[number]
+const coverageTest = (sent: number, received: number, change: object = {}) => {
+  const { verdict, certainOfHalf, cautions } = judgeCoverageTest([{ spreadingFactor: 9, sent, received }])
+  const known = { logger: 'LG-05', atEpochMs: 500, disputed: false, refused: false }
+  return { accepted: verdict === 'accepted', certainOfHalf, cautions, ...known, ...change }
+}
 const around: StepSurroundings = {
   logger: 'LG-05',
   startedAtEpochMs: 1000,
-  reduce: (raw) => (raw >= 3.6 ? (raw - 4) * 20 : null),
-  unit: 'kPa',
+  channel: {
+    reduce: (raw) => (raw >= 3.6 ? (raw - 4) * 20 : null),
+    unit: 'kPa',
+    decimals: 2,
+    standardUncertainty: 0.3,
+  },
+  shortestIntervalMinutes: 15,
   coverageTests: new Map([
-    ['CT-1', true],
-    ['CT-2', false],
-    ['CT-3', null],
+    ['CT-1', coverageTest(40, 38)],
+    ['CT-2', coverageTest(40, 8)],
+    ['CT-3', coverageTest(40, 38, { accepted: null })],
+    ['CT-5', coverageTest(40, 38, { logger: 'LG-06' })],
+    ['CT-6', coverageTest(40, 38, { disputed: true })],
+    ['CT-7', coverageTest(40, 38, { refused: true })],
+    ['CT-8', coverageTest(20, 11)],
+    ['CT-9', coverageTest(40, 38, { logger: null })],
   ]),
-  receivedAtEpochMs: new Map([['3', 2000]]),
+  lastWorksChange: null,
+  receipts: new Map([['3', { atEpochMs: 1500, receivedAtEpochMs: 2000 }]]),
+  memoryTakenAtEpochMs: null,
 }
 const judge = (id: string, evidence: Evidence, change: Partial<StepSurroundings> = {}) =>
   judgeStep(stepOf(id), evidence, { ...around, ...change })
@@ -44,14 +64,10 @@ test('a channel passes when its reading is as predicted and it alone moves the r
   )
   expect(judge('channel:3', { ...channel, readingDisturbed: 10 }).sentences[0]).toContain('did not move')
   expect(judge('channel:3', { ...channel, noOtherMoved: false }).passed).toBe(false)
-  expect(judge('channel:3', { ...channel, predictedLow: null })).toMatchObject({
-    passed: true,
-    sentences: [expect.stringMatching(/held against nothing/)],
-  })
   expect(judge('channel:3', { ...channel, reading: 2 }).passed).toBe(false)
 })
 
-test('clock, cells, names, coverage and receipt are held against what they must be', () => {
+test('clock, cells and names are held against what they must be', () => {
   const clock = { foundAheadSeconds: 41, daysSinceSet: 1, leftAheadSeconds: 0 }
   expect(judge('clock', clock)).toMatchObject({
     passed: true,
@@ -60,11 +76,119 @@ test('clock, cells, names, coverage and receipt are held against what they must 
   expect(judge('clock', { ...clock, leftAheadSeconds: 30 }).passed).toBe(false)
   expect(judge('batteries', { cells: 4, restVolts: 3.6, loadVolts: 3.1, leastVolts: 3.3 }).passed).toBe(false)
   expect(judge('names', { nameOnLogger: 'LG-06', cablesNamed: true }).passed).toBe(false)
-  expect(judge('coverage', { test: 'CT-1' }).passed).toBe(true)
-  for (const test of ['CT-2', 'CT-3', 'CT-4']) expect(judge('coverage', { test }).passed).toBe(false)
-  expect(judge('receipt', {}).passed).toBe(true)
-  expect(judge('receipt', {}, { receivedAtEpochMs: new Map([['3', 999]]) }).passed).toBe(false)
-  expect(judge('receipt', {}, { receivedAtEpochMs: new Map() }).passed).toBe(false)
+})
+
+test('without a prediction it is said what the test reading was held against', () => {
+  const unpredicted = { ...channel, predictedLow: null }
+  expect(judge('channel:3', unpredicted)).toMatchObject({
+    passed: false,
+    sentences: [expect.stringMatching(/say what the test reading was held against/)],
+  })
+  expect(judge('channel:3', { ...unpredicted, heldAgainst: 'a dip in the hole, 12.1 m' })).toMatchObject({
+    passed: true,
+    sentences: [expect.stringMatching(/held against a dip in the hole, 12.1 m/)],
+  })
+  expect(stepOf('channel:3').fields.find(({ name }) => name === 'heldAgainst')?.optional).toBe(true)
+})
+
+test('a change of noise does not prove a channel, a change of five steps and three uncertainties does', () => {
+  const moved = (readingDisturbed: number, standardUncertainty: number | null) =>
+    judge(
+      'channel:3',
+      { ...channel, readingDisturbed },
+      {
+        channel: { ...(around.channel as NonNullable<typeof around.channel>), standardUncertainty },
+      },
+    )
+  // 0.002 mA is 0.04 kPa, below 5 steps of 0.01 kPa; 0.0025 mA is just so many.
+  expect(moved(9.998, null)).toMatchObject({
+    passed: false,
+    sentences: [expect.stringMatching(/moved by 0.040 kPa only: not told from noise; disturb it more/)],
+  })
+  expect(moved(9.9975, null).passed).toBe(true)
+  expect(moved(9.96, 0.3).passed).toBe(false)
+  expect(moved(9.955, 0.3).passed).toBe(true)
+  expect(moved(3, 0.3).sentences[0]).toContain('while disturbed has no engineering value')
+})
+
+test('the interval is that of what is wired', () => {
+  const interval = (intervalMinutes: number, wired: number | null = 15) =>
+    judge('interval', { loggersOnGateway: 12, intervalMinutes }, { shortestIntervalMinutes: wired })
+  expect(interval(15)).toEqual({ passed: true, sentences: [] })
+  expect(interval(60)).toMatchObject({
+    passed: false,
+    sentences: [expect.stringMatching(/every 60 min; 15 min is the shortest/)],
+  })
+  expect(interval(60, null)).toMatchObject({ passed: true, sentences: [expect.stringMatching(/nothing/)] })
+})
+
+test('a coverage test is of this logger, held by all, taken, accepted and settled', () => {
+  const coverage = (test: string, change: Partial<StepSurroundings> = {}) =>
+    judge('coverage', { test }, change)
+  expect(coverage('CT-1')).toEqual({ passed: true, sentences: [] })
+  const why = {
+    'CT-2': /not accepted/,
+    'CT-3': /not known yet/,
+    'CT-4': /No coverage test CT-4/,
+    'CT-5': /made with LG-06, not with LG-05/,
+    'CT-6': /written twice/,
+    'CT-7': /did not take/,
+    'CT-9': /names no logger/,
+  }
+  for (const [test, sentence] of Object.entries(why))
+    expect(coverage(test)).toEqual({ passed: false, sentences: [expect.stringMatching(sentence)] })
+  expect(coverage('CT-8')).toMatchObject({
+    passed: false,
+    sentences: [expect.stringMatching(/accepted but is not settled/), expect.stringMatching(/95 % interval/)],
+  })
+  const dug = { name: 'Dig to level -2', atEpochMs: 600 }
+  expect(coverage('CT-1', { lastWorksChange: dug })).toMatchObject({
+    passed: true,
+    sentences: [expect.stringMatching(/older than the last change of the works \(Dig to level -2\)/)],
+  })
+  expect(coverage('CT-1', { lastWorksChange: { ...dug, atEpochMs: 500 } }).sentences).toEqual([])
+})
+
+test('a receipt is of a reading taken since the start, by the way it will always take', () => {
+  const receipt = (
+    atEpochMs: number,
+    receivedAtEpochMs: number,
+    memoryTakenAtEpochMs: number | null = null,
+  ) =>
+    judge(
+      'receipt',
+      {},
+      {
+        receipts: new Map([['3', { atEpochMs, receivedAtEpochMs }]]),
+        memoryTakenAtEpochMs,
+      },
+    )
+  expect(receipt(1000, 1000)).toEqual({ passed: true, sentences: [] })
+  expect(receipt(900, 999)).toMatchObject({
+    passed: false,
+    sentences: [expect.stringMatching(/Nothing newer/)],
+  })
+  expect(receipt(1500, 999).passed).toBe(false)
+  expect(receipt(999, 2000)).toMatchObject({ passed: false, sentences: [expect.stringMatching(/came late/)] })
+  expect(receipt(1500, 2000, 1500)).toMatchObject({
+    passed: false,
+    sentences: [expect.stringMatching(/may have come by cable/)],
+  })
+  expect(receipt(1501, 2000, 1500)).toMatchObject({
+    passed: true,
+    sentences: [expect.stringMatching(/brought in since this work began/)],
+  })
+  expect(receipt(1500, 2000, 900)).toEqual({ passed: true, sentences: [] })
+  expect(judge('receipt', {}, { receipts: new Map([['3', null]]) }).passed).toBe(false)
+  expect(judge('receipt', {}, { receipts: new Map() }).passed).toBe(false)
+})
+
+test('the start is told by the clock of the server, whatever the device’s said', () => {
+  const step = { ...entry('a', 'clock'), clockAheadMs: 3_600_000, writtenAtEpochMs: 9_000_000 }
+  expect(commissioningStart([step], 'c', null)).toBe(5_400_000)
+  expect(commissioningStart([{ ...step, clockAheadMs: null }], 'c', -60_000)).toBe(9_060_000)
+  expect(commissioningStart([{ ...step, clockAheadMs: null }], 'c', null)).toBe(9_000_000)
+  expect(commissioningStart([step], 'another', null)).toBeNull()
 })
 
 test('a key is not taken for a network’s identity', () => {

@@ -41,6 +41,21 @@ test('silence of what is critical goes before other silence; a hand reading that
   ])
 })
 
+test('what is critical, read by hand and without current data cannot wait', () => {
+  const critical = { ...dip, critical: true, late: true }
+  expect(dueWork([critical], 7.5 * day, 7.5 * day)).toMatchObject([
+    { kind: 'read-by-hand', urgency: 0, criticalWithoutData: true },
+  ])
+  // Late by its own limit before a reading is due.
+  expect(dueWork([critical], 5 * day, 5 * day)).toMatchObject([{ kind: 'read-by-hand', urgency: 0 }])
+  expect(dueWork([{ ...critical, late: false }], 7.5 * day, 7.5 * day)).toMatchObject([
+    { urgency: 1, criticalWithoutData: false },
+  ])
+  expect(dueWork([{ ...dip, late: true }], 7.5 * day, 7.5 * day)).toMatchObject([
+    { urgency: 1, criticalWithoutData: false },
+  ])
+})
+
 test('sensors of one instrument are one errand of a kind, as urgent as the most urgent', () => {
   const errands = dueWork(
     [

@@ -4,15 +4,14 @@ import { judgeCoverageTest } from '#domain/radio/acceptance.ts'
 import { packetsToSettle, settlingSentence } from '#domain/radio/packets-to-settle.ts'
 import { spreadingFactors } from '#domain/site/vocabulary.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
-import { knownEntries, writeDown } from '../../state/field-work.ts'
-import { rememberedName, rememberName } from '../../state/own-name.ts'
+import { knownEntries } from '../../state/field-work.ts'
 import { ownPosition } from '../../state/own-position.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
 import { synchronise } from '../../state/synchronise.ts'
-import { announce } from '../../ui/announce.ts'
+import { createSigning } from './create-signing.ts'
 import { OwnPlace } from './OwnPlace.tsx'
-import { roomSentence } from './ReadingPage.tsx'
+import { SignedBy } from './SignedBy.tsx'
 import { TypedNumber } from './TypedNumber.tsx'
 import { TypedChoice, TypedText } from './TypedText.tsx'
 
@@ -25,9 +24,7 @@ export function CoverageTestPage() {
   const [mode, setMode] = createSignal<CoverageTestBody['mode']>('with-internet')
   const [logger, setLogger] = createSignal('')
   const [counts, setCounts] = createSignal(unsent())
-  const [author, setAuthor] = createSignal(rememberedName())
-  const [trouble, setTrouble] = createSignal<string | null>(null)
-  const [said, setSaid] = createSignal<string | null>(null)
+  const signing = createSigning()
   const place = () => {
     const here = ownPosition()
     if (here) return here
@@ -47,12 +44,12 @@ export function CoverageTestPage() {
     setCounts(counts().map((one, i) => (i === at ? { ...one, ...of } : one)))
   /** Takes the receiver's record of this test, where it has come to the server. */
   const lookUp = async () => {
-    setTrouble(null)
+    signing.hinder(null)
     const site = siteDocument()?.facts.id ?? ''
     try {
       await synchronise(site)
     } catch (cause) {
-      setTrouble(
+      signing.hinder(
         `The server could not be asked: ${sentenceOf(cause)} Record the test now; it is matched when the record comes.`,
       )
       return
@@ -61,7 +58,7 @@ export function CoverageTestPage() {
       ({ entry: { body } }) => body.kind === 'receiver-record' && body.test === test().trim(),
     )?.entry.body
     if (record?.kind !== 'receiver-record') {
-      setTrouble(
+      signing.hinder(
         `The server has no record of test ${test().trim()} yet. Wait, or record it without the result.`,
       )
       return
@@ -95,14 +92,12 @@ export function CoverageTestPage() {
                 ? `At spreading factor ${wrong.spreadingFactor} more packets were received than sent.`
                 : mode() === 'with-internet' && sent.some(({ received }) => received === null)
                   ? 'Some results are missing. Look them up, type them, or choose without internet.'
-                  : author().trim() === ''
+                  : signing.author().trim() === ''
                     ? 'Write your name: a test is signed.'
                     : null
-    setTrouble(against)
-    if (against !== null || site === undefined || !at) return
-    rememberName(author())
-    try {
-      await writeDown({
+    if (signing.hinder(against) || site === undefined || !at) return
+    const kept = await signing.keep(
+      {
         site,
         body: {
           kind: 'coverage-test',
@@ -115,17 +110,12 @@ export function CoverageTestPage() {
           accuracyMetres: at.accuracyMetres,
           factors: sent,
         },
-        author: author(),
-        position: ownPosition(),
-      })
-      const sentence = `Test ${test().trim()} is kept on this device.`
-      setSaid(sentence)
-      announce(sentence)
-      setTest('')
-      setCounts(unsent())
-    } catch (cause) {
-      setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
-    }
+      },
+      `Test ${test().trim()} is kept on this device.`,
+    )
+    if (!kept) return
+    setTest('')
+    setCounts(unsent())
   }
   return (
     <form class="field-page" aria-label="Coverage test" onSubmit={save}>
@@ -223,16 +213,7 @@ export function CoverageTestPage() {
           </div>
         )}
       </Show>
-      <TypedText label="Your name" value={author()} onChange={setAuthor} />
-      <button type="submit">Keep this test</button>
-      <Show when={trouble()}>
-        <p class="trouble" role="alert">
-          {trouble()}
-        </p>
-      </Show>
-      <Show when={said()}>
-        <p role="status">{said()}</p>
-      </Show>
+      <SignedBy signing={signing} keep="Keep this test" />
     </form>
   )
 }

@@ -1,5 +1,6 @@
 import { createMemo, For, Show } from 'solid-js'
 import { entriesAbout } from '../../derived/entries-about.ts'
+import { fieldGuide } from '../../state/field-guide.ts'
 import { type KnownEntry, knownEntries } from '../../state/field-work.ts'
 import { selectedInstrument } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -54,7 +55,7 @@ function Entry(props: { one: KnownEntry; zone: string }) {
   }
   return (
     <li data-kind={entry().body.kind}>
-      <p>{entrySentence({ body: entry().body, attachments: [] })}</p>
+      <p>{entrySentence({ ...entry(), attachments: [] }, fieldGuide())}</p>
       <p class="entry-facts">
         {formatInstant(atEpochMs(), props.zone)} · {entry().author}
         {place()} · {standingOfEntry(props.one)}

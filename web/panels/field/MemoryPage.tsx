@@ -1,15 +1,12 @@
 import { createSignal, Show } from 'solid-js'
 import { megabytes } from '../../offline/keep-site.ts'
 import { largestFileBytes } from '../../offline/smaller-photo.ts'
-import { writeDown } from '../../state/field-work.ts'
-import { rememberedName, rememberName } from '../../state/own-name.ts'
-import { ownPosition } from '../../state/own-position.ts'
 import { selectedPoint } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
-import { announce } from '../../ui/announce.ts'
-import { roomSentence } from './ReadingPage.tsx'
-import { TypedChoice, TypedText } from './TypedText.tsx'
+import { createSigning } from './create-signing.ts'
+import { SignedBy } from './SignedBy.tsx'
+import { TypedChoice } from './TypedText.tsx'
 
 /** A logger's memory taken by cable: the file waits here and is taken in when there is a network; gaps fill, nothing doubles. */
 export function MemoryPage() {
@@ -17,9 +14,7 @@ export function MemoryPage() {
     (siteDocument()?.loggers ?? []).filter(({ kind }) => kind === 'logger').map(({ id }) => id)
   const [logger, setLogger] = createSignal(loggers().find((id) => id === selectedPoint()?.id) ?? '')
   const [file, setFile] = createSignal<File | null>(null)
-  const [author, setAuthor] = createSignal(rememberedName())
-  const [trouble, setTrouble] = createSignal<string | null>(null)
-  const [said, setSaid] = createSignal<string | null>(null)
+  const signing = createSigning()
   const save = async (event: SubmitEvent) => {
     event.preventDefault()
     const site = siteDocument()?.facts.id
@@ -31,14 +26,12 @@ export function MemoryPage() {
           ? 'Choose the file that the cable gave.'
           : taken.size > largestFileBytes
             ? `${taken.name} has ${megabytes(taken.size)}, more than waits on a device (${megabytes(largestFileBytes)}). Bring it in at a desk, under Imports; the logger keeps its memory.`
-            : author().trim() === ''
+            : signing.author().trim() === ''
               ? 'Write your name: what is brought is signed.'
               : null
-    setTrouble(against)
-    if (against !== null || taken === null || site === undefined) return
-    rememberName(author())
-    try {
-      await writeDown({
+    if (signing.hinder(against) || taken === null || site === undefined) return
+    const kept = await signing.keep(
+      {
         site,
         body: {
           kind: 'memory-file',
@@ -46,16 +39,12 @@ export function MemoryPage() {
           fileName: taken.name,
           takenAtEpochMs: siteNowEpochMs(),
         },
-        author: author(),
-        position: ownPosition(),
         files: [taken],
-      })
-      setSaid(`${taken.name} is kept on this device until the server has it.`)
-      announce('The file is kept on this device')
-      setFile(null)
-    } catch (cause) {
-      setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
-    }
+      },
+      `${taken.name} is kept on this device until the server has it.`,
+      'The file is kept on this device',
+    )
+    if (kept) setFile(null)
   }
   return (
     <form class="field-page" aria-label="Logger memory" onSubmit={save}>
@@ -81,16 +70,7 @@ export function MemoryPage() {
           </p>
         )}
       </Show>
-      <TypedText label="Your name" value={author()} onChange={setAuthor} />
-      <button type="submit">Keep this file</button>
-      <Show when={trouble()}>
-        <p class="trouble" role="alert">
-          {trouble()}
-        </p>
-      </Show>
-      <Show when={said()}>
-        <p role="status">{said()}</p>
-      </Show>
+      <SignedBy signing={signing} keep="Keep this file" />
     </form>
   )
 }

@@ -1,15 +1,13 @@
 import { createSignal, For, Show } from 'solid-js'
 import { draftFiles, draftText, keepDraftFiles, keepDraftText } from '../../state/field-drafts.ts'
-import { writeDown } from '../../state/field-work.ts'
-import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { ownPosition } from '../../state/own-position.ts'
 import { selectedInstrument } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
-import { announce } from '../../ui/announce.ts'
+import { createSigning } from './create-signing.ts'
 import { FilesField } from './FilesField.tsx'
 import { OwnPlace } from './OwnPlace.tsx'
-import { roomSentence } from './ReadingPage.tsx'
+import { SignedBy } from './SignedBy.tsx'
 import { SketchField } from './SketchField.tsx'
 
 /** A note or a report of damage, tied to an instrument or to the place where one stands. */
@@ -39,9 +37,7 @@ export function NotePage() {
   }
   const files = () => draftFiles(draft)
   const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
-  const [author, setAuthor] = createSignal(rememberedName())
-  const [trouble, setTrouble] = createSignal<string | null>(null)
-  const [said, setSaid] = createSignal<string | null>(null)
+  const signing = createSigning()
   const names = () => {
     const document = siteDocument()
     return document
@@ -58,16 +54,14 @@ export function NotePage() {
     const against =
       text().trim() === '' && files().length === 0
         ? 'Write what you saw, or add a photo.'
-        : author().trim() === ''
+        : signing.author().trim() === ''
           ? 'Write your name: a note is signed.'
           : about() === '' && ownPosition() === null
             ? 'Say what it is about, or use your position: a note belongs to a place.'
             : null
-    setTrouble(against)
-    if (against !== null || site === undefined) return
-    rememberName(author())
-    try {
-      await writeDown({
+    if (signing.hinder(against) || site === undefined) return
+    const kept = await signing.keep(
+      {
         site,
         body: {
           kind: kind(),
@@ -75,17 +69,14 @@ export function NotePage() {
           atEpochMs: siteNowEpochMs(),
           text: text().trim(),
         },
-        author: author(),
-        position: ownPosition(),
         files: files(),
-      })
-      setSaid('Kept on this device.')
-      announce('The note is kept on this device')
-      setText('')
-      setFiles([])
-    } catch (cause) {
-      setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
-    }
+      },
+      'Kept on this device.',
+      'The note is kept on this device',
+    )
+    if (!kept) return
+    setText('')
+    setFiles([])
   }
   return (
     <form class="field-page" aria-label="Note" onSubmit={save}>
@@ -130,23 +121,7 @@ export function NotePage() {
       <SketchField onSketch={(sketch) => setFiles([...files(), sketch])} />
       <FilesField files={files()} onChange={setFiles} />
       <OwnPlace />
-      <label>
-        Your name
-        <input
-          value={author()}
-          autocomplete="name"
-          onInput={(event) => setAuthor(event.currentTarget.value)}
-        />
-      </label>
-      <button type="submit">Keep this note</button>
-      <Show when={trouble()}>
-        <p class="trouble" role="alert">
-          {trouble()}
-        </p>
-      </Show>
-      <Show when={said()}>
-        <p role="status">{said()}</p>
-      </Show>
+      <SignedBy signing={signing} keep="Keep this note" />
     </form>
   )
 }

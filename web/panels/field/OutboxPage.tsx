@@ -1,5 +1,7 @@
 import { For, Show } from 'solid-js'
+import { isNotTaken } from '../../derived/not-taken.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
+import { fieldGuide } from '../../state/field-guide.ts'
 import {
   type KnownEntry,
   knownEntries,
@@ -72,8 +74,8 @@ export function OutboxPage() {
         <For each={own().toReversed()}>
           {(one) => (
             <li data-delivery={one.own?.delivery}>
-              <span>{entrySentence(one.entry)}</span>
-              <span>
+              <span>{entrySentence(one.entry, fieldGuide())}</span>
+              <span classList={{ trouble: isNotTaken(one) }}>
                 {formatInstant(one.entry.writtenAtEpochMs, zone())} · {one.entry.author} ·{' '}
                 {standingOfEntry(one)}
               </span>

@@ -3,24 +3,23 @@ import type { GuidedSensor } from '#contract/field-guide.ts'
 import { expectedNow } from '#domain/field/expected-now.ts'
 import type { EarlierValue } from '#domain/field/reading-doubts.ts'
 import { readingAheadMinutes } from '#domain/field/reading-place.ts'
+import { readingsHere } from '../../derived/readings-here.ts'
 import { timeHistory } from '../../queries/time-history.ts'
-import { sentenceOf } from '../../state/ask-server.ts'
 import { draftFiles, keepDraftFiles } from '../../state/field-drafts.ts'
 import { fieldGuide } from '../../state/field-guide.ts'
-import { knownEntries, writeDown } from '../../state/field-work.ts'
-import { rememberedName, rememberName } from '../../state/own-name.ts'
-import { ownPosition } from '../../state/own-position.ts'
+import { knownEntries } from '../../state/field-work.ts'
 import { selectedInstrument } from '../../state/selection.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
-import { announce } from '../../ui/announce.ts'
 import { formatInstant, fromLocalField, toLocalField } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { sync } from '../../ui/sync.ts'
 import { createAnswer } from '../create-answer.ts'
+import { createSigning } from './create-signing.ts'
 import { FilesField } from './FilesField.tsx'
 import { GuideAge } from './GuideAge.tsx'
 import { judgeReading } from './reading-of-sensor.ts'
+import { SignedBy } from './SignedBy.tsx'
 import { typedNumber } from './typed-number.ts'
 
 const lookBackMs = 120 * 86_400_000
@@ -34,12 +33,10 @@ export function ReadingPage() {
   const [at, setAt] = createSignal(toLocalField(siteNowEpochMs(), zone()))
   const [timeGiven, setTimeGiven] = createSignal(false)
   const [because, setBecause] = createSignal('')
-  const [author, setAuthor] = createSignal(rememberedName())
   const draft = `reading ${siteDocument()?.facts.id ?? ''}`
   const files = () => draftFiles(draft)
   const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
-  const [trouble, setTrouble] = createSignal<string | null>(null)
-  const [said, setSaid] = createSignal<string | null>(null)
+  const signing = createSigning()
   // The sensor follows what is selected, but never under a number that was typed for another; and none is guessed.
   sync(
     () => ({ instrument: selectedInstrument()?.id, sensors: byHand() }),
@@ -73,7 +70,7 @@ export function ReadingPage() {
     if (instant === null) return 'The time cannot be read.'
     if (instant > siteNowEpochMs() + readingAheadMinutes * 60_000)
       return 'The time lies ahead of now. Correct it, or this device’s clock.'
-    if (author().trim() === '') return 'Write your name: a reading is signed.'
+    if (signing.author().trim() === '') return 'Write your name: a reading is signed.'
     if ((judged()?.doubts.length ?? 0) > 0 && because().trim() === '')
       return 'Read it again. If it stays, write what you saw; it is kept with the reading.'
     return null
@@ -82,11 +79,9 @@ export function ReadingPage() {
     event.preventDefault()
     const [on, raw, instant, site] = [sensor(), typedNumber(text()), atEpochMs(), siteDocument()?.facts.id]
     const against = hindrance()
-    setTrouble(against)
-    if (against !== null || !on || raw === null || instant === null || site === undefined) return
-    rememberName(author())
-    try {
-      await writeDown({
+    if (signing.hinder(against) || !on || raw === null || instant === null || site === undefined) return
+    const kept = await signing.keep(
+      {
         site,
         body: {
           kind: 'reading',
@@ -95,21 +90,16 @@ export function ReadingPage() {
           raw,
           confirmedBecause: (judged()?.doubts.length ?? 0) > 0 ? because().trim() : null,
         },
-        author: author(),
-        position: ownPosition(),
         files: files(),
-      })
-      const sentence = `${on.id} kept on this device: ${text().trim()} ${on.rawUnit}.`
-      setSaid(sentence)
-      announce(sentence)
-      setText('')
-      setBecause('')
-      setFiles([])
-      setTimeGiven(false)
-      setAt(toLocalField(siteNowEpochMs(), zone()))
-    } catch (cause) {
-      setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
-    }
+      },
+      `${on.id} kept on this device: ${text().trim()} ${on.rawUnit}.`,
+    )
+    if (!kept) return
+    setText('')
+    setBecause('')
+    setFiles([])
+    setTimeGiven(false)
+    setAt(toLocalField(siteNowEpochMs(), zone()))
   }
   return (
     <form class="field-page" aria-label="Reading by hand" onSubmit={save}>
@@ -178,23 +168,7 @@ export function ReadingPage() {
         </label>
       </Show>
       <FilesField files={files()} onChange={setFiles} />
-      <label>
-        Your name
-        <input
-          value={author()}
-          autocomplete="name"
-          onInput={(event) => setAuthor(event.currentTarget.value)}
-        />
-      </label>
-      <button type="submit">Keep this reading</button>
-      <Show when={trouble()}>
-        <p class="trouble" role="alert">
-          {trouble()}
-        </p>
-      </Show>
-      <Show when={said()}>
-        <p role="status">{said()}</p>
-      </Show>
+      <SignedBy signing={signing} keep="Keep this reading" />
     </form>
   )
 }
@@ -241,10 +215,9 @@ function createEarlierValues(sensor: () => GuidedSensor | null) {
             value: answer.columns.number('value')[row] as number,
           }))
         : []
-    const here = knownEntries().flatMap(({ entry: { body } }) => {
-      if (body.kind !== 'reading' || body.sensor !== on.id) return []
-      const { value } = judgeReading(on, body.raw, body.atEpochMs, [], null)
-      return value === null ? [] : [{ atEpochMs: body.atEpochMs, value }]
+    const here = readingsHere(knownEntries()).flatMap(({ sensor: of, raw, atEpochMs }) => {
+      const value = of === on.id ? judgeReading(on, raw, atEpochMs, [], null).value : null
+      return value === null ? [] : [{ atEpochMs, value }]
     })
     return [...kept.filter(({ value }) => Number.isFinite(value)), ...here].sort(
       (one, other) => one.atEpochMs - other.atEpochMs,
@@ -259,9 +232,3 @@ function lastSentence(earlier: readonly EarlierValue[], sensor: GuidedSensor, zo
     ? 'No earlier value is at hand.'
     : `Last value ${withUnit(formatValue(last.value, sensor.decimals), sensor.unit)}, ${formatInstant(last.atEpochMs, zone)}.`
 }
-
-/** A full device is told as one. */
-export const roomSentence = (cause: unknown): string =>
-  cause instanceof DOMException && cause.name === 'QuotaExceededError'
-    ? 'there is no room left on this device. Send what waits, or free storage, then save again; what you typed stands above.'
-    : sentenceOf(cause)

@@ -1,6 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import { loggerErrands } from '../../derived/logger-errands.ts'
 import { loggerLines } from '../../derived/network-condition.ts'
+import { latestReadingsHere } from '../../derived/readings-here.ts'
 import { type LoggerErrand, type RoundStop, roundStops } from '../../derived/round-stops.ts'
 import { unansweredSinceEpochMs } from '../../state/connection.ts'
 import { fieldGuide, fieldGuideTrouble } from '../../state/field-guide.ts'
@@ -59,7 +60,7 @@ export function RoundPage() {
       logger: logger(),
       nowEpochMs,
       horizonEpochMs: nowEpochMs + days() * dayMs,
-      readHere: readHere(),
+      readHere: latestReadingsHere(knownEntries()),
       from: ownPosition(),
     }
     return roundStops(document, states, guide, choice, loggers())
@@ -186,13 +187,4 @@ function oldStatesSentence(): string {
   return states && areStatesOld()
     ? oldRoundSentence(states.asOfEpochMs, statesAgeMs(), silent, siteDocument()?.facts.timeZone ?? 'UTC')
     : ''
-}
-
-/** Readings that this device knows of and the states may not have yet. */
-function readHere(): ReadonlyMap<string, number> {
-  const latest = new Map<string, number>()
-  for (const { entry } of knownEntries())
-    if (entry.body.kind === 'reading')
-      latest.set(entry.body.sensor, Math.max(entry.body.atEpochMs, latest.get(entry.body.sensor) ?? 0))
-  return latest
 }

@@ -1,12 +1,13 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import { standingEntries } from '#domain/field/standing-entries.ts'
-import { sentenceOf } from '../../state/ask-server.ts'
+import { fieldGuide } from '../../state/field-guide.ts'
 import { knownEntries, writeDown } from '../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { entrySentence } from './entry-sentence.ts'
+import { keptTrouble } from './kept-trouble.ts'
 import { TypedText } from './TypedText.tsx'
 
 /** What two people wrote on one subject without knowing of each other, side by side, until a person says which holds. */
@@ -54,7 +55,7 @@ function Dispute(props: { subject: string; entries: readonly FieldEntry[] }) {
         author: name(),
       })
     } catch (cause) {
-      setTrouble(sentenceOf(cause))
+      setTrouble(keptTrouble(cause))
     }
   }
   return (
@@ -63,7 +64,7 @@ function Dispute(props: { subject: string; entries: readonly FieldEntry[] }) {
         <For each={props.entries}>
           {(entry) => (
             <div>
-              <h4>{entrySentence(entry)}</h4>
+              <h4>{entrySentence(entry, fieldGuide())}</h4>
               <p>
                 {entry.author}, {formatInstant(entry.writtenAtEpochMs, zone())}
               </p>

@@ -1,6 +1,7 @@
 import { createMemo, Show } from 'solid-js'
 import { ownClockSentence } from '#domain/field/device-clock.ts'
 import { standingEntries } from '#domain/field/standing-entries.ts'
+import { refusedWork } from '../../derived/not-taken.ts'
 import {
   clockAheadMs,
   knownEntries,
@@ -11,7 +12,7 @@ import {
 import { siteDocument } from '../../state/site-document.ts'
 import { synchronisingTrouble } from '../../state/synchronise.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
-import { waitingSentence } from './waiting-sentence.ts'
+import { refusedSentence, waitingSentence } from './waiting-sentence.ts'
 
 /** Over every page of field work: what exists on this device alone, and when it last spoke with the server. */
 export function WaitingLine() {
@@ -38,6 +39,9 @@ export function WaitingLine() {
           )}
         </Show>
       </p>
+      <Show when={refusedSentence(refusedWork(knownEntries()))}>
+        {(sentence) => <p class="trouble">{sentence()}</p>}
+      </Show>
       <Show when={ownClockSentence(clockAheadMs())}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
     </div>
   )

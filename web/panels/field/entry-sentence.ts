@@ -1,16 +1,26 @@
+import type { FieldGuide, GuidedSensor } from '#contract/field-guide.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
+import { withUnit } from '../../ui/format-value.ts'
 
-/** What an entry is, in a line. */
-export function entrySentence({ body, attachments }: Pick<FieldEntry, 'body' | 'attachments'>): string {
+/** What an entry is, in a line; a reading with its raw unit where the guide of its site knows it. */
+export function entrySentence(
+  { site, body, attachments }: Pick<FieldEntry, 'site' | 'body' | 'attachments'>,
+  guide: Pick<FieldGuide, 'site' | 'sensors'> | null,
+): string {
   const files =
     attachments.length === 0 ? '' : ` · ${attachments.length} ${attachments.length === 1 ? 'file' : 'files'}`
-  return `${sentenceOfBody(body)}${files}`
+  return `${sentenceOfBody(body, guide?.site === site ? guide.sensors : [])}${files}`
 }
 
-function sentenceOfBody(body: FieldEntry['body']): string {
+function sentenceOfBody(
+  body: FieldEntry['body'],
+  sensors: readonly Pick<GuidedSensor, 'id' | 'rawUnit'>[],
+): string {
   switch (body.kind) {
-    case 'reading':
-      return `Reading of ${body.sensor}: ${body.raw}`
+    case 'reading': {
+      const unit = sensors.find(({ id }) => id === body.sensor)?.rawUnit
+      return `Reading of ${body.sensor}: ${unit === undefined ? body.raw : withUnit(String(body.raw), unit)}`
+    }
     case 'note':
     case 'damage': {
       const what = body.kind === 'note' ? 'Note' : 'Damage'

@@ -7,9 +7,11 @@ export function errandSentence(errand: Errand, nowEpochMs: number, zone: string)
   const count = sensors.length === 1 ? '' : `, ${sensors.length} sensors`
   const at = dueAtEpochMs === null ? null : formatShortInstant(dueAtEpochMs, zone)
   switch (kind) {
-    case 'read-by-hand':
-      if (at === null) return `${instrument}${count}: to be read by hand, never read yet`
-      return `${instrument}${count}: to be read by hand, ${dueText(dueAtEpochMs as number, nowEpochMs)} (${at})`
+    case 'read-by-hand': {
+      const what = `${instrument}${count}: ${errand.criticalWithoutData ? 'critical, no current data: ' : ''}to be read by hand`
+      if (at === null) return `${what}, never read yet`
+      return `${what}, ${dueText(dueAtEpochMs as number, nowEpochMs)} (${at})`
+    }
     case 'silent-critical':
       return `${instrument}${count}: critical, no current data since ${at ?? 'ever'}`
     case 'silent':

@@ -1,3 +1,4 @@
+import type { RefusedWork } from '../../derived/not-taken.ts'
 import type { WaitingWork } from '../../state/field-work.ts'
 
 /** What waits on this device, in words: entries, files, what the server would not take, other sites' work. */
@@ -16,6 +17,21 @@ export function waitingSentence({ entries, files, stuck, elsewhere }: WaitingWor
   ]
     .filter((one) => one !== '')
     .join(' ')
+}
+
+/** What the server refused, in words; null: nothing. */
+export function refusedSentence({ readings, others }: RefusedWork): string | null {
+  if (readings + others === 0) return null
+  const what = [
+    readings > 0 ? counted(readings, 'reading', 'readings') : '',
+    others > 0
+      ? readings > 0
+        ? counted(others, 'other entry', 'other entries')
+        : counted(others, 'entry', 'entries')
+      : '',
+  ].filter((one) => one !== '')
+  const were = readings + others === 1 ? 'was' : 'were'
+  return `${what.join(' and ')} ${were} not taken by the server: look into the Outbox.`
 }
 
 const counted = (count: number, one: string, several: string) => `${count} ${count === 1 ? one : several}`

@@ -1,15 +1,13 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import { Portal } from 'solid-js/web'
 import { commissioningStanding } from '#domain/field/commissioning-standing.ts'
+import { commissioningStart } from '#domain/field/commissioning-start.ts'
 import { commissioningSteps } from '#domain/field/commissioning-steps.ts'
-import type { CommissioningStepBody } from '#domain/field/field-bodies.ts'
-import { knownEntries, writeDown } from '../../../state/field-work.ts'
-import { rememberedName, rememberName } from '../../../state/own-name.ts'
-import { ownPosition } from '../../../state/own-position.ts'
+import type { CommissioningStepBody, FieldBody } from '#domain/field/field-bodies.ts'
+import { clockAheadMs, knownEntries } from '../../../state/field-work.ts'
 import { selectedPoint } from '../../../state/selection.ts'
 import { siteDocument } from '../../../state/site-document.ts'
-import { announce } from '../../../ui/announce.ts'
-import { roomSentence } from '../ReadingPage.tsx'
+import { createSigning } from '../create-signing.ts'
 import { TypedChoice, TypedText } from '../TypedText.tsx'
 import { CommissioningRecord } from './CommissioningRecord.tsx'
 import { channelsOf, surroundingsOf } from './commissioning-surroundings.ts'
@@ -20,9 +18,8 @@ export function CommissionPage() {
   const loggers = () =>
     (siteDocument()?.loggers ?? []).filter(({ kind }) => kind === 'logger').map(({ id }) => id)
   const [logger, setLogger] = createSignal(loggers().find((id) => id === selectedPoint()?.id) ?? '')
-  const [author, setAuthor] = createSignal(rememberedName())
+  const signing = createSigning()
   const [begunAnew, setBegunAnew] = createSignal<string | null>(null)
-  const [trouble, setTrouble] = createSignal<string | null>(null)
   const entries = () => knownEntries().map(({ entry }) => entry)
   const last = createMemo(() =>
     entries().findLast(({ body }) => body.kind === 'commissioning-step' && body.logger === logger()),
@@ -36,27 +33,19 @@ export function CommissionPage() {
     const on = commissioning()
     return on === null ? null : commissioningStanding(logger(), on, steps(), entries())
   })
-  /** A receipt counts from when this work began. */
-  const startedAtEpochMs = createMemo(() => {
-    const times = entries().flatMap(({ body, writtenAtEpochMs }) =>
-      body.kind === 'commissioning-step' && body.commissioning === commissioning() ? [writtenAtEpochMs] : [],
-    )
-    return times.length === 0 ? Date.now() : Math.min(...times)
-  })
+  /** A receipt counts from when this work began, by the server's clock; at invented data, from its present. */
+  const startedAtEpochMs = createMemo(
+    () =>
+      siteDocument()?.facts.presentEpochMs ??
+      commissioningStart(entries(), commissioning() ?? '', clockAheadMs()) ??
+      Date.now() - (clockAheadMs() ?? 0),
+  )
   /** Whether it was kept. */
-  const write = async (draft: Parameters<typeof writeDown>[0]['body'], files: readonly File[]) => {
+  const write = async (body: FieldBody, files: readonly File[]) => {
     const site = siteDocument()?.facts.id
-    setTrouble(author().trim() === '' ? 'Write your name first: every step is signed.' : null)
-    if (site === undefined || author().trim() === '') return false
-    rememberName(author())
-    try {
-      await writeDown({ site, body: draft, author: author(), position: ownPosition(), files })
-      announce('Kept on this device')
-      return true
-    } catch (cause) {
-      setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
-      return false
-    }
+    const isNameless = signing.author().trim() === ''
+    if (signing.hinder(isNameless ? 'Write your name first: every step is signed.' : null)) return false
+    return site !== undefined && signing.keep({ site, body, files }, 'Kept on this device')
   }
   const saveStep = (
     found: Pick<CommissioningStepBody, 'step' | 'outcome' | 'reason' | 'evidence'>,
@@ -95,7 +84,7 @@ export function CommissionPage() {
             setLogger(word)
           }}
         />
-        <TypedText label="Your name" value={author()} onChange={setAuthor} />
+        <TypedText label="Your name" value={signing.author()} onChange={signing.setAuthor} />
       </div>
       <div class="field-row">
         <button type="button" disabled={logger() === ''} onClick={() => setBegunAnew(crypto.randomUUID())}>
@@ -111,9 +100,9 @@ export function CommissionPage() {
           </button>
         </Show>
       </div>
-      <Show when={trouble()}>
+      <Show when={signing.trouble()}>
         <p class="trouble" role="alert">
-          {trouble()}
+          {signing.trouble()}
         </p>
       </Show>
       <Show when={standing()}>

@@ -1,17 +1,24 @@
 import type { ChannelToProve } from '#domain/field/commissioning-steps.ts'
-import type { StepSurroundings } from '#domain/field/judge-step.ts'
-import { standingEntries } from '#domain/field/standing-entries.ts'
-import { groupBy } from '#domain/group-by.ts'
-import { judgeCoverageTest } from '#domain/radio/acceptance.ts'
+import type {
+  ChannelReceipt,
+  ChannelSurroundings,
+  StepSurroundings,
+} from '#domain/field/step-surroundings.ts'
 import { reduceValue } from '#domain/reduction/reduce-value.ts'
+import { knownCoverageTests } from '../../../derived/known-coverage-tests.ts'
+import { memoryTakenAtEpochMs } from '../../../derived/memory-taken.ts'
 import { fieldGuide } from '../../../state/field-guide.ts'
 import { knownEntries } from '../../../state/field-work.ts'
 import { siteDocument, siteLookup, stateDocument } from '../../../state/site-document.ts'
+import { siteNowEpochMs } from '../../../state/site-now.ts'
+
+const wiredTo = (logger: string) =>
+  (fieldGuide()?.sensors ?? []).filter(({ wiring }) => wiring?.logger === logger)
 
 /** Channels of a logger by what is wired to them now. */
 export const channelsOf = (logger: string): readonly ChannelToProve[] =>
-  (fieldGuide()?.sensors ?? []).flatMap(({ id, wiring, rawUnit, unit }) =>
-    wiring?.logger === logger ? [{ channel: wiring.channel, sensor: id, rawUnit, unit }] : [],
+  wiredTo(logger).flatMap(({ id, wiring, rawUnit, unit }) =>
+    wiring ? [{ channel: wiring.channel, sensor: id, rawUnit, unit }] : [],
   )
 
 /** What the steps of a logger's commissioning are held against, as far as this device knows it. */
@@ -20,41 +27,56 @@ export function surroundingsOf(
   startedAtEpochMs: number,
   channel: ChannelToProve | null,
 ): StepSurroundings {
-  const sensor = fieldGuide()?.sensors.find(({ id }) => id === channel?.sensor)
-  const steps = sensor?.calibration?.steps
+  const intervals = wiredTo(logger).map(({ intervalMinutes }) => intervalMinutes)
+  const proved = channel && channelSurroundings(channel.sensor)
   return {
     logger,
     startedAtEpochMs,
-    ...(channel && {
-      unit: channel.unit,
-      reduce: (raw: number) =>
-        steps ? reduceValue(raw, steps, { temperatureDegC: null, barometerKpa: null }).value : null,
-    }),
-    coverageTests: coverageResults(),
-    receivedAtEpochMs: new Map(channelsOf(logger).map((one) => [one.channel, lastReceived(one.sensor)])),
+    ...(proved && { channel: proved }),
+    shortestIntervalMinutes: intervals.length === 0 ? null : Math.min(...intervals),
+    coverageTests: knownCoverageTests(siteDocument()?.coverageTests ?? [], knownEntries()),
+    lastWorksChange: lastWorksChange(),
+    receipts: new Map(channelsOf(logger).map((one) => [one.channel, lastReceipt(one.sensor)])),
+    memoryTakenAtEpochMs: memoryTakenAtEpochMs(
+      logger,
+      knownEntries(),
+      (siteDocument()?.facts.presentEpochMs ?? null) !== null,
+    ),
   }
 }
 
-function lastReceived(sensor: string): number | null {
-  const series = siteLookup().seriesById.get(sensor)?.series
-  const state = stateDocument()?.states.find((one) => one.series === series)
-  return state?.receivedAtEpochMs ?? null
+function channelSurroundings(sensor: string): ChannelSurroundings | null {
+  const guided = fieldGuide()?.sensors.find(({ id }) => id === sensor)
+  if (guided === undefined) return null
+  const { unit, decimals, calibration } = guided
+  return {
+    unit,
+    decimals,
+    standardUncertainty: calibration?.standardUncertainty ?? null,
+    reduce: (raw) =>
+      calibration
+        ? reduceValue(raw, calibration.steps, { temperatureDegC: null, barometerKpa: null }).value
+        : null,
+  }
 }
 
-/** Every coverage test known here, the site's and this device's, with the verdict of the trade's rule; null: no result yet. */
-function coverageResults(): ReadonlyMap<string, boolean | null> {
-  const results = new Map<string, boolean | null>()
-  const accepted = (counts: Parameters<typeof judgeCoverageTest>[0]) =>
-    judgeCoverageTest(counts).verdict === 'accepted'
-  for (const [test, rows] of groupBy(siteDocument()?.coverageTests ?? [], ({ test: of }) => of))
-    results.set(test, accepted(rows))
-  for (const { entries } of standingEntries(knownEntries().map(({ entry }) => entry)))
-    for (const { body } of entries) {
-      if (body.kind !== 'coverage-test' || results.has(body.test)) continue
-      const counts = body.factors.flatMap(({ spreadingFactor, sent, received }) =>
-        received === null ? [] : [{ spreadingFactor, sent, received }],
-      )
-      results.set(body.test, counts.length < body.factors.length ? null : accepted(counts))
-    }
-  return results
+function lastReceipt(sensor: string): ChannelReceipt | null {
+  const series = siteLookup().seriesById.get(sensor)?.series
+  const state = stateDocument()?.states.find((one) => one.series === series)
+  return state && state.atEpochMs !== null && state.receivedAtEpochMs !== null
+    ? { atEpochMs: state.atEpochMs, receivedAtEpochMs: state.receivedAtEpochMs }
+    : null
+}
+
+function lastWorksChange(): StepSurroundings['lastWorksChange'] {
+  const nowEpochMs = siteNowEpochMs()
+  return (
+    (siteDocument()?.stages ?? [])
+      .flatMap(({ name, startsAt, endsAt }) => [
+        { name, atEpochMs: startsAt },
+        ...(endsAt === null ? [] : [{ name, atEpochMs: endsAt }]),
+      ])
+      .filter(({ atEpochMs }) => atEpochMs <= nowEpochMs)
+      .toSorted((one, other) => other.atEpochMs - one.atEpochMs)[0] ?? null
+  )
 }

@@ -4,16 +4,14 @@ import { installationFaults, isInHole } from '#domain/field/installation-faults.
 import { standingEntries } from '#domain/field/standing-entries.ts'
 import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
 import { draftFiles, draftText, keepDraftFiles, keepDraftText } from '../../../state/field-drafts.ts'
-import { type KnownEntry, knownEntries, writeDown } from '../../../state/field-work.ts'
-import { rememberedName, rememberName } from '../../../state/own-name.ts'
-import { ownPosition } from '../../../state/own-position.ts'
+import { type KnownEntry, knownEntries } from '../../../state/field-work.ts'
 import { siteDocument } from '../../../state/site-document.ts'
 import { siteNowEpochMs } from '../../../state/site-now.ts'
-import { announce } from '../../../ui/announce.ts'
 import { kindNames } from '../../../ui/kind-names.ts'
 import { sync } from '../../../ui/sync.ts'
+import { createSigning } from '../create-signing.ts'
 import { FilesField } from '../FilesField.tsx'
-import { roomSentence } from '../ReadingPage.tsx'
+import { SignedBy } from '../SignedBy.tsx'
 import { TypedNumber } from '../TypedNumber.tsx'
 import { TypedChoice, TypedInstant, TypedText } from '../TypedText.tsx'
 import { emptyInstallation, emptyPoint, emptySensor } from './empty-installation.ts'
@@ -29,11 +27,9 @@ export function InstallPage() {
   const [body, setBody] = createSignal<InstallationBody>(
     installationOf(draftText(draft)) ?? emptyInstallation(siteNowEpochMs()),
   )
-  const [author, setAuthor] = createSignal(rememberedName())
   const files = () => draftFiles(draft)
   const setFiles = (chosen: readonly File[]) => keepDraftFiles(draft, chosen)
-  const [trouble, setTrouble] = createSignal<string | null>(null)
-  const [said, setSaid] = createSignal<string | null>(null)
+  const signing = createSigning()
   // What was typed outlives a closed page.
   sync(body, (now) => keepDraftText(draft, JSON.stringify(now)))
   const change = (of: Partial<InstallationBody>) => setBody({ ...body(), ...of })
@@ -44,28 +40,23 @@ export function InstallPage() {
     const against =
       body().instrument.trim() === ''
         ? 'Give the instrument a name before it is recorded.'
-        : author().trim() === ''
+        : signing.author().trim() === ''
           ? 'Write your name: an installation is signed.'
           : null
-    setTrouble(against)
-    if (against !== null) return
-    rememberName(author())
-    try {
-      await writeDown({ site, body: body(), author: author(), position: ownPosition(), files: files() })
-      const sentence = `${body().instrument} is recorded on this device${faults().length === 0 ? '; a second person has to check it' : `; ${faults().length} things are missing`}.`
-      setSaid(sentence)
-      announce(sentence)
-      setFiles([])
-      setBody(emptyInstallation(siteNowEpochMs()))
-    } catch (cause) {
-      setTrouble(`Nothing was kept: ${roomSentence(cause)}`)
-    }
+    if (signing.hinder(against)) return
+    const kept = await signing.keep(
+      { site, body: body(), files: files() },
+      `${body().instrument} is recorded on this device${faults().length === 0 ? '; a second person has to check it' : `; ${faults().length} things are missing`}.`,
+    )
+    if (!kept) return
+    setFiles([])
+    setBody(emptyInstallation(siteNowEpochMs()))
   }
   /** Takes a recorded installation into the form, never over one that is being typed. */
   const goOn = (from: InstallationBody) => {
     const typed = body().instrument.trim()
     const isAnother = typed !== '' && typed !== from.instrument
-    setTrouble(
+    signing.hinder(
       isAnother
         ? `${typed} is being typed below and is not recorded yet. Record it first; what is missing may stay missing until later.`
         : null,
@@ -252,16 +243,7 @@ export function InstallPage() {
             <For each={faults()}>{(fault) => <li>{fault.message}</li>}</For>
           </ul>
         </details>
-        <TypedText label="Your name" value={author()} onChange={setAuthor} />
-        <button type="submit">Record this installation</button>
-        <Show when={trouble()}>
-          <p class="trouble" role="alert">
-            {trouble()}
-          </p>
-        </Show>
-        <Show when={said()}>
-          <p role="status">{said()}</p>
-        </Show>
+        <SignedBy signing={signing} keep="Record this installation" />
       </form>
     </section>
   )

@@ -2,11 +2,11 @@ import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { InstallationBody } from '#domain/field/field-bodies.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import { type Delivered, installationStanding } from '#domain/field/installation-standing.ts'
-import { sentenceOf } from '../../../state/ask-server.ts'
 import { type KnownEntry, writeDown } from '../../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../../state/own-name.ts'
 import { siteDocument } from '../../../state/site-document.ts'
 import { formatInstant } from '../../../ui/format-instant.ts'
+import { keptTrouble } from '../kept-trouble.ts'
 import { TypedText } from '../TypedText.tsx'
 import { knownSite } from './known-site.ts'
 
@@ -56,7 +56,7 @@ export function InstallationCard(props: {
         author: name(),
       })
     } catch (cause) {
-      setTrouble(sentenceOf(cause))
+      setTrouble(keptTrouble(cause))
     }
   }
   return (
