@@ -8,8 +8,10 @@ export interface SensorToVisit {
   readonly intervalMinutes: number
   /** Last reading known, of whatever way; null: none. */
   readonly lastAtEpochMs: number | null
-  /** No current data. */
+  /** Nothing came in time. */
   readonly late: boolean
+  /** Its last reading gave no value. */
+  readonly withoutValue: boolean
   /** Trigger levels reached; 0 none, null not known. */
   readonly level: number | null
   /** Who or what reads it. */
@@ -20,7 +22,13 @@ export interface SensorToVisit {
 /** Why a place should be gone to. */
 export interface Errand {
   readonly instrument: string
-  readonly kind: 'read-by-hand' | 'silent-critical' | 'silent' | 'level-reached' | 'certificate-due'
+  readonly kind:
+    | 'read-by-hand'
+    | 'silent-critical'
+    | 'silent'
+    | 'without-value'
+    | 'level-reached'
+    | 'certificate-due'
   /** 0: cannot wait; 1: due; 2: can be taken along. */
   readonly urgency: 0 | 1 | 2
   readonly sensors: readonly string[]
@@ -32,7 +40,7 @@ const minuteMs = 60_000
 
 /**
  * What is to be done where, at an instant: readings by hand that fall due before `horizonEpochMs`, sensors that fell
- * silent, levels reached (to be looked at on the spot), certificates that end. One errand a kind and instrument.
+ * silent or give no value, levels reached (to be looked at on the spot), certificates that end. One errand a kind and instrument.
  * By hand overdue by more than a whole interval, and silence of what is critical, cannot wait. Common practice, no
  * published source.
  */
@@ -66,6 +74,8 @@ export function dueWork(
       if (dueAt === null || dueAt <= horizonEpochMs)
         add(sensor, 'read-by-hand', dueAt === null || dueAt + intervalMs <= asOfEpochMs ? 0 : 1, dueAt)
     } else if (late) add(sensor, critical ? 'silent-critical' : 'silent', critical ? 0 : 1, lastAtEpochMs)
+    if (sensor.withoutValue && (byHand || !late))
+      add(sensor, 'without-value', critical ? 0 : 1, lastAtEpochMs)
     if ((level ?? 0) > 0) add(sensor, 'level-reached', 1, null)
     if (certificateDueAtEpochMs !== null && certificateDueAtEpochMs <= horizonEpochMs)
       add(sensor, 'certificate-due', 2, certificateDueAtEpochMs)

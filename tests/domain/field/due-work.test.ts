@@ -10,6 +10,7 @@ const dip: SensorToVisit = {
   intervalMinutes: 7 * 24 * 60,
   lastAtEpochMs: 0,
   late: false,
+  withoutValue: false,
   level: null,
   logger: 'DIPPING',
   certificateDueAtEpochMs: null,
@@ -38,6 +39,18 @@ test('silence of what is critical goes before other silence; a hand reading that
   ])
   expect(dueWork([{ ...dip, late: true }], 8 * day, 8 * day).map(({ kind }) => kind)).toEqual([
     'read-by-hand',
+  ])
+})
+
+test('what reads but gives no value is gone to, as urgent as silence; silence is said once', () => {
+  const mute = { ...gauge, withoutValue: true, lastAtEpochMs: day }
+  expect(dueWork([mute], day, day)).toMatchObject([{ kind: 'without-value', urgency: 1, dueAtEpochMs: day }])
+  expect(dueWork([{ ...mute, critical: true }], day, day)).toMatchObject([
+    { kind: 'without-value', urgency: 0 },
+  ])
+  expect(dueWork([{ ...mute, late: true }], day, day).map(({ kind }) => kind)).toEqual(['silent'])
+  expect(dueWork([{ ...dip, withoutValue: true, lastAtEpochMs: day }], day, day)).toMatchObject([
+    { kind: 'without-value' },
   ])
 })
 

@@ -9,6 +9,7 @@ import { createNetworkDocument } from './create-network-document.ts'
 import { createOutlooks } from './create-outlooks.ts'
 import { FindingList } from './FindingList.tsx'
 import { LoggerTable } from './LoggerTable.tsx'
+import { silenceSentence } from './silence-sentence.ts'
 import './condition.css'
 
 /** What fails in the network, and what will: silent critical channels first, then loggers by what hangs on them. */
@@ -64,19 +65,19 @@ export function ConditionPage() {
                   >
                     <ul class="silent-channels">
                       <For each={channels()}>
-                        {(one) => (
-                          <li>
-                            <button type="button" onClick={() => selectInstrument(one.instrument)}>
-                              {one.instrument}
-                            </button>{' '}
-                            ✕ {one.series.length} critical {one.series.length === 1 ? 'channel' : 'channels'}{' '}
-                            on {one.logger}:{' '}
-                            {one.sinceEpochMs === null
-                              ? 'no value was ever received from at least one.'
-                              : `silent for ${formatAge(document().asOfEpochMs - one.sinceEpochMs)}, since ${formatShortInstant(one.sinceEpochMs, zone())}.`}{' '}
-                            <em>Read it by hand now; what to do at {one.logger} stands below.</em>
-                          </li>
-                        )}
+                        {(one) => {
+                          const { says, toDo } = silenceSentence(one, document().asOfEpochMs, zone())
+                          return (
+                            <li>
+                              <button type="button" onClick={() => selectInstrument(one.instrument)}>
+                                {one.instrument}
+                              </button>{' '}
+                              ✕ {one.series.length} critical{' '}
+                              {one.series.length === 1 ? 'channel' : 'channels'} on {one.logger}: {says}{' '}
+                              <em>{toDo}</em>
+                            </li>
+                          )
+                        }}
                       </For>
                     </ul>
                   </Show>
