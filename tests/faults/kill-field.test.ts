@@ -1,41 +1,37 @@
-import { type ChildProcessByStdio, spawn } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { Readable, Writable } from 'node:stream'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { createFieldWork } from '../../api/field/create-field-work.ts'
 import { createIntake } from '../../api/intake/create-intake.ts'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
 import { readWindow } from '../contract/reading-batches.ts'
 import { fieldPresent } from '../support/field-site.ts'
+import { killedWriters } from '../support/killed-writers.ts'
 import { sending, killFieldSite as site } from './kill-field-sendings.ts'
 
-const root = new URL('../..', import.meta.url).pathname
 const kills = 15
 
-type Writer = ChildProcessByStdio<Writable, Readable, null>
-
+const writers = killedWriters('tests/faults/kill-field-writer.ts')
 let folder: string
-const alive = new Set<Writer>()
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'kill-field-'))
 })
 afterEach(() => {
-  for (const writer of alive) writer.kill('SIGKILL')
+  writers.killAll()
   rmSync(folder, { recursive: true, force: true })
 })
 
 test('SIGKILL between an entry and what comes of it loses neither and doubles nothing', async () => {
   const acknowledged = new Set<number>()
   let pending = 0
-  let waiting = startWriter()
+  let waiting = writers.start()
   for (let kill = 0; kill < kills; kill++) {
     const writer = waiting
-    waiting = startWriter()
+    waiting = writers.start()
     // The last one acknowledged is sent again, as a device does that did not hear.
     const first = Math.max(0, ...acknowledged)
-    const said = await runUntilKilled(writer, [folder, first], ((kill * 37) % kills) * 35)
+    const said = await writers.runUntilKilled(writer, [folder, first], 'writing', ((kill * 37) % kills) * 35)
     for (const [, number] of said.matchAll(/^taken (\d+)$/gm)) acknowledged.add(Number(number))
     pending += await judge(acknowledged)
   }
@@ -80,39 +76,4 @@ async function judge(acknowledged: ReadonlySet<number>): Promise<number> {
   } finally {
     await store.close()
   }
-}
-
-function startWriter(): Writer {
-  const writer = spawn(
-    process.execPath,
-    ['--import', '@oxc-node/core/register', join(root, 'tests/faults/kill-field-writer.ts')],
-    { cwd: root, stdio: ['pipe', 'pipe', 'inherit'] },
-  )
-  alive.add(writer)
-  writer.once('close', () => alive.delete(writer))
-  return writer
-}
-
-/** Sets a writer going, kills it so long after it began to write, and returns all that it said. */
-function runUntilKilled(
-  writer: Writer,
-  orders: [folder: string, first: number],
-  delayMs: number,
-): Promise<string> {
-  return new Promise((resolve, reject) => {
-    let said = ''
-    let armed = false
-    writer.stdout.setEncoding('utf8')
-    writer.stdout.on('data', (text: string) => {
-      said += text
-      if (armed || !said.includes('writing')) return
-      armed = true
-      setTimeout(() => writer.kill('SIGKILL'), delayMs)
-    })
-    writer.once('close', (code, signal) => {
-      if (signal === 'SIGKILL') resolve(said)
-      else reject(new Error(`the writer ended by itself, code ${code}, after saying: ${said.slice(-200)}`))
-    })
-    writer.stdin.write(`${JSON.stringify(orders)}\n`)
-  })
 }

@@ -1,10 +1,9 @@
-import { type ChildProcessByStdio, spawn } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { Readable, Writable } from 'node:stream'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
+import { killedWriters } from '../support/killed-writers.ts'
 import {
   fileNumber,
   killSite,
@@ -13,19 +12,16 @@ import {
   repeatedReadings,
 } from './kill-store-batches.ts'
 
-const root = new URL('../..', import.meta.url).pathname
 const killsWhileWriting = 50
 const killsWhileClosing = 10
 
-type Writer = ChildProcessByStdio<Writable, Readable, null>
-
+const writers = killedWriters('tests/faults/kill-store-writer.ts')
 let folder: string
-const alive = new Set<Writer>()
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'kill-store-'))
 })
 afterEach(() => {
-  for (const writer of alive) writer.kill('SIGKILL')
+  writers.killAll()
   rmSync(folder, { recursive: true, force: true })
 })
 
@@ -46,18 +42,18 @@ test('SIGKILL at any moment loses no acknowledged batch, doubles none and leaves
   }
 
   // The next process loads its modules while the present one writes and is killed.
-  let waiting = startWriter()
+  let waiting = writers.start()
   for (let kill = 0; kill < killsWhileWriting; kill++) {
     const writer = waiting
-    waiting = startWriter()
-    const said = await runUntilKilled(writer, [file, next, 0], 'writing', random() ** 2 * 400)
+    waiting = writers.start()
+    const said = await writers.runUntilKilled(writer, [file, next, 0], 'writing', random() ** 2 * 400)
     hear(said)
     await judge()
   }
   for (let kill = 0; hits < killsWhileClosing && kill < 40; kill++) {
     const writer = waiting
-    waiting = startWriter()
-    const said = await runUntilKilled(writer, [file, next, 12], 'closing', random() * 20)
+    waiting = writers.start()
+    const said = await writers.runUntilKilled(writer, [file, next, 12], 'closing', random() * 20)
     hear(said)
     if (!said.includes('closed')) hits++
     await judge()
@@ -70,52 +66,16 @@ test('SIGKILL at any moment loses no acknowledged batch, doubles none and leaves
 
 test('SIGKILL while the data file is made leaves one that opens', async () => {
   const random = mulberry32(20270202)
-  let waiting = startWriter()
+  let waiting = writers.start()
   for (let kill = 0; kill < 8; kill++) {
     const file = join(folder, `new-${kill}`, 'stillground.duckdb')
     const writer = waiting
-    waiting = startWriter()
-    const said = await runUntilKilled(writer, [file, 0, 0], 'opening', random() * 30)
+    waiting = writers.start()
+    const said = await writers.runUntilKilled(writer, [file, 0, 0], 'opening', random() * 30)
     const acknowledged = [...said.matchAll(/^taken (\d+)$/gm)].map(([, number]) => Number(number))
     await judgeStore(file, new Set(acknowledged), 0, true)
   }
 }, 120_000)
-
-function startWriter(): Writer {
-  const writer = spawn(
-    process.execPath,
-    ['--import', '@oxc-node/core/register', join(root, 'tests/faults/kill-store-writer.ts')],
-    { cwd: root, stdio: ['pipe', 'pipe', 'inherit'] },
-  )
-  alive.add(writer)
-  writer.once('close', () => alive.delete(writer))
-  return writer
-}
-
-/** Sets a writer going, kills it so long after it has said `word`, and returns all that it said. */
-function runUntilKilled(
-  writer: Writer,
-  orders: [file: string, first: number, filesBeforeClosing: number],
-  word: string,
-  delayMs: number,
-): Promise<string> {
-  return new Promise((resolve, reject) => {
-    let said = ''
-    let armed = false
-    writer.stdout.setEncoding('utf8')
-    writer.stdout.on('data', (text: string) => {
-      said += text
-      if (armed || !said.includes(word)) return
-      armed = true
-      setTimeout(() => writer.kill('SIGKILL'), delayMs)
-    })
-    writer.once('close', (code, signal) => {
-      if (signal === 'SIGKILL') resolve(said)
-      else reject(new Error(`the writer ended by itself, code ${code}, after saying: ${said.slice(-200)}`))
-    })
-    writer.stdin.write(`${JSON.stringify(orders)}\n`)
-  })
-}
 
 /** Opens the store as a start would and compares what it holds with what was acknowledged. Returns the file to offer next. */
 async function judgeStore(

@@ -43,13 +43,13 @@ export function loggerLines(
 ): readonly LoggerLine[] {
   const at = document.asOfEpochMs
   const places = new Map(site.locations.map((one) => [one.id, one]))
-  const stops = walkingOrder(
-    null,
-    site.loggers.flatMap(({ id, location }) => {
-      const place = places.get(location ?? '')
-      return place ? [{ ...place, id, urgency: 0 }] : []
-    }),
-  ).stops.map(({ id }) => id)
+  const placed = site.loggers.flatMap(({ id, location }) => {
+    const place = places.get(location ?? '')
+    return place ? [{ ...place, id, urgency: 0 }] : []
+  })
+  // From the westernmost on, so that the same loggers are always walked the same way.
+  const [west = null] = placed.toSorted((one, other) => one.eastingMetres - other.eastingMetres)
+  const stops = walkingOrder(west, placed).stops.map(({ id }) => id)
   const limits = new Map(batteries.map((one) => [one.logger, one.limitVolts]))
   const due = groupBy(document.calibrations.due, (one) => one.logger)
   return document.loggers

@@ -1,3 +1,4 @@
+import { keepFiles } from '../service-worker/keep-files.ts'
 import type { Shell } from '../service-worker/kept-names.ts'
 import { shellCachePrefix } from '../service-worker/kept-names.ts'
 
@@ -26,19 +27,15 @@ export async function keepShell(
   onProgress: (progress: KeepingProgress) => void,
   signal: AbortSignal,
 ): Promise<void> {
-  const cache = await caches.open(shellCachePrefix + shell.version)
   const bytesTotal = shell.files.reduce((sum, { bytes }) => sum + bytes, 0)
   let bytesDone = 0
-  for (const { path, bytes } of shell.files) {
-    if (!(await cache.match(path))) {
-      const earlier = path.startsWith('/assets/') ? await caches.match(path) : undefined
-      const answer = earlier ?? (await fetch(path, { cache: 'no-cache', signal }))
-      if (!answer.ok) throw new Error(`${path} could not be kept: the server answered ${answer.status}.`)
-      await cache.put(path, answer)
-    }
-    bytesDone += bytes
-    onProgress({ bytesDone, bytesTotal })
-  }
+  await keepFiles(globalThis, shell, shellCachePrefix + shell.version, {
+    signal,
+    onKept: (bytes) => {
+      bytesDone += bytes
+      onProgress({ bytesDone, bytesTotal })
+    },
+  })
   await navigator.serviceWorker.register('/service-worker.js', { updateViaCache: 'none' })
   await navigator.serviceWorker.ready
 }

@@ -20,6 +20,8 @@ const document = /^\/api\/sites(\/[^/]+(\/(state|slices|network|field-guide))?)?
 export function answerRequest(request: Request, around: Surroundings): Promise<Response> | null {
   const { origin, pathname } = new URL(request.url)
   if (request.method !== 'GET' || origin !== around.origin) return null
+  // Asked of the server anew, by a page that keeps a newer version: what is kept here is of the older one.
+  if (request.cache === 'reload') return null
   if (request.mode === 'navigate') return answerPage(request, around)
   if (document.test(pathname)) return answerDocument(request, around)
   if (pathname.startsWith('/slices/') && pathname.endsWith('.duckdb')) return answerSlice(request, around)

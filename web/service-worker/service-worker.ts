@@ -1,4 +1,5 @@
 import { answerRequest } from './answer-request.ts'
+import { keepFiles } from './keep-files.ts'
 import { type Shell, shellCachePrefix } from './kept-names.ts'
 
 declare const self: ServiceWorkerGlobalScope
@@ -9,7 +10,7 @@ const shell = __SHELL__
 const shellCache = shellCachePrefix + shell.version
 
 // The page fetches the files first, so that it can show progress and be stopped; what it has is not fetched again.
-self.addEventListener('install', (event) => event.waitUntil(keepShell()))
+self.addEventListener('install', (event) => event.waitUntil(keepFiles(self, shell, shellCache)))
 
 // In this order: a page that is loaded again on the change must not find the older files.
 self.addEventListener('activate', (event) =>
@@ -31,17 +32,6 @@ self.addEventListener('fetch', (event) => {
 self.addEventListener('message', (event) => {
   if (event.data === 'take-over') void self.skipWaiting()
 })
-
-async function keepShell(): Promise<void> {
-  const cache = await self.caches.open(shellCache)
-  for (const { path } of shell.files) {
-    if (await cache.match(path)) continue
-    const earlier = path.startsWith('/assets/') ? await self.caches.match(path) : undefined
-    const answer = earlier ?? (await fetch(path, { cache: 'reload' }))
-    if (!answer.ok) throw new Error(`${path} could not be kept: the server answered ${answer.status}`)
-    await cache.put(path, answer)
-  }
-}
 
 async function dropOldShells(): Promise<void> {
   for (const name of await self.caches.keys())

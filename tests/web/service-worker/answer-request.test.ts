@@ -1,5 +1,6 @@
 import { beforeEach, expect, test } from 'vitest'
 import { answerRequest, type Surroundings } from '../../../web/service-worker/answer-request.ts'
+import { keepFiles } from '../../../web/service-worker/keep-files.ts'
 import { keptAtHeader } from '../../../web/service-worker/kept-names.ts'
 
 const origin = 'http://site.test'
@@ -81,6 +82,37 @@ test('files of the page come from what is kept, else from the network', async ()
   await shell.put('/assets/a.js', new Response('kept'))
   expect((await ask('/assets/a.js'))?.text).toBe('kept')
   expect((await ask('/assets/b.js'))?.text).toContain('of the server')
+})
+
+test('a page that keeps a newer version is given the server’s files, not those of the older one', async () => {
+  const shell = await around.caches.open('stillground-shell-1')
+  await shell.put('/index.html', new Response('older'))
+  const request = new Request(`${origin}/index.html`, { cache: 'reload' })
+  expect(answerRequest(request, around)).toBeNull()
+  expect((await ask('/index.html'))?.text).toBe('older')
+})
+
+test('files are taken over from another build only under hashed names, and a failure keeps what came', async () => {
+  const older = await around.caches.open('stillground-shell-1')
+  await older.put('/assets/a-1.js', new Response('same'))
+  await older.put('/index.html', new Response('older'))
+  const asked: string[] = []
+  const device = {
+    caches: { ...around.caches, match: (path: string) => older.match(path) } as unknown as CacheStorage,
+    fetch: async (path: string) => {
+      asked.push(path)
+      return new Response(`new ${path}`, { status: path === '/assets/c-3.js' ? 500 : 200 })
+    },
+  }
+  const files = ['/assets/a-1.js', '/index.html', '/assets/c-3.js'].map((path) => ({ path, bytes: 1 }))
+  const keep = () => keepFiles(device, { version: '2', files }, 'stillground-shell-2')
+  await expect(keep()).rejects.toThrow('/assets/c-3.js could not be kept: the server answered 500.')
+  expect(asked).toEqual(['/index.html', '/assets/c-3.js'])
+  const newer = await around.caches.open('stillground-shell-2')
+  expect(await (await newer.match('/index.html'))?.text()).toBe('new /index.html')
+  expect(await (await newer.match('/assets/a-1.js'))?.text()).toBe('same')
+  await expect(keep()).rejects.toThrow()
+  expect(asked.slice(2)).toEqual(['/assets/c-3.js'])
 })
 
 test('kept readings answer byte ranges as the server would', async () => {
