@@ -155,8 +155,9 @@ function ConditionMethod() {
         <li>
           Battery: slope of the day means with temperature as second term over up to 60 days, at the coldest
           day of them, drawn on for no more than three times the days read, 95 % interval. Cells of a flat
-          chemistry stay level and end within days: no slope is no promise. Where the voltage falls ever
-          faster the days follow the curve and only their upper end the straight line.
+          chemistry stay level and end within days: no slope is no promise, and the logger stands as heard
+          with cells unknown. Where the voltage falls ever faster the days follow the curve and only their
+          upper end the straight line.
         </li>
         <li>
           A logger is to be looked into below {100 * lookInto.heldShareBelow} % held or{' '}

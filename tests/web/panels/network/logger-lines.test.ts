@@ -3,6 +3,7 @@ import type { LoggerFacts, NetworkDocument } from '#contract/network-document.ts
 import type { SiteDocument } from '#contract/site-document.ts'
 import { loggerLines, silentCritical } from '../../../../web/derived/network-condition.ts'
 import { ordered } from '../../../../web/panels/network/logger-order.ts'
+import { batteryWords, standingWords } from '../../../../web/panels/network/logger-words.ts'
 import { silenceSentence } from '../../../../web/panels/network/silence-sentence.ts'
 import { series, state } from '../../state/small-site.ts'
 
@@ -81,6 +82,12 @@ describe('loggerLines', () => {
     expect(names('logger', true)).toEqual(['L4', 'L3', 'L2', 'L1'])
     expect(names('battery', true)).toHaveLength(4)
   })
+})
+
+it('says of cells without a slope that their end is not known', () => {
+  const battery = { left: { kind: 'no-slope' }, trend: null, voltsNow: 3.6 } as const
+  expect(batteryWords(battery, 3)).toEqual(['3.60 V', 'no slope: when they end is not known'])
+  expect(standingWords['heard-in-part']).toBe('◦ heard, cells unknown')
 })
 
 describe('silentCritical', () => {
