@@ -10,7 +10,7 @@ export interface SensorToVisit {
   readonly lastAtEpochMs: number | null
   /** Nothing came in time. */
   readonly late: boolean
-  /** Its last reading gave no value. */
+  /** Its last reading gave no value: gone to as what is silent is. */
   readonly withoutValue: boolean
   /** Trigger levels reached; 0 none, null not known. */
   readonly level: number | null
@@ -40,7 +40,7 @@ const minuteMs = 60_000
 
 /**
  * What is to be done where, at an instant: readings by hand that fall due before `horizonEpochMs`, sensors that fell
- * silent or give no value, levels reached (to be looked at on the spot), certificates that end. One errand a kind and instrument.
+ * silent, levels reached (to be looked at on the spot), certificates that end. One errand a kind and instrument.
  * By hand overdue by more than a whole interval, and silence of what is critical, cannot wait. Common practice, no
  * published source.
  */
@@ -74,9 +74,9 @@ export function dueWork(
       if (dueAt === null || dueAt <= horizonEpochMs)
         add(sensor, 'read-by-hand', dueAt === null || dueAt + intervalMs <= asOfEpochMs ? 0 : 1, dueAt)
     } else if (late) add(sensor, critical ? 'silent-critical' : 'silent', critical ? 0 : 1, lastAtEpochMs)
+    if ((level ?? 0) > 0) add(sensor, 'level-reached', 1, null)
     if (sensor.withoutValue && (byHand || !late))
       add(sensor, 'without-value', critical ? 0 : 1, lastAtEpochMs)
-    if ((level ?? 0) > 0) add(sensor, 'level-reached', 1, null)
     if (certificateDueAtEpochMs !== null && certificateDueAtEpochMs <= horizonEpochMs)
       add(sensor, 'certificate-due', 2, certificateDueAtEpochMs)
   }
