@@ -77,6 +77,8 @@ export interface StoredFieldEntry {
   readonly receivedAtEpochMs: number
   /** True: it came with the id of another entry and stands beside it. */
   readonly differs: boolean
+  /** Name of the account whose session delivered it, which may not be its author's; null where there were no accounts. */
+  readonly sender: string | null
   readonly effect: FieldEffect | null
   readonly missingAttachments: readonly string[]
 }

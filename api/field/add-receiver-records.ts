@@ -53,7 +53,7 @@ export async function addReceiverRecords(
       attachments: [{ sha256, bytes: bytes.length, mediaType: 'text/csv', name: fileName }],
     }
   })
-  const outcomes = await store.addFieldEntries(site, made, atEpochMs)
+  const outcomes = await store.addFieldEntries(site, made, atEpochMs, author)
   return {
     ok: true,
     value: {

@@ -16,7 +16,8 @@ export interface FieldWork {
    * Takes what a device sent, each entry by itself; the answer is in that order. Resolves once all is on the disk; what
    * comes of the entries is worked out afterwards.
    */
-  add(site: string, offered: readonly unknown[]): Promise<readonly FieldResult[]>
+  /** `sender`: account whose session delivers them; null where there are none. */
+  add(site: string, offered: readonly unknown[], sender?: string | null): Promise<readonly FieldResult[]>
   list(site: string, after: number): Promise<FieldDocument>
   keepAttachment(
     site: string,
@@ -88,10 +89,10 @@ export function createFieldWork({ store, intake, publisher, now, report }: Field
   }
 
   return {
-    async add(site, offered) {
+    async add(site, offered, sender = null) {
       const judged = offered.map((one) => judgeEntry(site, one))
       const readable = judged.flatMap((one) => (one.ok ? [one.value] : []))
-      const additions = await store.addFieldEntries(site, readable, now())
+      const additions = await store.addFieldEntries(site, readable, now(), sender)
       const sums = readable.flatMap(({ attachments }) => attachments.map(({ sha256 }) => sha256))
       const here = new Set((await store.findAttachments(site, sums)).map(({ sha256 }) => sha256))
       if (additions.some((addition) => addition !== 'repeated')) void work(site)

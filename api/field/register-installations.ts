@@ -58,8 +58,13 @@ async function register(
           `${body.instrument} is in the register already. What this record says otherwise has not been taken: change it there, or record the new one under a name of its own.`,
         ])
   }
-  const checks = field.standings.get(`second-check:${body.instrument}:${entry.id}`)?.entries ?? []
-  const { status, missing, checkedBy } = installationStanding({ ...entry, body }, checks, model)
+  const senders = new Map(field.entries.map((one) => [one.entry.id, one.sender]))
+  const senderOf = (id: string) => senders.get(id) ?? null
+  const checks = (field.standings.get(`second-check:${body.instrument}:${entry.id}`)?.entries ?? []).map(
+    (check) => ({ ...check, sender: senderOf(check.id) }),
+  )
+  const recorded = { ...entry, body, sender: senderOf(entry.id) }
+  const { status, missing, checkedBy } = installationStanding(recorded, checks, model)
   if (status === 'recorded')
     return effectOf('kept', [`${body.instrument} is recorded, not commissioned.`, ...few(missing)])
   const author = entry.author.trim()

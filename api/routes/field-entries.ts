@@ -42,7 +42,11 @@ export function fieldEntryRoutes(dependencies: Dependencies & { readonly field: 
           'Entries not understood',
           `A JSON object with "entries", a list of at most ${mostEntriesAtOnce}, is expected. Nothing was stored.`,
         )
-      const results = await field.add(context.req.param('site'), parsed.data.entries)
+      const results = await field.add(
+        context.req.param('site'),
+        parsed.data.entries,
+        signerName(context, '') || null,
+      )
       return context.json({ results: [...results], serverEpochMs: now() } satisfies FieldResults)
     },
   )

@@ -12,7 +12,7 @@ type FieldVerbs = Pick<Store, 'addFieldEntries' | 'listFieldEntries' | 'recordFi
 /** Field entries: only ever added, each with a number of its own, and a log of what happened to them since. */
 export function createFieldEntries(file: DuckdbFile, numbering: Numbering): FieldVerbs {
   return {
-    async addFieldEntries(slug, entries, receivedAtEpochMs) {
+    async addFieldEntries(slug, entries, receivedAtEpochMs, sender) {
       const site = await numbering.siteNumber(slug)
       return file.transact(async (connection) => {
         const known = await readBodies(
@@ -30,7 +30,7 @@ export function createFieldEntries(file: DuckdbFile, numbering: Numbering): Fiel
           fresh.push({ id: entry.id, differs: before.length > 0, body })
           return before.length > 0 ? 'differs' : 'accepted'
         })
-        if (fresh.length > 0) await insertEntries(connection, site, fresh, receivedAtEpochMs)
+        if (fresh.length > 0) await insertEntries(connection, site, fresh, receivedAtEpochMs, sender)
         return additions
       })
     },
@@ -104,6 +104,7 @@ async function insertEntries(
   site: number,
   fresh: readonly { readonly id: string; readonly differs: boolean; readonly body: string }[],
   receivedAtEpochMs: number,
+  sender: string | null,
 ): Promise<void> {
   const [row] = await queryRows<{ next: number }>(
     connection,
@@ -113,9 +114,9 @@ async function insertEntries(
   const rows = fresh.map((one, i) => ({ number: (row?.next ?? 1) + i, ...one }))
   const shape = '[{"number":"INTEGER","id":"VARCHAR","differs":"BOOLEAN","body":"VARCHAR"}]'
   await connection.run(
-    `INSERT INTO field_entry SELECT $site, number, id, epoch_ms($received::BIGINT), differs, body
+    `INSERT INTO field_entry SELECT $site, number, id, epoch_ms($received::BIGINT), differs, body, $sender
      FROM (SELECT unnest(from_json($rows, '${shape}'), recursive := true))`,
-    { site, received: Math.round(receivedAtEpochMs), rows: JSON.stringify(rows) },
+    { site, received: Math.round(receivedAtEpochMs), sender, rows: JSON.stringify(rows) },
   )
   await logFieldChanges(
     connection,
@@ -133,11 +134,12 @@ async function readEntries(
     number: number
     receivedAtEpochMs: number
     differs: boolean
+    sender: string | null
     body: string
     effect: string | null
   }>(
     connection,
-    `SELECT e.number, epoch_ms(e.received_at) AS "receivedAtEpochMs", e.differs, e.body, c.effect
+    `SELECT e.number, epoch_ms(e.received_at) AS "receivedAtEpochMs", e.differs, e.sender, e.body, c.effect
      FROM field_entry e JOIN (
        SELECT entry, max(change) AS latest, arg_max(effect, change) FILTER (effect IS NOT NULL) AS effect
        FROM field_change WHERE site = $site GROUP BY entry

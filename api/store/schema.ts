@@ -77,6 +77,10 @@ const migrations: readonly (readonly string[])[] = [
       created_at TIMESTAMP NOT NULL, last_seen_at TIMESTAMP NOT NULL, expires_at TIMESTAMP NOT NULL,
       ended_at TIMESTAMP)`,
   ],
+  [
+    // Account whose session delivered an entry; null where there were no accounts.
+    'ALTER TABLE field_entry ADD COLUMN sender VARCHAR',
+  ],
 ]
 
 export const schemaVersion = migrations.length

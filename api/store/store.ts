@@ -162,6 +162,8 @@ export interface Store {
     site: string,
     entries: readonly FieldEntry[],
     receivedAtEpochMs: number,
+    /** Account whose session delivered them; null where there are none. */
+    sender: string | null,
   ): Promise<readonly FieldAddition[]>
   /**
    * Entries that arrived, got an effect or an attachment since `after`, by number; `latest` is the `after` of the

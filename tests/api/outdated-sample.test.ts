@@ -31,7 +31,7 @@ test('a changed sample makes room for itself', async () => {
 
 test('a sample in which field work was written is kept', async () => {
   const store = await openDuckdbStore({ file })
-  await store.addFieldEntries('small-quay', [fieldEntry(1, note('Rain'), { site: 'small-quay' })], 0)
+  await store.addFieldEntries('small-quay', [fieldEntry(1, note('Rain'), { site: 'small-quay' })], 0, null)
   await store.close()
   expect(await clear('new')).toBe(false)
   await access(file)

@@ -17,7 +17,7 @@ const written = (number: number, text = `note ${number}`, letters = '') =>
 
 export function fieldContract(subject: StoreUnderTest): void {
   const add = (...entries: ReturnType<typeof written>[]) =>
-    subject.store.addFieldEntries(site, entries, receivedAt)
+    subject.store.addFieldEntries(site, entries, receivedAt, 'A. Sender')
   const list = async (after = 0) => subject.store.listFieldEntries(site, after)
 
   test('entries come back as they were written, numbered in order of arrival', async () => {
@@ -35,6 +35,7 @@ export function fieldContract(subject: StoreUnderTest): void {
     expect(entries[0]).toMatchObject({
       receivedAtEpochMs: receivedAt,
       differs: false,
+      sender: 'A. Sender',
       effect: null,
       missingAttachments: [],
     })

@@ -159,7 +159,7 @@ test('a data file of the version before field entries opens with all that it hel
   await takeBatch(before, 'small-quay', [[{ channel: channels[0] ?? 0, atEpochMs: startEpochMs, raw: 1 }]])
   const [receipts, revision] = [await before.listBatches('small-quay'), await before.revision('small-quay')]
   await before.close()
-  // Versions 2 and 3 added tables and changed none.
+  // Later versions added tables and, to those alone, a column.
   await withDatabase(file, [
     ...['field_entry', 'field_change', 'attachment', 'account', 'membership', 'invitation', 'session'].map(
       (name) => `DROP TABLE ${name}`,
@@ -172,7 +172,7 @@ test('a data file of the version before field entries opens with all that it hel
     expect(await store.listBatches('small-quay')).toEqual(receipts)
     expect(await store.revision('small-quay')).toBe(revision)
     const entry = fieldEntry(1, note('the first'), { site: 'small-quay' })
-    expect(await store.addFieldEntries('small-quay', [entry], startEpochMs)).toEqual(['accepted'])
+    expect(await store.addFieldEntries('small-quay', [entry], startEpochMs, null)).toEqual(['accepted'])
   } finally {
     await store.close()
   }

@@ -62,6 +62,20 @@ test('the recorder’s own check, a check of an earlier record, none, or an obje
   ])
 })
 
+test('where there are accounts the second person’s check comes from an account of their own', () => {
+  const standing = (recorder: string | null, checker: string | null) =>
+    installationStanding(
+      { ...entry(recordedPiezometer), sender: recorder },
+      [{ ...check('Second engineer'), sender: checker }],
+      site,
+    )
+  expect(standing('Field engineer', 'Second engineer').status).toBe('commissioned')
+  expect(standing(null, null).status).toBe('commissioned')
+  const same = standing('Field engineer', 'Field engineer')
+  expect(same.status).toBe('recorded')
+  expect(same.missing[0]?.message).toContain('record and check were both sent by Field engineer')
+})
+
 test('certificate, zero set and serial: each missing or of another sensor is told', () => {
   expect(codes(withSensor({ certificate: null }))).toEqual(['certificate-missing'])
   expect(codes(withSensor({ zeroReadings: sensor.zeroReadings.slice(0, 1) }))).toEqual(['zero-missing'])

@@ -55,6 +55,7 @@ function serverOverBadLine(breaks: () => boolean): FieldServer & {
             number: after + i + 1,
             receivedAtEpochMs: 1000,
             differs: false,
+            sender: null,
             effect: null,
             missingAttachments: [],
           }),

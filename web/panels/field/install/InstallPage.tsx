@@ -85,7 +85,10 @@ export function InstallPage() {
                 <InstallationCard
                   written={one().written}
                   disputed={one().disputed}
-                  entries={knownEntries().map(({ entry }) => entry)}
+                  entries={knownEntries().map(({ entry, stored }) => ({
+                    ...entry,
+                    sender: stored?.sender ?? null,
+                  }))}
                   goOn={goOn}
                 />
               )}

@@ -1,7 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { InstallationBody } from '#domain/field/field-bodies.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
-import { installationStanding } from '#domain/field/installation-standing.ts'
+import { type Delivered, installationStanding } from '#domain/field/installation-standing.ts'
 import { sentenceOf } from '../../../state/ask-server.ts'
 import { type KnownEntry, writeDown } from '../../../state/field-work.ts'
 import { rememberedName, rememberName } from '../../../state/own-name.ts'
@@ -14,7 +14,7 @@ import { knownSite } from './known-site.ts'
 export function InstallationCard(props: {
   written: KnownEntry
   disputed: boolean
-  entries: readonly FieldEntry[]
+  entries: readonly Delivered<FieldEntry>[]
   goOn: (body: InstallationBody) => void
 }) {
   const [name, setName] = createSignal(rememberedName())
@@ -23,7 +23,13 @@ export function InstallationCard(props: {
   const entry = () => props.written.entry as FieldEntry & { readonly body: InstallationBody }
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const taken = () => props.written.stored?.effect?.outcome === 'taken'
-  const standing = createMemo(() => installationStanding(entry(), props.entries, knownSite()))
+  const standing = createMemo(() =>
+    installationStanding(
+      { ...entry(), sender: props.written.stored?.sender ?? null },
+      props.entries,
+      knownSite(),
+    ),
+  )
   const check = async (agreed: boolean) => {
     const same = name().trim().toLowerCase() === entry().author.trim().toLowerCase()
     const against =
