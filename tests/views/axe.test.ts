@@ -82,6 +82,16 @@ describe('axe finds nothing', () => {
             timeout: 60_000,
           })
           .toBeGreaterThan(0)
+        if (once.includes(sheet)) {
+          // The navigation stands there before the page itself has come.
+          const panel = page.getByRole('tabpanel')
+          await panel.locator('.field-page, .network-page').first().waitFor({ timeout: 60_000 })
+          await expect
+            .poll(() => panel.locator('.waiting').filter({ hasText: 'Fetching' }).count(), {
+              timeout: 60_000,
+            })
+            .toBe(0)
+        }
         await look(sheet)
       }
       await page.getByLabel(/Drop a logger file here/).setInputFiles({

@@ -64,6 +64,7 @@ export function describeCoverage(mark: CoverageMark): readonly string[] {
     accepted: 'Meets the rule',
     'not-accepted': 'Does not meet the rule',
     'nothing-sent': 'Nothing was sent',
+    impossible: 'Says nothing',
   }[verdict]
   const percent = (share: number) => Math.round(share * 100)
   const counts = best

@@ -1,5 +1,5 @@
 import type { SiteDocument } from '#contract/site-document.ts'
-import { metresBetween, type Place } from '#domain/field/straight-distance.ts'
+import { metresBetween, type Place } from '#domain/geometry/straight-distance.ts'
 
 export interface NearInstrument {
   readonly instrument: string

@@ -14,6 +14,7 @@ import {
 import { type Completeness, completenessSince } from '#domain/network/logger-day.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { BatteryOutlook } from '#domain/power/days-left.ts'
+import { isSilent, readsWithoutValue } from '../ui/state-scale.ts'
 import type { BatterySeries } from './battery-outlooks.ts'
 
 /** A logger with all that is known of it, ready to be told. */
@@ -102,16 +103,18 @@ export const lastHeardOf = ({ lastStampEpochMs, lastReceivedEpochMs }: LoggerFac
     ? null
     : Math.min(lastStampEpochMs, lastReceivedEpochMs)
 
-/** Critical channels of one logger that have no current value. */
+/** Critical channels of one logger that have no current value, all for the same reason. */
 export interface SilentChannels {
   readonly logger: string
+  /** `unheard`: nothing came in time. `without-value`: readings come, but give no value. */
+  readonly reason: 'unheard' | 'without-value'
   readonly instrument: string
   readonly series: readonly Series[]
-  /** Last value of the one that was heard longest ago; null: never. */
+  /** Last reading of the one that was heard longest ago; null: never. */
   readonly sinceEpochMs: number | null
 }
 
-/** Critical channels that are late at the clock, those with most channels first. Null while states are not known. */
+/** Critical channels that are late or without a value at the clock, those with most channels first. Null while states are not known. */
 export function silentCritical(
   document: NetworkDocument,
   seriesById: ReadonlyMap<string, Series>,
@@ -127,18 +130,23 @@ export function silentCritical(
       const heard = lastHeardOf(facts)
       // States at a past instant know what was fetched since; the receipts do not.
       const unheard = isLate(heard, document.asOfEpochMs, series.lateAfterMinutes)
-      if (!unheard && state?.late === false) return []
+      if (!unheard && !isSilent(state)) return []
+      const reason =
+        !unheard && state?.late === false && readsWithoutValue(state) ? 'without-value' : 'unheard'
       const valueAt = state?.atEpochMs ?? null
       const atEpochMs = heard === null || valueAt === null ? null : Math.min(heard, valueAt)
-      return [{ logger: facts.logger, series, instrument: instrumentOf(series.point), atEpochMs }]
+      return [
+        { logger: facts.logger, reason, series, instrument: instrumentOf(series.point), atEpochMs } as const,
+      ]
     }),
   )
-  return [...groupBy(silent, (one) => `${one.logger}\n${one.instrument}`).values()]
+  return [...groupBy(silent, (one) => `${one.logger}\n${one.instrument}\n${one.reason}`).values()]
     .map((channels): SilentChannels => {
       const times = channels.map((one) => one.atEpochMs)
       const [first] = channels as [(typeof channels)[number]]
       return {
         logger: first.logger,
+        reason: first.reason,
         instrument: first.instrument,
         series: channels.map((one) => one.series),
         sinceEpochMs: times.includes(null) ? null : Math.min(...(times as number[])),

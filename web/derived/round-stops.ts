@@ -2,10 +2,11 @@ import type { FieldGuide } from '#contract/field-guide.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { dueWork, type Errand, type SensorToVisit } from '#domain/field/due-work.ts'
-import { metresBetween, type Place } from '#domain/field/straight-distance.ts'
 import { type Stop, walkingOrder } from '#domain/field/walking-order.ts'
+import { metresBetween, type Place } from '#domain/geometry/straight-distance.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { isLate } from '#domain/levels/lateness.ts'
+import { isSilent, readsWithoutValue } from '../ui/state-scale.ts'
 
 /** A logger that asks for a person, by what is known of the network. */
 export interface LoggerErrand {
@@ -59,6 +60,9 @@ export function roundStops(
     if (!series || (choice.logger !== null && logger !== choice.logger)) return []
     const state = byNumber.get(series.series)
     const here = choice.readHere.get(sensor.id) ?? null
+    const withoutValue = readsWithoutValue(state)
+    // A reading that waits here came in time; whether it gives a value is known once it was reduced.
+    const late = state?.late || (isSilent(state) && !withoutValue)
     return [
       {
         id: sensor.id,
@@ -67,7 +71,8 @@ export function roundStops(
         critical: series.critical,
         intervalMinutes: sensor.intervalMinutes,
         lastAtEpochMs: latest(state?.atEpochMs ?? null, here),
-        late: (state?.late ?? true) && isLate(here, choice.nowEpochMs, series.lateAfterMinutes),
+        late: late && isLate(here, choice.nowEpochMs, series.lateAfterMinutes),
+        withoutValue,
         level: state?.level ?? null,
         logger,
         certificateDueAtEpochMs: sensor.certificateDueAtEpochMs,

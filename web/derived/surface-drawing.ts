@@ -4,7 +4,7 @@ import type { GroundSurface } from '#domain/ground/ground-surface.ts'
 import type { SurfaceDrawing } from '../views/plan-map/layers/surface-layers.ts'
 import { arrowOutlines } from './arrow-drawing.ts'
 import { gradientNote } from './gradient-note.ts'
-import { slopeText } from './slope-text.ts'
+import { nothingTold, slopeText } from './slope-text.ts'
 import { straightLinesNote } from './straight-lines-note.ts'
 import { surfaceKey } from './surface-key.ts'
 
@@ -67,7 +67,7 @@ function slopeNote({ slopes, drawnBy }: GroundMap): readonly string[] {
   const { steepest, notes } = slopes
   return [
     steepest === null
-      ? 'No slope is told from none anywhere: all of it is hatched, which does not mean that the ground is level.'
+      ? `${slopes.aspect === 'slope' ? 'Slope' : 'Angular distortion'}: ${nothingTold}; all of it is hatched.`
       : `${slopes.aspect === 'slope' ? 'Steepest' : 'Greatest'} ${slopeText(steepest.mmPerMetre)}, standard error ${steepest.standardError === null ? 'not known' : `${twoDigits(steepest.standardError)} mm/m`}.`,
     ...notes,
     ...straightLinesNote(drawnBy),

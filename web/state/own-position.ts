@@ -1,5 +1,5 @@
 import { createSignal } from 'solid-js'
-import { metresBetween, type Place } from '#domain/field/straight-distance.ts'
+import { metresBetween, type Place } from '#domain/geometry/straight-distance.ts'
 import { siteDocument } from './site-document.ts'
 import { siteGrid } from './site-grid.ts'
 

@@ -23,6 +23,11 @@ export function isSilent(state: SeriesState | undefined): boolean {
   return !state || state.late || state.atEpochMs === null || state.value === null
 }
 
+/** True when a series was read and its last reading gave no value: it is silent, though readings may come in time. */
+export function readsWithoutValue(state: SeriesState | undefined): boolean {
+  return state !== undefined && state.atEpochMs !== null && state.value === null
+}
+
 /** Level number of a standing; 0 where none is reached. */
 export function levelOf(standing: Standing): number {
   return standing.startsWith('level-') ? Number(standing.slice(6)) : 0

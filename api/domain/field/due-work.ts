@@ -8,8 +8,10 @@ export interface SensorToVisit {
   readonly intervalMinutes: number
   /** Last reading known, of whatever way; null: none. */
   readonly lastAtEpochMs: number | null
-  /** No current data. */
+  /** Nothing came in time. */
   readonly late: boolean
+  /** Its last reading gave no value: gone to as what is silent is. */
+  readonly withoutValue: boolean
   /** Trigger levels reached; 0 none, null not known. */
   readonly level: number | null
   /** Who or what reads it. */
@@ -20,7 +22,13 @@ export interface SensorToVisit {
 /** Why a place should be gone to. */
 export interface Errand {
   readonly instrument: string
-  readonly kind: 'read-by-hand' | 'silent-critical' | 'silent' | 'level-reached' | 'certificate-due'
+  readonly kind:
+    | 'read-by-hand'
+    | 'silent-critical'
+    | 'silent'
+    | 'without-value'
+    | 'level-reached'
+    | 'certificate-due'
   /** 0: cannot wait; 1: due; 2: can be taken along. */
   readonly urgency: 0 | 1 | 2
   readonly sensors: readonly string[]
@@ -70,6 +78,8 @@ export function dueWork(
       if (cannotWait || dueAt <= horizonEpochMs) add(sensor, 'read-by-hand', cannotWait ? 0 : 1, dueAt)
     } else if (late) add(sensor, critical ? 'silent-critical' : 'silent', critical ? 0 : 1, lastAtEpochMs)
     if ((level ?? 0) > 0) add(sensor, 'level-reached', 1, null)
+    if (sensor.withoutValue && (byHand || !late))
+      add(sensor, 'without-value', critical ? 0 : 1, lastAtEpochMs)
     if (certificateDueAtEpochMs !== null && certificateDueAtEpochMs <= horizonEpochMs)
       add(sensor, 'certificate-due', 2, certificateDueAtEpochMs)
   }

@@ -1,4 +1,4 @@
-import { metresBetween, type Place } from './straight-distance.ts'
+import { metresBetween, type Place } from '../geometry/straight-distance.ts'
 
 /** A gain smaller than this is rounding. */
 const leastGainMetres = 1e-9

@@ -1,10 +1,10 @@
+import { metresBetween, type Place } from '../geometry/straight-distance.ts'
 import type { Issue } from '../outcome.ts'
 import { parseStepParameters } from '../reduction/parse-step-parameters.ts'
 import type { Wiring } from '../site/tables.ts'
 import type { InstrumentKind } from '../site/vocabulary.ts'
 import type { InstallationBody, PointDraft, SensorDraft } from './field-bodies.ts'
 import { tipOf } from './installation-tips.ts'
-import { metresBetween, type Place } from './straight-distance.ts'
 
 /** What an installation is held against: as much of a site as a device keeps, or the whole of it. */
 export interface KnownSite {

@@ -1,5 +1,5 @@
+import { metresBetween, type Place } from '../geometry/straight-distance.ts'
 import { improvedWay } from './improved-way.ts'
-import { metresBetween, type Place } from './straight-distance.ts'
 
 /** A place to be visited. */
 export interface Stop extends Place {

@@ -1,7 +1,9 @@
+import { metresBetween } from '../geometry/straight-distance.ts'
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { type Analysis, estimated, given, reasonWithoutValue } from './analysis.ts'
 import { bayBetween, type MiddlePoint } from './middle-point.ts'
 import type { KnownPlace, SettledPlace } from './settled-place.ts'
+import { isToldFromNone, timesErrorOf95Percent } from './told-from-none.ts'
 
 export interface BetweenTwoPoints extends Analysis<SettledPlace, KnownPlace> {
   /** Second less first. */
@@ -11,7 +13,7 @@ export interface BetweenTwoPoints extends Analysis<SettledPlace, KnownPlace> {
   /** Size of the difference over the distance, mm/m (1:1000 is 1); null where a barrier stands between them. */
   readonly slopeMmPerM: number | null
   readonly slopeStandardErrorMmPerM: number | null
-  /** `told`: above twice its standard error. `none`: not above. `unknown`: no error known. */
+  /** `told`: above 1.96 times its standard error (95 %). `none`: not above. `unknown`: no error known. */
   readonly standing: 'told' | 'none' | 'unknown'
   /** Null: none was given, or it is left out. */
   readonly middle: MiddlePoint | null
@@ -48,7 +50,8 @@ export function betweenTwoPoints(
   const error = differenceError(one, other)
   const slope = isParted ? null : Math.abs(differenceMm) / distanceMetres
   const slopeError = isParted || error === null ? null : error / distanceMetres
-  const standing = error === null ? 'unknown' : Math.abs(differenceMm) > 2 * error ? 'told' : 'none'
+  const isTold = isToldFromNone(differenceMm, error)
+  const standing = isTold === null ? 'unknown' : isTold ? 'told' : 'none'
   const bay = isParted || between === null ? null : bayBetween(one, other, between, reasonToLeaveOut(between))
   const middle = bay?.middle ?? null
   const leftOut =
@@ -112,11 +115,12 @@ export function betweenTwoPoints(
 
 /** A slope in words: 1 in how many, its interval of 95 %, or that it is not told from level. */
 function slopeSentence(slope: number, error: number | null, standing: BetweenTwoPoints['standing']): string {
+  const half = timesErrorOf95Percent * (error ?? 0)
   if (standing === 'none')
-    return `The difference is not above twice its standard error: the slope is not told from level, and it is not told that they are level either; it may be up to 1 in ${oneIn(slope + 1.96 * (error as number))} (95 %).`
+    return `The difference is not above ${timesErrorOf95Percent} times its standard error: the slope is not told from level, and it is not told that they are level either; it may be up to 1 in ${oneIn(slope + half)} (95 %).`
   if (slope === 0) return 'Both read the same settlement.'
   if (error === null) return `Slope 1 in ${oneIn(slope)}, not known how well.`
-  return `Slope 1 in ${oneIn(slope)}, between 1 in ${oneIn(slope + 1.96 * error)} and 1 in ${oneIn(slope - 1.96 * error)} (95 %).`
+  return `Slope 1 in ${oneIn(slope)}, between 1 in ${oneIn(slope + half)} and 1 in ${oneIn(slope - half)} (95 %).`
 }
 
 const oneIn = (mmPerM: number): string => {
@@ -146,9 +150,6 @@ const differenceError = (one: KnownPlace, other: KnownPlace): number | null =>
   one.standardUncertaintyMm === null || other.standardUncertaintyMm === null
     ? null
     : Math.hypot(one.standardUncertaintyMm, other.standardUncertaintyMm)
-
-const metresBetween = (one: SettledPlace, other: SettledPlace) =>
-  Math.hypot(one.eastingMetres - other.eastingMetres, one.northingMetres - other.northingMetres)
 
 const atOnePlaceMetres = 0.01
 

@@ -1,4 +1,3 @@
-import { finishSteps } from '../finish-steps.ts'
 import type { SitePoint } from '../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../outcome.ts'
 import { type GradientArrows, gradientArrows } from './gradient-arrows.ts'
@@ -24,11 +23,6 @@ export interface GroundMap extends GroundSurface {
   readonly gradient: GradientArrows | null
   /** The surface at the places asked for; null where it is not shown. */
   readonly valuesAt: readonly (number | null)[]
-}
-
-/** The map at once; see `groundMapSteps`. */
-export function groundMap(request: MapRequest): Outcome<GroundMap> {
-  return finishSteps(groundMapSteps(request))
 }
 
 /** A surface through points in steps, with its slopes or the gradient of its heads where these are asked for. */

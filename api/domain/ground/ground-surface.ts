@@ -1,4 +1,3 @@
-import { finishSteps } from '../finish-steps.ts'
 import type { SitePoint } from '../geometry/site-grid.ts'
 import type { Outcome } from '../outcome.ts'
 import type { ContourStep } from './contour-step.ts'
@@ -58,11 +57,6 @@ export interface GroundSurface extends Omit<Contours, 'parameters' | 'lines'> {
 /** With its values at the nodes of a grid, worked out when asked for. */
 export interface SurfaceWithField extends GroundSurface {
   readonly field: () => SurfaceField
-}
-
-/** The surface at once; see `groundSurfaceSteps`. */
-export function groundSurface(request: SurfaceRequest): Outcome<SurfaceWithField> {
-  return finishSteps(groundSurfaceSteps(request))
 }
 
 /**

@@ -1,5 +1,6 @@
 import { distortionOf } from './distortion.ts'
 import type { KnownPlace, SettledPlace } from './settled-place.ts'
+import { isToldFromNone } from './told-from-none.ts'
 
 /** What a point between two others adds to what they say. */
 export interface MiddlePoint {
@@ -15,7 +16,7 @@ export interface MiddlePoint {
   /** From their straight line, downwards positive (sagging). */
   readonly deflectionMm: number
   readonly deflectionStandardErrorMm: number | null
-  /** Above twice its standard error; null where that is not known. */
+  /** Above 1.96 times its standard error; null where that is not known. */
   readonly isTold: boolean | null
 }
 
@@ -70,7 +71,7 @@ export function bayBetween(
       standardErrorMmPerM: error === null ? null : error / (isBefore ? along : length - along),
       deflectionMm: deflection,
       deflectionStandardErrorMm: error,
-      isTold: error === null ? null : Math.abs(deflection) > 2 * error,
+      isTold: isToldFromNone(deflection, error),
     },
   }
 }

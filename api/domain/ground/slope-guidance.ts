@@ -7,7 +7,7 @@ export interface SlopeGuidance {
   readonly oneIn: number
   readonly says: string
   readonly source: string
-  /** Of the part told, at or above it. */
+  /** Of the part told, at or above it; says nothing without the area of which nothing is told. */
   readonly squareMetres: number
 }
 

@@ -1,9 +1,10 @@
 import { accept, type Outcome } from '../outcome.ts'
+import { standardDeviation } from '../statistics/spread.ts'
 import { coarseGridSentence } from './coarse-grid.ts'
 import { contourStep } from './contour-step.ts'
 import { contoursOfGrid } from './contours-of-grid.ts'
 import type { SurfaceRequest, SurfaceWithField } from './ground-surface.ts'
-import type { GroundPoint } from './kriging/ground-point.ts'
+import { type GroundPoint, reasonToLeaveOut } from './kriging/ground-point.ts'
 import { type KrigedSurface, type KrigingOptions, krigedSurfaceSteps } from './kriging/kriged-surface.ts'
 import type { VariogramShape } from './kriging/variogram-shape.ts'
 import { surfaceByLines } from './surface-by-lines.ts'
@@ -46,12 +47,11 @@ const shapesFor = (points: readonly GroundPoint[]): readonly VariogramShape[] =>
 
 /** Where the deviation is above seven tenths of the spread of the readings, the points tell little of the ground. */
 export function greatestDeviation(points: readonly GroundPoint[]): number | null {
-  const values = points.flatMap(({ value, late }) =>
-    value === null || late || !Number.isFinite(value) ? [] : [value],
+  const values = points.flatMap((point) =>
+    point.value === null || reasonToLeaveOut(point) !== null ? [] : [point.value],
   )
   if (values.length < 3) return null
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length
-  const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1))
+  const spread = standardDeviation(values)
   return spread > 0 ? 0.7 * spread : null
 }
 

@@ -5,7 +5,7 @@ import type { Consequence } from './consequence.ts'
 import type { Completeness } from './logger-day.ts'
 
 /**
- * How a logger stands, the worst first. `heard-in-part`: nothing to look into, but its cells are not known. `no-wiring`: nothing is
+ * How a logger stands, the worst first. `heard-in-part`: nothing to look into, but how long its cells last is not known. `no-wiring`: nothing is
  * wired to it, so its silence means nothing.
  */
 export const loggerStandings = [
@@ -90,9 +90,12 @@ export function loggerCondition(known: LoggerKnown, atEpochMs: number): LoggerCo
       remarks: [{ says: 'It is silent.', toDo: whatSilenceAsks(known) }, ...remarks],
     }
   if (remarks.length > 0) return { standing: 'look-into', ageMs, remarks }
-  const cellsKnown = known.battery !== null && known.battery.left.kind !== 'not-enough'
-  return { standing: cellsKnown ? 'heard' : 'heard-in-part', ageMs, remarks }
+  return { standing: cellsKnown(known.battery) ? 'heard' : 'heard-in-part', ageMs, remarks }
 }
+
+/** Cells of a flat chemistry stay level and end within days, so a voltage without a slope tells nothing of their end. */
+const cellsKnown = (battery: BatteryOutlook | null): boolean =>
+  battery !== null && ['days', 'further-than-seen', 'below-limit'].includes(battery.left.kind)
 
 function whatSilenceAsks({ battery, completeness }: LoggerKnown): string {
   if (battery?.left.kind === 'below-limit') return 'Go there with new cells; fetch its memory by cable.'

@@ -41,7 +41,11 @@ export function batteryOutlook(
   nowDays: number,
   coldDegC: number | null,
 ): BatteryOutlook {
-  const sinceChange = afterLastChange(readings)
+  const read = readings.at(-1)
+  // What the last reading says needs no trend, and cells that swing about their limit have none.
+  if (read && read.volts <= limitVolts)
+    return { left: { kind: 'below-limit', volts: read.volts }, trend: null, voltsNow: null }
+  const sinceChange = afterLastChange(readings, limitVolts)
   const whole = voltageTrend(sinceChange)
   if (!whole.ok)
     return {
@@ -52,9 +56,8 @@ export function batteryOutlook(
   const trend = whole.value
   const bent = voltageCurve(sinceChange, nowDays, coldDegC)
   const curve = bent.ok && bent.value.growthInterval[1] < 0 ? bent.value : null
-  const read = sinceChange.at(-1)
   const voltsNow = curve?.voltsNow ?? voltsAt(trend, nowDays, coldDegC)
-  if (voltsNow <= limitVolts || (read && read.volts <= limitVolts))
+  if (voltsNow <= limitVolts)
     return { left: { kind: 'below-limit', volts: read?.volts ?? voltsNow }, trend, voltsNow }
   const [steepest, flattest] = curve?.slopeInterval ?? trend.interval
   if (curve === null && flattest >= 0) return { left: { kind: 'no-slope' }, trend, voltsNow }
@@ -86,10 +89,16 @@ function voltsAt(trend: VoltageTrend, atDays: number, coldDegC: number | null): 
   return trend.voltsAtStart + trend.voltsPerDay * atDays + colder
 }
 
-/** Readings since the cells were last changed: since the voltage last rose by more than weather does from day to day. */
-function afterLastChange(readings: readonly VoltageReading[]): readonly VoltageReading[] {
+/**
+ * Readings since the cells were last changed: since the voltage last rose by more than weather does from day to day. New cells
+ * do not stand at or below the limit at which they are changed: a rise that ends there is that of cells at their end.
+ */
+function afterLastChange(readings: readonly VoltageReading[], limitVolts: number): readonly VoltageReading[] {
   const risen = readings.findLastIndex(
-    (one, at) => at > 0 && one.volts - (readings[at - 1] as VoltageReading).volts > cellsChangedVolts,
+    (one, at) =>
+      at > 0 &&
+      one.volts > limitVolts &&
+      one.volts - (readings[at - 1] as VoltageReading).volts > cellsChangedVolts,
   )
   return risen < 0 ? readings : readings.slice(risen)
 }

@@ -19,16 +19,17 @@ export interface DeliveredShare extends PacketCount {
 }
 
 export interface CoverageVerdict {
-  readonly verdict: 'accepted' | 'not-accepted' | 'nothing-sent'
+  /** `impossible`: more is said to be received than was sent, so that the test says nothing. */
+  readonly verdict: 'accepted' | 'not-accepted' | 'nothing-sent' | 'impossible'
   readonly rule: string
   readonly ruleSource: string
   /** One a spreading factor with packets sent, lowest first. */
   readonly shares: readonly DeliveredShare[]
-  /** The one with the greatest share; of equals, the one with most packets, then the fastest. Null: nothing sent. */
+  /** The one with the greatest share; of equals, the one with most packets, then the fastest. Null: none to judge. */
   readonly best: DeliveredShare | null
   /** Whether the interval of the best lies wholly at one half or above. */
   readonly certainOfHalf: boolean
-  /** Further packets at the factor of the best that would settle on which side of one half it lies. Null: nothing sent. */
+  /** Further packets at the factor of the best that would settle on which side of one half it lies. Null: none to judge. */
   readonly settling: Settling | null
   /** Chance that a link which truly delivers 35 % would be accepted by this very test. */
   readonly chancePassingAt35Percent: number
@@ -41,10 +42,12 @@ const fewPackets = 20
 /**
  * Judges a coverage test by the trade's rule: at least half of the packets in any one spreading factor.
  * Rows of the same spreading factor are added up. The rule is common practice without a published source,
- * so the verdict carries what it does not say: the interval, and how easily a poor link passes.
+ * so the verdict carries what it does not say: the interval, and how easily a poor link passes. Where one row cannot be,
+ * none is judged: entries of devices come here before anybody looked at them.
  */
 export function judgeCoverageTest(rows: readonly PacketCount[]): CoverageVerdict {
-  const shares = sumBySpreadingFactor(rows)
+  const impossible = rows.filter(({ sent, received }) => !(received >= 0 && received <= sent))
+  const shares = impossible.length > 0 ? [] : sumBySpreadingFactor(rows)
   const best =
     shares.toSorted(
       (a, b) => b.share - a.share || b.sent - a.sent || a.spreadingFactor - b.spreadingFactor,
@@ -55,9 +58,15 @@ export function judgeCoverageTest(rows: readonly PacketCount[]): CoverageVerdict
   )
   const settling = best === null ? null : packetsToSettle(best.received, best.sent)
   const certainOfHalf = best !== null && best.interval.low >= 0.5
-  const verdict = best === null ? 'nothing-sent' : best.share >= 0.5 ? 'accepted' : 'not-accepted'
   return {
-    verdict,
+    verdict:
+      impossible.length > 0
+        ? 'impossible'
+        : best === null
+          ? 'nothing-sent'
+          : best.share >= 0.5
+            ? 'accepted'
+            : 'not-accepted',
     rule: 'At least half of the packets in any one spreading factor.',
     ruleSource: 'common practice, no published source',
     shares,
@@ -67,10 +76,15 @@ export function judgeCoverageTest(rows: readonly PacketCount[]): CoverageVerdict
     chancePassingAt35Percent: chance,
     cautions:
       best === null
-        ? ['No packets were sent: the link is not tested.']
+        ? impossible.length > 0
+          ? impossible.map(sentenceOfImpossible)
+          : ['No packets were sent: the link is not tested.']
         : cautionsOf(best, shares, certainOfHalf, chance),
   }
 }
+
+const sentenceOfImpossible = ({ spreadingFactor, sent, received }: PacketCount) =>
+  `${received} packets cannot have arrived of ${sent} sent at spreading factor ${spreadingFactor}: the test says nothing until one of the two is corrected.`
 
 /**
  * Chance that at least half of the packets arrive in one or more of several independent tests, when each packet

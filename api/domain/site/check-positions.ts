@@ -1,5 +1,7 @@
 import { couldBeDegrees, lookLikeDegrees } from '../geometry/look-like-degrees.ts'
+import { metresBetween } from '../geometry/straight-distance.ts'
 import type { Issue } from '../outcome.ts'
+import { median } from '../statistics/spread.ts'
 import { cellIssue, type SiteReadings } from './site-readings.ts'
 
 /**
@@ -25,10 +27,7 @@ export function checkPositions({ locations, wells }: SiteReadings): readonly Iss
   }
   const faults = (table: 'locations' | 'wells') =>
     [...(table === 'locations' ? places : wells.sound)].flatMap(({ line, row }): Issue[] => {
-      const metres = Math.hypot(
-        row.eastingMetres - middle.eastingMetres,
-        row.northingMetres - middle.northingMetres,
-      )
+      const metres = metresBetween(row, middle)
       if (metres <= farthestMetres) return []
       const degrees = couldBeDegrees(row)
         ? ' It looks like a longitude and a latitude.'
@@ -49,8 +48,3 @@ export function checkPositions({ locations, wells }: SiteReadings): readonly Iss
 const farthestMetres = 100_000
 
 const kilometres = (metres: number) => String(Number((metres / 1000).toPrecision(3)))
-
-function median(values: readonly number[]): number {
-  const ordered = values.toSorted((one, other) => one - other)
-  return ordered[ordered.length >> 1] as number
-}

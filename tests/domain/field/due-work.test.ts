@@ -10,6 +10,7 @@ const dip: SensorToVisit = {
   intervalMinutes: 7 * 24 * 60,
   lastAtEpochMs: 0,
   late: false,
+  withoutValue: false,
   level: null,
   logger: 'DIPPING',
   certificateDueAtEpochMs: null,
@@ -70,5 +71,17 @@ test('sensors of one instrument are one errand of a kind, as urgent as the most 
     { kind: 'silent', sensors: ['ST-05A/force', 'ST-05B/force'], dueAtEpochMs: 3 },
     { kind: 'level-reached', urgency: 1 },
     { kind: 'certificate-due', urgency: 2 },
+  ])
+})
+
+test('what reads but gives no value is gone to, as urgent as silence; silence is said once', () => {
+  const mute = { ...gauge, withoutValue: true, lastAtEpochMs: day }
+  expect(dueWork([mute], day, day)).toMatchObject([{ kind: 'without-value', urgency: 1, dueAtEpochMs: day }])
+  expect(dueWork([{ ...mute, critical: true }], day, day)).toMatchObject([
+    { kind: 'without-value', urgency: 0 },
+  ])
+  expect(dueWork([{ ...mute, late: true }], day, day).map(({ kind }) => kind)).toEqual(['silent'])
+  expect(dueWork([{ ...dip, withoutValue: true, lastAtEpochMs: day }], day, day)).toMatchObject([
+    { kind: 'without-value' },
   ])
 })

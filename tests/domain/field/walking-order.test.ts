@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { improvedWay } from '#domain/field/improved-way.ts'
-import { metresBetween } from '#domain/field/straight-distance.ts'
 import { type Stop, walkingOrder } from '#domain/field/walking-order.ts'
+import { metresBetween } from '#domain/geometry/straight-distance.ts'
 
 const stop = (id: string, eastingMetres: number, northingMetres: number, urgency = 1): Stop => ({
   id,

@@ -52,6 +52,16 @@ it('does not call points level that cannot be told from level', () => {
   ).toMatchObject({ standing: 'unknown', differenceStandardErrorMm: null })
 })
 
+it('tells points from level by the interval that it states', () => {
+  const error = 0.3 * Math.SQRT2
+  const told = made(place('A', 0, 0, 0), place('B', 10, 0, 1.98 * error), null, false)
+  expect(told.standing).toBe('told')
+  expect(told.remarks[0]).toMatch(/^Slope 1 in 11900, between 1 in 5980 and .* \(95 %\)\.$/)
+  const level = made(place('A', 0, 0, 0), place('B', 10, 0, 1.95 * error), null, false)
+  expect(level.standing).toBe('none')
+  expect(level.remarks[0]).toMatch(/not above 1\.96 times its standard error.*\(95 %\)\.$/)
+})
+
 it('refuses one point twice, one place, late points and points without a value or a position', () => {
   const a = place('A', 0, 0, 2)
   expect(codeOf(a, a, null, false)).toBe('one-point')

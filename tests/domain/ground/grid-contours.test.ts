@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest'
-import { finishSteps } from '#domain/finish-steps.ts'
 import { contourStep } from '#domain/ground/contour-step.ts'
 import { meshContours } from '#domain/ground/contours.ts'
 import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
@@ -8,6 +7,7 @@ import { interpolatedGridSteps } from '#domain/ground/interpolated-grid.ts'
 import { surfaceVolume } from '#domain/ground/surface-volume.ts'
 import { gridOver } from '#domain/ground/value-grid.ts'
 import { accepted } from '../../published/accepted.ts'
+import { finishSteps } from '../../support/finish-steps.ts'
 
 function gridOf(cellMetres: number, value: (east: number, north: number) => number) {
   const place = gridOver({ low: [0, 0], high: [60, 40] }, Math.round(60 / cellMetres) + 1)

@@ -2,11 +2,12 @@ import { expect, test } from 'vitest'
 import { areaAndCentroid, convexHull } from '#domain/ground/convex-hull.ts'
 import { gridMesh } from '#domain/ground/grid-mesh.ts'
 import { placeOfNode } from '#domain/ground/grid-slope.ts'
-import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import { groundSurfaceSteps, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
 import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
 import { surfaceVolume } from '#domain/ground/surface-volume.ts'
 import { gridOver } from '#domain/ground/value-grid.ts'
 import { accepted } from '../../published/accepted.ts'
+import { finishSteps } from '../../support/finish-steps.ts'
 
 const point = (east: number, north: number, value: number | null, late = false): GroundPoint => ({
   id: `${east} ${north}`,
@@ -40,7 +41,7 @@ const methods = ['natural-neighbours', 'inverse-distance', 'kriging'] as const
 
 test.each(methods)('%s: the outline is that of the outermost points, not of the grid', (method) => {
   const points = spread.map(([e, n]) => point(e, n, plane(e, n)))
-  const { mask, bands, volume } = accepted(groundSurface(request(points, { method })))
+  const { mask, bands, volume } = accepted(finishSteps(groundSurfaceSteps(request(points, { method }))))
   const area = areaOf(mask)
   // Corners are cut within a cell.
   expect(area / hullArea).toBeGreaterThan(0.995)
@@ -52,8 +53,8 @@ test.each(methods)('%s: the outline is that of the outermost points, not of the 
 test.each(methods)('%s: around a point without a current value runs a circle', (method) => {
   const points = spread.map(([e, n]) => point(e, n, plane(e, n)))
   const silent = point(70, 30, 4, true)
-  const whole = accepted(groundSurface(request(points, { method })))
-  const cut = accepted(groundSurface(request([...points, silent], { method })))
+  const whole = accepted(finishSteps(groundSurfaceSteps(request(points, { method }))))
+  const cut = accepted(finishSteps(groundSurfaceSteps(request([...points, silent], { method }))))
   const missing = areaOf(whole.mask) - areaOf(cut.mask)
   expect(missing / (Math.PI * 20 ** 2)).toBeCloseTo(1, 2)
   const circle = cut.mask.find((ring) => areaAndCentroid(ring.slice(1)).area < 0) ?? []
@@ -63,8 +64,8 @@ test.each(methods)('%s: around a point without a current value runs a circle', (
 
 test('natural neighbours keep a plane up to the outermost points', () => {
   const points = spread.map(([e, n]) => point(e, n, plane(e, n)))
-  const { volume } = accepted(groundSurface(request(points, {})))
-  const { lines } = accepted(groundSurface(request(points, {})))
+  const { volume } = accepted(finishSteps(groundSurfaceSteps(request(points, {}))))
+  const { lines } = accepted(finishSteps(groundSurfaceSteps(request(points, {}))))
   for (const { level, points: line } of lines)
     for (const [e, n] of line) expect(plane(e, n)).toBeCloseTo(level, 4)
   expect(volume.net).not.toBe(0)
@@ -74,8 +75,8 @@ test('where the deviation is above its limit the edge runs along the limit', () 
   const points = spread
     .filter(([e, n]) => Math.hypot(e - 70, n - 30) > 28)
     .map(([e, n]) => point(e, n, 10 * Math.sin(e / 16) * Math.cos(n / 14)))
-  const coarse = accepted(groundSurface(request(points, { method: 'kriging', nodes: 41 })))
-  const fine = accepted(groundSurface(request(points, { method: 'kriging', nodes: 161 })))
+  const coarse = accepted(finishSteps(groundSurfaceSteps(request(points, { method: 'kriging', nodes: 41 }))))
+  const fine = accepted(finishSteps(groundSurfaceSteps(request(points, { method: 'kriging', nodes: 161 }))))
   expect(areaOf(fine.mask) / hullArea).toBeLessThan(0.97)
   expect(areaOf(coarse.mask) / areaOf(fine.mask)).toBeCloseTo(1, 1)
   const perimeter = (rings: typeof fine.mask) =>

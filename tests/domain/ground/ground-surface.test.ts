@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { groundSurface, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
+import { groundSurfaceSteps, type SurfaceRequest } from '#domain/ground/ground-surface.ts'
 import { surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { uncertainPieces } from '#domain/ground/uncertain-pieces.ts'
+import { finishSteps } from '../../support/finish-steps.ts'
 
 /** A bowl of 20 mm around (50, 50), read on a grid with a scatter that its uncertainty states. */
 const points = Array.from({ length: 49 }, (_, at) => {
@@ -28,7 +29,7 @@ const request = (change: Partial<SurfaceRequest> = {}): SurfaceRequest => ({
   ...change,
 })
 const made = (change: Partial<SurfaceRequest> = {}) => {
-  const outcome = groundSurface(request(change))
+  const outcome = finishSteps(groundSurfaceSteps(request(change)))
   if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join(' '))
   return outcome.value
 }
@@ -78,7 +79,7 @@ describe('a surface on the plan', () => {
 
   test('a plane through points on one line is refused in words', () => {
     const line = points.slice(0, 7).map((point) => ({ ...point, northingMetres: 4000 }))
-    const outcome = groundSurface(request({ points: line, method: 'kriging-plane' }))
+    const outcome = finishSteps(groundSurfaceSteps(request({ points: line, method: 'kriging-plane' })))
     expect(outcome.ok ? '' : outcome.issues[0]?.message).toMatch(/No kriging: All 7 places lie on one line/)
   })
 
@@ -110,7 +111,7 @@ describe('a surface on the plan', () => {
     ['on one line', points.slice(0, 7)],
   ])('points: %s give a refusal with its reason, by every method', (_, some) => {
     for (const method of surfaceMethods) {
-      const outcome = groundSurface(request({ points: some, method }))
+      const outcome = finishSteps(groundSurfaceSteps(request({ points: some, method })))
       expect(outcome.ok).toBe(false)
       if (!outcome.ok) expect(outcome.issues[0]?.message.length).toBeGreaterThan(30)
     }
@@ -118,7 +119,7 @@ describe('a surface on the plan', () => {
 
   test('where nothing can be drawn, every reason is told: of kriging and of straight lines', () => {
     const apart = points.slice(0, 3).map((point, at) => ({ ...point, northingMetres: 300 * (at % 2) }))
-    const outcome = groundSurface(request({ points: apart }))
+    const outcome = finishSteps(groundSurfaceSteps(request({ points: apart })))
     const said = outcome.ok ? '' : outcome.issues.map(({ message }) => message).join(' ')
     expect(said).toContain('No kriging')
     expect(said).toContain('over 40 m')

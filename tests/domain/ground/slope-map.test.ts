@@ -1,9 +1,10 @@
 import { expect, it } from 'vitest'
 import type { SitePoint } from '#domain/geometry/site-grid.ts'
 import { gradientArrows } from '#domain/ground/gradient-arrows.ts'
-import { groundMap } from '#domain/ground/ground-map.ts'
+import { groundMapSteps } from '#domain/ground/ground-map.ts'
 import { slopeMap } from '#domain/ground/slope-map.ts'
 import type { SurfaceField } from '#domain/ground/surface-field.ts'
+import { finishSteps } from '../../support/finish-steps.ts'
 
 /** 41 × 31 nodes a metre apart. */
 function field(value: (east: number, north: number) => number, deviation: number | null): SurfaceField {
@@ -152,22 +153,24 @@ it('takes straight lines between points to a grid that agrees with them', () => 
     standardUncertainty: 0.01,
     late: false,
   }))
-  const made = groundMap({
-    points,
-    unit: 'mm',
-    method: 'linear',
-    barriers: [],
-    longestSideMetres: 100,
-    silentRadiusMetres: 10,
-    nodes: 81,
-    sectionLine: [],
-    aspect: 'slope',
-    ofHeads: false,
-    at: [
-      [500_010, 310_010],
-      [600_000, 310_010],
-    ],
-  })
+  const made = finishSteps(
+    groundMapSteps({
+      points,
+      unit: 'mm',
+      method: 'linear',
+      barriers: [],
+      longestSideMetres: 100,
+      silentRadiusMetres: 10,
+      nodes: 81,
+      sectionLine: [],
+      aspect: 'slope',
+      ofHeads: false,
+      at: [
+        [500_010, 310_010],
+        [600_000, 310_010],
+      ],
+    }),
+  )
   if (!made.ok) throw new Error('refused')
   expect(made.value.slopes?.steepest?.mmPerMetre).toBeCloseTo(Math.hypot(0.5, 0.25), 9)
   expect(made.value.valuesAt[0]).toBeCloseTo(7.5, 9)
@@ -185,19 +188,21 @@ it('tells the error of a thin triangle, which tilts with little', () => {
     standardUncertainty: 0.01,
     late: false,
   })
-  const made = groundMap({
-    points: [tip('A', 0, 0, 1), tip('B', 60, 0, 1), tip('C', 30, 3, 1.02)],
-    unit: 'm',
-    method: 'linear',
-    barriers: [],
-    longestSideMetres: 100,
-    silentRadiusMetres: 10,
-    nodes: 121,
-    sectionLine: [],
-    aspect: 'values',
-    ofHeads: true,
-    at: [],
-  })
+  const made = finishSteps(
+    groundMapSteps({
+      points: [tip('A', 0, 0, 1), tip('B', 60, 0, 1), tip('C', 30, 3, 1.02)],
+      unit: 'm',
+      method: 'linear',
+      barriers: [],
+      longestSideMetres: 100,
+      silentRadiusMetres: 10,
+      nodes: 121,
+      sectionLine: [],
+      aspect: 'values',
+      ofHeads: true,
+      at: [],
+    }),
+  )
   if (!made.ok) throw new Error('refused')
   const arrows = made.value.gradient?.arrows ?? []
   expect(arrows.length).toBeGreaterThan(0)

@@ -40,7 +40,12 @@ describe('loggerCondition', () => {
   it('keeps not heard apart from no problem', () => {
     const standing = (change: Partial<LoggerKnown>) => loggerCondition({ ...known, ...change }, at).standing
     expect(standing({})).toBe('heard-in-part')
-    expect(standing({ battery: left({ kind: 'no-slope' }) })).toBe('heard')
+    expect(standing({ battery: left({ kind: 'no-slope' }) })).toBe('heard-in-part')
+    expect(standing({ battery: left({ kind: 'not-enough', reason: 'x' }) })).toBe('heard-in-part')
+    expect(standing({ battery: left({ kind: 'further-than-seen', horizonDays: 177 }) })).toBe('heard')
+    expect(standing({ battery: left({ kind: 'days', days: 90, low: 70, high: 120, faster: false }) })).toBe(
+      'heard',
+    )
     expect(standing({ lastHeardEpochMs: at - 181 * minutes })).toBe('silent')
     expect(standing({ lastHeardEpochMs: at - 180 * minutes })).toBe('heard-in-part')
     expect(standing({ lastHeardEpochMs: null })).toBe('never-heard')

@@ -82,6 +82,27 @@ describe('batteryOutlook', () => {
     expect(outlook((day) => (day < 40 ? 3.2 - 0.004 * day : 3.6 - 0.0001 * day)).kind).not.toBe('days')
     expect(batteryOutlook([], 3, 0, null).left.kind).toBe('not-enough')
   })
+  it('knows cells that swing about their limit, and takes no rise up to it for new cells', () => {
+    const swinging = (day: number) => (day % 2 === 0 ? 2.75 : 2.95)
+    for (const count of [59, 60])
+      expect(outlook(swinging, count)).toMatchObject({
+        kind: 'below-limit',
+        volts: expect.closeTo(swinging(count - 1), 1),
+      })
+    // Dipped and came back to its limit eight days ago, then crept above it: 60 days tell, not eight.
+    const crept = (day: number) =>
+      day < 50 ? 3.3 - 0.005 * day : day === 50 ? 2.8 : 2.98 + 0.005 * (day - 51)
+    const { trend } = batteryOutlook(readings(58, crept), 3, 57, null)
+    expect((trend?.used.length ?? 0) + (trend?.leftOut.length ?? 0)).toBe(58)
+  })
+  it('needs no trend for a last reading at its limit', () => {
+    const one = { atDays: 0, volts: 3, temperatureDegC: null }
+    expect(batteryOutlook([one], 3, 0, null)).toEqual({
+      left: { kind: 'below-limit', volts: 3 },
+      trend: null,
+      voltsNow: null,
+    })
+  })
   it('looks at the limit in the cold', () => {
     const read = readings(60, (day) => 3.4 - 0.005 * day)
     const warm = batteryOutlook(read, 3, 59, null)

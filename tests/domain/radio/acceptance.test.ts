@@ -33,6 +33,23 @@ test('less than half everywhere is not accepted; nothing sent is not a verdict',
   expect(judgeCoverageTest([]).verdict).toBe('nothing-sent')
 })
 
+test('more packets received than sent are no share of any: nothing is judged, and it is said which', () => {
+  const judged = judgeCoverageTest([row(9, 12, 10), row(10, 9, 10)])
+  expect(judged).toMatchObject({
+    verdict: 'impossible',
+    shares: [],
+    best: null,
+    settling: null,
+    certainOfHalf: false,
+    chancePassingAt35Percent: 0,
+    cautions: [
+      '12 packets cannot have arrived of 10 sent at spreading factor 9: the test says nothing until one of the two is corrected.',
+    ],
+  })
+  for (const wrong of [row(9, -1, 4), row(9, 1, 0), row(9, Number.NaN, 4)])
+    expect(judgeCoverageTest([wrong, row(9, 9, 10)]).verdict).toBe('impossible')
+})
+
 test('the order of rows and their splitting do not matter; more packets received never lose acceptance', () => {
   const count = fc
     .integer({ min: 7, max: 12 })

@@ -1,5 +1,7 @@
 import { expect, it } from 'vitest'
+import { checkPositions } from '#domain/site/check-positions.ts'
 import { readSite } from '#domain/site/read-site.ts'
+import type { SiteReadings } from '#domain/site/site-readings.ts'
 import { smallSite } from './small-site.ts'
 
 const places = [
@@ -37,4 +39,16 @@ it('refuses one in degrees among metres, and one that is mistyped', () => {
   expect(faultsOf({ 'SP-1': '5000050,309980' })).toMatchObject([
     { code: 'position-far-off', message: expect.stringMatching(/4500 km .*digit/) },
   ])
+})
+
+it('names both of two places that stand too far apart: nothing says which is mistyped', () => {
+  const place = (id: string, eastingMetres: number, line: number) => ({
+    line,
+    row: { id, eastingMetres, northingMetres: 310_000 },
+  })
+  const readings = {
+    locations: { sound: [place('A', 500_000, 2), place('B', 5_000_000, 3)] },
+    wells: { sound: [] },
+  } as unknown as SiteReadings
+  expect(checkPositions(readings).map(({ line }) => line)).toEqual([2, 3])
 })

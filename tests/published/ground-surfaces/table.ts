@@ -4,7 +4,7 @@ import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
 import { gridMesh } from '#domain/ground/grid-mesh.ts'
 import { inverseDistanceValue } from '#domain/ground/inverse-distance.ts'
 import { krigeAt, krigingWeights } from '#domain/ground/kriging/krige-at.ts'
-import { krigedSurface } from '#domain/ground/kriging/kriged-surface.ts'
+import { krigedSurfaceSteps } from '#domain/ground/kriging/kriged-surface.ts'
 import { buildSystem, type Drift, type KrigingPoint } from '#domain/ground/kriging/kriging-system.ts'
 import { leaveOneOut } from '#domain/ground/kriging/leave-one-out.ts'
 import { placesOf } from '#domain/ground/kriging/places-of-points.ts'
@@ -15,6 +15,7 @@ import { buildSettlementSurface } from '#domain/ground/settlement-surface.ts'
 import { surfaceAt } from '#domain/ground/surface-at.ts'
 import { surfaceVolume } from '#domain/ground/surface-volume.ts'
 import type { ValueGrid } from '#domain/ground/value-grid.ts'
+import { finishSteps } from '../../support/finish-steps.ts'
 import { accepted } from '../accepted.ts'
 import type { PublishedInputs, PublishedTable } from '../published-row.ts'
 import { groundSurfaceRows, synth40 } from './rows.ts'
@@ -314,29 +315,31 @@ function naturalNeighbours(inputs: PublishedInputs): number | null {
 /** Nodes west of a wall through the middle of the forty points, with something added to every reading east of it. */
 function farSideOfWall(added: number): readonly number[] {
   const surface = accepted(
-    krigedSurface(
-      synth40.map(([east, north, value], index) => ({
-        id: String(index),
-        eastingMetres: east,
-        northingMetres: north,
-        value: east > 480 ? value + added : value,
-        standardUncertainty: 1,
-        late: false,
-      })),
-      {
-        unit: 'mm',
-        drift: 'ordinary',
-        variogram: synthetic,
-        barriers: [
-          [
-            [480, -100],
-            [480, 700],
+    finishSteps(
+      krigedSurfaceSteps(
+        synth40.map(([east, north, value], index) => ({
+          id: String(index),
+          eastingMetres: east,
+          northingMetres: north,
+          value: east > 480 ? value + added : value,
+          standardUncertainty: 1,
+          late: false,
+        })),
+        {
+          unit: 'mm',
+          drift: 'ordinary',
+          variogram: synthetic,
+          barriers: [
+            [
+              [480, -100],
+              [480, 700],
+            ],
           ],
-        ],
-        grid: { origin: [0, 0], cellMetres: 20, columns: 24, rows: 31 },
-        silentRadiusMetres: 0,
-        greatestDeviation: null,
-      },
+          grid: { origin: [0, 0], cellMetres: 20, columns: 24, rows: 31 },
+          silentRadiusMetres: 0,
+          greatestDeviation: null,
+        },
+      ),
     ),
   )
   return [...surface.grid.values]

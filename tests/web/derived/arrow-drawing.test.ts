@@ -30,6 +30,8 @@ it('is a ring without a way where no direction is told', () => {
     spacingMetres: 20,
   })
   expect(ring?.shaft).toEqual([])
+  expect(ring?.head).toHaveLength(17)
+  expect(ring?.head.at(-1)?.[0]).toBeCloseTo(ring?.head[0]?.[0] ?? Number.NaN, 9)
   for (const [east, north] of ring?.head ?? [])
     expect(Math.hypot(east - 100, north - 200)).toBeCloseTo(0.7, 9)
 })

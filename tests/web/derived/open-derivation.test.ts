@@ -1,11 +1,12 @@
 import { expect, test, vi } from 'vitest'
-import { groundMap, type MapRequest } from '#domain/ground/ground-map.ts'
+import { groundMapSteps, type MapRequest } from '#domain/ground/ground-map.ts'
 import { openDerivation } from '../../../web/derived/open-derivation.ts'
 import {
   type DerivationAnswer,
   type DerivationMessage,
   runDerivations,
 } from '../../../web/derived/run-derivations.ts'
+import { finishSteps } from '../../support/finish-steps.ts'
 
 /** A worker that answers when it is told to. */
 function made() {
@@ -17,7 +18,7 @@ function made() {
     ended: () => ended,
     answer: (place: number) => {
       const { turn, task } = asked[place] as (typeof asked)[0]
-      listeners.get('message')?.({ data: { turn, outcome: groundMap(task.request) } })
+      listeners.get('message')?.({ data: { turn, outcome: finishSteps(groundMapSteps(task.request)) } })
     },
     fail: () => listeners.get('error')?.({ message: 'no memory left' }),
     worker: {

@@ -55,6 +55,21 @@ test('an old reading by hand does not hide that a sensor fell silent; a fresh on
   expect(readAt(presentEpochMs - 60_000)).toHaveLength(0)
 })
 
+test('a critical sensor that reads in time without a value is gone to first, and a reading that waits here does not lift that', () => {
+  const kinds = (late: boolean, readHere: ReadonlyMap<string, number>) =>
+    roundStops(
+      { ...document, series: [series(1, 'TM-01/tilt', { critical: true })] } as SiteDocument,
+      { states: [state(1, { value: null, level: null, late })] } as unknown as StateDocument,
+      guide,
+      { ...choice, readHere },
+    ).stops.map(({ urgency, errands }) => [urgency, errands.map(({ kind }) => kind)])
+  const waiting = new Map([['TM-01/tilt', presentEpochMs - 60_000]])
+  expect(kinds(false, new Map())).toEqual([[0, ['without-value']]])
+  expect(kinds(false, waiting)).toEqual([[0, ['without-value']]])
+  expect(kinds(true, new Map())).toEqual([[0, ['silent-critical']]])
+  expect(kinds(true, waiting)).toEqual([[0, ['without-value']]])
+})
+
 test('the nearest instruments, without those of no known place', () => {
   const here = { eastingMetres: 6, northingMetres: 0 }
   expect(nearestInstruments(document, here, presentEpochMs, 5)).toEqual([

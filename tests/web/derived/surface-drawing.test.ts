@@ -1,5 +1,7 @@
 import { expect, it } from 'vitest'
 import type { GroundMap } from '#domain/ground/ground-map.ts'
+import type { SlopeMap } from '#domain/ground/slope-map.ts'
+import { toldAreaText } from '../../../web/derived/slope-text.ts'
 import { surfaceDrawing, surfaceNote } from '../../../web/derived/surface-drawing.ts'
 
 const contours: GroundMap = {
@@ -89,4 +91,27 @@ it('places lines, bands and outline, and states the range that colour is scaled 
   expect(drawing.bands[0]?.middle).toBe(1)
   expect([drawing.lowest, drawing.highest]).toEqual([-3, 9])
   expect(drawing.outline[0]?.[1]).toEqual([11, 20])
+})
+
+it('calls ground of which no slope is told not known, never level', () => {
+  const slopes: SlopeMap = {
+    aspect: 'slope',
+    overMetres: 10,
+    bands: [],
+    lines: [],
+    outline: [],
+    hatches: [],
+    areas: [],
+    untoldSquareMetres: 3400,
+    steepest: null,
+    guidance: [],
+    notes: [],
+  }
+  const { note } = surfaceDrawing(
+    { ...contours, slopes },
+    { what: 'x', sense: 'y', colouring: 'movement' },
+    ([east, north]) => [east, north],
+  )
+  expect(note).toMatch(/^Slope: nothing can be told here: not known, not level; all of it is hatched\./)
+  expect(toldAreaText(0, 3400)).toBe('0 m² told; 3400 m² not known')
 })

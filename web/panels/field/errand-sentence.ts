@@ -16,6 +16,8 @@ export function errandSentence(errand: Errand, nowEpochMs: number, zone: string)
       return `${instrument}${count}: critical, no current data since ${at ?? 'ever'}`
     case 'silent':
       return `${instrument}${count}: no current data since ${at ?? 'ever'}`
+    case 'without-value':
+      return `${instrument}${count}: reads, but gives no value; last read ${at}`
     case 'level-reached':
       return `${instrument}${count}: a trigger level is reached, look at the place`
     case 'certificate-due':

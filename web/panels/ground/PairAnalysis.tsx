@@ -1,4 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
+import { metresBetween } from '#domain/geometry/straight-distance.ts'
 import { barrierBetween } from '#domain/ground/barrier-between.ts'
 import { betweenTwoPoints } from '#domain/ground/between-two-points.ts'
 import type { SettledPlace } from '#domain/ground/settled-place.ts'
@@ -123,8 +124,7 @@ function PointField(props: {
 
 /** The nearest other place with a current value; where none has one, the nearest. */
 function nearest(one: SettledPlace, places: readonly SettledPlace[]): SettledPlace | null {
-  const metres = (other: SettledPlace) =>
-    Math.hypot(other.eastingMetres - one.eastingMetres, other.northingMetres - one.northingMetres)
+  const metres = (other: SettledPlace) => metresBetween(one, other)
   const others = places.filter((other) => metres(other) > 0.01)
   const known = others.filter(({ settlementMm, late }) => settlementMm !== null && !late)
   return (known.length > 0 ? known : others).toSorted((a, b) => metres(a) - metres(b))[0] ?? null

@@ -1,7 +1,7 @@
 import { For } from 'solid-js'
 import { slopeGuidanceCaution } from '#domain/ground/slope-guidance.ts'
 import type { SlopeMap } from '#domain/ground/slope-map.ts'
-import { decimalsFor, oneInText, slopeText } from '../../derived/slope-text.ts'
+import { decimalsFor, nothingTold, oneInText, slopeText, toldAreaText } from '../../derived/slope-text.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { PlainTable } from './PlainTable.tsx'
 
@@ -18,7 +18,7 @@ export function SlopeTables(props: { slopes: SlopeMap }) {
           <dt>{props.slopes.aspect === 'slope' ? 'Steepest told' : 'Greatest told'}</dt>
           <dd>
             {props.slopes.steepest === null
-              ? 'none is told from level ground'
+              ? nothingTold
               : `${slopeText(props.slopes.steepest.mmPerMetre)} at E ${formatValue(props.slopes.steepest.place[0], 0)} N ${formatValue(props.slopes.steepest.place[1], 0)}`}
           </dd>
         </div>
@@ -47,12 +47,12 @@ export function SlopeTables(props: { slopes: SlopeMap }) {
       />
       <PlainTable
         caption="Published values, for reading only"
-        headings={['Value', 'What is written of it', 'Source', 'Area told at or above it']}
+        headings={['Value', 'What is written of it', 'Source', 'Area at or above it']}
         rows={props.slopes.guidance.map(({ oneIn, says, source, squareMetres }) => [
           `1:${oneIn}`,
           says,
           source,
-          area(squareMetres),
+          toldAreaText(squareMetres, props.slopes.untoldSquareMetres),
         ])}
       />
       <p class="trouble">{slopeGuidanceCaution}</p>

@@ -10,6 +10,7 @@ import { createNetworkDocument } from './create-network-document.ts'
 import { createOutlooks } from './create-outlooks.ts'
 import { FindingList } from './FindingList.tsx'
 import { LoggerTable } from './LoggerTable.tsx'
+import { silenceSentence } from './silence-sentence.ts'
 import './condition.css'
 
 /** What fails in the network, and what will: silent critical channels first, then loggers by what hangs on them. */
@@ -69,19 +70,19 @@ export function ConditionPage() {
                   <Show when={channels().length > 0} fallback={<p>{noneSilentSentence(zone())}</p>}>
                     <ul class="silent-channels">
                       <For each={channels()}>
-                        {(one) => (
-                          <li>
-                            <button type="button" onClick={() => selectInstrument(one.instrument)}>
-                              {one.instrument}
-                            </button>{' '}
-                            ✕ {one.series.length} critical {one.series.length === 1 ? 'channel' : 'channels'}{' '}
-                            on {one.logger}:{' '}
-                            {one.sinceEpochMs === null
-                              ? 'no value was ever received from at least one.'
-                              : `silent for ${formatAge(document().asOfEpochMs - one.sinceEpochMs)}, since ${formatShortInstant(one.sinceEpochMs, zone())}.`}{' '}
-                            <em>Read it by hand now; what to do at {one.logger} stands below.</em>
-                          </li>
-                        )}
+                        {(one) => {
+                          const { says, toDo } = silenceSentence(one, document().asOfEpochMs, zone())
+                          return (
+                            <li>
+                              <button type="button" onClick={() => selectInstrument(one.instrument)}>
+                                {one.instrument}
+                              </button>{' '}
+                              ✕ {one.series.length} critical{' '}
+                              {one.series.length === 1 ? 'channel' : 'channels'} on {one.logger}: {says}{' '}
+                              <em>{toDo}</em>
+                            </li>
+                          )
+                        }}
                       </For>
                     </ul>
                   </Show>
@@ -167,8 +168,9 @@ function ConditionMethod() {
         <li>
           Battery: slope of the day means with temperature as second term over up to 60 days, at the coldest
           day of them, drawn on for no more than three times the days read, 95 % interval. Cells of a flat
-          chemistry stay level and end within days: no slope is no promise. Where the voltage falls ever
-          faster the days follow the curve and only their upper end the straight line.
+          chemistry stay level and end within days: no slope is no promise, and the logger stands as heard
+          with cells unknown. Where the voltage falls ever faster the days follow the curve and only their
+          upper end the straight line.
         </li>
         <li>
           A logger is to be looked into below {100 * lookInto.heldShareBelow} % held or{' '}

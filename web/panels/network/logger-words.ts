@@ -57,7 +57,7 @@ export function batteryWords(battery: BatteryOutlook | null, limitVolts: number 
     case 'further-than-seen':
       return [now, `more than ${left.horizonDays} d`]
     case 'no-slope':
-      return [now, 'no slope to go by']
+      return [now, 'no slope: when they end is not known']
     case 'not-enough':
       return ['not known', 'too few days']
   }

@@ -1,4 +1,3 @@
-import { finishSteps } from '../../finish-steps.ts'
 import type { SitePoint } from '../../geometry/site-grid.ts'
 import { accept, type Outcome, reject } from '../../outcome.ts'
 import { areaAndCentroid, convexHull, inwardOfHull } from '../convex-hull.ts'
@@ -61,14 +60,6 @@ export interface KrigedSurface {
   /** Of the nodes shown; NaN where none is. */
   readonly lowest: number
   readonly highest: number
-}
-
-/** The surface at once; see `krigedSurfaceSteps`. */
-export function krigedSurface(
-  points: readonly GroundPoint[],
-  options: KrigingOptions,
-): Outcome<KrigedSurface> {
-  return finishSteps(krigedSurfaceSteps(points, options))
 }
 
 /**

@@ -4,12 +4,12 @@ import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
 import {
   type KrigedSurface,
   type KrigingOptions,
-  krigedSurface,
   krigedSurfaceSteps,
 } from '#domain/ground/kriging/kriged-surface.ts'
 import type { Variogram } from '#domain/ground/kriging/variogram.ts'
 import { maskReasons } from '#domain/ground/value-grid.ts'
 import { accepted } from '../../../published/accepted.ts'
+import { finishSteps } from '../../../support/finish-steps.ts'
 
 const spherical: Variogram = {
   shape: 'spherical',
@@ -59,7 +59,7 @@ const nodeAt = ({ grid }: KrigedSurface, east: number, north: number) =>
   Math.round(north / grid.cellMetres) * grid.columns + Math.round(east / grid.cellMetres)
 
 const refusal = (points: readonly GroundPoint[], more: Partial<KrigingOptions> = {}) => {
-  const outcome = krigedSurface(points, { ...options, ...more })
+  const outcome = finishSteps(krigedSurfaceSteps(points, { ...options, ...more }))
   return outcome.ok ? null : outcome.issues[0]?.code
 }
 
@@ -76,9 +76,11 @@ describe('any points', () => {
   test('met exactly without measurement error, nowhere a deviation that is no number', () => {
     fc.assert(
       fc.property(onNodes, (rows) => {
-        const outcome = krigedSurface(
-          rows.map(([e, n, value]) => point(10 * e, 10 * n, value)),
-          options,
+        const outcome = finishSteps(
+          krigedSurfaceSteps(
+            rows.map(([e, n, value]) => point(10 * e, 10 * n, value)),
+            options,
+          ),
         )
         fc.pre(outcome.ok)
         const { grid } = outcome.value
@@ -102,11 +104,13 @@ describe('any points', () => {
     fc.assert(
       fc.property(onNodes, fc.integer({ min: 2, max: 1000 }), (rows, factor) => {
         const made = (scale: number, shift: number) =>
-          krigedSurface(
-            rows.map(([e, n, value]) =>
-              point(10 * e, 10 * n, scale * value + shift, { standardUncertainty: scale * 0.7 }),
+          finishSteps(
+            krigedSurfaceSteps(
+              rows.map(([e, n, value]) =>
+                point(10 * e, 10 * n, scale * value + shift, { standardUncertainty: scale * 0.7 }),
+              ),
+              { ...options, variogram: { ...spherical, partialSill: 20 * scale ** 2 } },
             ),
-            { ...options, variogram: { ...spherical, partialSill: 20 * scale ** 2 } },
           )
         const [plain, scaled] = [made(1, 0), made(factor, 5)]
         fc.pre(plain.ok && scaled.ok)
@@ -126,7 +130,7 @@ describe('any points', () => {
 
 test('a mirrored layout gives the mirrored surface', () => {
   const bowl = (e: number, n: number) => -20 * Math.exp(-((e - 100) ** 2 + (n - 60) ** 2) / 5000)
-  const { grid } = accepted(krigedSurface(lattice(40, bowl), options))
+  const { grid } = accepted(finishSteps(krigedSurfaceSteps(lattice(40, bowl), options)))
   for (let row = 0; row < 21; row++)
     for (let column = 0; column < 10; column++) {
       expect(grid.values[row * 21 + column]).toBeCloseTo(grid.values[row * 21 + 20 - column] as number, 9)
@@ -148,7 +152,9 @@ describe('barriers', () => {
     ] as const
 
   test('a wall through the whole site lets nothing through', () => {
-    const surface = accepted(krigedSurface(lattice(20, step), { ...options, barriers: wall(-10, 210) }))
+    const surface = accepted(
+      finishSteps(krigedSurfaceSteps(lattice(20, step), { ...options, barriers: wall(-10, 210) })),
+    )
     expect(surface.method).toContain('2 parts')
     surface.grid.values.forEach((value, node) => {
       if (surface.grid.mask[node] !== 0) return
@@ -157,7 +163,9 @@ describe('barriers', () => {
   })
 
   test('a wall that ends inside lets less than a twentieth through, from two spacings off its end', () => {
-    const surface = accepted(krigedSurface(lattice(20, step), { ...options, barriers: wall(-10, 150) }))
+    const surface = accepted(
+      finishSteps(krigedSurfaceSteps(lattice(20, step), { ...options, barriers: wall(-10, 150) })),
+    )
     expect(surface.method).toContain('the way around it')
     for (let north = 0; north <= 110; north += 10)
       for (const [east, towards] of [
@@ -172,7 +180,9 @@ describe('barriers', () => {
 
   test('a wall that ends inside makes no step where the ground has none', () => {
     const tilted = (east: number, north: number) => east / 20 + north / 40
-    const surface = accepted(krigedSurface(lattice(20, tilted), { ...options, barriers: wall(-10, 150) }))
+    const surface = accepted(
+      finishSteps(krigedSurfaceSteps(lattice(20, tilted), { ...options, barriers: wall(-10, 150) })),
+    )
     surface.grid.values.forEach((value, node) => {
       if (surface.grid.mask[node] !== 0) return
       expect(Math.abs(value - tilted(10 * (node % 21), 10 * Math.floor(node / 21)))).toBeLessThan(1)
@@ -181,13 +191,15 @@ describe('barriers', () => {
 
   test('on a fine grid of many points the same comes out beside the wall as on a coarse one', () => {
     const barriers = wall(-10, 150)
-    const coarse = accepted(krigedSurface(lattice(20, step), { ...options, barriers }))
+    const coarse = accepted(finishSteps(krigedSurfaceSteps(lattice(20, step), { ...options, barriers })))
     const fine = accepted(
-      krigedSurface(lattice(20, step), {
-        ...options,
-        barriers,
-        grid: { origin: [1000, 2000], cellMetres: 2, columns: 101, rows: 101 },
-      }),
+      finishSteps(
+        krigedSurfaceSteps(lattice(20, step), {
+          ...options,
+          barriers,
+          grid: { origin: [1000, 2000], cellMetres: 2, columns: 101, rows: 101 },
+        }),
+      ),
     )
     for (let node = 0; node < 441; node++) {
       const same = 5 * Math.floor(node / 21) * 101 + 5 * (node % 21)
@@ -201,7 +213,7 @@ describe('barriers', () => {
   })
 
   test('without the wall the step is smeared', () => {
-    const surface = accepted(krigedSurface(lattice(20, step), options))
+    const surface = accepted(finishSteps(krigedSurfaceSteps(lattice(20, step), options)))
     expect(surface.grid.values[nodeAt(surface, 90, 90)]).toBeGreaterThan(2)
   })
 })
@@ -236,9 +248,11 @@ describe('decisions', () => {
 
   test('values that are all the same give a flat surface with the deviation of one point', () => {
     const surface = accepted(
-      krigedSurface(
-        lattice(50, () => 3, { standardUncertainty: 0.5 }),
-        { ...options, variogram: { shapes: ['spherical'], anisotropy: null } },
+      finishSteps(
+        krigedSurfaceSteps(
+          lattice(50, () => 3, { standardUncertainty: 0.5 }),
+          { ...options, variogram: { shapes: ['spherical'], anisotropy: null } },
+        ),
       ),
     )
     expect(surface.method).toContain('same value')
@@ -248,7 +262,7 @@ describe('decisions', () => {
 
   test('points at one place become their mean, and more than their uncertainty explains is said', () => {
     const twin = (value: number) => point(50, 50, value, { id: 'twin' })
-    const { pointsMerged } = accepted(krigedSurface([...some, twin(40)], options))
+    const { pointsMerged } = accepted(finishSteps(krigedSurfaceSteps([...some, twin(40)], options)))
     expect(pointsMerged[0]?.ids).toEqual(['50/50', 'twin'])
     expect(pointsMerged[0]?.reason).toContain('look at them')
   })
@@ -260,7 +274,7 @@ describe('decisions', () => {
       point(20, 20, Number.NaN, { id: 'none' }),
     ]
     const surface = accepted(
-      krigedSurface(points, { ...options, silentRadiusMetres: 15, greatestDeviation: 1.5 }),
+      finishSteps(krigedSurfaceSteps(points, { ...options, silentRadiusMetres: 15, greatestDeviation: 1.5 })),
     )
     expect(surface.pointsLeftOut.map(({ id }) => id)).toEqual(['late', 'none'])
     const reason = (east: number, north: number) =>

@@ -3,6 +3,8 @@ import type { LoggerFacts, NetworkDocument } from '#contract/network-document.ts
 import type { SiteDocument } from '#contract/site-document.ts'
 import { loggerLines, silentCritical } from '../../../../web/derived/network-condition.ts'
 import { ordered } from '../../../../web/panels/network/logger-order.ts'
+import { batteryWords, standingWords } from '../../../../web/panels/network/logger-words.ts'
+import { silenceSentence } from '../../../../web/panels/network/silence-sentence.ts'
 import { series, state } from '../../state/small-site.ts'
 
 const hourMs = 3_600_000
@@ -82,6 +84,12 @@ describe('loggerLines', () => {
   })
 })
 
+it('says of cells without a slope that their end is not known', () => {
+  const battery = { left: { kind: 'no-slope' }, trend: null, voltsNow: 3.6 } as const
+  expect(batteryWords(battery, 3)).toEqual(['3.60 V', 'no slope: when they end is not known'])
+  expect(standingWords['heard-in-part']).toBe('◦ heard, cells unknown')
+})
+
 describe('silentCritical', () => {
   const known = new Map(
     [series(1, 'L1-P/force'), series(2, 'L2-P/force'), series(3, 'L3-P/force')].map((one) => [one.id, one]),
@@ -101,6 +109,28 @@ describe('silentCritical', () => {
     expect(find([facts('L1', 1), facts('L2', 1)])).toEqual([])
     expect(find([facts('L1', 1), facts('L2', 1)], [2])).toEqual(['L2-P'])
     expect(find([facts('L1', 1), facts('L3', 9)])).toEqual(['L3-P'])
+  })
+  it('finds what reads in time and gives no value, apart from what is not heard', () => {
+    const found = silentCritical(
+      network([facts('L1', 1)]),
+      known,
+      (point) => point,
+      new Map([[1, state(1, { value: null, level: null, atEpochMs: at - hourMs })]]),
+    )
+    expect(found).toMatchObject([{ instrument: 'L1-P', reason: 'without-value', sinceEpochMs: at - hourMs }])
+    expect(found?.map((one) => silenceSentence(one, at, 'UTC').says)).toEqual([
+      expect.stringMatching(/^reads, but gives no value; last read .*11:00/),
+    ])
+    const late = silentCritical(
+      network([facts('L1', 1)]),
+      known,
+      (point) => point,
+      new Map([[1, state(1, { value: null, late: true, atEpochMs: at - 9 * hourMs })]]),
+    )
+    expect(late).toMatchObject([{ reason: 'unheard' }])
+    expect(late?.map((one) => silenceSentence(one, at, 'UTC').says)).toEqual([
+      expect.stringContaining('silent for 9 h'),
+    ])
   })
   it('leaves out what is not critical', () => {
     const wiredChannels = [{ channel: 'C1', series: 'L1-P/force', critical: false }]
