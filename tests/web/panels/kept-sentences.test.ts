@@ -8,9 +8,11 @@ const hourMs = 3_600_000
 test('what is kept is named with its day, and whether newer ones are on their way', () => {
   const parts = [{ part: 'records' as const, keptAtEpochMs: noon }]
   expect(keptPartsSentence(parts, true)).toMatch(
-    /^Records \(levels, wiring, calibrations\) kept on this device on 1 Jun 2027, .*; newer ones are being fetched\./,
+    /^Records \(levels, wiring, calibrations\): as kept on this device on 1 Jun 2027, .*; newer ones are being fetched\./,
   )
   expect(keptPartsSentence(parts, false)).toContain('newer ones come when the server answers')
+  const two = [...parts, { part: 'readings' as const, keptAtEpochMs: noon + 1000 }]
+  expect(keptPartsSentence(two, false).match(/as kept on this device/g)).toHaveLength(1)
 })
 
 test('the guide says from when it is unless it is of today and of the server', () => {
