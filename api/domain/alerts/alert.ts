@@ -24,16 +24,20 @@ export interface Alert {
   readonly cause: AlertCause
   readonly state: AlertState
   readonly raisedAtEpochMs: number
+  /** Since when somebody is waited for: raised, or opened again the last time. */
+  readonly openedAtEpochMs: number
   readonly late: boolean
   readonly untoldBecause: string | null
   /** False where readings that arrived later speak against it. */
   readonly bornOut: boolean
   /** The stretch as it is now known; null for a drill. */
   readonly episode: Episode | null
+  /** Null again with the first attempt after it. */
   readonly heldBack: { readonly suppression: string; readonly untilEpochMs: number } | null
   readonly attempts: readonly DeliveryAttempt[]
-  /** Highest step of escalation taken; 0: none. */
+  /** Highest step of escalation taken since it was opened; 0: none. */
   readonly escalatedTo: number
+  /** Null while somebody was reached or has taken it up. */
   readonly unreachableSinceEpochMs: number | null
   /** The steps of the response in force; what a reopening set aside stays among the events. */
   readonly acknowledged: ResponseStep | null
@@ -67,6 +71,7 @@ function raisedBy({ alert, atEpochMs, happening }: AlertEvent): Alert {
     cause,
     state: 'raised',
     raisedAtEpochMs: atEpochMs,
+    openedAtEpochMs: atEpochMs,
     late,
     untoldBecause,
     bornOut: true,
@@ -102,6 +107,7 @@ function changeBy(alert: Alert, { atEpochMs, by, happening }: AlertEvent): Parti
     case 'attempted':
       return {
         attempts: [...alert.attempts, { ...happening, atEpochMs }],
+        heldBack: null,
         ...(happening.outcome === 'delivered' ? { unreachableSinceEpochMs: null } : {}),
       }
     case 'held-back':
@@ -111,7 +117,7 @@ function changeBy(alert: Alert, { atEpochMs, by, happening }: AlertEvent): Parti
     case 'unreachable':
       return { unreachableSinceEpochMs: alert.unreachableSinceEpochMs ?? atEpochMs }
     case 'acknowledged':
-      return alert.acknowledged ? {} : { acknowledged: step(happening.note) }
+      return alert.acknowledged ? {} : { acknowledged: step(happening.note), unreachableSinceEpochMs: null }
     case 'verified':
       return alert.acknowledged && !alert.closed
         ? { verified: { ...step(happening.note), finding: happening.finding } }
@@ -119,9 +125,18 @@ function changeBy(alert: Alert, { atEpochMs, by, happening }: AlertEvent): Parti
     case 'closed':
       return alert.verified && !alert.closed ? { closed: step(happening.reason) } : {}
     case 'reopened':
-      return alert.closed ? { acknowledged: null, verified: null, closed: null } : {}
+      return alert.closed ? { ...openedAgain, openedAtEpochMs: atEpochMs } : {}
   }
 }
+
+const openedAgain = {
+  acknowledged: null,
+  verified: null,
+  closed: null,
+  heldBack: null,
+  escalatedTo: 0,
+  unreachableSinceEpochMs: null,
+} satisfies Partial<Alert>
 
 function stateOf({ acknowledged, verified, closed, attempts }: Omit<Alert, 'state'>): AlertState {
   if (closed) return 'closed'
