@@ -52,6 +52,7 @@ export const attempted = (
   message: '1/0/ada',
   recipient: 'ada',
   way: 'mail',
+  to: null,
   outcome,
   detail: 'as the test has it',
   retryAtEpochMs: null,

@@ -18,6 +18,10 @@ export interface ResponseStep {
 
 export type DeliveryAttempt = Extract<AlertHappening, { kind: 'attempted' }> & { readonly atEpochMs: number }
 
+export type EscalationTaken = Omit<Extract<AlertHappening, { kind: 'escalated' }>, 'kind'> & {
+  readonly atEpochMs: number
+}
+
 /** What an alert is, as its events make it. */
 export interface Alert {
   readonly alert: number
@@ -35,8 +39,8 @@ export interface Alert {
   /** Null again with the first attempt after it. */
   readonly heldBack: { readonly suppression: string; readonly untilEpochMs: number } | null
   readonly attempts: readonly DeliveryAttempt[]
-  /** Highest step of escalation taken since it was opened; 0: none. */
-  readonly escalatedTo: number
+  /** Step of telling people that was taken last since it was opened, as its event says; null: none. */
+  readonly escalation: EscalationTaken | null
   /** Null while somebody was reached or has taken it up. */
   readonly unreachableSinceEpochMs: number | null
   /** The steps of the response in force; what a reopening set aside stays among the events. */
@@ -78,7 +82,7 @@ function raisedBy({ alert, atEpochMs, happening }: AlertEvent): Alert {
     episode: cause.kind === 'level' ? cause.episode : null,
     heldBack: null,
     attempts: [],
-    escalatedTo: 0,
+    escalation: null,
     unreachableSinceEpochMs: null,
     acknowledged: null,
     verified: null,
@@ -113,7 +117,7 @@ function changeBy(alert: Alert, { atEpochMs, by, happening }: AlertEvent): Parti
     case 'held-back':
       return { heldBack: { suppression: happening.suppression, untilEpochMs: happening.untilEpochMs } }
     case 'escalated':
-      return { escalatedTo: Math.max(alert.escalatedTo, happening.step) }
+      return { escalation: takenBy(happening, atEpochMs) }
     case 'unreachable':
       return { unreachableSinceEpochMs: alert.unreachableSinceEpochMs ?? atEpochMs }
     case 'acknowledged':
@@ -129,12 +133,17 @@ function changeBy(alert: Alert, { atEpochMs, by, happening }: AlertEvent): Parti
   }
 }
 
+const takenBy = (
+  { kind: _, ...taken }: Extract<AlertHappening, { kind: 'escalated' }>,
+  atEpochMs: number,
+): EscalationTaken => ({ ...taken, atEpochMs })
+
 const openedAgain = {
   acknowledged: null,
   verified: null,
   closed: null,
   heldBack: null,
-  escalatedTo: 0,
+  escalation: null,
   unreachableSinceEpochMs: null,
 } satisfies Partial<Alert>
 

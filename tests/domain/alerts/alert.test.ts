@@ -45,12 +45,17 @@ describe('an alert after its events', () => {
     const escalated: AlertHappening = {
       kind: 'escalated',
       step: 2,
+      round: 1,
       because: 'not-acknowledged',
+      fromEpochMs: 0,
       recipients: ['ben'],
     }
-    expect(after(escalated)).toMatchObject({ escalatedTo: 2, openedAtEpochMs: 0 })
+    expect(after(escalated)).toMatchObject({
+      escalation: { step: 2, recipients: ['ben'], atEpochMs: 1000 },
+      openedAtEpochMs: 0,
+    })
     const again = after(escalated, acknowledged, verified, closed, reopened)
-    expect(again).toMatchObject({ escalatedTo: 0, openedAtEpochMs: 5000, raisedAtEpochMs: 0 })
+    expect(again).toMatchObject({ escalation: null, openedAtEpochMs: 5000, raisedAtEpochMs: 0 })
   })
 
   it('is unreachable until a message is handed over or somebody takes it up', () => {
