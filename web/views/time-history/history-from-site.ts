@@ -1,5 +1,6 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
+import { approvedStretches } from '#domain/approval/approved-stretches.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -47,6 +48,7 @@ export function historySeries(
     | 'checkLimits'
     | 'verdicts'
     | 'verdictWithdrawals'
+    | 'approvals'
     | 'predictions'
     | 'stages'
     | 'points'
@@ -61,6 +63,7 @@ export function historySeries(
     decimals: series.decimals,
     intervalMinutes: series.intervalMinutes,
     ...saidOf(document, series),
+    approved: approvedStretches(document.approvals, instrumentOf(document, series)),
     expected: expectedOf(document, series),
     levels: document.triggerLevels
       .filter((level) => level.series === series.id)
@@ -74,6 +77,10 @@ export function historySeries(
       })),
   }
 }
+
+/** Of a point its instrument; what an instrument makes as a whole goes by the instrument's own name. */
+const instrumentOf = (document: Pick<SiteDocument, 'points'>, { point }: Series): string =>
+  document.points.find(({ id }) => id === point)?.instrument ?? point
 
 /** Conditions for a stage that concern these series, as lines to be met before it. */
 export function historyHolds(document: SiteDocument, series: readonly Series[]): readonly HistoryHold[] {
@@ -128,6 +135,7 @@ export const historyCompanion = (
     | 'checkLimits'
     | 'verdicts'
     | 'verdictWithdrawals'
+    | 'approvals'
     | 'predictions'
     | 'stages'
     | 'points'
