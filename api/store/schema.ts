@@ -87,6 +87,21 @@ const migrations: readonly (readonly string[])[] = [
       site INTEGER NOT NULL, number INTEGER NOT NULL, alert INTEGER NOT NULL, "at" TIMESTAMP NOT NULL,
       "by" VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
   ],
+  [
+    // A removed webhook keeps its row, not its secrets.
+    `CREATE TABLE webhook (
+      site INTEGER NOT NULL, id VARCHAR NOT NULL, name VARCHAR NOT NULL, url VARCHAR NOT NULL, kinds VARCHAR NOT NULL,
+      made_by VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL, disabled_at TIMESTAMP, disabled_why VARCHAR,
+      removed_at TIMESTAMP,
+      PRIMARY KEY (site, id))`,
+    // Sealed under a key that is not in the store.
+    `CREATE TABLE webhook_secret (
+      site INTEGER NOT NULL, webhook VARCHAR NOT NULL, sealed VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL,
+      ends_at TIMESTAMP)`,
+    `CREATE TABLE push_subscription (
+      id VARCHAR PRIMARY KEY, account VARCHAR NOT NULL, session VARCHAR NOT NULL, device VARCHAR NOT NULL,
+      endpoint VARCHAR NOT NULL, p256dh VARCHAR NOT NULL, auth VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL)`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

@@ -5,6 +5,8 @@ import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import type { Account, Invitation, Session } from '#domain/access/account.ts'
 import type { Role } from '#domain/access/permissions.ts'
 import type { AlertEvent } from '#domain/alerts/alert-event.ts'
+import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
+import type { Webhook } from '#domain/alerts/webhook.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
@@ -126,6 +128,14 @@ export interface NewAccount extends Pick<Account, 'id' | 'name' | 'signInName'> 
   readonly passwordHash: string
 }
 
+/** A secret of a webhook as it is kept: sealed, with its end where another one replaced it. */
+export interface SealedWebhookSecret {
+  readonly sealed: string
+  readonly madeAtEpochMs: number
+  /** Null: until it is replaced. */
+  readonly endsAtEpochMs: number | null
+}
+
 /**
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
@@ -245,6 +255,41 @@ export interface Store {
   endSession(id: string, atEpochMs: number): Promise<void>
   /** Those of an account that were not ended, newest first. */
   listSessions(account: string): Promise<readonly Session[]>
+
+  /** Makes a webhook with its first secret. */
+  addWebhook(webhook: Omit<Webhook, 'disabledAtEpochMs' | 'disabledWhy'>, sealedSecret: string): Promise<void>
+  /** Those of a site that were not removed, by name. */
+  listWebhooks(site: string): Promise<readonly Webhook[]>
+  /** With its secrets, newest first, ended ones among them; null: there is none, or it was removed. */
+  findWebhook(
+    site: string,
+    id: string,
+  ): Promise<{ readonly webhook: Webhook; readonly secrets: readonly SealedWebhookSecret[] } | null>
+  /** A new secret; the one before ends at an instant, and those that ended by now are forgotten. One transaction. */
+  replaceWebhookSecret(
+    site: string,
+    id: string,
+    replacement: {
+      readonly sealed: string
+      readonly atEpochMs: number
+      readonly earlierEndsAtEpochMs: number
+    },
+  ): Promise<void>
+  /** Disables a webhook, saying why, or lets it be sent to again (null). */
+  standWebhook(
+    site: string,
+    id: string,
+    disabled: { readonly atEpochMs: number; readonly why: string } | null,
+  ): Promise<void>
+  /** Forgets its secrets; the record that there was one stays. */
+  removeWebhook(site: string, id: string, atEpochMs: number): Promise<void>
+
+  /** One for each address: whoever had it before, on the same device, has it no longer. */
+  putPushSubscription(subscription: PushSubscription): Promise<void>
+  /** Of an account that may sign in, by sessions that were not ended; oldest first. */
+  listPushSubscriptions(account: string): Promise<readonly PushSubscription[]>
+  /** Of that account alone. */
+  removePushSubscription(account: string, id: string): Promise<void>
 
   /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>

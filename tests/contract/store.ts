@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
 import { accountContract } from './store-accounts.ts'
 import { batchContract } from './store-batches.ts'
+import { deliveryContract } from './store-delivery.ts'
 import { fieldContract } from './store-field.ts'
 import { quarantineContract } from './store-quarantine.ts'
 import { readingContract } from './store-readings.ts'
@@ -47,5 +48,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('readings', () => readingContract(subject))
     describe('field', () => fieldContract(subject))
     describe('accounts', () => accountContract(subject))
+    describe('delivery', () => deliveryContract(subject))
   })
 }
