@@ -1,5 +1,6 @@
 import { createAccounts } from './accounts.ts'
 import { createAttachments } from './attachments.ts'
+import { createAudit } from './audit.ts'
 import { createBatches } from './batches.ts'
 import { readRevision, readTouched } from './changes.ts'
 import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
@@ -26,6 +27,7 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...createAttachments(file, numbering),
     ...createAccounts(file),
     ...createSessions(file),
+    ...createAudit(file),
     channelNumbers: numbering.channelNumbers,
     seriesNumbers: numbering.seriesNumbers,
     listChannels: numbering.listChannels,

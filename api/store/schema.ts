@@ -81,6 +81,13 @@ const migrations: readonly (readonly string[])[] = [
     // Account whose session delivered an entry; null where there were no accounts.
     'ALTER TABLE field_entry ADD COLUMN sender VARCHAR',
   ],
+  [
+    // Every change of a record or a state, in one chain over all sites; only ever appended. A site by its id.
+    `CREATE TABLE audit (
+      number BIGINT NOT NULL, site VARCHAR, "at" TIMESTAMP NOT NULL, account VARCHAR, name VARCHAR NOT NULL,
+      action VARCHAR NOT NULL, subject_kind VARCHAR NOT NULL, subject_key VARCHAR NOT NULL, version INTEGER,
+      "before" VARCHAR, "after" VARCHAR, why VARCHAR NOT NULL, hash VARCHAR NOT NULL)`,
+  ],
 ]
 
 export const schemaVersion = migrations.length
