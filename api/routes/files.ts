@@ -4,7 +4,7 @@ import { z } from 'zod'
 import { layoutSchema } from '#contract/layout.ts'
 import type { Dependencies } from '../app.ts'
 import { problem } from './problem.ts'
-import { signerName } from './signed-by.ts'
+import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 /** Largest file taken over HTTP; larger ones go through the inbox folder. */
@@ -95,6 +95,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
       const layout = { ...parsed.data.layout, version: (known?.version ?? 0) + 1 }
       await store.putLayout(site, layout, {
         author: signerName(context, 'page on this machine'),
+        account: signerAccount(context),
         reason: parsed.data.reason,
         atEpochMs: now(),
       })

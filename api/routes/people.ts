@@ -33,7 +33,11 @@ export function peopleRoutes({
     const body = await readBody(context, invitationSchema)
     if (!body.ok) return notUnderstood(context, body.issues)
     if (!administers(administratorOf(context), body.value.site)) return noSiteNamed(context, body.value.site)
-    const { token, expiresAtEpochMs } = await access.invite(body.value, invitationLastsMs)
+    const { token, expiresAtEpochMs } = await access.invite(
+      body.value,
+      invitationLastsMs,
+      actorOf(administratorOf(context)),
+    )
     context.header('cache-control', 'no-store')
     return context.json({ path: invitationPath(token), expiresAtEpochMs } satisfies NewInvitation, 201)
   })
@@ -47,7 +51,7 @@ export function peopleRoutes({
     const account = await accountOf(context)
     if (!account) return noPerson(context)
     if (account.id === administrator.id) return notYourself(context)
-    await store.setMembership(account.id, site, role)
+    await store.setMembership(account.id, site, role, signatureOf(administrator))
     return context.body(null, 204)
   })
 
@@ -58,7 +62,11 @@ export function peopleRoutes({
     if (!account) return noPerson(context)
     const refusal = refuseUngoverned(context, account)
     if (refusal) return refusal
-    await store.disableAccount(account.id, body.value.disabled ? now() : null)
+    await store.disableAccount(
+      account.id,
+      body.value.disabled ? now() : null,
+      signatureOf(administratorOf(context)),
+    )
     return context.body(null, 204)
   })
 
@@ -70,8 +78,15 @@ export function peopleRoutes({
     const session = (await store.listSessions(account.id)).find(
       ({ id }) => id === context.req.param('session'),
     )
-    if (session) await store.endSession(session.id, now())
+    if (session) await store.endSession(session.id, now(), actorOf(administratorOf(context)))
     return context.body(null, 204)
+  })
+
+  const signatureOf = ({ id, name }: Account) => ({
+    author: name,
+    account: id,
+    reason: '',
+    atEpochMs: now(),
   })
 
   /** The account of the path; null: none, or one that the asker may not know of. */
@@ -82,6 +97,8 @@ export function peopleRoutes({
 
   return routes
 }
+
+const actorOf = ({ id, name }: Account) => ({ account: id, name })
 
 function administratorOf(context: Context): Account {
   const caller = context.get('caller')

@@ -1,6 +1,7 @@
 import { createAccounts } from './accounts.ts'
 import { createAlertEvents } from './alert-events.ts'
 import { createAttachments } from './attachments.ts'
+import { createAudit } from './audit.ts'
 import { createBatches } from './batches.ts'
 import { readArrived, readRevision, readTouched } from './changes.ts'
 import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
@@ -32,6 +33,7 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...createSessions(file),
     ...createWebhooks(file, numbering),
     ...createPushSubscriptions(file),
+    ...createAudit(file),
     channelNumbers: numbering.channelNumbers,
     seriesNumbers: numbering.seriesNumbers,
     listChannels: numbering.listChannels,

@@ -102,6 +102,13 @@ const migrations: readonly (readonly string[])[] = [
       id VARCHAR PRIMARY KEY, account VARCHAR NOT NULL, session VARCHAR NOT NULL, device VARCHAR NOT NULL,
       endpoint VARCHAR NOT NULL, p256dh VARCHAR NOT NULL, auth VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL)`,
   ],
+  [
+    // Every change of a record or a state, in one chain over all sites; only ever appended. A site by its id.
+    `CREATE TABLE audit (
+      number BIGINT NOT NULL, site VARCHAR, "at" TIMESTAMP NOT NULL, account VARCHAR, name VARCHAR NOT NULL,
+      action VARCHAR NOT NULL, subject_kind VARCHAR NOT NULL, subject_key VARCHAR NOT NULL, version INTEGER,
+      "before" VARCHAR, "after" VARCHAR, why VARCHAR NOT NULL, hash VARCHAR NOT NULL)`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

@@ -7,6 +7,8 @@ import type { Role } from '#domain/access/permissions.ts'
 import type { AlertEvent } from '#domain/alerts/alert-event.ts'
 import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
 import type { Webhook } from '#domain/alerts/webhook.ts'
+import type { Actor, AuditDraft, AuditEntry } from '#domain/audit/audit-entry.ts'
+import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
@@ -17,6 +19,8 @@ export type TableRows = Partial<Pick<SiteModel, TableName>>
 /** Who changed something, why, and when the server took it. */
 export interface Signature {
   readonly author: string
+  /** Account of the author; absent or null where nobody was signed in. */
+  readonly account?: string | null
   readonly reason: string
   readonly atEpochMs: number
 }
@@ -136,6 +140,19 @@ export interface SealedWebhookSecret {
   readonly endsAtEpochMs: number | null
 }
 
+/** Which entries of the audit record are asked for; what is left out narrows nothing. */
+export interface AuditQuestion {
+  /** Null: those of the server, of no site. */
+  readonly site: string | null
+  readonly subjectKind?: string
+  readonly subjectKey?: string
+  /** Name of whoever did it. */
+  readonly name?: string
+  /** Only entries with a lower number. */
+  readonly before?: number
+  readonly limit: number
+}
+
 /**
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
@@ -235,7 +252,7 @@ export interface Store {
   listAccounts(): Promise<readonly Account[]>
   /** By sign-in name in lower case; null: there is none. */
   findSignIn(signInName: string): Promise<{ account: Account; passwordHash: string } | null>
-  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>): Promise<void>
+  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>, signature: Signature): Promise<void>
   /** By the SHA-256 of its token, used or not. */
   findInvitation(sha256: string): Promise<Invitation | null>
   /**
@@ -244,15 +261,15 @@ export interface Store {
    */
   redeemInvitation(sha256: string, account: NewAccount, atEpochMs: number): Promise<Redemption>
   /** The account's role at a site or at every site (`*`); null: none. */
-  setMembership(account: string, site: string, role: Role | null): Promise<void>
+  setMembership(account: string, site: string, role: Role | null, signature: Signature): Promise<void>
   /** Disables an account and ends its sessions, in one transaction, or lets it sign in again (null). */
-  disableAccount(account: string, atEpochMs: number | null): Promise<void>
+  disableAccount(account: string, atEpochMs: number | null, signature: Signature): Promise<void>
   addSession(session: Omit<Session, 'lastSeenAtEpochMs' | 'endedAtEpochMs'>): Promise<void>
   /** The session of a token's SHA-256 and its account, whether they hold or not; null: there is none. */
   findSession(sha256: string): Promise<{ session: Session; account: Account } | null>
   sawSession(id: string, atEpochMs: number): Promise<void>
-  /** An end once recorded stays. */
-  endSession(id: string, atEpochMs: number): Promise<void>
+  /** An end once recorded stays. `by`: who ended it; absent: whoever it belongs to. */
+  endSession(id: string, atEpochMs: number, by?: Actor): Promise<void>
   /** Those of an account that were not ended, newest first. */
   listSessions(account: string): Promise<readonly Session[]>
 
@@ -290,6 +307,15 @@ export interface Store {
   listPushSubscriptions(account: string): Promise<readonly PushSubscription[]>
   /** Of that account alone. */
   removePushSubscription(account: string, id: string): Promise<void>
+  /**
+   * Adds entries to the audit record, in one transaction: for what is kept elsewhere than in this store. The verbs above
+   * write theirs in the transaction of the change itself, and so must new ones (`file.audit.append`).
+   */
+  recordAudit(entries: readonly AuditDraft[]): Promise<void>
+  /** Newest first. */
+  listAudit(question: AuditQuestion): Promise<readonly AuditEntry[]>
+  /** Works the whole chain out anew, holds the kept records against it and its end against what was noted outside. */
+  verifyAudit(): Promise<AuditVerification>
 
   /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>

@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
 import { accountContract } from './store-accounts.ts'
+import { auditContract } from './store-audit.ts'
 import { batchContract } from './store-batches.ts'
 import { deliveryContract } from './store-delivery.ts'
 import { fieldContract } from './store-field.ts'
@@ -49,5 +50,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('field', () => fieldContract(subject))
     describe('accounts', () => accountContract(subject))
     describe('delivery', () => deliveryContract(subject))
+    describe('audit record', () => auditContract(subject))
   })
 }

@@ -21,7 +21,7 @@ beforeAll(async () => {
   await open.join('everywhere', '*', 'administrator')
   await open.join('nowhere', 'small-quay', 'field')
   const { id } = (await open.store.findSignIn('nowhere'))?.account ?? { id: '' }
-  await open.store.setMembership(id, 'small-quay', null)
+  await open.store.setMembership(id, 'small-quay', null, { author: 'tester', reason: 'test', atEpochMs: 0 })
   for (const name of [...roles, 'elsewhere', 'everywhere', 'nowhere'])
     cookies.set(name, await open.cookieOf(name))
 })
