@@ -118,7 +118,7 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
   }
 }
 
-interface AccountRow extends Omit<Account, 'memberships'> {
+export interface AccountRow extends Omit<Account, 'memberships'> {
   /** JSON. */
   readonly memberships: string
 }

@@ -1,3 +1,4 @@
+import { createAccessKeys } from './access-keys.ts'
 import { createAccounts } from './accounts.ts'
 import { createAttachments } from './attachments.ts'
 import { createBatches } from './batches.ts'
@@ -26,6 +27,7 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...createAttachments(file, numbering),
     ...createAccounts(file),
     ...createSessions(file),
+    ...createAccessKeys(file),
     channelNumbers: numbering.channelNumbers,
     seriesNumbers: numbering.seriesNumbers,
     listChannels: numbering.listChannels,

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
+import { accessKeyContract } from './store-access-keys.ts'
 import { accountContract } from './store-accounts.ts'
 import { batchContract } from './store-batches.ts'
 import { fieldContract } from './store-field.ts'
@@ -47,5 +48,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('readings', () => readingContract(subject))
     describe('field', () => fieldContract(subject))
     describe('accounts', () => accountContract(subject))
+    describe('access keys', () => accessKeyContract(subject))
   })
 }
