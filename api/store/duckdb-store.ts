@@ -1,3 +1,4 @@
+import { createAccessKeys } from './access-keys.ts'
 import { createAccounts } from './accounts.ts'
 import { createAlertEvents } from './alert-events.ts'
 import { createAttachments } from './attachments.ts'
@@ -34,6 +35,7 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...createWebhooks(file, numbering),
     ...createPushSubscriptions(file),
     ...createAudit(file),
+    ...createAccessKeys(file),
     channelNumbers: numbering.channelNumbers,
     seriesNumbers: numbering.seriesNumbers,
     listChannels: numbering.listChannels,

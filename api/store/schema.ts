@@ -109,6 +109,25 @@ const migrations: readonly (readonly string[])[] = [
       action VARCHAR NOT NULL, subject_kind VARCHAR NOT NULL, subject_key VARCHAR NOT NULL, version INTEGER,
       "before" VARCHAR, "after" VARCHAR, why VARCHAR NOT NULL, hash VARCHAR NOT NULL)`,
   ],
+  [
+    // Keys of people, programs and links. Tokens and recovery codes are here as SHA-256, the secret of one-time codes sealed.
+    `CREATE TABLE password_link (
+      sha256 VARCHAR PRIMARY KEY, account VARCHAR NOT NULL, expires_at TIMESTAMP NOT NULL, used_at TIMESTAMP)`,
+    `CREATE TABLE second_factor (
+      account VARCHAR PRIMARY KEY, sealed VARCHAR NOT NULL, begun_at TIMESTAMP NOT NULL, confirmed_at TIMESTAMP,
+      last_step BIGINT NOT NULL)`,
+    `CREATE TABLE recovery_code (
+      account VARCHAR NOT NULL, sha256 VARCHAR NOT NULL, used_at TIMESTAMP, PRIMARY KEY (account, sha256))`,
+    `CREATE TABLE passkey (
+      id VARCHAR PRIMARY KEY, account VARCHAR NOT NULL, name VARCHAR NOT NULL, host VARCHAR NOT NULL,
+      public_key VARCHAR NOT NULL, counter BIGINT NOT NULL, created_at TIMESTAMP NOT NULL, last_used_at TIMESTAMP)`,
+    `CREATE TABLE ingest_token (
+      id VARCHAR PRIMARY KEY, sha256 VARCHAR NOT NULL UNIQUE, site VARCHAR NOT NULL, name VARCHAR NOT NULL,
+      maker VARCHAR NOT NULL, created_at TIMESTAMP NOT NULL, last_used_at TIMESTAMP, revoked_at TIMESTAMP)`,
+    `CREATE TABLE share_link (
+      id VARCHAR PRIMARY KEY, sha256 VARCHAR NOT NULL UNIQUE, site VARCHAR NOT NULL, maker VARCHAR NOT NULL,
+      created_at TIMESTAMP NOT NULL, expires_at TIMESTAMP NOT NULL, last_used_at TIMESTAMP, revoked_at TIMESTAMP)`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

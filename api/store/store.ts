@@ -12,6 +12,7 @@ import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
+import type { AccessKeyVerbs } from './access-key-verbs.ts'
 
 /** Rows for some of a site's tables. */
 export type TableRows = Partial<Pick<SiteModel, TableName>>
@@ -157,7 +158,7 @@ export interface AuditQuestion {
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
  */
-export interface Store {
+export interface Store extends AccessKeyVerbs {
   /** Saves new versions of the records that differ from the latest ones; unchanged records keep theirs. */
   putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
   /**

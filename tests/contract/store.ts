@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
+import { accessKeyContract } from './store-access-keys.ts'
 import { accountContract } from './store-accounts.ts'
 import { auditContract } from './store-audit.ts'
 import { batchContract } from './store-batches.ts'
@@ -51,5 +52,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('accounts', () => accountContract(subject))
     describe('delivery', () => deliveryContract(subject))
     describe('audit record', () => auditContract(subject))
+    describe('access keys', () => accessKeyContract(subject))
   })
 }
