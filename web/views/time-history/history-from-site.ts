@@ -1,5 +1,6 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -38,7 +39,7 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
   return columns.rows === 0 ? [] : traces
 }
 
-/** A series as the view over time wants it, with the trigger levels that watch it and what is said of its readings. */
+/** A series as the view over time wants it, with the trigger levels on its value and what is said of its readings. */
 export function historySeries(
   document: Pick<
     SiteDocument,
@@ -62,7 +63,7 @@ export function historySeries(
     intervalMinutes: series.intervalMinutes,
     ...saidOf(document, series),
     expected: expectedOf(document, series),
-    levels: document.triggerLevels
+    levels: valueLevels(document.triggerLevels, document.stages)
       .filter((level) => level.series === series.id)
       .map((level) => ({
         level: level.level,
