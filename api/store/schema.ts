@@ -81,6 +81,12 @@ const migrations: readonly (readonly string[])[] = [
     // Account whose session delivered an entry; null where there were no accounts.
     'ALTER TABLE field_entry ADD COLUMN sender VARCHAR',
   ],
+  [
+    // What happened to an alert, as JSON; by null: the server.
+    `CREATE TABLE alert_event (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, alert INTEGER NOT NULL, "at" TIMESTAMP NOT NULL,
+      "by" VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

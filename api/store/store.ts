@@ -4,6 +4,7 @@ import type { Layout } from '#contract/layout.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import type { Account, Invitation, Session } from '#domain/access/account.ts'
 import type { Role } from '#domain/access/permissions.ts'
+import type { AlertEvent } from '#domain/alerts/alert-event.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
@@ -92,6 +93,29 @@ export interface HeldAttachment {
   readonly bytes: number
   readonly mediaType: string
   readonly receivedAtEpochMs: number
+}
+
+/** An event of an alert that is to be recorded; one without a number opens the next alert of the site. */
+export interface NewAlertEvent extends Omit<AlertEvent, 'alert'> {
+  readonly alert: number | null
+}
+
+/** An event as it was recorded: `number` counts the events of a site. */
+export interface StoredAlertEvent extends AlertEvent {
+  readonly number: number
+}
+
+/** Readings accepted since a revision, by channel: instants of the first and, exclusive, the last. */
+export interface ArrivedReadings {
+  /** Up to which revision this tells; the question after this one begins there. */
+  readonly revision: number
+  readonly channels: readonly {
+    readonly channel: number
+    readonly fromEpochMs: number
+    readonly untilEpochMs: number
+  }[]
+  /** Whether records changed since as well. */
+  readonly recordsChanged: boolean
 }
 
 /** What became of an invitation that someone wanted to make an account by. */
@@ -183,6 +207,18 @@ export interface Store {
   /** Those of the attachments that are here, in no order. */
   findAttachments(site: string, sha256s: readonly string[]): Promise<readonly HeldAttachment[]>
 
+  /**
+   * Records what happened to alerts, in one transaction and in the order given. Refused with `VersionConflict`, and
+   * nothing recorded, where a person acted on the alert after the event of that number.
+   */
+  appendAlertEvents(
+    site: string,
+    events: readonly NewAlertEvent[],
+    unlessChanged?: { readonly alert: number; readonly number: number },
+  ): Promise<readonly StoredAlertEvent[]>
+  /** Events after a number, in the order in which they were recorded; 0: all. */
+  listAlertEvents(site: string, after: number): Promise<readonly StoredAlertEvent[]>
+
   /** Whether there was ever an account: once there is one, nobody is let in without. */
   hasAccounts(): Promise<boolean>
   /** All accounts with what they may, by name. */
@@ -217,6 +253,9 @@ export interface Store {
    * published again. Null when there are none: what changed since then, if anything, were records.
    */
   touchedSince(site: string, revision: number): Promise<{ fromEpochMs: number; untilEpochMs: number } | null>
+
+  /** What arrived after a revision, by channel. */
+  arrivedSince(site: string, revision: number): Promise<ArrivedReadings>
 
   /**
    * Makes raw readings visible on `connection` as relation `name` with columns

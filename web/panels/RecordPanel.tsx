@@ -16,6 +16,7 @@ import { Later } from '../ui/Later.tsx'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
+import { ApprovalOf } from './ApprovalOf.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
 import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
@@ -129,6 +130,7 @@ export function RecordPanel() {
             </tbody>
           </table>
           <AlignmentPlaces points={points()} />
+          <ApprovalOf instrument={instrument().id} />
           <Later
             when={true}
             load={async () => (await import('./field/EntriesAbout.tsx')).EntriesAbout}

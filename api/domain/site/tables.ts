@@ -658,6 +658,37 @@ export const siteTables = {
       author: text('who entered it'),
     },
   }),
+  approvals: table({
+    file: 'approvals.csv',
+    means:
+      'stretches of readings that somebody has looked through and stands for; all others are provisional',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      instrument: reference('instrument whose readings are approved', 'instruments'),
+      fromAt: instant('first instant'),
+      untilAt: instant('first instant no longer approved'),
+      at: instant('when; a reading that arrived later is provisional'),
+      approver: text('who approved'),
+      statement: text('what was looked at'),
+      recipe: textOrNothing(
+        'written by the server: what the values were made by then, so that a later calibration makes them provisional again; empty: not compared',
+      ),
+    },
+  }),
+  approvalWithdrawals: table({
+    file: 'approval-withdrawals.csv',
+    means: 'approvals that somebody took back; the readings are provisional again',
+    optional: true,
+    key: ['approval'],
+    columns: {
+      approval: reference('approval that is taken back', 'approvals'),
+      at: instant('when it was taken back'),
+      author: text('who took it back'),
+      reason: text('why'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -693,3 +724,5 @@ export type StructureLineRow = Row<'structureLines'>
 export type AquiferRow = Row<'aquifers'>
 export type WellRow = Row<'wells'>
 export type PumpingRateRow = Row<'pumpingRates'>
+export type Approval = Row<'approvals'>
+export type ApprovalWithdrawal = Row<'approvalWithdrawals'>

@@ -1,5 +1,6 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
+import { approvedStretches } from '#domain/approval/approved-stretches.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
@@ -48,6 +49,7 @@ export function historySeries(
     | 'checkLimits'
     | 'verdicts'
     | 'verdictWithdrawals'
+    | 'approvals'
     | 'predictions'
     | 'stages'
     | 'points'
@@ -62,6 +64,7 @@ export function historySeries(
     decimals: series.decimals,
     intervalMinutes: series.intervalMinutes,
     ...saidOf(document, series),
+    approved: approvedStretches(document.approvals, instrumentOf(document, series)),
     expected: expectedOf(document, series),
     levels: valueLevels(document.triggerLevels, document.stages)
       .filter((level) => level.series === series.id)
@@ -75,6 +78,10 @@ export function historySeries(
       })),
   }
 }
+
+/** Of a point its instrument; what an instrument makes as a whole goes by the instrument's own name. */
+const instrumentOf = (document: Pick<SiteDocument, 'points'>, { point }: Series): string =>
+  document.points.find(({ id }) => id === point)?.instrument ?? point
 
 /** Conditions for a stage that concern these series, as lines to be met before it. */
 export function historyHolds(document: SiteDocument, series: readonly Series[]): readonly HistoryHold[] {
@@ -129,6 +136,7 @@ export const historyCompanion = (
     | 'checkLimits'
     | 'verdicts'
     | 'verdictWithdrawals'
+    | 'approvals'
     | 'predictions'
     | 'stages'
     | 'points'
