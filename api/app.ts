@@ -3,6 +3,7 @@ import { compress } from 'hono/compress'
 import { type Access, createAccess } from './access/create-access.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
@@ -60,6 +61,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', calibrationRoutes(dependencies))
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
+  app.route('/', approvalRoutes(dependencies))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))

@@ -18,6 +18,7 @@ const all: RouteRule = { for: 'read-all' }
 const add: RouteRule = { for: 'add' }
 const addByToken: RouteRule = { for: 'add', ingestToken: true }
 const change: RouteRule = { for: 'change-records' }
+const approve: RouteRule = { for: 'approve-readings' }
 
 /**
  * The rule of every route, by method and path as the app has them. A route that is not here answers nobody, and fails
@@ -72,4 +73,6 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/traverse-corrections': change,
   'POST /api/sites/:site/verdicts': change,
   'POST /api/sites/:site/verdicts/withdrawals': change,
+  'POST /api/sites/:site/approvals': approve,
+  'POST /api/sites/:site/approvals/withdrawals': approve,
 }
