@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
 import { accessKeyContract } from './store-access-keys.ts'
 import { accountContract } from './store-accounts.ts'
+import { alertContract } from './store-alerts.ts'
 import { auditContract } from './store-audit.ts'
 import { batchContract } from './store-batches.ts'
 import { deliveryContract } from './store-delivery.ts'
@@ -53,5 +54,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('delivery', () => deliveryContract(subject))
     describe('audit record', () => auditContract(subject))
     describe('access keys', () => accessKeyContract(subject))
+    describe('alerts', () => alertContract(subject))
   })
 }
