@@ -6,6 +6,7 @@ import { dutyOf } from '#domain/alerts/telling.ts'
 import { drillStanding } from '#domain/drill/drill-standing.ts'
 import { escalationSentences, escalationSteps } from '#domain/escalation/escalation-steps.ts'
 import { levelsInForce } from '#domain/levels/levels-in-force.ts'
+import { inForceOf } from '#domain/levels/value-levels.ts'
 import { onDuty } from '#domain/roster/on-duty.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { StoredAlertEvent } from '../store/store.ts'
@@ -96,6 +97,17 @@ const unsigned = <S extends ResponseStep>(step: S | null): S | null => step && {
 
 /** Owners of levels in force for whom nobody is on. */
 const nobodyOn = (model: SiteModel, atEpochMs: number): readonly string[] =>
-  [...new Set(levelsInForce(model.triggerLevels, atEpochMs).map(({ owner }) => owner))].filter(
+  [...new Set(inForceNow(model, atEpochMs).map(({ owner }) => owner))].filter(
     (duty) => !onDuty(model, duty, atEpochMs).some(({ ways }) => ways.length > 0),
   )
+
+/** Those in force, works stages considered. */
+const inForceNow = ({ triggerLevels, stages }: SiteModel, atEpochMs: number) =>
+  levelsInForce(triggerLevels, atEpochMs).filter((level) => {
+    const stretch = inForceOf(level, stages)
+    return (
+      stretch !== null &&
+      stretch.fromEpochMs <= atEpochMs &&
+      (stretch.untilEpochMs === null || atEpochMs < stretch.untilEpochMs)
+    )
+  })

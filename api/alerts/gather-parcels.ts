@@ -3,6 +3,7 @@ import type { Alert } from '#domain/alerts/alert.ts'
 import type { AlertKind } from '#domain/alerts/alert-kinds.ts'
 import type { DueTelling } from '#domain/alerts/telling.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { watchedBy } from '#domain/levels/watched-by.ts'
 import { type Way, wayText } from '#domain/roster/contact-ways.ts'
 
 /** One alert to be told to somebody. */
@@ -57,7 +58,7 @@ export function gatherParcels(
 export function kindOf({ cause }: Alert, { step, round }: Pick<DueTelling, 'step' | 'round'>): AlertKind {
   if (cause.kind === 'drill') return 'drill'
   if (step > 1 || round > 1) return 'escalated'
-  return 'raised'
+  return watchedBy(cause.level) === 'silence' ? 'silence' : 'raised'
 }
 
 function parcelId(site: string, contact: string, alerts: readonly DueAlert[]): string {
