@@ -14,19 +14,9 @@ import { createTeller } from './create-teller.ts'
 import type { DeliveryWay } from './delivery/delivery-way.ts'
 import { type DueAlert, gatherParcels, type Parcel } from './gather-parcels.ts'
 import type { SeriesWords } from './level-words.ts'
-import type { LevelsStanding } from './levels-standing.ts'
+import type { LevelEvaluation } from './levels-standing.ts'
 import { createListeners, type SiteListener } from './listeners.ts'
 import { createSiteAlerts, type SiteAlerts } from './site-alerts.ts'
-
-/** What holds readings against levels and records what follows. */
-export interface LevelEvaluation {
-  /** Evaluates what arrived at a site since it was last asked. */
-  arrived(site: string): Promise<void>
-  /** Evaluates what time alone brings: silence, and levels that begin or end. */
-  tick(): Promise<void>
-  standing(site: string): Promise<LevelsStanding>
-  close(): Promise<void>
-}
 
 export interface AlertsDependencies {
   readonly store: Store

@@ -1,5 +1,7 @@
 import type { Episode } from '#domain/alerts/episode.ts'
+import { lengthText, levelWords } from '#domain/levels/level-words.ts'
 import { watchedBy } from '#domain/levels/watched-by.ts'
+import { quantityText } from '#domain/reduction/number-text.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 
 /** Series as messages speak of it. */
@@ -11,48 +13,29 @@ export interface SeriesWords {
 /** What was watched and how far it went, with its unit: `28.4 mm`; of a silence, what it means. */
 export function sayWatched(level: TriggerLevel, episode: Episode | null, series: SeriesWords | null): string {
   const value = episode?.peakValue ?? level.value
+  const amount = quantityText(
+    series ? Number(value.toFixed(series.decimals + 1)) : value,
+    series?.unit ?? '',
+  ).trim()
   switch (watchedBy(level)) {
     case 'silence':
-      return `no current data, for more than ${sayMinutes(level.value)}`
+      return `no current data for more than ${lengthText(level.value)}`
     case 'combination':
-      return `${value} of its levels reached at once`
-    default:
-      return sayAmount(level, value, series)
+      return `${value} of its levels held at once`
+    case 'change':
+      return `changed by ${amount}`
+    case 'rate':
+      return `${amount} a day`
+    case 'difference':
+      return `${amount} away from ${level.against ?? 'another series'}`
+    case 'value':
+      return amount
   }
 }
 
 /** The level itself: `28 mm or more`. */
-export function sayLevel(level: TriggerLevel, series: SeriesWords | null): string {
-  const way = { above: 'or more', below: 'or less', either: 'or more, either way' }[level.direction]
-  switch (watchedBy(level)) {
-    case 'silence':
-      return `no reading for more than ${sayMinutes(level.value)}`
-    case 'combination':
-      return `${level.value} or more at once of: ${level.against ?? ''}`
-    case 'rate':
-      return `${sayAmount(level, level.value, series)} ${way}, over ${sayMinutes(level.windowMinutes ?? 0)}`
-    default:
-      return `${sayAmount(level, level.value, series)} ${way}`
-  }
-}
-
-function sayAmount(level: TriggerLevel, value: number, series: SeriesWords | null): string {
-  const number = series ? `${value.toFixed(series.decimals)} ${series.unit}` : String(value)
-  switch (watchedBy(level)) {
-    case 'change':
-      return `change of ${number}`
-    case 'rate':
-      return `${number} a day`
-    case 'difference':
-      return `${number} away from ${level.against ?? 'another series'}`
-    default:
-      return number
-  }
-}
-
-/** Minutes as people say them: `90 min`, `26 h`, `3 d`. */
-function sayMinutes(minutes: number): string {
-  if (minutes < 120) return `${Math.round(minutes)} min`
-  if (minutes < 48 * 60) return `${Math.round(minutes / 60)} h`
-  return `${Math.round(minutes / 1440)} d`
-}
+export const sayLevel = (
+  level: TriggerLevel,
+  series: SeriesWords | null,
+  sayAt: (epochMs: number) => string,
+): string => levelWords(level, series?.unit ?? '', sayAt).reached

@@ -128,7 +128,7 @@ function levelLines(told: ToldAlert, site: MessageSite): readonly string[] {
   const { episode } = alert
   return [
     `Where: ${pointOf(level.series)}, ${site.facts.name}`,
-    `Level: ${nameOf(site, level.level)}, ${sayLevel(level, series)} (${level.id})`,
+    `Level: ${nameOf(site, level.level)}, ${sayLevel(level, series, (at) => sayInstant(at, site.facts.timeZone))} (${level.id})`,
     ...timeLines(alert, episode, site.facts.timeZone),
     ...(alert.bornOut
       ? []
