@@ -176,7 +176,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     if (!about) throw new Error(`There is no site "${parcel.site}" any more.`)
     const { facts, contacts } = about.model
     const standing = await evaluation.standing(parcel.site).catch(() => null)
-    const silent = standing && { channels: standing.unknown.length, of: standing.watchedSeries }
+    const isKnown = standing !== null && standing.evaluation.failure === null
+    const silent = isKnown ? { channels: standing.unknown.length, of: standing.watchedSeries } : null
     return {
       message: composeMessage(parcel, siteAlerts(parcel.site).alerts, about.series, {
         facts,
