@@ -1,0 +1,153 @@
+import type { Store, StoredAlertEvent } from '../store/store.ts'
+import { type EvaluationStanding, evaluationStanding } from './evaluation-standing.ts'
+import { createSiteEvaluation, type SiteEvaluation } from './site-evaluation.ts'
+
+/** Holds levels against readings as these arrive. */
+export interface Evaluator {
+  /** Says that readings or records were committed; what follows within the gathering time shares a run. */
+  arrived(site: string): void
+  /** Evaluates what time alone does: silence begins, levels end. To be called every minute or so. */
+  tick(site: string): void
+  /** Resolves when everything that arrived before is evaluated, or has failed. */
+  settled(site: string): Promise<void>
+  standing(site: string): Promise<EvaluationStanding>
+  /** Waits for runs under way, keeps how far they are, and stops. */
+  close(): Promise<void>
+}
+
+export interface EvaluatorDependencies {
+  readonly store: Store
+  /** Where each site's state is kept between starts (`evaluation-snapshot.ts`). */
+  readonly folder: string
+  readonly now: () => number
+  /** Told of the events of alerts that a run has recorded; never of none. */
+  readonly onEvents: (site: string, events: readonly StoredAlertEvent[]) => void
+  /** Told of every run that went through, with the revision up to which readings are evaluated. */
+  readonly onEvaluated?: (site: string, revision: number) => void
+  /** Told of a run that failed; it is tried again. */
+  readonly onFailure: (site: string, failure: unknown) => void
+  readonly gatherMs?: number
+}
+
+/** One site's runs, one after another. */
+interface Lane {
+  readonly evaluation: SiteEvaluation
+  timer: NodeJS.Timeout | undefined
+  running: Promise<void>
+  byClock: boolean
+  failures: number
+  failure: string | null
+  savedAtEpochMs: number
+}
+
+const usualGatherMs = 100
+const saveEveryMs = 5 * 60_000
+const retryMs = { first: 5000, longest: 60_000 }
+
+/** The evaluator of every site of a store. */
+export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator {
+  const { store, folder, now, onEvents, onEvaluated, onFailure } = dependencies
+  const gatherMs = dependencies.gatherMs ?? usualGatherMs
+  const lanes = new Map<string, Lane>()
+  let closed = false
+
+  function laneOf(site: string): Lane {
+    const known = lanes.get(site)
+    if (known) return known
+    const lane: Lane = {
+      evaluation: createSiteEvaluation({ store, site, folder, now }),
+      timer: undefined,
+      running: Promise.resolve(),
+      byClock: false,
+      failures: 0,
+      failure: null,
+      savedAtEpochMs: now(),
+    }
+    lanes.set(site, lane)
+    return lane
+  }
+
+  function runSoon(site: string, afterMs: number): void {
+    const lane = laneOf(site)
+    if (closed || lane.timer !== undefined) return
+    lane.timer = setTimeout(() => {
+      lane.timer = undefined
+      lane.running = lane.running.then(() => runOnce(site, lane))
+    }, afterMs)
+  }
+
+  async function runOnce(site: string, lane: Lane): Promise<void> {
+    const { byClock } = lane
+    lane.byClock = false
+    try {
+      const events = await lane.evaluation.run(byClock)
+      lane.failures = 0
+      lane.failure = null
+      tell(site, events, lane.evaluation.progress().revision)
+      if (now() - lane.savedAtEpochMs >= saveEveryMs) await save(site, lane)
+    } catch (failure) {
+      lane.byClock ||= byClock
+      lane.failure = `Levels are not evaluated: ${failure instanceof Error ? failure.message : String(failure)}`
+      lane.failures += 1
+      onFailure(site, failure)
+      runSoon(site, Math.min(retryMs.longest, retryMs.first * 2 ** (lane.failures - 1)))
+    }
+  }
+
+  /** Events are recorded by now: who fails on hearing of them holds nothing up. */
+  function tell(site: string, events: readonly StoredAlertEvent[], revision: number): void {
+    try {
+      if (events.length > 0) onEvents(site, events)
+      onEvaluated?.(site, revision)
+    } catch (failure) {
+      onFailure(site, failure)
+    }
+  }
+
+  /** What is not kept is folded anew at the next start: worth telling, no reason to stop. */
+  async function save(site: string, lane: Lane): Promise<void> {
+    lane.savedAtEpochMs = now()
+    await lane.evaluation.save().catch((failure) => onFailure(site, failure))
+  }
+
+  async function idle(lane: Lane): Promise<void> {
+    for (;;) {
+      const { running } = lane
+      await running
+      if (lane.running !== running) continue
+      if (lane.timer === undefined || lane.failure !== null) return
+      await new Promise((resolve) => setTimeout(resolve, 10))
+    }
+  }
+
+  return {
+    arrived: (site) => runSoon(site, gatherMs),
+
+    tick(site) {
+      laneOf(site).byClock = true
+      runSoon(site, 0)
+    },
+
+    settled: (site) => idle(laneOf(site)),
+
+    async standing(site) {
+      const { evaluation, failure } = laneOf(site)
+      const facts = (await store.getSite(site))?.facts
+      return evaluationStanding(evaluation.progress(), {
+        storeRevision: await store.revision(site),
+        failure,
+        asOfEpochMs: facts?.presentEpochMs ?? now(),
+      })
+    },
+
+    async close() {
+      closed = true
+      for (const [site, lane] of lanes) {
+        clearTimeout(lane.timer)
+        lane.timer = undefined
+        await lane.running
+        await save(site, lane)
+      }
+    },
+  }
+}
