@@ -4,12 +4,13 @@ import { createSiteEvaluation, type SiteEvaluation } from './site-evaluation.ts'
 
 /** Holds levels against readings as these arrive. */
 export interface Evaluator {
-  /** Says that readings or records were committed; what follows within the gathering time shares a run. */
-  arrived(site: string): void
-  /** Evaluates what time alone does: silence begins, levels end. To be called every minute or so. */
-  tick(site: string): void
-  /** Resolves when everything that arrived before is evaluated, or has failed. */
-  settled(site: string): Promise<void>
+  /**
+   * Says that readings or records were committed; what follows within the gathering time shares a run. Resolves when
+   * that run has ended, also where it failed: `standing` tells.
+   */
+  arrived(site: string): Promise<void>
+  /** Evaluates what time alone does: silence begins, levels end. May be called often, and does it twice a minute. */
+  tick(): Promise<void>
   standing(site: string): Promise<EvaluationStanding>
   /** Waits for runs under way, keeps how far they are, and stops. */
   close(): Promise<void>
@@ -32,9 +33,11 @@ export interface EvaluatorDependencies {
 /** One site's runs, one after another. */
 interface Lane {
   readonly evaluation: SiteEvaluation
-  timer: NodeJS.Timeout | undefined
+  /** The run that is to begin; what arrives before it does is in it. */
+  next: { readonly timer: NodeJS.Timeout; readonly ended: Promise<void>; readonly drop: () => void } | null
   running: Promise<void>
   byClock: boolean
+  clockedAtEpochMs: number
   failures: number
   failure: string | null
   savedAtEpochMs: number
@@ -42,6 +45,7 @@ interface Lane {
 
 const usualGatherMs = 100
 const saveEveryMs = 5 * 60_000
+const clockEveryMs = 30_000
 const retryMs = { first: 5000, longest: 60_000 }
 
 /** The evaluator of every site of a store. */
@@ -56,9 +60,10 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
     if (known) return known
     const lane: Lane = {
       evaluation: createSiteEvaluation({ store, site, folder, now }),
-      timer: undefined,
+      next: null,
       running: Promise.resolve(),
       byClock: false,
+      clockedAtEpochMs: 0,
       failures: 0,
       failure: null,
       savedAtEpochMs: now(),
@@ -67,13 +72,22 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
     return lane
   }
 
-  function runSoon(site: string, afterMs: number): void {
+  function runSoon(site: string, afterMs: number): Promise<void> {
     const lane = laneOf(site)
-    if (closed || lane.timer !== undefined) return
-    lane.timer = setTimeout(() => {
-      lane.timer = undefined
-      lane.running = lane.running.then(() => runOnce(site, lane))
-    }, afterMs)
+    if (closed) return lane.running
+    if (lane.next) return lane.next.ended
+    let drop = () => {}
+    let timer: NodeJS.Timeout | undefined
+    const ended = new Promise<void>((resolve) => {
+      drop = resolve
+      timer = setTimeout(() => {
+        lane.next = null
+        lane.running = lane.running.then(() => runOnce(site, lane))
+        resolve(lane.running)
+      }, afterMs)
+    })
+    lane.next = { timer: timer as NodeJS.Timeout, ended, drop }
+    return ended
   }
 
   async function runOnce(site: string, lane: Lane): Promise<void> {
@@ -90,7 +104,7 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
       lane.failure = `Levels are not evaluated: ${failure instanceof Error ? failure.message : String(failure)}`
       lane.failures += 1
       onFailure(site, failure)
-      runSoon(site, Math.min(retryMs.longest, retryMs.first * 2 ** (lane.failures - 1)))
+      void runSoon(site, Math.min(retryMs.longest, retryMs.first * 2 ** (lane.failures - 1)))
     }
   }
 
@@ -110,25 +124,22 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
     await lane.evaluation.save().catch((failure) => onFailure(site, failure))
   }
 
-  async function idle(lane: Lane): Promise<void> {
-    for (;;) {
-      const { running } = lane
-      await running
-      if (lane.running !== running) continue
-      if (lane.timer === undefined || lane.failure !== null) return
-      await new Promise((resolve) => setTimeout(resolve, 10))
-    }
-  }
-
   return {
     arrived: (site) => runSoon(site, gatherMs),
 
-    tick(site) {
-      laneOf(site).byClock = true
-      runSoon(site, 0)
+    async tick() {
+      const due = (await store.listSites()).filter(
+        ({ id }) => now() - laneOf(id).clockedAtEpochMs >= clockEveryMs,
+      )
+      await Promise.all(
+        due.map(({ id }) => {
+          const lane = laneOf(id)
+          lane.clockedAtEpochMs = now()
+          lane.byClock = true
+          return runSoon(id, 0)
+        }),
+      )
     },
-
-    settled: (site) => idle(laneOf(site)),
 
     async standing(site) {
       const { evaluation, failure } = laneOf(site)
@@ -143,8 +154,9 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
     async close() {
       closed = true
       for (const [site, lane] of lanes) {
-        clearTimeout(lane.timer)
-        lane.timer = undefined
+        clearTimeout(lane.next?.timer)
+        lane.next?.drop()
+        lane.next = null
         await lane.running
         await save(site, lane)
       }
