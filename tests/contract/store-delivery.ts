@@ -13,6 +13,8 @@ const relay = {
   madeAtEpochMs: at,
 }
 
+const signature = { author: 'tester', reason: 'test', atEpochMs: 0 }
+
 export function deliveryContract(subject: StoreUnderTest): void {
   const withSite = async () => {
     await subject.store.putSite(smallSite('small-quay'), { author: 'tester', reason: 'test', atEpochMs: 0 })
@@ -20,7 +22,10 @@ export function deliveryContract(subject: StoreUnderTest): void {
   }
   const account = async (id: string, letter: string) => {
     const sha256 = letter.repeat(64)
-    await subject.store.addInvitation({ sha256, site: '*', role: 'field', expiresAtEpochMs: at + 1000 })
+    await subject.store.addInvitation(
+      { sha256, site: '*', role: 'field', expiresAtEpochMs: at + 1000 },
+      signature,
+    )
     await subject.store.redeemInvitation(
       sha256,
       { id, name: `Person ${id}`, signInName: id, passwordHash: 'x' },
@@ -144,7 +149,7 @@ export function deliveryContract(subject: StoreUnderTest): void {
     await subject.store.putPushSubscription(device('p1', 'ada', 'https://push.example/1'))
     await subject.store.putPushSubscription(device('p2', 'ben', 'https://push.example/2'))
     await subject.store.endSession('session-ada', at + 1)
-    await subject.store.disableAccount('ben', at + 1)
+    await subject.store.disableAccount('ben', at + 1, signature)
     expect(await subject.store.listPushSubscriptions('ada')).toEqual([])
     expect(await subject.store.listPushSubscriptions('ben')).toEqual([])
   })
