@@ -5,6 +5,7 @@ import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
+import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
 import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
@@ -17,6 +18,7 @@ import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
+import { suppressionRoutes } from './routes/suppressions.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
 import { verdictRoutes } from './routes/verdicts.ts'
 import type { Publisher } from './slices/publisher.ts'
@@ -63,6 +65,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
+  app.route('/', dutiesRoutes(dependencies))
+  app.route('/', suppressionRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))
