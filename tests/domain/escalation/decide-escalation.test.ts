@@ -281,8 +281,8 @@ it('where no steps are written, every order is asked and then everyone', () => {
   expect(unwritten.map(({ order }) => order)).toEqual([1, 2, null])
   expect(escalationSteps('Nobody’s', [], []).map(({ order }) => order)).toEqual([null])
   expect(escalationSentences(steps)).toEqual([
-    'Monitoring engineer, order 1, on then is told. The next step follows 2 minutes later when nothing is delivered, 15 minutes later when nobody acknowledges, at once when nobody is on.',
-    'Monitoring engineer, order 2, on then is told. The next step follows 2 minutes later when nothing is delivered, 15 minutes later when nobody acknowledges, at once when nobody is on.',
+    'Whoever is on for Monitoring engineer in order 1 is told. The next step follows 2 minutes later when nothing is delivered, 15 minutes later when nobody acknowledges, at once when nobody is on.',
+    'Whoever is on for Monitoring engineer in order 2 is told. The next step follows 2 minutes later when nothing is delivered, 15 minutes later when nobody acknowledges, at once when nobody is on.',
     'Everyone on for Section engineer is told, and again every 30 minutes until somebody acknowledges; every 2 minutes while nothing is delivered. Where nobody is on, those of the last order are told all the same.',
   ])
 })
