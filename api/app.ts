@@ -9,6 +9,7 @@ import { alertRoutes } from './routes/alerts.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
+import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
 import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
@@ -26,6 +27,7 @@ import { shareLinkRoutes } from './routes/share-links.ts'
 import { siteEventRoutes } from './routes/site-events.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
+import { suppressionRoutes } from './routes/suppressions.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
 import { verdictRoutes } from './routes/verdicts.ts'
 import type { Publisher } from './slices/publisher.ts'
@@ -86,6 +88,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', networkRoutes(dependencies))
   app.route('/', alertRoutes({ alerts }))
   app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
+  app.route('/', dutiesRoutes(dependencies))
+  app.route('/', suppressionRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

@@ -7,6 +7,7 @@ import { KeySheet } from './panels/KeySheet.tsx'
 import { Notices } from './panels/Notices.tsx'
 import { PlanKey } from './panels/PlanKey.tsx'
 import { PublishingBanner } from './panels/PublishingBanner.tsx'
+import { RosterBanner } from './panels/RosterBanner.tsx'
 import { SideSheet } from './panels/SideSheet.tsx'
 import { SkipLinks } from './panels/SkipLinks.tsx'
 import { TitleBlock } from './panels/TitleBlock.tsx'
@@ -35,6 +36,7 @@ export function App() {
           <PlanMap />
           <PlanKey />
           <PublishingBanner />
+          <RosterBanner />
         </main>
         <SideSheet />
         <ClockBar />

@@ -87,6 +87,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
 
   'GET /api/sites/:site/trail': all,
   'GET /api/sites/:site/network': all,
+  'GET /api/sites/:site/duties': all,
   'GET /api/sites/:site/layouts': all,
   'GET /api/sites/:site/batches': all,
   'GET /api/sites/:site/quarantine': all,
@@ -121,4 +122,9 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/verdicts/withdrawals': change,
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
+  'POST /api/sites/:site/suppressions': change,
+  'POST /api/sites/:site/suppressions/ends': change,
+  'GET /api/sites/:site/roster/:table': change,
+  'POST /api/sites/:site/roster/:table/preview': change,
+  'PUT /api/sites/:site/roster/:table': change,
 }
