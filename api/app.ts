@@ -102,7 +102,6 @@ const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
     evaluation: () => noEvaluation,
     ways: [],
     findWebhooks: async () => [],
-    address: () => '',
     now,
     random: () => 0.5,
     report,

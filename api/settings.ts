@@ -10,6 +10,8 @@ export interface Settings {
   readonly names: readonly string[]
   /** A proxy that speaks TLS stands in front; what it says of a connection is believed. */
   readonly behindTls: boolean
+  /** By which people and programs elsewhere open the page, without a slash at its end; null: not known. */
+  readonly address: string | null
   /** Print a link that makes one more administrator of every site. */
   readonly administratorLink: boolean
   readonly dataFolder: string
@@ -63,14 +65,27 @@ export function readSettings(
       message: `STILLGROUND_BEHIND_TLS is "${tlsText}"; yes or no is expected.`,
       value: tlsText,
     })
+  const host = environment.STILLGROUND_HOST ?? '127.0.0.1'
+  const behindTls = tlsText === 'yes'
+  const names = (environment.STILLGROUND_NAMES ?? '')
+    .split(',')
+    .flatMap((name) => name.trim().toLowerCase() || [])
+  const addressText = environment.STILLGROUND_ADDRESS
+  const address =
+    addressText === undefined ? usualAddress(host, port, names, behindTls) : readAddress(addressText)
+  if (addressText !== undefined && address === null)
+    issues.push({
+      code: 'address-expected',
+      message: `STILLGROUND_ADDRESS is "${addressText}"; the address of the page is expected, such as https://works.example, with nothing after host and port.`,
+      value: addressText,
+    })
   if (issues.length > 0) return reject(...issues)
   return accept({
-    host: environment.STILLGROUND_HOST ?? '127.0.0.1',
+    host,
     port,
-    names: (environment.STILLGROUND_NAMES ?? '')
-      .split(',')
-      .flatMap((name) => name.trim().toLowerCase() || []),
-    behindTls: tlsText === 'yes',
+    names,
+    behindTls,
+    address,
     administratorLink,
     dataFolder: resolve(environment.STILLGROUND_DATA ?? `${projectFolder}.stillground`),
     siteFolders,
@@ -82,3 +97,21 @@ export function readSettings(
 /** Whether only this machine reaches the server: it listens on loopback, and no proxy or name lets others ask for it. */
 export const onlyHere = ({ host, names, behindTls }: Settings): boolean =>
   ['127.0.0.1', '::1', 'localhost'].includes(host) && names.length === 0 && !behindTls
+
+/** What can be told of the page's address where nobody says it: the first name over TLS, else where the server listens. */
+function usualAddress(
+  host: string,
+  port: number,
+  names: readonly string[],
+  behindTls: boolean,
+): string | null {
+  if (behindTls) return names[0] ? `https://${names[0]}` : null
+  return port === 0 ? null : `http://${host.includes(':') ? `[${host}]` : host}:${port}`
+}
+
+function readAddress(text: string): string | null {
+  if (!URL.canParse(text)) return null
+  const { protocol, origin, pathname, search, hash, username, password } = new URL(text)
+  const isBare = pathname === '/' && !search && !hash && !username && !password
+  return isBare && (protocol === 'https:' || protocol === 'http:') ? origin : null
+}

@@ -26,8 +26,6 @@ export interface AlertsDependencies {
   readonly ways: readonly DeliveryWay[]
   /** Ids of the webhooks of a site that have a name. */
   readonly findWebhooks: (site: string, name: string) => Promise<readonly string[]>
-  /** By which people open the page, without a slash at its end. */
-  readonly address: () => string
   readonly now: () => number
   readonly random: () => number
   readonly report: (line: string) => void
@@ -42,8 +40,8 @@ export type StepAnswer =
 
 /** Alerts and responses of all sites: what was raised, who is told, what people did. */
 export interface Alerts {
-  /** Says that readings or records of a site changed; nothing waits for what follows. */
-  arrived(site: string): void
+  /** Says that readings or records of a site changed; resolves when they are evaluated, also where that failed. */
+  arrived(site: string): Promise<void>
   /** Says that slices of a site were published. */
   published(site: string, revision: number): void
   /** Null: no such site. */
@@ -181,7 +179,6 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     return {
       message: composeMessage(parcel, siteAlerts(parcel.site).alerts, about.series, {
         facts,
-        address: dependencies.address(),
         silent,
       }),
       to: await recipientOf(parcel, contacts, store, dependencies.findWebhooks),
@@ -201,7 +198,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     listen: listeners.listen,
 
     arrived(site) {
-      if (closed) return
+      if (closed) return Promise.resolve()
       const task = evaluation
         .arrived(site)
         .catch((failure) => report(`${site}: levels were not evaluated: ${wordsOf(failure)}`))
@@ -210,6 +207,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
           tell(site)
         })
       evaluating.add(task)
+      return task
     },
 
     published: (site, revision) => listeners.tell(site, { kind: 'published', revision }),
@@ -276,8 +274,16 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
 
     async tick() {
-      await evaluation.tick().catch((failure) => report(`Levels were not evaluated: ${wordsOf(failure)}`))
-      for (const { id } of await store.listSites()) tell(id)
+      // Telling waits for no evaluation: what stands still there must not hold up an escalation.
+      const evaluated = evaluation
+        .tick()
+        .catch((failure) => report(`Levels were not evaluated: ${wordsOf(failure)}`))
+      try {
+        for (const { id } of await store.listSites()) tell(id)
+      } catch (failure) {
+        report(`Telling people failed: ${wordsOf(failure)}`)
+      }
+      await evaluated
     },
 
     async settled() {

@@ -122,7 +122,6 @@ export async function openAlerts(
       },
       ways,
       findWebhooks: async (_site, name) => [`hook-${name}`],
-      address: () => 'https://works.example',
       now,
       random: () => 0.5,
       report: (line) => void reports.push(line),

@@ -207,7 +207,7 @@ describe('messages', () => {
       exercise: false,
       late: true,
       kind: 'raised',
-      subject: 'Small Quay: Level 2 at SP-01/settlement: 28.4',
+      subject: 'Level 2 at SP-01/settlement: 28.4',
       path: '/?site=small-quay&sheet=alerts&alert=1',
     })
     for (const part of [
@@ -218,7 +218,6 @@ describe('messages', () => {
       /arrived late/,
       /Do: Level the point again/,
       /Who: Monitoring engineer, within 240 minutes/,
-      /https:\/\/works\.example\/\?site=small-quay&sheet=alerts&alert=1/,
       /No alert does not mean no movement: how many channels have current data is not known/,
       /provisional until approved/,
       /in immediate danger, leave/,
