@@ -5,6 +5,7 @@ import { type Alerts, createAlerts } from './alerts/create-alerts.ts'
 import { noEvaluation } from './alerts/levels-standing.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import { alertMessageRoutes } from './routes/alert-messages.ts'
 import { alertRoutes } from './routes/alerts.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
@@ -57,6 +58,8 @@ export interface Dependencies {
   readonly sealKey?: Uint8Array
   /** A proxy that speaks TLS stands in front, and what it says of a connection is believed. */
   readonly behindTls?: boolean
+  /** By which people and programs elsewhere open the page, without a slash at its end; null: not known. */
+  readonly address?: string | null
   readonly report: (line: string) => void
 }
 
@@ -86,6 +89,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
+  app.route('/', alertMessageRoutes({ ...dependencies, alerts }))
   app.route('/', alertRoutes({ alerts }))
   app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', dutiesRoutes(dependencies))

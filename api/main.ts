@@ -132,6 +132,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     ingestTokenSha256: token.sha256,
     loopbackOnly,
     behindTls: settings.behindTls,
+    address: settings.address,
     report,
   })
   const listening = await serve(app, settings)

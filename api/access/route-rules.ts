@@ -78,7 +78,10 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
 
   'GET /api/sites/:site/alerts': approved,
   'GET /api/sites/:site/events': approved,
+  'GET /api/sites/:site/alerts/statistics': all,
+  'GET /api/sites/:site/alerts/feed': all,
   'GET /api/sites/:site/alerts/:alert': all,
+  'GET /api/sites/:site/alerts/:alert/cap': all,
   'POST /api/sites/:site/alerts/:alert/acknowledge': add,
   'POST /api/sites/:site/alerts/:alert/verify': change,
   'POST /api/sites/:site/alerts/:alert/close': change,

@@ -1,4 +1,4 @@
-import type { AlertRecord, AlertsDocument } from '#contract/alerts.ts'
+import type { AlertRecord, AlertsDocument, StatisticsDocument } from '#contract/alerts.ts'
 import type { Alert } from '#domain/alerts/alert.ts'
 import { type AlertAction, takeAction } from '#domain/alerts/alert-actions.ts'
 import { isTold, tellingOf } from '#domain/alerts/telling.ts'
@@ -9,6 +9,8 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { NewAlertEvent, Store, StoredAlertEvent } from '../store/store.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { alertRecord, alertsDocument } from './alerts-document.ts'
+import { type CapSource, capAlertsOf } from './cap-alerts.ts'
+import type { CapAlert } from './cap-message.ts'
 import { composeMessage, recipientOf, seriesWords } from './compose-message.ts'
 import { createTeller } from './create-teller.ts'
 import type { DeliveryWay } from './delivery/delivery-way.ts'
@@ -17,6 +19,7 @@ import type { SeriesWords } from './level-words.ts'
 import type { LevelEvaluation } from './levels-standing.ts'
 import { createListeners, type SiteListener } from './listeners.ts'
 import { createSiteAlerts, type SiteAlerts } from './site-alerts.ts'
+import { statisticsDocument } from './statistics-document.ts'
 
 export interface AlertsDependencies {
   readonly store: Store
@@ -49,6 +52,14 @@ export interface Alerts {
   record(site: string, alert: number): Promise<AlertRecord | null>
   /** The alerts of a site by number, as they are. */
   alerts(site: string): Promise<readonly Alert[]>
+  /** Null: no such site. */
+  statistics(site: string): Promise<StatisticsDocument | null>
+  /** Messages of the Common Alerting Protocol about one alert, oldest first; about all, the newest of each. Null: no such site. */
+  capAlerts(
+    site: string,
+    from: Pick<CapSource, 'sender' | 'address'>,
+    alert?: number,
+  ): Promise<readonly CapAlert[] | null>
   /** Takes a step in somebody's name, who knew the alert up to event `latest`. */
   step(site: string, alert: number, action: AlertAction, by: string, latest: number): Promise<StepAnswer>
   /** Raises an exercise for a duty and tells it. */
@@ -229,6 +240,22 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
 
     alerts: async (site) => [...(await refresh(site)).alerts.values()],
+
+    async statistics(site) {
+      const about = await known(site)
+      if (!about) return null
+      const { alerts } = await refresh(site)
+      return statisticsDocument(about.model, [...alerts.values()], about.model.facts.presentEpochMs ?? now())
+    },
+
+    async capAlerts(site, from, alert) {
+      const about = await known(site)
+      if (!about) return null
+      const source = { ...from, model: about.model, series: about.series }
+      if (alert !== undefined) return capAlertsOf(await (await refresh(site)).eventsOf(alert), source)
+      const events = groupBy(await store.listAlertEvents(site, 0), (event) => event.alert)
+      return [...events.values()].flatMap((ofAlert) => capAlertsOf(ofAlert, source).at(-1) ?? [])
+    },
 
     async step(site, number, action, by, latest) {
       const about = await known(site)
