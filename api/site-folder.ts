@@ -66,7 +66,7 @@ export async function loadSiteFolder(
   const faults = withField === model && !rosterKept ? [] : modelFaults(kept.value)
   if (faults.length > 0)
     throw new Error(
-      `The folder does not go together with what was recorded since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,
+      `The folder does not go together with what was recorded along the works or in the page since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,
     )
   const { changed } = await store.putSite(kept.value, signature)
   const known = new Map((await store.listLayouts(model.facts.id)).map((layout) => [layout.id, layout]))

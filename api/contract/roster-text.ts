@@ -39,4 +39,3 @@ export const rosterChangeSchema = z.strictObject({
   reason: z.string().max(1000, 'at most 1000 characters'),
   author: z.string().max(200, 'at most 200 characters'),
 })
-export type RosterChange = z.infer<typeof rosterChangeSchema>

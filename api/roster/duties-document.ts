@@ -49,6 +49,7 @@ export function dutiesDocument(
 function dutyStanding(model: SiteModel, duty: string, atEpochMs: number): DutyStanding {
   const until = atEpochMs + weekMs
   const nameOf = new Map(model.contacts.map(({ id, name }) => [id, name]))
+  const turns = joinedTurns(model, duty, atEpochMs, until)
   return {
     duty,
     levels: model.triggerLevels.filter(
@@ -59,21 +60,14 @@ function dutyStanding(model: SiteModel, duty: string, atEpochMs: number): DutySt
       order,
       name: contact.name,
       ways: [...new Set(ways.map(({ kind }) => kind))],
-      untilEpochMs,
+      untilEpochMs:
+        turns.find((turn) => turn.order === order && turn.contact === contact.id && isOn(turn, atEpochMs))
+          ?.untilEpochMs ?? untilEpochMs,
     })),
     week: {
       fromEpochMs: atEpochMs,
       untilEpochMs: until,
-      turns: model.dutyShifts
-        .filter((shift) => shift.duty === duty)
-        .flatMap((shift) =>
-          shiftStretches(shift, model.holidays, atEpochMs, until).map((turn) => ({
-            order: shift.order,
-            name: nameOf.get(shift.contact) ?? shift.contact,
-            ...turn,
-          })),
-        )
-        .sort((one, other) => one.order - other.order || one.fromEpochMs - other.fromEpochMs),
+      turns: turns.map(({ contact, ...turn }) => ({ ...turn, name: nameOf.get(contact) ?? contact })),
     },
     holes: coverageHoles(model, duty, atEpochMs, atEpochMs + coverageMs).map((hole) => ({
       fromEpochMs: hole.fromEpochMs,
@@ -84,4 +78,44 @@ function dutyStanding(model: SiteModel, duty: string, atEpochMs: number): DutySt
     steps: escalationSentences(escalationSteps(duty, model.escalations, model.dutyShifts)),
     stepsWritten: model.escalations.some((row) => row.duty === duty),
   }
+}
+
+interface Turn {
+  readonly order: number
+  readonly contact: string
+  readonly fromEpochMs: number
+  readonly untilEpochMs: number
+}
+
+const isOn = ({ fromEpochMs, untilEpochMs }: Turn, atEpochMs: number): boolean =>
+  fromEpochMs <= atEpochMs && atEpochMs < untilEpochMs
+
+/** Turns of a duty that touch a stretch; those of one person that follow on each other are one. */
+function joinedTurns(
+  { dutyShifts, holidays }: SiteModel,
+  duty: string,
+  fromEpochMs: number,
+  untilEpochMs: number,
+): readonly Turn[] {
+  const turns = dutyShifts
+    .filter((shift) => shift.duty === duty)
+    .flatMap((shift) =>
+      shiftStretches(shift, holidays, fromEpochMs, untilEpochMs).map((turn) => ({
+        order: shift.order,
+        contact: shift.contact,
+        ...turn,
+      })),
+    )
+    .sort((one, other) => one.order - other.order || one.fromEpochMs - other.fromEpochMs)
+  const joined: Turn[] = []
+  for (const turn of turns) {
+    const place = joined.findLastIndex(
+      (one) =>
+        one.order === turn.order && one.contact === turn.contact && one.untilEpochMs >= turn.fromEpochMs,
+    )
+    const before = joined[place]
+    if (before) joined[place] = { ...before, untilEpochMs: Math.max(before.untilEpochMs, turn.untilEpochMs) }
+    else joined.push(turn)
+  }
+  return joined
 }

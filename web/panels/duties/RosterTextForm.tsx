@@ -109,6 +109,7 @@ export function RosterTextForm(props: { site: string }) {
                 rows="12"
                 wrap="off"
                 spellcheck={false}
+                ref={(area) => queueMicrotask(() => area.focus())}
                 value={text()}
                 onInput={(event) => setText(event.currentTarget.value)}
               />

@@ -103,6 +103,7 @@ export function SuppressionForm(props: { zone: string; atEpochMs: number; leave:
           maxlength="200"
           list={`${form}-names`}
           value={name()}
+          ref={(input) => queueMicrotask(() => input.focus())}
           onInput={(event) => setName(event.currentTarget.value)}
         />
         <datalist id={`${form}-names`}>

@@ -19,6 +19,7 @@ export function coverageSentence({ holes }: DutyStanding, untilEpochMs: number, 
   return `${times} until ${until} nobody would be told first:`
 }
 
+const weekMs = 7 * 86_400_000
 const wayNames = { email: 'mail', account: 'devices of an account', webhook: 'webhook' } as const
 
 export function personSentence(
@@ -28,7 +29,10 @@ export function personSentence(
 ): string {
   const by =
     ways.length === 0 ? 'cannot be reached in any way' : `by ${ways.map((way) => wayNames[way]).join(', ')}`
-  return `${by}; on until ${formatShortInstant(untilEpochMs, timeZone)}, for ${formatAge(untilEpochMs - atEpochMs)}`
+  const left = untilEpochMs - atEpochMs
+  return left > weekMs
+    ? `${by}; on all week`
+    : `${by}; on until ${formatShortInstant(untilEpochMs, timeZone)}, for ${formatAge(left)}`
 }
 
 export function drillSentence(drill: ListedDrill, timeZone: string): string {
