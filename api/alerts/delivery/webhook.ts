@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { Webhook } from '#domain/alerts/webhook.ts'
-import { open } from '../../sealed-secret.ts'
+import { thisServer } from '#domain/audit/audit-entry.ts'
+import { openSealed } from '../../access/sealed-secret.ts'
 import type { Store } from '../../store/store.ts'
 import { type AlertMessage, type Attempt, type DeliveryWay, textOf, titleOf } from './delivery-way.ts'
 import { type Guard, postGuarded } from './guarded-post.ts'
@@ -14,7 +15,7 @@ const mostTextCharacters = 4000
 
 export interface WebhookSending {
   readonly store: Pick<Store, 'findWebhook' | 'standWebhook'>
-  readonly sealingKey: Buffer
+  readonly sealKey: Uint8Array
   readonly guard: Guard
   readonly now: () => number
   /** Scheme and host by which people open the page; null: not known. */
@@ -55,7 +56,7 @@ export async function postToWebhook(
   message: AlertMessage,
   { webhook, secrets }: NonNullable<Awaited<ReturnType<Store['findWebhook']>>>,
   signal: AbortSignal,
-  { store, sealingKey, guard, now, origin }: WebhookSending,
+  { store, sealKey, guard, now, origin }: WebhookSending,
 ): Promise<Attempt> {
   const { site, id: webhookId, name, url } = webhook
   const holding = secrets.filter(({ endsAtEpochMs }) => endsAtEpochMs === null || endsAtEpochMs > now())
@@ -74,7 +75,9 @@ export async function postToWebhook(
         'webhook-id': id,
         'webhook-timestamp': atEpochSeconds,
         'webhook-signature': signaturesOf(
-          holding.map(({ sealed }) => open(sealingKey, webhookSealName(site, webhookId), sealed)),
+          holding.map(({ sealed }) =>
+            openSealed(sealKey, sealed, webhookSealName(site, webhookId)).toString('utf8'),
+          ),
           id,
           atEpochSeconds,
           body,
@@ -90,7 +93,7 @@ export async function postToWebhook(
     return { outcome: 'delivered', detail: `${name}: the receiver took it (${status}).` }
   if (status === 410) {
     const why = 'The receiver answered 410: it wants nothing more from here.'
-    await store.standWebhook(site, webhookId, { atEpochMs: now(), why })
+    await store.standWebhook(site, webhookId, true, { author: thisServer, reason: why, atEpochMs: now() })
     return {
       outcome: 'failed',
       retry: false,
