@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto'
-import type { Webhook } from '#domain/alerts/webhook.ts'
 import { thisServer } from '#domain/audit/audit-entry.ts'
 import { openSealed } from '../../access/sealed-secret.ts'
 import type { Store } from '../../store/store.ts'
@@ -51,15 +50,45 @@ async function sendToOne(
   return postToWebhook(message, found, signal, sending)
 }
 
+export type FoundWebhook = NonNullable<Awaited<ReturnType<Store['findWebhook']>>>
+
+/** The secrets that sign at an instant, newest first; null in place of one that the key of this data folder does not open. */
+export const openSecrets = (
+  { webhook: { site, id }, secrets }: FoundWebhook,
+  sealKey: Uint8Array,
+  nowEpochMs: number,
+) =>
+  secrets
+    .filter(({ endsAtEpochMs }) => endsAtEpochMs === null || endsAtEpochMs > nowEpochMs)
+    .map(({ sealed, madeAtEpochMs, endsAtEpochMs }) => ({
+      madeAtEpochMs,
+      endsAtEpochMs,
+      secret: openedOrNull(sealKey, sealed, webhookSealName(site, id)),
+    }))
+
+function openedOrNull(sealKey: Uint8Array, sealed: string, boundTo: string): string | null {
+  try {
+    return openSealed(sealKey, sealed, boundTo).toString('utf8')
+  } catch {
+    return null
+  }
+}
+
 /** Sends to a webhook whatever kinds it takes; an answer 410 disables it. */
 export async function postToWebhook(
   message: AlertMessage,
-  { webhook, secrets }: NonNullable<Awaited<ReturnType<Store['findWebhook']>>>,
+  found: FoundWebhook,
   signal: AbortSignal,
   { store, sealKey, guard, now, origin }: WebhookSending,
 ): Promise<Attempt> {
-  const { site, id: webhookId, name, url } = webhook
-  const holding = secrets.filter(({ endsAtEpochMs }) => endsAtEpochMs === null || endsAtEpochMs > now())
+  const { site, id: webhookId, name, url } = found.webhook
+  const keys = openSecrets(found, sealKey, now()).flatMap(({ secret }) => secret ?? [])
+  if (keys.length === 0)
+    return {
+      outcome: 'failed',
+      retry: false,
+      detail: `${name}: its secret does not open with the key of this data folder, so nothing could be signed. Give it a new secret.`,
+    }
   const body = webhookBody(message, origin)
   const id = webhookMessageId(message.id)
   const atEpochSeconds = Math.floor(now() / 1000)
@@ -74,14 +103,7 @@ export async function postToWebhook(
         'user-agent': 'Stillground',
         'webhook-id': id,
         'webhook-timestamp': atEpochSeconds,
-        'webhook-signature': signaturesOf(
-          holding.map(({ sealed }) =>
-            openSealed(sealKey, sealed, webhookSealName(site, webhookId)).toString('utf8'),
-          ),
-          id,
-          atEpochSeconds,
-          body,
-        ),
+        'webhook-signature': signaturesOf(keys, id, atEpochSeconds, body),
       },
     },
     guard,
@@ -141,6 +163,3 @@ export function webhookBody(message: AlertMessage, origin: string | null): strin
   const body = whole(facts, false)
   return Buffer.byteLength(body) <= mostBodyBytes ? body : whole({}, true)
 }
-
-/** For a person: where it is sent to, without what an address may carry as a key. */
-export const hostOf = ({ url }: Webhook): string => new URL(url).host
