@@ -2,6 +2,8 @@ import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import { type Access, createAccess } from './access/create-access.ts'
 import { type Alerts, createAlerts } from './alerts/create-alerts.ts'
+import type { Delivery } from './alerts/delivery/create-delivery.ts'
+import { ephemeralDelivery } from './alerts/delivery/ephemeral-delivery.ts'
 import { noEvaluation } from './alerts/levels-standing.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
@@ -18,6 +20,7 @@ import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { networkRoutes } from './routes/network.ts'
+import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
@@ -31,6 +34,7 @@ import { sliceFiles } from './routes/slice-files.ts'
 import { suppressionRoutes } from './routes/suppressions.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
 import { verdictRoutes } from './routes/verdicts.ts'
+import { webhookRoutes } from './routes/webhooks.ts'
 import type { Publisher } from './slices/publisher.ts'
 import type { Store } from './store/store.ts'
 
@@ -45,6 +49,8 @@ export interface Dependencies {
   readonly alerts?: Alerts
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
+  /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
+  readonly delivery?: Delivery
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -68,6 +74,7 @@ export function createApp(dependencies: Dependencies): Hono {
   const field = dependencies.field ?? createFieldWork(dependencies)
   const access = dependencies.access ?? createAccess(dependencies)
   const alerts = dependencies.alerts ?? quietAlerts(dependencies)
+  const delivery = dependencies.delivery ?? ephemeralDelivery(dependencies)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
@@ -79,6 +86,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', peopleRoutes({ ...dependencies, access }))
   app.route('/', ingestTokenRoutes({ ...dependencies, access }))
   app.route('/', shareLinkRoutes({ ...dependencies, access }))
+  app.route('/', webhookRoutes({ ...dependencies, delivery }))
+  app.route('/', ownDeviceRoutes({ ...dependencies, delivery }))
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))
@@ -105,7 +114,7 @@ const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
     store,
     evaluation: () => noEvaluation,
     ways: [],
-    findWebhooks: async () => [],
+    waysSetUp: [],
     now,
     random: () => 0.5,
     report,

@@ -4,6 +4,7 @@ import { issueLine } from '#domain/outcome.ts'
 import { createAccess } from './access/create-access.ts'
 import { sayHowToSignIn } from './access/say-how-to-sign-in.ts'
 import { createAlerts } from './alerts/create-alerts.ts'
+import { openDelivery } from './alerts/delivery/open-delivery.ts'
 import { createEvaluator } from './alerts/evaluator.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
@@ -55,6 +56,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const present = async (site: string) => (await store.getSite(site))?.facts.presentEpochMs ?? now()
   const intake = createIntake({ store, filesFolder: join(dataFolder, 'files'), presentEpochMs: present })
   const report = (line: string) => console.error(line)
+  const delivery = await openDelivery({ store, settings, now })
   const alerts = createAlerts({
     store,
     evaluation: (onRecorded) =>
@@ -65,8 +67,12 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
         onEvents: onRecorded,
         onFailure: (site, failure) => report(`${site}: levels were not evaluated: ${sentences(failure)}`),
       }),
-    ways: [],
-    findWebhooks: async () => [],
+    ways: delivery.ways,
+    waysSetUp: [
+      ...(delivery.mail ? (['mail'] as const) : []),
+      'webhook',
+      ...(delivery.pushHindrance === null ? (['push'] as const) : []),
+    ],
     now,
     random: Math.random,
     report,
@@ -127,6 +133,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     field,
     alerts,
     access,
+    delivery,
     now,
     allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,

@@ -1,6 +1,7 @@
 import type { AlertRecord, AlertsDocument, StatisticsDocument } from '#contract/alerts.ts'
 import type { Alert } from '#domain/alerts/alert.ts'
 import { type AlertAction, takeAction } from '#domain/alerts/alert-actions.ts'
+import type { AlertWay } from '#domain/alerts/alert-event.ts'
 import { isTold, tellingOf } from '#domain/alerts/telling.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
@@ -25,10 +26,9 @@ export interface AlertsDependencies {
   readonly store: Store
   /** Made with what is to be called whenever it recorded events. */
   readonly evaluation: (onRecorded: (site: string) => void) => LevelEvaluation
-  /** Ways of telling that are set up. */
   readonly ways: readonly DeliveryWay[]
-  /** Ids of the webhooks of a site that have a name. */
-  readonly findWebhooks: (site: string, name: string) => Promise<readonly string[]>
+  /** Of these, the ones that are set up here; webhooks are, where a site has one. */
+  readonly waysSetUp: readonly AlertWay[]
   readonly now: () => number
   readonly random: () => number
   readonly report: (line: string) => void
@@ -79,13 +79,15 @@ interface Known {
 }
 
 export function createAlerts(dependencies: AlertsDependencies): Alerts {
-  const { store, ways, now, report } = dependencies
+  const { store, ways, waysSetUp, now, report } = dependencies
   const listeners = createListeners(report)
   const opened = new Map<string, SiteAlerts>()
   const models = new Map<string, Known>()
   const passes = new Map<string, Promise<void>>()
   const again = new Set<string>()
   const evaluating = new Set<Promise<void>>()
+  /** Of alerts as they are now, until when nothing follows by itself with the records as they are. */
+  const quiet = new WeakMap<Alert, { readonly model: SiteModel; readonly untilEpochMs: number }>()
   let closed = false
 
   const evaluation = dependencies.evaluation((site) => tell(site))
@@ -117,6 +119,11 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     const fresh = { revision, model, series: seriesWords(model) }
     models.set(site, fresh)
     return fresh
+  }
+
+  async function waysOf(site: string): Promise<readonly AlertWay[]> {
+    const hasWebhook = (await store.listWebhooks(site)).some((one) => one.disabledAtEpochMs === null)
+    return waysSetUp.filter((way) => way !== 'webhook' || hasWebhook)
   }
 
   /** Reads what was recorded, by whomever, and tells those who listen. */
@@ -158,7 +165,14 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     for (const alert of alerts.values()) {
       // What is measured at an invented site happens nowhere.
       if (!isTold(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
+      const rest = quiet.get(alert)
+      if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
       const telling = tellingOf(alert, about.model, underWay.get(alert.alert) ?? [], atEpochMs)
+      if (telling.due.length === 0)
+        quiet.set(alert, {
+          model: about.model,
+          untilEpochMs: Math.min(telling.nextEpochMs, nextSuppression(about.model, atEpochMs)),
+        })
       due.push(...telling.due.map((one) => ({ due: one, alert })))
       events.push(
         ...telling.happenings.map((happening) => ({ alert: alert.alert, atEpochMs, by: null, happening })),
@@ -192,7 +206,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
         facts,
         silent,
       }),
-      to: await recipientOf(parcel, contacts, store, dependencies.findWebhooks),
+      to: await recipientOf(parcel, contacts, store),
     }
   }
 
@@ -232,7 +246,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
         alerts,
         latest,
         standing: await evaluation.standing(site),
-        ways: ways.map(({ name }) => name),
+        ways: await waysOf(site),
         asOfEpochMs: about.model.facts.presentEpochMs ?? now(),
         nowEpochMs: now(),
       }
@@ -329,5 +343,12 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
   }
 }
+
+/** First instant after this one at which something may come to hold alerts back. */
+const nextSuppression = ({ suppressions }: SiteModel, atEpochMs: number): number =>
+  Math.min(
+    ...suppressions.map(({ fromAt }) => fromAt).filter((fromAt) => fromAt > atEpochMs),
+    Number.POSITIVE_INFINITY,
+  )
 
 const wordsOf = (failure: unknown): string => (failure instanceof Error ? failure.message : String(failure))

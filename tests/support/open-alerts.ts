@@ -121,7 +121,7 @@ export async function openAlerts(
         return noEvaluation
       },
       ways,
-      findWebhooks: async (_site, name) => [`hook-${name}`],
+      waysSetUp: ['mail', 'webhook'],
       now,
       random: () => 0.5,
       report: (line) => void reports.push(line),

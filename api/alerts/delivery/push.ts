@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import webPush from 'web-push'
 import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
+import { thisServer } from '#domain/audit/audit-entry.ts'
 import type { Store } from '../../store/store.ts'
 import { type AlertMessage, type Attempt, type DeliveryWay, textOf, titleOf } from './delivery-way.ts'
 import { type Guard, postGuarded } from './guarded-post.ts'
@@ -71,7 +72,8 @@ export function createPushWay({ store, keys, contact, guard }: PushSending): Del
     if (status >= 200 && status < 300)
       return { outcome: 'delivered', detail: `${device}: the push service ${service} took it (${status}).` }
     if (status === 404 || status === 410) {
-      await store.removePushSubscription(account, id)
+      const reason = `The push service answered ${status}: the device wants to be told no longer.`
+      await store.removePushSubscription(account, id, { author: thisServer, reason, atEpochMs: guard.now() })
       return failed(false, `it wants to be told no longer (${status}), and was removed.`)
     }
     if (status >= 400 && status < 500 && status !== 408 && status !== 429)

@@ -58,6 +58,7 @@ const wayWith = (
       listPushSubscriptions: async (account) => devices.filter((one) => one.account === account),
       removePushSubscription: async (account, id) => {
         devices = devices.filter((one) => one.account !== account || one.id !== id)
+        return true
       },
     },
     keys,
