@@ -93,7 +93,17 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     },
   }
 
-  if (withSample) await prepareSample({ store, intake, dataFolder, folder: sampleFolder, version, now, say })
+  if (withSample)
+    await prepareSample({
+      store,
+      intake,
+      dataFolder,
+      folder: sampleFolder,
+      version,
+      now,
+      say,
+      evaluate: alerts.arrived,
+    })
   for (const folder of settings.siteFolders) await loadOwnSite(store, folder, now())
   for (const { id, name } of await store.listSites()) {
     const { months } = await publisher.publish(id, (month, at, of) =>
