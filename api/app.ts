@@ -1,6 +1,8 @@
 import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import { type Access, createAccess } from './access/create-access.ts'
+import type { Delivery } from './alerts/delivery/create-delivery.ts'
+import { ephemeralDelivery } from './alerts/delivery/ephemeral-delivery.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
 import { approvalRoutes } from './routes/approvals.ts'
@@ -14,6 +16,7 @@ import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { networkRoutes } from './routes/network.ts'
+import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
@@ -26,6 +29,7 @@ import { sliceFiles } from './routes/slice-files.ts'
 import { suppressionRoutes } from './routes/suppressions.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
 import { verdictRoutes } from './routes/verdicts.ts'
+import { webhookRoutes } from './routes/webhooks.ts'
 import type { Publisher } from './slices/publisher.ts'
 import type { Store } from './store/store.ts'
 
@@ -38,6 +42,8 @@ export interface Dependencies {
   readonly field?: FieldWork
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
+  /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
+  readonly delivery?: Delivery
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -58,6 +64,7 @@ export interface Dependencies {
 export function createApp(dependencies: Dependencies): Hono {
   const field = dependencies.field ?? createFieldWork(dependencies)
   const access = dependencies.access ?? createAccess(dependencies)
+  const delivery = dependencies.delivery ?? ephemeralDelivery(dependencies)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
@@ -69,6 +76,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', peopleRoutes({ ...dependencies, access }))
   app.route('/', ingestTokenRoutes({ ...dependencies, access }))
   app.route('/', shareLinkRoutes({ ...dependencies, access }))
+  app.route('/', webhookRoutes({ ...dependencies, delivery }))
+  app.route('/', ownDeviceRoutes({ ...dependencies, delivery }))
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))

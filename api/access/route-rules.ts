@@ -60,6 +60,11 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'PUT /api/me/passkeys/:passkey': person,
   'DELETE /api/me/passkeys/:passkey': person,
 
+  'GET /api/me/devices': person,
+  'POST /api/me/devices': person,
+  'POST /api/me/devices/test': person,
+  'DELETE /api/me/devices/:device': person,
+
   'GET /api/people': administrators,
   'POST /api/invitations': administrators,
   'PUT /api/people/:account/role': administrators,
@@ -104,6 +109,13 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/share-links': changeByName,
   'POST /api/sites/:site/share-links': changeByName,
   'DELETE /api/sites/:site/share-links/:link': changeByName,
+
+  'GET /api/sites/:site/webhooks': administer,
+  'POST /api/sites/:site/webhooks': administer,
+  'POST /api/sites/:site/webhooks/:webhook/secret': administer,
+  'POST /api/sites/:site/webhooks/:webhook/test': administer,
+  'PUT /api/sites/:site/webhooks/:webhook/standing': administer,
+  'DELETE /api/sites/:site/webhooks/:webhook': administer,
 
   'POST /api/sites/:site/layouts': change,
   'POST /api/sites/:site/calibrations': change,
