@@ -4,6 +4,7 @@ import { type Access, createAccess } from './access/create-access.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
+import { auditRoutes } from './routes/audit.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
 import { fieldGuideRoutes } from './routes/field-guide.ts'
@@ -63,6 +64,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
+  app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

@@ -41,7 +41,7 @@ export function decideRequest(
   const takesToken = 'ingestToken' in rule
   if (takesToken && asker.hasIngestToken) return 'allowed'
   if (standing === 'only-here') {
-    if (rule.for === 'administrators') return 'sign-in-needed'
+    if (rule.for === 'administrators' && !rule.alsoHere) return 'sign-in-needed'
     if (!changes || asker.fromOwnPage) return 'allowed'
     return takesToken ? 'token-needed' : 'own-page-needed'
   }

@@ -6,13 +6,18 @@ export type RouteRule =
   | { readonly for: 'anyone' }
   /** Every person with an account; the answer holds what that person may see. */
   | { readonly for: 'signed-in' }
-  /** Who administers some site; the route judges whether it is the one in question. */
-  | { readonly for: 'administrators' }
+  /**
+   * Who administers some site; the route judges whether it is the one in question. `alsoHere`: the page on this machine
+   * too, while nobody has an account.
+   */
+  | { readonly for: 'administrators'; readonly alsoHere?: true }
   /** Who may do this at the site of the path; a program with the ingest token too where it says so. */
   | { readonly for: Action; readonly ingestToken?: true }
 
 const anyone: RouteRule = { for: 'anyone' }
 const administrators: RouteRule = { for: 'administrators' }
+const administratorsOrHere: RouteRule = { for: 'administrators', alsoHere: true }
+const audit: RouteRule = { for: 'read-audit' }
 const approved: RouteRule = { for: 'read-approved' }
 const all: RouteRule = { for: 'read-all' }
 const add: RouteRule = { for: 'add' }
@@ -37,6 +42,9 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'PUT /api/people/:account/standing': administrators,
   'DELETE /api/people/:account/sessions/:session': administrators,
 
+  'GET /api/audit': administratorsOrHere,
+  'GET /api/audit/verification': administratorsOrHere,
+
   'GET /api/sites': { for: 'signed-in' },
   'GET /api/sites/:site': approved,
   'GET /api/sites/:site/state': approved,
@@ -46,6 +54,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/publishing': approved,
 
   'GET /api/sites/:site/trail': all,
+  'GET /api/sites/:site/audit': audit,
   'GET /api/sites/:site/network': all,
   'GET /api/sites/:site/layouts': all,
   'GET /api/sites/:site/batches': all,
