@@ -144,8 +144,8 @@ export function auditContract(subject: StoreUnderTest): void {
       'account enabled A. Tester',
     ])
     expect(told[5]).toMatchObject({
-      before: '{"role":"field","site":"small-quay"}',
-      after: '{"role":"engineer","site":"small-quay"}',
+      before: '{"name":"Ada Marsh","role":"field","site":"small-quay"}',
+      after: '{"name":"Ada Marsh","role":"engineer","site":"small-quay"}',
     })
     const text = JSON.stringify(all)
     for (const secret of [...secrets, 'argon2id']) expect(text).not.toContain(secret)

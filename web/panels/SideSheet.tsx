@@ -123,6 +123,14 @@ export function SideSheet() {
               failed={failed}
             />
           </Match>
+          <Match when={sheetTab() === 'audit'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./audit/AuditPanel.tsx')).AuditPanel}
+              waiting="Fetching the audit record …"
+              failed={failed}
+            />
+          </Match>
         </Switch>
       </div>
     </aside>
@@ -139,6 +147,7 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   network: 'Network',
   register: 'Register',
   imports: 'Imports',
+  audit: 'Audit record',
 }
 
 const heights: readonly { readonly is: SheetHeight; readonly name: string }[] = [

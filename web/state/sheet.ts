@@ -12,6 +12,7 @@ export const sheetTabs = [
   'network',
   'register',
   'imports',
+  'audit',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
 

@@ -14,6 +14,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { auditHeadFile } from '../../../api/store/audit-head.ts'
 import { openDuckdbFile } from '../../../api/store/duckdb-file.ts'
 import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
 import { schemaVersion } from '../../../api/store/schema.ts'
@@ -161,11 +162,19 @@ test('a data file of the version before field entries opens with all that it hel
   await before.close()
   // Later versions added tables and, to those alone, a column.
   await withDatabase(file, [
-    ...['field_entry', 'field_change', 'attachment', 'account', 'membership', 'invitation', 'session'].map(
-      (name) => `DROP TABLE ${name}`,
-    ),
+    ...[
+      'field_entry',
+      'field_change',
+      'attachment',
+      'account',
+      'membership',
+      'invitation',
+      'session',
+      'audit',
+    ].map((name) => `DROP TABLE ${name}`),
     'UPDATE schema_version SET version = 1',
   ])
+  rmSync(auditHeadFile(file))
   const store = await openDuckdbStore({ file })
   try {
     expect(await store.getSite('small-quay')).toEqual(smallSite())
