@@ -4,6 +4,7 @@ import { type CalibrationList, calibrationDraftSchema } from '#contract/calibrat
 import { baselinesOfSensor, type HeldBaseline } from '#domain/baseline/baselines-of-sensor.ts'
 import { levelsInsideNoise } from '#domain/baseline/levels-inside-noise.ts'
 import { baselineSentence } from '#domain/baseline/zero-sentences.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import { type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { type NextCalibration, nextCalibration } from '#domain/reduction/draft-calibration.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -68,7 +69,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
       barometerSensor: sensor.barometerSensor,
       versions,
       levelCautions: levelsInsideNoise(
-        model.triggerLevels.filter(({ series }) => series === sensor.id),
+        valueLevels(model.triggerLevels, model.stages).filter(({ series }) => series === sensor.id),
         held,
         sensor.unit,
       ),

@@ -44,9 +44,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
         site,
         fileName,
         bytes: context.req.raw.body ?? emptyStream(),
-        from: context.req.header('authorization')
-          ? 'HTTP with token'
-          : signerName(context, 'page on this machine'),
+        from: senderOf(context),
         receivedAtEpochMs: await receivedAt(dependencies, site),
         ...(layoutId ? { layoutId } : {}),
         signal: context.req.raw.signal,
@@ -151,6 +149,13 @@ export function fileRoutes(dependencies: Dependencies): Hono {
 /** The instant that counts as receipt: for invented data the site's own present, else the clock. */
 async function receivedAt({ store, now }: Dependencies, site: string): Promise<number> {
   return (await store.getSite(site))?.facts.presentEpochMs ?? now()
+}
+
+/** Who brings a file: a program by its token, the person who is signed in, or whoever is at this machine. */
+function senderOf(context: Context): string {
+  const token = context.get('ingestTokenName')
+  if (token === null) return signerName(context, 'page on this machine')
+  return token === '' ? 'HTTP with token' : `HTTP with token ${token}`
 }
 
 const isFileName = (name: string): boolean => /^[^/\\\0]{1,200}$/.test(name)

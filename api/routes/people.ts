@@ -1,5 +1,6 @@
 import { type Context, Hono } from 'hono'
 import { invitationSchema, type NewInvitation, roleChangeSchema, standingSchema } from '#contract/access.ts'
+import type { NewPasswordLink } from '#contract/access-keys.ts'
 import type { Account } from '#domain/access/account.ts'
 import type { Issue } from '#domain/outcome.ts'
 import type { Access } from '../access/create-access.ts'
@@ -70,7 +71,7 @@ export function peopleRoutes({
     return context.body(null, 204)
   })
 
-  routes.delete('/api/people/:account/sessions/:session', async (context) => {
+  routes.delete('/api/people/:account/sessions/:session', shortBody, async (context) => {
     const account = await accountOf(context)
     if (!account) return noPerson(context)
     const refusal = refuseUngoverned(context, account)
@@ -79,6 +80,25 @@ export function peopleRoutes({
       ({ id }) => id === context.req.param('session'),
     )
     if (session) await store.endSession(session.id, now(), actorOf(administratorOf(context)))
+    return context.body(null, 204)
+  })
+
+  routes.post('/api/people/:account/password-link', shortBody, async (context) => {
+    const account = await accountOf(context)
+    if (!account) return noPerson(context)
+    const refusal = refuseUngoverned(context, account)
+    if (refusal) return refusal
+    const { token, expiresAtEpochMs } = await access.passwords.makeLink(account.id)
+    context.header('cache-control', 'no-store')
+    return context.json({ path: passwordPath(token), expiresAtEpochMs } satisfies NewPasswordLink, 201)
+  })
+
+  routes.delete('/api/people/:account/second-factor', shortBody, async (context) => {
+    const account = await accountOf(context)
+    if (!account) return noPerson(context)
+    const refusal = refuseUngoverned(context, account)
+    if (refusal) return refusal
+    await store.removeSecondFactor(account.id)
     return context.body(null, 204)
   })
 
@@ -117,6 +137,9 @@ function refuseUngoverned(context: Context, account: Account): Response | null {
     'This account has roles at sites that are not yours. Take its role at your own site away, or ask an administrator of every site.',
   )
 }
+
+/** The fragment never leaves the browser, so no log on the way has it. */
+const passwordPath = (token: string): string => `/#password=${token}`
 
 const notYourself = (context: Context): Response =>
   problem(

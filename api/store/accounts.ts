@@ -181,7 +181,7 @@ const signedBy = (
   why: reason,
 })
 
-interface AccountRow extends Omit<Account, 'memberships'> {
+export interface AccountRow extends Omit<Account, 'memberships'> {
   /** JSON. */
   readonly memberships: string
 }

@@ -4,11 +4,15 @@ import type { Layout } from '#contract/layout.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import type { Account, Invitation, Session } from '#domain/access/account.ts'
 import type { Role } from '#domain/access/permissions.ts'
+import type { AlertEvent } from '#domain/alerts/alert-event.ts'
+import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
+import type { Webhook } from '#domain/alerts/webhook.ts'
 import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/audit-entry.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
+import type { AccessKeyVerbs } from './access-key-verbs.ts'
 
 /** Rows for some of a site's tables. */
 export type TableRows = Partial<Pick<SiteModel, TableName>>
@@ -98,12 +102,43 @@ export interface HeldAttachment {
   readonly receivedAtEpochMs: number
 }
 
+/** An event of an alert that is to be recorded; one without a number opens the next alert of the site. */
+export interface NewAlertEvent extends Omit<AlertEvent, 'alert'> {
+  readonly alert: number | null
+}
+
+/** An event as it was recorded: `number` counts the events of a site. */
+export interface StoredAlertEvent extends AlertEvent {
+  readonly number: number
+}
+
+/** Readings accepted since a revision, by channel: instants of the first and, exclusive, the last. */
+export interface ArrivedReadings {
+  /** Up to which revision this tells; the question after this one begins there. */
+  readonly revision: number
+  readonly channels: readonly {
+    readonly channel: number
+    readonly fromEpochMs: number
+    readonly untilEpochMs: number
+  }[]
+  /** Whether records changed since as well. */
+  readonly recordsChanged: boolean
+}
+
 /** What became of an invitation that someone wanted to make an account by. */
 export type Redemption = 'accepted' | 'spent' | 'name-taken'
 
 /** An account and its password as argon2id in PHC string form. */
 export interface NewAccount extends Pick<Account, 'id' | 'name' | 'signInName'> {
   readonly passwordHash: string
+}
+
+/** A secret of a webhook as it is kept: sealed, with its end where another one replaced it. */
+export interface SealedWebhookSecret {
+  readonly sealed: string
+  readonly madeAtEpochMs: number
+  /** Null: until it is replaced. */
+  readonly endsAtEpochMs: number | null
 }
 
 /** Which entries of the audit record are asked for; what is left out narrows nothing. */
@@ -124,7 +159,7 @@ export interface AuditQuestion {
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
  */
-export interface Store {
+export interface Store extends AccessKeyVerbs {
   /** Saves new versions of the records that differ from the latest ones; unchanged records keep theirs. */
   putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
   /**
@@ -201,6 +236,18 @@ export interface Store {
   /** Those of the attachments that are here, in no order. */
   findAttachments(site: string, sha256s: readonly string[]): Promise<readonly HeldAttachment[]>
 
+  /**
+   * Records what happened to alerts, in one transaction and in the order given. Refused with `VersionConflict`, and
+   * nothing recorded, where a person acted on the alert after the event of that number.
+   */
+  appendAlertEvents(
+    site: string,
+    events: readonly NewAlertEvent[],
+    unlessChanged?: { readonly alert: number; readonly number: number },
+  ): Promise<readonly StoredAlertEvent[]>
+  /** Events after a number, in the order in which they were recorded; 0: all. */
+  listAlertEvents(site: string, after: number): Promise<readonly StoredAlertEvent[]>
+
   /** Whether there was ever an account: once there is one, nobody is let in without. */
   hasAccounts(): Promise<boolean>
   /** All accounts with what they may, by name. */
@@ -228,6 +275,40 @@ export interface Store {
   /** Those of an account that were not ended, newest first. */
   listSessions(account: string): Promise<readonly Session[]>
 
+  /** Makes a webhook with its first secret. */
+  addWebhook(webhook: Omit<Webhook, 'disabledAtEpochMs' | 'disabledWhy'>, sealedSecret: string): Promise<void>
+  /** Those of a site that were not removed, by name. */
+  listWebhooks(site: string): Promise<readonly Webhook[]>
+  /** With its secrets, newest first, ended ones among them; null: there is none, or it was removed. */
+  findWebhook(
+    site: string,
+    id: string,
+  ): Promise<{ readonly webhook: Webhook; readonly secrets: readonly SealedWebhookSecret[] } | null>
+  /** A new secret; the one before ends at an instant, and those that ended by now are forgotten. One transaction. */
+  replaceWebhookSecret(
+    site: string,
+    id: string,
+    replacement: {
+      readonly sealed: string
+      readonly atEpochMs: number
+      readonly earlierEndsAtEpochMs: number
+    },
+  ): Promise<void>
+  /** Disables a webhook, saying why, or lets it be sent to again (null). */
+  standWebhook(
+    site: string,
+    id: string,
+    disabled: { readonly atEpochMs: number; readonly why: string } | null,
+  ): Promise<void>
+  /** Forgets its secrets; the record that there was one stays. */
+  removeWebhook(site: string, id: string, atEpochMs: number): Promise<void>
+
+  /** One for each address: whoever had it before, on the same device, has it no longer. */
+  putPushSubscription(subscription: PushSubscription): Promise<void>
+  /** Of an account that may sign in, by sessions that were not ended; oldest first. */
+  listPushSubscriptions(account: string): Promise<readonly PushSubscription[]>
+  /** Of that account alone. */
+  removePushSubscription(account: string, id: string): Promise<void>
   /**
    * Adds entries to the audit record, in one transaction: for what is kept elsewhere than in this store. The verbs above
    * write theirs in the transaction of the change itself, and so must new ones (`file.audit.append`).
@@ -252,6 +333,9 @@ export interface Store {
    * published again. Null when there are none: what changed since then, if anything, were records.
    */
   touchedSince(site: string, revision: number): Promise<{ fromEpochMs: number; untilEpochMs: number } | null>
+
+  /** What arrived after a revision, by channel. */
+  arrivedSince(site: string, revision: number): Promise<ArrivedReadings>
 
   /**
    * Makes raw readings visible on `connection` as relation `name` with columns

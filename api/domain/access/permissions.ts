@@ -15,6 +15,7 @@ export const actions = [
   'add',
   'change-records',
   'approve-levels',
+  'approve-readings',
   'administer',
 ] as const
 export type Action = (typeof actions)[number]
@@ -23,7 +24,15 @@ const permitted: Readonly<Record<Role, readonly Action[]>> = {
   viewer: ['read-approved'],
   field: ['read-approved', 'read-all', 'add'],
   engineer: ['read-approved', 'read-all', 'read-audit', 'add', 'change-records'],
-  approver: ['read-approved', 'read-all', 'read-audit', 'add', 'change-records', 'approve-levels'],
+  approver: [
+    'read-approved',
+    'read-all',
+    'read-audit',
+    'add',
+    'change-records',
+    'approve-levels',
+    'approve-readings',
+  ],
   administrator: [
     'read-approved',
     'read-all',
@@ -31,6 +40,7 @@ const permitted: Readonly<Record<Role, readonly Action[]>> = {
     'add',
     'change-records',
     'approve-levels',
+    'approve-readings',
     'administer',
   ],
 }

@@ -45,6 +45,7 @@ describe('signing in', () => {
         signInName: 'ada',
         memberships: [{ site: 'small-quay', role: 'engineer' }],
       },
+      link: null,
       hindrance: null,
     })
     expect(await read(cookieOf(answer))).toBe(200)

@@ -33,7 +33,7 @@ let known: Me
 let pages: (path: string) => AuditPage
 beforeEach(async () => {
   asked = []
-  known = { accounts: 'needed', person: person('engineer', 'small'), hindrance: null }
+  known = { accounts: 'needed', person: person('engineer', 'small'), link: null, hindrance: null }
   pages = () => ({
     entries: [entry(3), entry(2)],
     more: false,
@@ -122,7 +122,7 @@ test('they are narrowed by kind and person, and only administrators of everythin
 })
 
 test('what came of the check is said, with where it breaks', async () => {
-  known = { accounts: 'needed', person: person('administrator', '*'), hindrance: null }
+  known = { accounts: 'needed', person: person('administrator', '*'), link: null, hindrance: null }
   await show(() => <AuditPanel />)
   await vi.waitFor(() => expect(button('Check the audit record')).toBeDefined())
   button('Check the audit record').click()
@@ -131,7 +131,7 @@ test('what came of the check is said, with where it breaks', async () => {
 })
 
 test('who may not read it is told so and nothing is asked', async () => {
-  known = { accounts: 'needed', person: person('viewer', 'small'), hindrance: null }
+  known = { accounts: 'needed', person: person('viewer', 'small'), link: null, hindrance: null }
   await show(() => (
     <>
       <AuditPanel />
