@@ -7,6 +7,7 @@ import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
+import { auditRoutes } from './routes/audit.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
 import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
@@ -90,6 +91,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', networkRoutes(dependencies))
   app.route('/', dutiesRoutes(dependencies))
   app.route('/', suppressionRoutes(dependencies))
+  app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))
