@@ -11,6 +11,7 @@ import { alertMessageRoutes } from './routes/alert-messages.ts'
 import { alertRoutes } from './routes/alerts.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
+import { auditRoutes } from './routes/audit.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
 import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
@@ -103,6 +104,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', dutiesRoutes(dependencies))
   app.route('/', suppressionRoutes(dependencies))
+  app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

@@ -7,7 +7,6 @@ import { KeySheet } from './panels/KeySheet.tsx'
 import { Notices } from './panels/Notices.tsx'
 import { PlanKey } from './panels/PlanKey.tsx'
 import { PublishingBanner } from './panels/PublishingBanner.tsx'
-import { RosterBanner } from './panels/RosterBanner.tsx'
 import { SideSheet } from './panels/SideSheet.tsx'
 import { SkipLinks } from './panels/SkipLinks.tsx'
 import { TitleBlock } from './panels/TitleBlock.tsx'
@@ -36,7 +35,6 @@ export function App() {
           <PlanMap />
           <PlanKey />
           <PublishingBanner />
-          <RosterBanner />
         </main>
         <SideSheet />
         <ClockBar />

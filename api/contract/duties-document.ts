@@ -68,6 +68,4 @@ export interface ListedDrill {
   readonly nextEpochMs: number
   /** Null: the one last due was not held. */
   readonly heldEpochMs: number | null
-  /** False: drills are not recorded here, so nothing is known of whether they were held. */
-  readonly recorded: boolean
 }

@@ -12,14 +12,17 @@ import { withEnds } from '#domain/suppression/held-back.ts'
 
 const weekMs = 7 * 86_400_000
 
-/** Who is told at a site, at an instant and on. `drillsHeld`: when drills were held; null where that is not recorded. */
+/**
+ * Who is told at a site, at an instant and on. Drills go by the server's own clock: they are held with people, also
+ * where what is measured is invented.
+ */
 export function dutiesDocument(
   model: SiteModel,
   atEpochMs: number,
-  drillsHeld: readonly number[] | null,
+  drills: { readonly heldEpochMs: readonly number[]; readonly nowEpochMs: number },
 ): DutiesDocument {
   const today = wallReading(atEpochMs, model.facts.timeZone).day
-  const drill = drillStanding(model.facts, drillsHeld ?? [], atEpochMs)
+  const drill = drillStanding(model.facts, drills.heldEpochMs, drills.nowEpochMs)
   return {
     site: model.facts.id,
     atEpochMs,
@@ -41,7 +44,6 @@ export function dutiesDocument(
       dueEpochMs: drill.dueEpochMs,
       nextEpochMs: drill.nextEpochMs,
       heldEpochMs: drill.heldEpochMs,
-      recorded: drillsHeld !== null,
     },
   }
 }

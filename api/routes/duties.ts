@@ -35,10 +35,14 @@ export function dutiesRoutes({ store, now }: Pick<Dependencies, 'store' | 'now'>
   const presentOf = (model: SiteModel) => model.facts.presentEpochMs ?? now()
 
   routes.get('/api/sites/:site/duties', async (context) => {
-    const model = await store.getSite(context.req.param('site'))
+    const site = context.req.param('site')
+    const model = await store.getSite(site)
     if (!model) return noSite(context)
+    const heldEpochMs = (await store.listAlertEvents(site, 0))
+      .filter(({ happening }) => happening.kind === 'raised' && happening.cause.kind === 'drill')
+      .map(({ atEpochMs }) => atEpochMs)
     context.header('cache-control', 'no-cache')
-    return context.json(dutiesDocument(model, presentOf(model), null))
+    return context.json(dutiesDocument(model, presentOf(model), { heldEpochMs, nowEpochMs: now() }))
   })
 
   routes.get('/api/sites/:site/roster/:table', async (context) => {

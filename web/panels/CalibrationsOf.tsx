@@ -9,6 +9,7 @@ import { withUnit } from '../ui/format-value.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { CalibrationForm } from './CalibrationForm.tsx'
 import { joinSentence } from './join-sentence.ts'
 
@@ -92,6 +93,13 @@ export function CalibrationsOf(props: {
                 </tbody>
               </table>
             </section>
+            <RecordHistory
+              of="these calibrations"
+              records={[
+                { kind: 'sensors', keys: [known().sensor] },
+                { kind: 'calibrations', keys: known().versions.map(({ row }) => row.id) },
+              ]}
+            />
             <Show
               when={drafting()}
               keyed

@@ -57,22 +57,13 @@ function fetchTheRest(): void {
       import('../state/synchronise.ts'),
       import('./watch-for-loss.ts'),
       import('./watch-for-newer-version.ts'),
-      import('./watch-duties.ts'),
     ]).then(
-      ([
-        ,
-        { startAnalysis },
-        { keepSynchronised },
-        { watchForLoss },
-        { watchForNewerVersion },
-        { watchDuties },
-      ]) =>
+      ([, { startAnalysis }, { keepSynchronised }, { watchForLoss }, { watchForNewerVersion }]) =>
         runWithOwner(owner, () => {
           startAnalysis()
           keepSynchronised()
           watchForLoss()
           watchForNewerVersion()
-          watchDuties()
         }),
       (cause) => reportTrouble({ cause, retry: () => location.reload() }),
     )

@@ -1,4 +1,4 @@
-import { For, Show } from 'solid-js'
+import { For, onCleanup, Show } from 'solid-js'
 import { dutiesAskedEpochMs, dutiesDocument, dutiesTrouble, refreshDuties } from '../../state/duties.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
@@ -18,6 +18,12 @@ export function DutiesPanel() {
       if (site !== undefined) void refreshDuties(site)
     },
   )
+  // Who is on changes by the minute, without anything that happens at the server.
+  const timer = setInterval(() => {
+    const site = siteDocument()?.facts.id
+    if (site !== undefined && !document.hidden) void refreshDuties(site)
+  }, 60_000)
+  onCleanup(() => clearInterval(timer))
   const troubleSentence = () => {
     const sentence = dutiesTrouble()
     const asked = dutiesAskedEpochMs()
@@ -39,22 +45,22 @@ export function DutiesPanel() {
         when={dutiesDocument()}
         fallback={<Show when={dutiesTrouble() === null}>{<p class="waiting">Asking who is on …</p>}</Show>}
       >
-        {(document) => (
+        {(known) => (
           <>
             <p>
-              As of {formatInstant(document().atEpochMs, zone())}, site time. Addresses are not shown here. An
+              As of {formatInstant(known().atEpochMs, zone())}, site time. Addresses are not shown here. An
               acknowledgement ends the telling; it is no resolution.
             </p>
             <Show
-              when={document().duties.length > 0}
+              when={known().duties.length > 0}
               fallback={<p>No level has an owner and no shift is written: nobody is told of anything.</p>}
             >
-              <For each={document().duties}>
+              <For each={known().duties}>
                 {(standing) => (
                   <DutyCard
                     standing={standing}
-                    atEpochMs={document().atEpochMs}
-                    coveredUntilEpochMs={document().coveredUntilEpochMs}
+                    atEpochMs={known().atEpochMs}
+                    coveredUntilEpochMs={known().coveredUntilEpochMs}
                     zone={zone()}
                   />
                 )}
@@ -64,7 +70,7 @@ export function DutiesPanel() {
               <h2>Drill</h2>
               <p>
                 <Show
-                  when={document().drill}
+                  when={known().drill}
                   fallback="No monthly drill is planned: give drillDayOfMonth, drillTime and drillDuty in site.csv."
                 >
                   {(drill) => drillSentence(drill(), zone())}
@@ -72,15 +78,15 @@ export function DutiesPanel() {
               </p>
             </section>
             <SuppressionSection
-              suppressions={document().suppressions}
-              atEpochMs={document().atEpochMs}
+              suppressions={known().suppressions}
+              atEpochMs={known().atEpochMs}
               zone={zone()}
             />
             <section class="duty-section" aria-label="Holidays">
               <h2>Holidays</h2>
-              <Show when={document().holidays.length > 0} fallback={<p>None from today on is written.</p>}>
+              <Show when={known().holidays.length > 0} fallback={<p>None from today on is written.</p>}>
                 <ul>
-                  <For each={document().holidays}>
+                  <For each={known().holidays}>
                     {({ date, name, zone: only }) => (
                       <li>
                         {date}: {name}
@@ -91,7 +97,7 @@ export function DutiesPanel() {
                 </ul>
               </Show>
             </section>
-            <RosterTextForm site={document().site} />
+            <RosterTextForm site={known().site} />
           </>
         )}
       </Show>
