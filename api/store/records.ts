@@ -5,6 +5,7 @@ import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import { logChange } from './changes.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
+import { decideProposal } from './level-proposals.ts'
 import {
   canonicalJson,
   fromRecords,
@@ -23,6 +24,7 @@ type RecordVerbs = Pick<
   | 'putSite'
   | 'addRows'
   | 'changeSite'
+  | 'approveLevelProposal'
   | 'getSite'
   | 'listSites'
   | 'putLayout'
@@ -35,6 +37,31 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
   // Read for every file that arrives, changed seldom. One process has the file open, so what it wrote last holds.
   const models = new Map<number, Promise<SiteModel>>()
   const layouts = new Map<number, Promise<readonly Layout[]>>()
+
+  /** A change of a site's model, and what is recorded with it in the same transaction. */
+  const changing = async (
+    slug: string,
+    change: (model: SiteModel) => SiteModel,
+    signature: Signature,
+    also?: (connection: DuckDBConnection, site: number) => Promise<void>,
+  ): Promise<{ changed: number }> => {
+    const site = await numbering.findSite(slug)
+    assert(site !== null, `site ${slug} is there before it is changed`)
+    models.delete(site)
+    return file
+      .transact(async (connection) => {
+        const latest = await readLatest(connection, site, false)
+        const model = fromRecords(latest.filter(isKept))
+        assert(model !== null, `site ${slug} has records`)
+        const changes = findChanges(latest, toRecords(change(model)))
+        await also?.(connection, site)
+        if (changes.length === 0) return { changed: 0 }
+        await insertVersions(connection, site, signature, changes)
+        await logChange(connection, site, null)
+        return { changed: countChanged(changes) }
+      })
+      .finally(() => models.delete(site))
+  }
 
   return {
     async putSite(model, signature) {
@@ -67,23 +94,12 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
         .finally(() => models.delete(site))
     },
 
-    async changeSite(slug, change, signature) {
-      const site = await numbering.findSite(slug)
-      assert(site !== null, `site ${slug} is there before it is changed`)
-      models.delete(site)
-      return file
-        .transact(async (connection) => {
-          const latest = await readLatest(connection, site, false)
-          const model = fromRecords(latest.filter(isKept))
-          assert(model !== null, `site ${slug} has records`)
-          const changes = findChanges(latest, toRecords(change(model)))
-          if (changes.length === 0) return { changed: 0 }
-          await insertVersions(connection, site, signature, changes)
-          await logChange(connection, site, null)
-          return { changed: countChanged(changes) }
-        })
-        .finally(() => models.delete(site))
-    },
+    changeSite: (slug, change, signature) => changing(slug, change, signature),
+
+    approveLevelProposal: (slug, number, decision, change, signature) =>
+      changing(slug, change, signature, (connection, site) =>
+        decideProposal(connection, site, number, decision),
+      ),
 
     async getSite(slug) {
       const site = await numbering.findSite(slug)

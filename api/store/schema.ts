@@ -87,6 +87,15 @@ const migrations: readonly (readonly string[])[] = [
       site INTEGER NOT NULL, number INTEGER NOT NULL, alert INTEGER NOT NULL, "at" TIMESTAMP NOT NULL,
       "by" VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
   ],
+  [
+    // Changes of trigger levels that wait for a second person, as JSON; a decision is final.
+    `CREATE TABLE level_proposal (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, author VARCHAR NOT NULL,
+      account VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
+    `CREATE TABLE level_decision (
+      site INTEGER NOT NULL, proposal INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, kind VARCHAR NOT NULL,
+      "by" VARCHAR NOT NULL, account VARCHAR, reason VARCHAR NOT NULL, PRIMARY KEY (site, proposal))`,
+  ],
 ]
 
 export const schemaVersion = migrations.length
