@@ -3,6 +3,7 @@ import { compress } from 'hono/compress'
 import { type Access, createAccess } from './access/create-access.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import type { ValuesOf } from './levels/try-levels.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
@@ -11,6 +12,7 @@ import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
+import { levelProposalRoutes } from './routes/level-proposals.ts'
 import { networkRoutes } from './routes/network.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
@@ -32,6 +34,8 @@ export interface Dependencies {
   readonly field?: FieldWork
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
+  /** Past values by which levels are tried; none where it is not given. */
+  readonly valuesOf?: ValuesOf
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -62,6 +66,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
+  app.route('/', levelProposalRoutes({ ...dependencies, valuesOf: dependencies.valuesOf ?? null }))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))

@@ -18,6 +18,7 @@ const all: RouteRule = { for: 'read-all' }
 const add: RouteRule = { for: 'add' }
 const addByToken: RouteRule = { for: 'add', ingestToken: true }
 const change: RouteRule = { for: 'change-records' }
+const approveLevels: RouteRule = { for: 'approve-levels' }
 const approve: RouteRule = { for: 'approve-readings' }
 
 /**
@@ -56,6 +57,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/calibrations': all,
   'GET /api/sites/:site/traverse-corrections': all,
   'GET /api/sites/:site/field-guide': all,
+  'GET /api/sites/:site/level-proposals': all,
   'GET /api/sites/:site/field-entries': all,
   'GET /api/sites/:site/attachments/:sha256': all,
   'HEAD /api/sites/:site/attachments/:sha256': all,
@@ -73,6 +75,10 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/traverse-corrections': change,
   'POST /api/sites/:site/verdicts': change,
   'POST /api/sites/:site/verdicts/withdrawals': change,
+  'POST /api/sites/:site/level-proposals': change,
+  'POST /api/sites/:site/level-proposals/preview': change,
+  'POST /api/sites/:site/level-proposals/:proposal/approval': approveLevels,
+  'POST /api/sites/:site/level-proposals/:proposal/rejection': approveLevels,
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
 }
