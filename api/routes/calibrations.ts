@@ -12,7 +12,7 @@ import type { Dependencies } from '../app.ts'
 import { previewCalibration } from '../slices/preview-calibration.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
-import { signed } from './signed-by.ts'
+import { signed, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 const largestDraftBytes = 64 * 1024
@@ -98,7 +98,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
       await store.addRows(
         site,
         { calibrations: [row], calibrationSteps: stepRows },
-        { author: row.author, reason: row.reason, atEpochMs: now() },
+        { author: row.author, account: signerAccount(context), reason: row.reason, atEpochMs: now() },
       )
     } catch (failure) {
       if (!(failure instanceof VersionConflict)) throw failure

@@ -1,5 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { LevelDecision, LevelProposal, StoredProposal } from '#domain/levels/level-proposal.ts'
+import { audited } from './audited-records.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { canonicalJson } from './model-records.ts'
 import type { Numbering } from './numbering.ts'
@@ -25,13 +26,17 @@ export function createLevelProposals(file: DuckdbFile, numbering: Numbering): Pr
           'INSERT INTO level_proposal VALUES ($site, $number, epoch_ms($at::BIGINT), $author, $account, $body)',
           { site, number, at: Math.round(atEpochMs), author, account, body },
         )
+        const after = audited(body)
+        await file.audit.append(connection, [
+          { ...subject(slug, number), atEpochMs, account, name: author, action: 'made', after, why: reason },
+        ])
         return number
       })
     },
 
     async rejectLevelProposal(slug, number, decision) {
       const site = await numbering.siteNumber(slug)
-      await file.transact((connection) => decideProposal(connection, site, number, decision))
+      await file.transact((connection) => decideProposal(file, connection, { slug, site }, number, decision))
     },
 
     async listLevelProposals(slug) {
@@ -48,11 +53,13 @@ export class ProposalDecided extends Error {
 
 /** Records a decision inside the transaction that carries it out. */
 export async function decideProposal(
+  file: DuckdbFile,
   connection: DuckDBConnection,
-  site: number,
+  { slug, site }: { readonly slug: string; readonly site: number },
   proposal: number,
-  { kind, by, account, reason, atEpochMs }: LevelDecision,
+  decision: LevelDecision,
 ): Promise<void> {
+  const { kind, by, account, reason, atEpochMs } = decision
   const waiting = (await readProposals(connection, site)).some(
     ({ number, decision }) => number === proposal && decision === null,
   )
@@ -61,7 +68,19 @@ export async function decideProposal(
     'INSERT INTO level_decision VALUES ($site, $proposal, epoch_ms($at::BIGINT), $kind, $by, $account, $reason)',
     { site, proposal, at: Math.round(atEpochMs), kind, by, account, reason },
   )
+  const action = kind === 'approved' ? 'approved' : 'refused'
+  await file.audit.append(connection, [
+    { ...subject(slug, proposal), atEpochMs, account, name: by, action, after: null, why: reason },
+  ])
 }
+
+const subject = (site: string, number: number) => ({
+  site,
+  subjectKind: 'level-proposal',
+  subjectKey: String(number),
+  version: null,
+  before: null,
+})
 
 async function readProposals(connection: DuckDBConnection, site: number): Promise<readonly StoredProposal[]> {
   const rows = await queryRows<{
