@@ -38,7 +38,7 @@ export interface Dependencies {
   readonly field?: FieldWork
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
-  /** Past values by which levels are tried; none where it is not given. */
+  /** Past values by which levels are tried; of the store where it is not given. */
   readonly valuesOf?: ValuesOf
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
@@ -78,7 +78,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
-  app.route('/', levelProposalRoutes({ ...dependencies, valuesOf: dependencies.valuesOf ?? null }))
+  app.route('/', levelProposalRoutes(dependencies))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))

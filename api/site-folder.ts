@@ -9,6 +9,7 @@ import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { keepCalibrations } from './keep-calibrations.ts'
 import { keepFieldRows } from './keep-field-rows.ts'
+import { keepLevels } from './keep-levels.ts'
 import { keepVerdicts } from './keep-verdicts.ts'
 import type { Store } from './store/store.ts'
 
@@ -58,7 +59,8 @@ export async function loadSiteFolder(
   const signature = { author: folderAuthor, reason, atEpochMs }
   const withField = await keepFieldRows(store, model)
   const calibrated = await keepCalibrations(store, withField)
-  const kept = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
+  const judged = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
+  const kept = judged.ok ? await keepLevels(store, judged.value) : judged
   if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
   const faults = withField === model ? [] : modelFaults(kept.value)
   if (faults.length > 0)

@@ -90,6 +90,4 @@ export interface LevelPreview {
   /** Levels proposed, and those they replace or end; empty where no past values were asked for. */
   readonly proposed: readonly TriedLevel[]
   readonly present: readonly TriedLevel[]
-  /** Why past values were not tried; null: they were, or were not asked for. */
-  readonly notTried: string | null
 }

@@ -9,18 +9,19 @@ import {
 } from '#contract/level-proposals.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import { mayAt } from '#domain/access/membership.ts'
-import { type LevelChange, type ProposedChange, proposeChanges } from '#domain/levels/level-change.ts'
+import { type LevelChange, proposeChanges } from '#domain/levels/level-change.ts'
 import { isAnotherPerson, type LevelDecision, type StoredProposal } from '#domain/levels/level-proposal.ts'
 import type { Issue } from '#domain/outcome.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { approvedLevels, judgeProposal } from '../levels/judge-proposal.ts'
-import { type LevelsTried, tryLevels, type ValuesOf } from '../levels/try-levels.ts'
+import { tryLevels, type ValuesOf } from '../levels/try-levels.ts'
+import { valuesOfStore } from '../levels/values-of-store.ts'
 import { ProposalDecided } from '../store/level-proposals.ts'
 import { problem } from './problem.ts'
 import { readBody } from './read-body.ts'
-import { signerName } from './signed-by.ts'
+import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 const path = '/api/sites/:site/level-proposals'
@@ -29,9 +30,10 @@ const lookBackMs = 31 * 86_400_000
 
 /** Changes of trigger levels: proposed by one person, tried on past values, decided by another. */
 export function levelProposalRoutes(
-  dependencies: Pick<Dependencies, 'store' | 'publisher' | 'now'> & { readonly valuesOf: ValuesOf | null },
+  dependencies: Pick<Dependencies, 'store' | 'publisher' | 'now'> & { readonly valuesOf?: ValuesOf },
 ): Hono {
-  const { store, publisher, now, valuesOf } = dependencies
+  const { store, publisher, now } = dependencies
+  const valuesOf = dependencies.valuesOf ?? valuesOfStore(store)
   const routes = new Hono()
   const bounded = bodyLimit({
     maxSize: 4 * 1024 * 1024,
@@ -53,16 +55,8 @@ export function levelProposalRoutes(
   }
   const seriesOf = async (site: string) => {
     const document = await publisher.siteDocument(site)
-    return document ? (JSON.parse(document.json) as SiteDocument).series : []
+    return document ? ((JSON.parse(document.json) as Partial<SiteDocument>).series ?? []) : []
   }
-  const tryThem = async (
-    model: SiteModel,
-    changes: readonly ProposedChange[],
-    fromEpochMs: number,
-    presentEpochMs: number,
-  ): Promise<LevelsTried | null> =>
-    valuesOf && tryLevels({ valuesOf, model, changes, fromEpochMs, presentEpochMs })
-
   routes.get(path, async (context) => {
     const site = context.req.param('site')
     const account = context.get('caller')?.account
@@ -84,7 +78,9 @@ export function levelProposalRoutes(
     const changes = proposeChanges(model.triggerLevels, body.value.changes)
     if (!changes.ok) return context.json({ ...nothingTried, issues: changes.issues })
     const tried =
-      fromEpochMs === null ? null : await tryThem(model, changes.value, fromEpochMs, presentEpochMs)
+      fromEpochMs === null
+        ? null
+        : await tryLevels({ valuesOf, model, changes: changes.value, fromEpochMs, presentEpochMs })
     const remarks = judgeProposal({
       model,
       series: await seriesOf(model.facts.id),
@@ -99,8 +95,6 @@ export function levelProposalRoutes(
       issues: remarks.ok ? [] : remarks.issues,
       proposed: tried?.proposed ?? [],
       present: tried?.present ?? [],
-      notTried:
-        tried === null && fromEpochMs !== null ? 'Past values cannot be worked out on this server.' : null,
     }
     return context.json(preview)
   })
@@ -117,7 +111,15 @@ export function levelProposalRoutes(
     if (!changes.ok) return refuse(context, changes.issues)
     const known = changes.value.filter(({ before }) => before !== null)
     const tried =
-      known.length > 0 ? await tryThem(model, known, presentEpochMs - lookBackMs, presentEpochMs) : null
+      known.length === 0
+        ? null
+        : await tryLevels({
+            valuesOf,
+            model,
+            changes: known,
+            fromEpochMs: presentEpochMs - lookBackMs,
+            presentEpochMs,
+          })
     const remarks = judgeProposal({
       model,
       series: await seriesOf(model.facts.id),
@@ -140,7 +142,7 @@ export function levelProposalRoutes(
       )
     const number = await store.addLevelProposal(model.facts.id, {
       author,
-      account: context.get('caller')?.account.id ?? null,
+      account: signerAccount(context),
       reason,
       atEpochMs: now(),
       changes: changes.value,
@@ -208,6 +210,7 @@ export function levelProposalRoutes(
         },
         {
           author: decision.by,
+          account: decision.account,
           reason: `${proposal.reason} (proposed by ${proposal.author}, approved by ${decision.by}: ${decision.reason})`,
           atEpochMs: decision.atEpochMs,
         },
@@ -251,7 +254,7 @@ class LevelsRefused extends Error {
   }
 }
 
-const nothingTried: LevelPreview = { remarks: [], issues: [], proposed: [], present: [], notTried: null }
+const nothingTried: LevelPreview = { remarks: [], issues: [], proposed: [], present: [] }
 
 function unsignedIssues(author: string, reason: string): readonly Issue[] {
   const issues: Issue[] = []

@@ -66,8 +66,8 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
         const latest = await readLatest(connection, site, false)
         const model = fromRecords(latest.filter(isKept))
         assert(model !== null, `site ${slug} has records`)
-        const changes = findChanges(latest, toRecords(change(model)))
         await also?.(connection, site)
+        const changes = findChanges(latest, toRecords(change(model)))
         if (changes.length === 0) return { changed: 0 }
         await saveVersions(connection, slug, site, signature, changes)
         await logChange(connection, site, null)
