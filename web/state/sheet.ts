@@ -12,6 +12,7 @@ export const sheetTabs = [
   'network',
   'register',
   'imports',
+  'duties',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
 

@@ -2,6 +2,8 @@ import { createSignal, Show } from 'solid-js'
 import { sentenceOf } from '../../state/ask-server.ts'
 import { waitingOnDevice } from '../../state/field-work.ts'
 import { isAdministrator, signedInName, signOut } from '../../state/own-account.ts'
+import { forgetPush, renewPush } from '../../state/push-device.ts'
+import { WhereAlertsGoSheet } from '../alerts/WhereAlertsGoSheet.tsx'
 import { PeopleSheet } from './PeopleSheet.tsx'
 import { waitingSentence } from './waiting-sentence.ts'
 
@@ -9,9 +11,14 @@ import { waitingSentence } from './waiting-sentence.ts'
 export function OwnAccount() {
   const [waiting, setWaiting] = createSignal(0)
   const [peopleShown, setPeopleShown] = createSignal(false)
+  const [waysShown, setWaysShown] = createSignal(false)
+  // Where it cannot be renewed now, the next start of the page tries again.
+  void renewPush().catch(() => undefined)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const leave = async () => {
     try {
+      // The server tells the device nothing once its session is ended, whatever the browser forgets.
+      await forgetPush().catch(() => undefined)
       await signOut()
       location.reload()
     } catch (cause) {
@@ -26,6 +33,12 @@ export function OwnAccount() {
   return (
     <div class="own-account">
       <span>Signed in as {signedInName()}</span>
+      <button type="button" onClick={() => setWaysShown(true)}>
+        Where alerts go
+      </button>
+      <Show when={waysShown()}>
+        <WhereAlertsGoSheet closed={() => setWaysShown(false)} />
+      </Show>
       <Show when={isAdministrator()}>
         <button type="button" onClick={() => setPeopleShown(true)}>
           People and roles
