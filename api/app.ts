@@ -7,6 +7,7 @@ import { ephemeralDelivery } from './alerts/delivery/ephemeral-delivery.ts'
 import { noEvaluation } from './alerts/levels-standing.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import type { ValuesOf } from './levels/try-levels.ts'
 import { alertMessageRoutes } from './routes/alert-messages.ts'
 import { alertRoutes } from './routes/alerts.ts'
 import { approvalRoutes } from './routes/approvals.ts'
@@ -20,6 +21,7 @@ import { fileRoutes } from './routes/files.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
+import { levelProposalRoutes } from './routes/level-proposals.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
@@ -52,6 +54,8 @@ export interface Dependencies {
   readonly access?: Access
   /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
   readonly delivery?: Delivery
+  /** Past values by which levels are tried; of the store where it is not given. */
+  readonly valuesOf?: ValuesOf
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -96,6 +100,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
+  app.route('/', levelProposalRoutes(dependencies))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
