@@ -17,7 +17,7 @@ import { createTeller } from './create-teller.ts'
 import type { DeliveryWay } from './delivery/delivery-way.ts'
 import { type DueAlert, gatherParcels, type Parcel } from './gather-parcels.ts'
 import type { SeriesWords } from './level-words.ts'
-import type { LevelEvaluation } from './levels-standing.ts'
+import { type LevelEvaluation, withPeak } from './levels-standing.ts'
 import { createListeners, type SiteListener } from './listeners.ts'
 import { createSiteAlerts, type SiteAlerts } from './site-alerts.ts'
 import { statisticsDocument } from './statistics-document.ts'
@@ -75,6 +75,8 @@ export interface Alerts {
 interface Known {
   readonly revision: number
   readonly model: SiteModel
+  /** The model as telling people takes it. */
+  readonly tellingSite: SiteModel
   readonly series: ReadonlyMap<string, SeriesWords>
 }
 
@@ -116,7 +118,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     if (before?.revision === revision) return before
     const model = await store.getSite(site)
     if (!model) return null
-    const fresh = { revision, model, series: seriesWords(model) }
+    const fresh = { revision, model, tellingSite: atAnyDate(model), series: seriesWords(model) }
     models.set(site, fresh)
     return fresh
   }
@@ -167,7 +169,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       if (!isTold(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
       const rest = quiet.get(alert)
       if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
-      const telling = tellingOf(alert, about.model, underWay.get(alert.alert) ?? [], atEpochMs)
+      const telling = tellingOf(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
       if (telling.due.length === 0)
         quiet.set(alert, {
           model: about.model,
@@ -201,11 +203,10 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     const standing = await evaluation.standing(parcel.site).catch(() => null)
     const isKnown = standing !== null && standing.evaluation.failure === null
     const silent = isKnown ? { channels: standing.unknown.length, of: standing.watchedSeries } : null
+    const { alerts } = siteAlerts(parcel.site)
+    const shown = (alert: Alert) => (standing ? withPeak(alert, standing) : alert)
     return {
-      message: composeMessage(parcel, siteAlerts(parcel.site).alerts, about.series, {
-        facts,
-        silent,
-      }),
+      message: composeMessage(parcel, alerts, shown, about.series, { facts, silent }),
       to: await recipientOf(parcel, contacts, store),
     }
   }
@@ -215,7 +216,9 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     if (!about) return null
     const one = await refresh(site)
     const found = one.alerts.get(alert)
-    return found ? alertRecord(found, await one.eventsOf(alert), about.model) : null
+    if (!found) return null
+    const standing = await evaluation.standing(site)
+    return alertRecord(withPeak(found, standing), await one.eventsOf(alert), about.model)
   }
 
   return {
@@ -343,6 +346,18 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
   }
 }
+
+/**
+ * Where the present is invented, the people of a drill are those whom the roster has on at this weekday and hour: they are
+ * told now, and its dates lie elsewhere.
+ */
+const atAnyDate = (model: SiteModel): SiteModel =>
+  model.facts.presentEpochMs === null
+    ? model
+    : {
+        ...model,
+        dutyShifts: model.dutyShifts.map((shift) => ({ ...shift, validFrom: 0, validUntil: null })),
+      }
 
 /** First instant after this one at which something may come to hold alerts back. */
 const nextSuppression = ({ suppressions }: SiteModel, atEpochMs: number): number =>

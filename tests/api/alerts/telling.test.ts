@@ -285,6 +285,19 @@ describe('an invented site', () => {
     ])
   })
 
+  it('is drilled with those who are on at this hour, whenever its roster holds', async () => {
+    const model = invented()
+    const later = Date.UTC(2030, 0)
+    open = await openAlerts({
+      ...model,
+      facts: { ...model.facts, presentEpochMs: later },
+      dutyShifts: model.dutyShifts.map((shift) => ({ ...shift, validFrom: later })),
+    })
+    await open.alerts.drill(site, 'Monitoring engineer', '', 'Ada Marsh')
+    await open.alerts.settled()
+    expect(log().toSorted()).toEqual(['02:55 ada mail', '02:55 ada webhook'])
+  })
+
   it('is not drilled for a duty that it does not know', async () => {
     open = await openAlerts(invented())
     expect(await open.alerts.drill(site, 'Nobody', '', 'Ada Marsh')).toMatchObject({
