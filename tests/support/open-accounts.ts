@@ -35,6 +35,8 @@ export async function openAccounts(
     readonly loopbackOnly?: boolean
     readonly visitorsOnly?: boolean
     readonly behindTls?: boolean
+    /** By which else it may be addressed. */
+    readonly hosts?: readonly string[]
   } = {},
 ): Promise<OpenAccounts> {
   const folder = await mkdtemp(join(tmpdir(), 'accounts-'))
@@ -63,7 +65,7 @@ export async function openAccounts(
       close: async () => {},
     },
     now,
-    allowedHosts: ['localhost', 'works.example'],
+    allowedHosts: ['localhost', 'works.example', ...(standing.hosts ?? [])],
     ingestTokenSha256: sha256OfToken(ingestToken),
     loopbackOnly: standing.loopbackOnly ?? true,
     visitorsOnly: standing.visitorsOnly ?? false,
