@@ -1,5 +1,6 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { Layout } from '#contract/layout.ts'
+import { hindranceTo } from '../state/permitted.ts'
 import { LayoutForm } from './LayoutForm.tsx'
 
 /** Layouts declared at this site, each in its latest version; a correction is declared as the next one. */
@@ -49,6 +50,8 @@ export function DeclaredLayouts(props: {
                     <button
                       type="button"
                       aria-label={`Correct ${layout.id}`}
+                      disabled={hindranceTo('change-records') !== null}
+                      title={hindranceTo('change-records') ?? ''}
                       onClick={() => setCorrected(layout)}
                     >
                       Correct
