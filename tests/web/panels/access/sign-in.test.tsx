@@ -72,6 +72,7 @@ describe('signing in', () => {
 describe('who one is', () => {
   const known = async (answer: () => Response) => {
     answers['/api/me'] = answer
+    stop()
     stop = render(() => {
       knowOwnAccount()
       return null
