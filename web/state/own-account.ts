@@ -8,6 +8,7 @@ import { reportTrouble } from './notices.ts'
 const [me, setMe] = createSignal<Me | null>(null)
 const [invitation, setInvitation] = createSignal<string | null>(null)
 const [passwordLink, setPasswordLink] = createSignal<string | null>(null)
+const [openingLink, setOpeningLink] = createSignal(false)
 const [asked, setAsked] = createSignal<'by-itself' | 'by-person' | 'put-aside'>('by-itself')
 
 export {
@@ -26,7 +27,7 @@ export const signedInName = (): string | null => me()?.person?.name ?? null
 export const accessWanted = (): boolean => {
   const known = me()
   if (invitation() !== null || passwordLink() !== null) return true
-  if (known === null || known.person !== null || isOpenWithoutAccount(known)) return false
+  if (known === null || known.person !== null || isOpenWithoutAccount(known) || openingLink()) return false
   // Whoever reads by a link need not sign in, and may.
   return known.link ? asked() === 'by-person' : asked() !== 'put-aside'
 }
@@ -84,11 +85,18 @@ function takeSecret(): void {
   if (kind === 'invitation') setInvitation(token)
   if (kind === 'password') setPasswordLink(token)
   // The page begins anew as whoever reads by it.
-  if (kind === 'link')
-    sendServer('/api/share-links/open', { token }).then(
-      () => location.reload(),
-      (cause) => reportTrouble({ cause }),
-    )
+  if (kind === 'link') void openShareLink(token)
+}
+
+async function openShareLink(token: string): Promise<void> {
+  setOpeningLink(true)
+  try {
+    await sendServer('/api/share-links/open', { token })
+    location.reload()
+  } catch (cause) {
+    setOpeningLink(false)
+    reportTrouble({ cause })
+  }
 }
 
 /**
