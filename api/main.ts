@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { issueLine } from '#domain/outcome.ts'
 import { createAccess } from './access/create-access.ts'
 import { sayHowToSignIn } from './access/say-how-to-sign-in.ts'
+import { readOrMakeSealKey } from './access/seal-key.ts'
 import { openDelivery } from './alerts/delivery/open-delivery.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
@@ -68,7 +69,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     if (months > 0) say(`${name}: ${months} months published.`)
   }
 
-  const report = (line: string) => console.error(line)
+  const report = (line: string) => console.error(`${new Date(now()).toISOString()} ${line}`)
   const field = createFieldWork({ store, intake, publisher, now, report })
   for (const { id } of await store.listSites()) await field.work(id)
 
@@ -90,7 +91,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   }
 
   const token = await readOrMakeIngestToken(dataFolder)
-  const access = createAccess({ store, now })
+  const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder) })
   const loopbackOnly = onlyHere(settings)
   const app = createApp({
     store,
@@ -103,6 +104,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,
     loopbackOnly,
+    visitorsOnly: !settings.openForChanges,
     behindTls: settings.behindTls,
     report,
   })

@@ -37,6 +37,8 @@ export async function openAccounts(
     readonly visitorsOnly?: boolean
     readonly behindTls?: boolean
     readonly delivery?: (store: Store, now: () => number) => Delivery
+    /** By which else it may be addressed. */
+    readonly hosts?: readonly string[]
   } = {},
 ): Promise<OpenAccounts> {
   const folder = await mkdtemp(join(tmpdir(), 'accounts-'))
@@ -65,7 +67,7 @@ export async function openAccounts(
       close: async () => {},
     },
     now,
-    allowedHosts: ['localhost', 'works.example'],
+    allowedHosts: ['localhost', 'works.example', ...(standing.hosts ?? [])],
     ingestTokenSha256: sha256OfToken(ingestToken),
     loopbackOnly: standing.loopbackOnly ?? true,
     visitorsOnly: standing.visitorsOnly ?? false,
