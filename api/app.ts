@@ -5,6 +5,7 @@ import type { Delivery } from './alerts/delivery/create-delivery.ts'
 import { ephemeralDelivery } from './alerts/delivery/ephemeral-delivery.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import type { ValuesOf } from './levels/try-levels.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { auditRoutes } from './routes/audit.ts'
@@ -16,6 +17,7 @@ import { fileRoutes } from './routes/files.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
+import { levelProposalRoutes } from './routes/level-proposals.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
@@ -45,6 +47,8 @@ export interface Dependencies {
   readonly access?: Access
   /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
   readonly delivery?: Delivery
+  /** Past values by which levels are tried; of the store where it is not given. */
+  readonly valuesOf?: ValuesOf
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -86,6 +90,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
+  app.route('/', levelProposalRoutes(dependencies))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
