@@ -1,0 +1,148 @@
+import type { ListedAlert } from '#contract/alerts.ts'
+import { type ResponseState, responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
+import { formatAge, formatShortInstant } from '../../ui/format-instant.ts'
+import type { AlertNaming } from './alert-naming.ts'
+import { findingWords } from './finding-words.ts'
+import { allowedWords, levelName, levelWords, watchedName, watchedValue } from './level-words.ts'
+
+/** What an alert is about, in one line: `Level 2 at SP-31, settlement`. */
+export function alertHeading({ cause }: Pick<ListedAlert, 'cause'>, naming: AlertNaming): string {
+  if (cause.kind === 'drill') return `Exercise: test of the chain for ${cause.duty}`
+  return `${levelName(cause.level.level, naming)} at ${watchedName(cause.level.series, naming)}`
+}
+
+/** How far the response is, in a few words. */
+export const responseWords: Readonly<Record<ResponseState, string>> = {
+  nobody: 'Nobody has taken it up',
+  'taken-up': 'Taken up, not yet verified',
+  verified: 'Verified, not yet closed',
+  closed: 'Closed',
+}
+
+/** Since when the level was reached and for how long, or why it no longer counts; whole sentences. */
+export function reachedSentence(alert: ListedAlert, nowEpochMs: number, { timeZone }: AlertNaming): string {
+  const { episode, cause } = alert
+  if (cause.kind === 'drill' || episode === null)
+    return 'Nothing was measured: this tests whether people are reached.'
+  const at = (epochMs: number) => formatShortInstant(epochMs, timeZone)
+  const { crossedAtEpochMs, leftAtEpochMs, leftBecause } = episode
+  const reached = `Reached ${at(crossedAtEpochMs)}`
+  if (!alert.bornOut)
+    return `Not borne out: with readings that came in later the level was not reached as it seemed at ${at(crossedAtEpochMs)}. What was raised stays on record.`
+  if (leftAtEpochMs === null)
+    return `${reached}, ${formatAge(nowEpochMs - crossedAtEpochMs)} ago; still reached at its last reading.`
+  const lasted = formatAge(leftAtEpochMs - crossedAtEpochMs)
+  return leftBecause === 'level-ended'
+    ? `${reached}; the level no longer applies since ${at(leftAtEpochMs)}. Nothing went back by that.`
+    : `${reached} for ${lasted}; left ${at(leftAtEpochMs)}, ${formatAge(nowEpochMs - leftAtEpochMs)} ago.`
+}
+
+/** How far it went against the level as it stood then; null for a drill. */
+export function valueSentence({ cause, episode }: ListedAlert, naming: AlertNaming): string | null {
+  if (cause.kind === 'drill' || episode === null) return null
+  const { level } = cause
+  return `Furthest ${watchedValue(episode.peakValue, level, naming)} at ${formatShortInstant(episode.peakAtEpochMs, naming.timeZone)}; the level is ${levelWords(level, naming)}.`
+}
+
+/** What the project agreed to do; null for a drill. */
+export function planSentence({ cause }: Pick<ListedAlert, 'cause'>): string | null {
+  if (cause.kind === 'drill') return null
+  const { action, owner, withinMinutes } = cause.level
+  return `${action} ${owner}, within ${allowedWords(withinMinutes)}.`
+}
+
+/** What is left of the time allowed, counted from when it was raised; null for a drill or a closed alert. */
+export function dueSentence(
+  alert: ListedAlert,
+  nowEpochMs: number,
+): { says: string; overdue: boolean } | null {
+  if (alert.cause.kind === 'drill') return null
+  const response = responseOf(alert)
+  if (response === 'closed') return null
+  const { withinMinutes } = alert.cause.level
+  const dueEpochMs = alert.raisedAtEpochMs + withinMinutes * 60_000
+  const allowed = `of the ${allowedWords(withinMinutes)} allowed`
+  if (alert.verified) {
+    const afterMs = alert.verified.atEpochMs - dueEpochMs
+    return afterMs > 0
+      ? { says: `Verified ${formatAge(afterMs)} after the time allowed.`, overdue: true }
+      : { says: 'Verified within the time allowed.', overdue: false }
+  }
+  const leftMs = dueEpochMs - nowEpochMs
+  return leftMs >= 0
+    ? { says: `${formatAge(leftMs)} left ${allowed}.`, overdue: false }
+    : { says: `Overdue by ${formatAge(-leftMs)} ${allowed}.`, overdue: true }
+}
+
+/** Marks that change how an alert is to be read; whole sentences, none where there is nothing to say. */
+export function alertRemarks(
+  alert: ListedAlert,
+  nowEpochMs: number,
+  { timeZone }: AlertNaming,
+): readonly string[] {
+  const at = (epochMs: number) => formatShortInstant(epochMs, timeZone)
+  const isOpen = alert.closed === null
+  return [
+    alert.late ? 'Late: its readings came in too late for anybody to have been told in time.' : '',
+    alert.untoldBecause === null ? '' : `Nobody was told: ${sentence(alert.untoldBecause)}`,
+    alert.unreachableSinceEpochMs !== null && isOpen
+      ? `Nobody could be reached since ${at(alert.unreachableSinceEpochMs)}.`
+      : '',
+    alert.heldBack !== null && alert.heldBack.untilEpochMs > nowEpochMs && isOpen
+      ? `Messages are held back until ${at(alert.heldBack.untilEpochMs)} by ${alert.heldBack.suppression}.`
+      : '',
+    alert.escalatedTo > 0 && isOpen
+      ? `Escalated ${alert.escalatedTo === 1 ? 'once' : `to step ${alert.escalatedTo}`}.`
+      : '',
+  ].filter((one) => one !== '')
+}
+
+/** Who was told, by what way, with what came of it: the last attempt of each; whole sentences. */
+export function toldSentences(alert: ListedAlert, { timeZone }: AlertNaming): readonly string[] {
+  if (alert.attempts === null) return ['Who was told is shown to those who may see it.']
+  const last = new Map(alert.attempts.map((one) => [`${one.recipient} ${one.way}`, one]))
+  if (last.size === 0)
+    return alert.untoldBecause === null && alert.closed === null ? ['No message has been sent yet.'] : []
+  return [...last.values()].map(({ recipient, way, outcome, detail, atEpochMs, retryAtEpochMs }) => {
+    const at = formatShortInstant(atEpochMs, timeZone)
+    const by = `${recipient} by ${wayWords[way]}`
+    if (outcome === 'delivered') return `${by}: handed over ${at}.`
+    if (outcome === 'not-set-up')
+      return `${by}: not set up on this server${detail === '' ? '' : `, ${detail}`}.`
+    const again =
+      retryAtEpochMs === null
+        ? 'not tried again by this way'
+        : `tried again ${formatShortInstant(retryAtEpochMs, timeZone)}`
+    return `${by}: failed ${at}, ${again}${detail === '' ? '' : `: ${detail}`}.`
+  })
+}
+
+/** Who took which step when, with what was said; in order. */
+export function stepSentences(
+  { acknowledged, verified, closed }: Pick<ListedAlert, 'acknowledged' | 'verified' | 'closed'>,
+  { timeZone }: AlertNaming,
+): readonly string[] {
+  const at = (epochMs: number) => formatShortInstant(epochMs, timeZone)
+  const said = (note: string) => (note === '' ? '.' : `: ${note}`)
+  return [
+    acknowledged
+      ? `Taken up by ${acknowledged.by} ${at(acknowledged.atEpochMs)}${said(acknowledged.note)}`
+      : '',
+    verified
+      ? `Verified by ${verified.by} ${at(verified.atEpochMs)}, ${findingWords[verified.finding]}${said(verified.note)}`
+      : '',
+    closed ? `Closed by ${closed.by} ${at(closed.atEpochMs)}${said(closed.note)}` : '',
+  ].filter((one) => one !== '')
+}
+
+/** An alert in the shortest words, where several stand together: `Alert 12, Level 2, 3 h: nobody has taken it up`. */
+export function shortAlert(alert: ListedAlert, nowEpochMs: number, naming: AlertNaming): string {
+  const name = alert.cause.kind === 'drill' ? 'exercise' : levelName(alert.cause.level.level, naming)
+  const words = responseWords[responseOf(alert)]
+  return `Alert ${alert.alert}, ${name}, ${formatAge(nowEpochMs - sinceEpochMs(alert))}: ${words.charAt(0).toLowerCase()}${words.slice(1)}${alert.bornOut ? '' : '; not borne out'}`
+}
+
+const wayWords = { mail: 'mail', webhook: 'webhook', push: 'push message' } as const
+
+/** With its full stop. */
+const sentence = (words: string) => (/[.!?]$/.test(words) ? words : `${words}.`)
