@@ -88,6 +88,12 @@ export function smallSite(id = 'small-quay'): SiteModel {
     aquifers: [],
     wells: [],
     pumpingRates: [],
+    contacts: [],
+    dutyShifts: [],
+    holidays: [],
+    escalations: [],
+    suppressions: [],
+    suppressionEnds: [],
   }
 }
 

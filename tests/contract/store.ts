@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
 import { accountContract } from './store-accounts.ts'
+import { alertContract } from './store-alerts.ts'
 import { batchContract } from './store-batches.ts'
 import { fieldContract } from './store-field.ts'
 import { quarantineContract } from './store-quarantine.ts'
@@ -47,5 +48,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('readings', () => readingContract(subject))
     describe('field', () => fieldContract(subject))
     describe('accounts', () => accountContract(subject))
+    describe('alerts', () => alertContract(subject))
   })
 }

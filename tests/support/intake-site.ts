@@ -47,6 +47,12 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     aquifers: [],
     wells: [],
     pumpingRates: [],
+    contacts: [],
+    dutyShifts: [],
+    holidays: [],
+    escalations: [],
+    suppressions: [],
+    suppressionEnds: [],
   }
 }
 
