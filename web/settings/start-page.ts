@@ -1,8 +1,8 @@
 import { getOwner, onCleanup, runWithOwner } from 'solid-js'
 import { describePoint, describeSymbol } from '../panels/describe-point.ts'
 import { readAddress } from '../state/address.ts'
-import { alertsDocument, alertsWaiting } from '../state/alerts.ts'
 import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
+import { alertsDocument, alertsWaiting } from '../state/alerts.ts'
 import { noticeSilence } from '../state/connection.ts'
 import { firstColour, reportFirstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
@@ -60,7 +60,14 @@ function fetchTheRest(): void {
       import('./watch-for-loss.ts'),
       import('./watch-for-newer-version.ts'),
     ]).then(
-      ([, { startAnalysis }, { watchAlerts }, { keepSynchronised }, { watchForLoss }, { watchForNewerVersion }]) =>
+      ([
+        ,
+        { startAnalysis },
+        { watchAlerts },
+        { keepSynchronised },
+        { watchForLoss },
+        { watchForNewerVersion },
+      ]) =>
         runWithOwner(owner, () => {
           startAnalysis()
           watchAlerts()

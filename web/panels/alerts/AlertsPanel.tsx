@@ -2,7 +2,6 @@ import { For, Show } from 'solid-js'
 import { alertsPage, alertsPages, openAlertsPage, openedAlert } from '../../state/alerts-page.ts'
 import { reportTrouble } from '../../state/notices.ts'
 import { Later } from '../../ui/Later.tsx'
-import { AlertList } from './AlertList.tsx'
 import { AlertRecordPage } from './AlertRecordPage.tsx'
 import { alertsPageParts } from './alerts-pages.ts'
 import './alerts.css'
@@ -10,10 +9,6 @@ import './alerts.css'
 /** Alerts and responses: the list, one alert's record, and what is made of them. */
 export function AlertsPanel() {
   const failed = (cause: unknown) => reportTrouble({ cause, retry: () => location.reload() })
-  const further = () => {
-    const page = alertsPage()
-    return page === 'list' ? null : page
-  }
   return (
     <div class="alerts-panel">
       <nav class="alerts-pages" aria-label="Alerts and responses">
@@ -33,7 +28,7 @@ export function AlertsPanel() {
         {(alert) => <AlertRecordPage alert={alert} />}
       </Show>
       <Show when={openedAlert() === null}>
-        <Show when={further()} keyed fallback={<AlertList />}>
+        <Show when={alertsPage()} keyed>
           {(page) => (
             <Later
               when={true}

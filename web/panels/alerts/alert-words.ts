@@ -4,6 +4,7 @@ import { formatAge, formatShortInstant } from '../../ui/format-instant.ts'
 import type { AlertNaming } from './alert-naming.ts'
 import { findingWords } from './finding-words.ts'
 import { allowedWords, levelName, levelWords, watchedName, watchedValue } from './level-words.ts'
+import { wayWords } from './way-words.ts'
 
 /** What an alert is about, in one line: `Level 2 at SP-31, settlement`. */
 export function alertHeading({ cause }: Pick<ListedAlert, 'cause'>, naming: AlertNaming): string {
@@ -51,7 +52,7 @@ export function planSentence({ cause }: Pick<ListedAlert, 'cause'>): string | nu
   return `${action} ${owner}, within ${allowedWords(withinMinutes)}.`
 }
 
-/** What is left of the time allowed, counted from when it was raised; null for a drill or a closed alert. */
+/** What is left of the time allowed, counted from when it was raised or opened again; null for a drill or a closed alert. */
 export function dueSentence(
   alert: ListedAlert,
   nowEpochMs: number,
@@ -60,7 +61,7 @@ export function dueSentence(
   const response = responseOf(alert)
   if (response === 'closed') return null
   const { withinMinutes } = alert.cause.level
-  const dueEpochMs = alert.raisedAtEpochMs + withinMinutes * 60_000
+  const dueEpochMs = alert.openedAtEpochMs + withinMinutes * 60_000
   const allowed = `of the ${allowedWords(withinMinutes)} allowed`
   if (alert.verified) {
     const afterMs = alert.verified.atEpochMs - dueEpochMs
@@ -91,8 +92,8 @@ export function alertRemarks(
     alert.heldBack !== null && alert.heldBack.untilEpochMs > nowEpochMs && isOpen
       ? `Messages are held back until ${at(alert.heldBack.untilEpochMs)} by ${alert.heldBack.suppression}.`
       : '',
-    alert.escalatedTo > 0 && isOpen
-      ? `Escalated ${alert.escalatedTo === 1 ? 'once' : `to step ${alert.escalatedTo}`}.`
+    alert.escalation !== null && isOpen && (alert.escalation.step > 1 || alert.escalation.round > 1)
+      ? `People are told by step ${alert.escalation.step}${alert.escalation.round > 1 ? `, round ${alert.escalation.round}` : ''} since ${at(alert.escalation.atEpochMs)}.`
       : '',
   ].filter((one) => one !== '')
 }
@@ -100,7 +101,7 @@ export function alertRemarks(
 /** Who was told, by what way, with what came of it: the last attempt of each; whole sentences. */
 export function toldSentences(alert: ListedAlert, { timeZone }: AlertNaming): readonly string[] {
   if (alert.attempts === null) return ['Who was told is shown to those who may see it.']
-  const last = new Map(alert.attempts.map((one) => [`${one.recipient} ${one.way}`, one]))
+  const last = new Map(alert.attempts.map((one) => [`${one.recipient} ${one.way} ${one.to}`, one]))
   if (last.size === 0)
     return alert.untoldBecause === null && alert.closed === null ? ['No message has been sent yet.'] : []
   return [...last.values()].map(({ recipient, way, outcome, detail, atEpochMs, retryAtEpochMs }) => {
@@ -141,8 +142,6 @@ export function shortAlert(alert: ListedAlert, nowEpochMs: number, naming: Alert
   const words = responseWords[responseOf(alert)]
   return `Alert ${alert.alert}, ${name}, ${formatAge(nowEpochMs - sinceEpochMs(alert))}: ${words.charAt(0).toLowerCase()}${words.slice(1)}${alert.bornOut ? '' : '; not borne out'}`
 }
-
-const wayWords = { mail: 'mail', webhook: 'webhook', push: 'push message' } as const
 
 /** With its full stop. */
 const sentence = (words: string) => (/[.!?]$/.test(words) ? words : `${words}.`)

@@ -4,12 +4,11 @@ import type { WatchedChannels } from '../../derived/alerts/watched-channels.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { evaluationSentence, unknownSentence } from './channel-sentences.ts'
 
-/** What the banner is made of; `overdueDrills`: duties whose chain was not tested in time. */
+/** What the banner is made of. */
 export interface NotKnown {
   readonly standing: AlertsStanding
   readonly document: AlertsDocument | null
   readonly channels: WatchedChannels | null
-  readonly overdueDrills: readonly string[]
   readonly nowEpochMs: number
   readonly timeZone: string
 }
@@ -19,7 +18,6 @@ export function bannerSentence({
   standing,
   document,
   channels,
-  overdueDrills,
   nowEpochMs,
   timeZone,
 }: NotKnown): string | null {
@@ -29,7 +27,8 @@ export function bannerSentence({
     document && evaluationSentence(document.evaluation, nowEpochMs, timeZone),
     document && unreachableSentence(document.alerts, timeZone),
     channels && unknownSentence(channels, timeZone),
-    overdueDrills.length === 0 ? null : `Drill overdue for ${overdueDrills.join(', ')}.`,
+    document && tellingSentence(document.telling),
+    document && drillSentence(document.drill, timeZone),
   ].filter((part) => part !== null)
   return parts.length === 0 ? null : parts.join(' ')
 }
@@ -44,4 +43,20 @@ function unreachableSentence(alerts: AlertsDocument['alerts'], timeZone: string)
   )
   const which = unreachable.length === 1 ? `alert ${unreachable[0]?.alert}` : `${unreachable.length} alerts`
   return `Nobody could be reached about ${which} since ${formatShortInstant(since, timeZone)}.`
+}
+
+/** Why nobody would be told of an alert; null: somebody would. */
+export function tellingSentence({ ways, nobodyOn }: AlertsDocument['telling']): string | null {
+  const parts = [
+    ways.length === 0 ? 'No way of telling people is set up: alerts are told on this page alone.' : null,
+    nobodyOn.length === 0 ? null : `Nobody is on for ${nobodyOn.join(', ')}.`,
+  ].filter((part) => part !== null)
+  return parts.length === 0 ? null : parts.join(' ')
+}
+
+/** That the last drill due was not held; null: it was, or none is planned. */
+export function drillSentence(drill: AlertsDocument['drill'], timeZone: string): string | null {
+  return drill === null || drill.heldEpochMs !== null
+    ? null
+    : `Drill for ${drill.duty} overdue since ${formatShortInstant(drill.dueEpochMs, timeZone)}.`
 }

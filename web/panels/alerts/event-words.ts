@@ -3,11 +3,13 @@ import { formatShortInstant } from '../../ui/format-instant.ts'
 import type { AlertNaming } from './alert-naming.ts'
 import { findingWords } from './finding-words.ts'
 import { levelName, levelWords, watchedName } from './level-words.ts'
+import { wayWords } from './way-words.ts'
 
-/** One event of an alert as a whole sentence, without its instant. */
+/** One event of an alert as a whole sentence, without its instant; `nameOf`: of a contact by its id. */
 export function eventSentence(
   { by, happening }: Pick<AlertEvent, 'by' | 'happening'>,
   naming: AlertNaming,
+  nameOf: (contact: string) => string = (contact) => contact,
 ): string {
   const at = (epochMs: number) => formatShortInstant(epochMs, naming.timeZone)
   const who = by ?? 'The server'
@@ -30,18 +32,21 @@ export function eventSentence(
     case 'borne-out-again':
       return `Borne out again: with readings that came in later it was reached at ${at(happening.episode.crossedAtEpochMs)}.`
     case 'attempted': {
-      const { recipient, way, outcome, detail, retryAtEpochMs } = happening
+      const { recipient, way, to, outcome, detail, retryAtEpochMs } = happening
       const result = {
         delivered: 'handed over',
         failed: `failed${retryAtEpochMs === null ? ', not tried again by this way' : `, tried again ${at(retryAtEpochMs)}`}`,
         'not-set-up': 'not set up on this server',
       }[outcome]
-      return `Message to ${recipient} by ${way}: ${result}${said(detail)}`
+      return `Message to ${nameOf(recipient)} by ${wayWords[way]}${to === null ? '' : ` to ${to}`}: ${result}${said(detail)}`
     }
     case 'held-back':
       return `Messages held back until ${at(happening.untilEpochMs)} by ${happening.suppression}.`
-    case 'escalated':
-      return `Escalated to step ${happening.step}, ${escalationWords[happening.because]}: ${happening.recipients.join(', ') || 'nobody'}.`
+    case 'escalated': {
+      const { step, round, because, recipients } = happening
+      const again = round > 1 ? `, for the ${ordinal(round)} time` : ''
+      return `Step ${step} of telling people${again}, ${becauseWords[because]}: ${recipients.map(nameOf).join(', ') || 'nobody was on'}.`
+    }
     case 'unreachable':
       return `Nobody of ${happening.duty} could be reached.`
     case 'acknowledged':
@@ -55,8 +60,11 @@ export function eventSentence(
   }
 }
 
-const escalationWords = {
+const becauseWords = {
+  raised: 'because it was raised',
+  'nobody-on': 'because nobody was on',
   'not-delivered': 'because no message was delivered',
   'not-acknowledged': 'because nobody took it up',
-  'nobody-on-duty': 'because nobody was on duty',
 } as const
+
+const ordinal = (count: number) => ['', 'first', 'second', 'third'][count] ?? `${count}th`

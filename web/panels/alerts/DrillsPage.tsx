@@ -1,0 +1,3 @@
+export function DrillsPage() {
+  return <p class="waiting">…</p>
+}

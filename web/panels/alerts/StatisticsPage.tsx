@@ -1,0 +1,3 @@
+export function StatisticsPage() {
+  return <p class="waiting">…</p>
+}
