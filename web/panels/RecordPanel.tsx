@@ -17,6 +17,8 @@ import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { allowedWords } from './alerts/level-words.ts'
+import { AlertsOfLevel, RecordAlerts } from './alerts/RecordAlerts.tsx'
 import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
@@ -133,6 +135,7 @@ export function RecordPanel() {
             waiting="Fetching what was written along the works …"
             failed={(cause) => reportTrouble({ cause })}
           />
+          <RecordAlerts />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>
@@ -141,7 +144,7 @@ export function RecordPanel() {
                   <th scope="col">Level</th>
                   <th scope="col">Value</th>
                   <th scope="col">From</th>
-                  <th scope="col">Action and owner</th>
+                  <th scope="col">Response plan</th>
                 </tr>
               </thead>
               <tbody>
@@ -157,7 +160,11 @@ export function RecordPanel() {
                       </td>
                       <td>{formatShortInstant(level.validFrom, zone())}</td>
                       <td>
-                        {level.action} <small>{level.owner}</small>
+                        {level.action}{' '}
+                        <small>
+                          {level.owner}, within {allowedWords(level.withinMinutes)}
+                        </small>
+                        <AlertsOfLevel level={level.id} />
                       </td>
                     </tr>
                   )}

@@ -2,7 +2,12 @@ import { formatAge } from '../../ui/format-instant.ts'
 
 /** What may be said of the alerts: nothing, what was so when they were last heard of, or what is so now. */
 export type AlertsStanding =
-  | { readonly kind: 'unknown'; readonly sentence: string }
+  | {
+      readonly kind: 'unknown'
+      readonly sentence: string
+      /** They were asked for and did not come; else they are awaited. */
+      readonly isRefused: boolean
+    }
   | { readonly kind: 'last-known'; readonly sentence: string }
   | { readonly kind: 'present' }
 
@@ -26,6 +31,7 @@ export function alertsStanding(
   if (heard === null)
     return {
       kind: 'unknown',
+      isRefused: trouble !== null,
       sentence:
         trouble === null
           ? 'Alerts have not arrived yet: whether there are any is not known.'

@@ -27,7 +27,7 @@ export function bannerSentence({
     document && evaluationSentence(document.evaluation, nowEpochMs, timeZone),
     document && unreachableSentence(document.alerts, timeZone),
     channels && unknownSentence(channels, timeZone),
-    document && tellingSentence(document.telling),
+    document && nobodyOnSentence(document.telling),
     document && drillSentence(document.drill, timeZone),
   ].filter((part) => part !== null)
   return parts.length === 0 ? null : parts.join(' ')
@@ -49,10 +49,14 @@ function unreachableSentence(alerts: AlertsDocument['alerts'], timeZone: string)
 export function tellingSentence({ ways, nobodyOn }: AlertsDocument['telling']): string | null {
   const parts = [
     ways.length === 0 ? 'No way of telling people is set up: alerts are told on this page alone.' : null,
-    nobodyOn.length === 0 ? null : `Nobody is on for ${nobodyOn.join(', ')}.`,
+    nobodyOnSentence({ nobodyOn }),
   ].filter((part) => part !== null)
   return parts.length === 0 ? null : parts.join(' ')
 }
+
+/** Which duties nobody is on for now; null: somebody is on for each that a level needs. */
+export const nobodyOnSentence = ({ nobodyOn }: Pick<AlertsDocument['telling'], 'nobodyOn'>): string | null =>
+  nobodyOn.length === 0 ? null : `Nobody is on duty for ${nobodyOn.join(', ')}.`
 
 /** That the last drill due was not held; null: it was, or none is planned. */
 export function drillSentence(drill: AlertsDocument['drill'], timeZone: string): string | null {

@@ -2,6 +2,7 @@ import type { Layer } from '@deck.gl/core'
 import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
 import { namesLayer } from './base-style.ts'
 import { roundSpacing } from './grid-ticks.ts'
+import { alertLayers } from './layers/alert-layers.ts'
 import { arrowLayers } from './layers/arrow-layers.ts'
 import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
@@ -91,6 +92,15 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 palette,
                 atlas: symbols.image,
                 icons: symbols.plan.icons,
+                sizePixels: size,
+                beforeId: namesLayer,
+              }),
+              ...alertLayers({
+                marks: props.alerts,
+                selectedId: props.selectedId,
+                atlas: symbols.image,
+                icons: symbols.plan.icons,
+                palette,
                 sizePixels: size,
                 beforeId: namesLayer,
               }),
