@@ -49,7 +49,7 @@ export function valueSentence({ cause, episode }: ListedAlert, naming: AlertNami
 export function planSentence({ cause }: Pick<ListedAlert, 'cause'>): string | null {
   if (cause.kind === 'drill') return null
   const { action, owner, withinMinutes } = cause.level
-  return `${action} ${owner}, within ${allowedWords(withinMinutes)}.`
+  return `${sentence(action)} ${owner}, within ${allowedWords(withinMinutes)}.`
 }
 
 /** What is left of the time allowed, counted from when it was raised or opened again; null for a drill or a closed alert. */

@@ -45,7 +45,7 @@ export function eventSentence(
     case 'escalated': {
       const { step, round, because, recipients } = happening
       const again = round > 1 ? `, for the ${ordinal(round)} time` : ''
-      return `Step ${step} of telling people${again}, ${becauseWords[because]}: ${recipients.map(nameOf).join(', ') || 'nobody was on'}.`
+      return `Step ${step} of telling people${again}, ${becauseWords[because]}${recipients.length === 0 ? '' : `: ${recipients.map(nameOf).join(', ')}`}.`
     }
     case 'unreachable':
       return `Nobody of ${happening.duty} could be reached.`
