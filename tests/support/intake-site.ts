@@ -47,6 +47,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     aquifers: [],
     wells: [],
     pumpingRates: [],
+    approvals: [],
+    approvalWithdrawals: [],
     contacts: [],
     dutyShifts: [],
     holidays: [],

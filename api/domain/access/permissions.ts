@@ -13,6 +13,7 @@ export const actions = [
   'add',
   'change-records',
   'approve-levels',
+  'approve-readings',
   'administer',
 ] as const
 export type Action = (typeof actions)[number]
@@ -21,8 +22,16 @@ const permitted: Readonly<Record<Role, readonly Action[]>> = {
   viewer: ['read-approved'],
   field: ['read-approved', 'read-all', 'add'],
   engineer: ['read-approved', 'read-all', 'add', 'change-records'],
-  approver: ['read-approved', 'read-all', 'add', 'change-records', 'approve-levels'],
-  administrator: ['read-approved', 'read-all', 'add', 'change-records', 'approve-levels', 'administer'],
+  approver: ['read-approved', 'read-all', 'add', 'change-records', 'approve-levels', 'approve-readings'],
+  administrator: [
+    'read-approved',
+    'read-all',
+    'add',
+    'change-records',
+    'approve-levels',
+    'approve-readings',
+    'administer',
+  ],
 }
 
 /** Whether a role may do something at the site for which it was given. */

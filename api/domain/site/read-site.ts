@@ -1,5 +1,6 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import { checkAlignments } from './check-alignments.ts'
+import { checkApprovals } from './check-approvals.ts'
 import { checkCalibrations } from './check-calibrations.ts'
 import { checkControlPoints } from './check-control-points.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
@@ -98,6 +99,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...(absent.size === 0 ? checkJoins(readings) : []),
     ...checkAlignments(readings, facts, works),
     ...checkWells(readings, works),
+    ...checkApprovals(readings),
     ...checkRoster(readings),
     ...checkEscalations(readings),
     ...(absent.size === 0 ? checkSuppressions(readings) : []),

@@ -15,7 +15,7 @@ import {
   text,
   textOrNothing,
 } from './column.ts'
-import { instrumentKinds, measures, stepKinds, verdicts } from './vocabulary.ts'
+import { instrumentKinds, measures, stepKinds, verdicts, watchedOfSeries } from './vocabulary.ts'
 
 /**
  * Every table of a site folder: file name, key, headings, meaning, unit and range. This is the
@@ -292,10 +292,12 @@ export const siteTables = {
     key: ['id'],
     columns: {
       id: text('name'),
-      series: text('series it watches, point/measure'),
+      series: text('series it watches, point/measure; combination: series beside which it is shown'),
       level: number('1 for the first, 2 for the next …', { min: 1, max: 6, whole: true }),
       direction: choice('which way is towards the level', ['above', 'below', 'either']),
-      value: number('the level, in the unit of the series'),
+      value: number(
+        'the level, in the unit of the series (rate: that a day; silence: minutes; combination: how many of its levels)',
+      ),
       validFrom: instant('first instant that it applies to'),
       validUntil: instantOrNothing('first instant that it no longer applies to'),
       action: text('what is done when it is reached'),
@@ -304,6 +306,51 @@ export const siteTables = {
       reason: text('where the value comes from'),
       author: text('who proposed it'),
       approver: text('second person who approved it'),
+      watches: maybeAbsent(
+        choiceOrNothing('what of the series it watches; empty: the value', watchedOfSeries),
+      ),
+      against: maybeAbsent(
+        textOrNothing(
+          'difference: series that is subtracted; combination: ids of levels, separated by semicolons',
+        ),
+      ),
+      needed: maybeAbsent(
+        numberOrNothing('combination: how many of them must be reached at once; empty: all', {
+          min: 1,
+          whole: true,
+        }),
+      ),
+      windowMinutes: maybeAbsent(
+        numberOrNothing('rate: time over which it is taken; difference: greatest age of the other reading', {
+          min: 1,
+        }),
+      ),
+      changeSince: maybeAbsent(
+        instantOrNothing('change: instant from whose reading it is counted, the last one at or before it'),
+      ),
+      stage: maybeAbsent(
+        referenceOrNothing('stage during which alone it applies; empty: whatever the works do', 'stages'),
+      ),
+      holdReadings: maybeAbsent(
+        numberOrNothing('readings in a row that must have reached it, or left it, to count; empty: 1', {
+          min: 1,
+          whole: true,
+        }),
+      ),
+      holdMinutes: maybeAbsent(
+        numberOrNothing('time from the first to the last of them that must have passed as well; empty: 0', {
+          min: 0,
+        }),
+      ),
+      hysteresisShare: maybeAbsent(
+        numberOrNothing(
+          'how far a value must fall behind the level to leave it, as a share of the level; empty: 0',
+          { min: 0, max: 0.9 },
+        ),
+      ),
+      longestGapMinutes: maybeAbsent(
+        numberOrNothing('readings further apart do not count together; empty: any do', { min: 1 }),
+      ),
     },
   }),
   holdPoints: table({
@@ -611,6 +658,37 @@ export const siteTables = {
       author: text('who entered it'),
     },
   }),
+  approvals: table({
+    file: 'approvals.csv',
+    means:
+      'stretches of readings that somebody has looked through and stands for; all others are provisional',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      instrument: reference('instrument whose readings are approved', 'instruments'),
+      fromAt: instant('first instant'),
+      untilAt: instant('first instant no longer approved'),
+      at: instant('when; a reading that arrived later is provisional'),
+      approver: text('who approved'),
+      statement: text('what was looked at'),
+      recipe: textOrNothing(
+        'written by the server: what the values were made by then, so that a later calibration makes them provisional again; empty: not compared',
+      ),
+    },
+  }),
+  approvalWithdrawals: table({
+    file: 'approval-withdrawals.csv',
+    means: 'approvals that somebody took back; the readings are provisional again',
+    optional: true,
+    key: ['approval'],
+    columns: {
+      approval: reference('approval that is taken back', 'approvals'),
+      at: instant('when it was taken back'),
+      author: text('who took it back'),
+      reason: text('why'),
+    },
+  }),
   contacts: table({
     file: 'contacts.csv',
     means: 'people who are told, and how each is reached; never part of what viewers get',
@@ -755,6 +833,8 @@ export type StructureLineRow = Row<'structureLines'>
 export type AquiferRow = Row<'aquifers'>
 export type WellRow = Row<'wells'>
 export type PumpingRateRow = Row<'pumpingRates'>
+export type Approval = Row<'approvals'>
+export type ApprovalWithdrawal = Row<'approvalWithdrawals'>
 export type Contact = Row<'contacts'>
 export type DutyShift = Row<'dutyShifts'>
 export type Holiday = Row<'holidays'>
