@@ -1,8 +1,11 @@
 import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import { type Access, createAccess } from './access/create-access.ts'
+import { type Alerts, createAlerts } from './alerts/create-alerts.ts'
+import { noEvaluation } from './alerts/levels-standing.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import { alertRoutes } from './routes/alerts.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
@@ -20,6 +23,7 @@ import { onFailure, onNotFound } from './routes/problem.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
 import { shareLinkRoutes } from './routes/share-links.ts'
+import { siteEventRoutes } from './routes/site-events.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
@@ -34,6 +38,8 @@ export interface Dependencies {
   readonly publisher: Publisher
   /** What is written along the works; one of its own where none is given. */
   readonly field?: FieldWork
+  /** Alerts and responses; where none are given, those recorded, without evaluation and without anybody told. */
+  readonly alerts?: Alerts
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
   readonly now: () => number
@@ -56,6 +62,7 @@ export interface Dependencies {
 export function createApp(dependencies: Dependencies): Hono {
   const field = dependencies.field ?? createFieldWork(dependencies)
   const access = dependencies.access ?? createAccess(dependencies)
+  const alerts = dependencies.alerts ?? quietAlerts(dependencies)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
@@ -77,8 +84,22 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
+  app.route('/', alertRoutes({ alerts }))
+  app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))
   return app
 }
+
+const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
+  createAlerts({
+    store,
+    evaluation: () => noEvaluation,
+    ways: [],
+    findWebhooks: async () => [],
+    address: () => '',
+    now,
+    random: () => 0.5,
+    report,
+  })
