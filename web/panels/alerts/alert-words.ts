@@ -1,9 +1,11 @@
 import type { ListedAlert } from '#contract/alerts.ts'
+import type { Episode } from '#domain/alerts/episode.ts'
+import { watchedBy } from '#domain/levels/watched-by.ts'
 import { type ResponseState, responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
 import { formatAge, formatShortInstant } from '../../ui/format-instant.ts'
 import type { AlertNaming } from './alert-naming.ts'
 import { findingWords } from './finding-words.ts'
-import { allowedWords, levelName, levelWords, watchedName, watchedValue } from './level-words.ts'
+import { allowedWords, levelName, reachedWords, watchedName, watchedValue } from './level-words.ts'
 import { wayWords } from './way-words.ts'
 
 /** What an alert is about, in one line: `Level 2 at SP-31, settlement`. */
@@ -27,9 +29,10 @@ export function reachedSentence(alert: ListedAlert, nowEpochMs: number, { timeZo
     return 'Nothing was measured: this tests whether people are reached.'
   const at = (epochMs: number) => formatShortInstant(epochMs, timeZone)
   const { crossedAtEpochMs, leftAtEpochMs, leftBecause } = episode
-  const reached = `Reached ${at(crossedAtEpochMs)}`
   if (!alert.bornOut)
     return `Not borne out: with readings that came in later the level was not reached as it seemed at ${at(crossedAtEpochMs)}. What was raised stays on record.`
+  if (watchedBy(cause.level) === 'silence') return silenceWords(episode, nowEpochMs, at)
+  const reached = `Reached ${at(crossedAtEpochMs)}`
   if (leftAtEpochMs === null)
     return `${reached}, ${formatAge(nowEpochMs - crossedAtEpochMs)} ago; still reached at its last reading.`
   const lasted = formatAge(leftAtEpochMs - crossedAtEpochMs)
@@ -38,11 +41,24 @@ export function reachedSentence(alert: ListedAlert, nowEpochMs: number, { timeZo
     : `${reached} for ${lasted}; left ${at(leftAtEpochMs)}, ${formatAge(nowEpochMs - leftAtEpochMs)} ago.`
 }
 
+function silenceWords(
+  { crossedAtEpochMs, leftAtEpochMs }: Episode,
+  nowEpochMs: number,
+  at: (epochMs: number) => string,
+): string {
+  const from = `Silent for longer than allowed since ${at(crossedAtEpochMs)}`
+  return leftAtEpochMs === null
+    ? `${from}, ${formatAge(nowEpochMs - crossedAtEpochMs)} ago; nothing has come yet.`
+    : `${from}, until a reading of ${at(leftAtEpochMs)} came.`
+}
+
 /** How far it went against the level as it stood then; null for a drill. */
 export function valueSentence({ cause, episode }: ListedAlert, naming: AlertNaming): string | null {
   if (cause.kind === 'drill' || episode === null) return null
   const { level } = cause
-  return `Furthest ${watchedValue(episode.peakValue, level, naming)} at ${formatShortInstant(episode.peakAtEpochMs, naming.timeZone)}; the level is ${levelWords(level, naming)}.`
+  const furthest = watchedValue(episode.peakValue, level, naming)
+  const at = formatShortInstant(episode.peakAtEpochMs, naming.timeZone)
+  return `${furthest === null ? '' : `Furthest ${furthest} at ${at}. `}The level: ${reachedWords(level, naming)}.`
 }
 
 /** What the project agreed to do; null for a drill. */

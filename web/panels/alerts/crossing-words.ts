@@ -2,7 +2,7 @@ import type { Episode } from '#domain/alerts/episode.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { formatAge, formatShortInstant } from '../../ui/format-instant.ts'
 import type { AlertNaming } from './alert-naming.ts'
-import { levelName, levelWords, watchedName, watchedValue } from './level-words.ts'
+import { levelName, reachedWords, watchedName, watchedValue } from './level-words.ts'
 
 /** A crossing that raised nothing, as a whole sentence; `level`: as it is on record now, undefined: not any more. */
 export function crossingSentence(
@@ -11,8 +11,9 @@ export function crossingSentence(
   naming: AlertNaming,
 ): string {
   const at = formatShortInstant(crossedAtEpochMs, naming.timeZone)
+  const furthest = level ? watchedValue(peakValue, level, naming) : null
   const what = level
-    ? `${watchedName(level.series, naming)} reached ${levelName(level.level, naming)}, ${levelWords(level, naming)}, with at most ${watchedValue(peakValue, level, naming)}`
+    ? `${watchedName(level.series, naming)} reached ${levelName(level.level, naming)}, ${reachedWords(level, naming)}${furthest === null ? '' : `, with at most ${furthest}`}`
     : `Level ${id}, no longer on record, was reached`
   return leftAtEpochMs === null
     ? `${at}: ${what}; it has not stood long enough to be raised yet.`

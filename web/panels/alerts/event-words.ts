@@ -2,7 +2,7 @@ import type { AlertEvent } from '#domain/alerts/alert-event.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import type { AlertNaming } from './alert-naming.ts'
 import { findingWords } from './finding-words.ts'
-import { levelName, levelWords, watchedName } from './level-words.ts'
+import { levelName, reachedWords, watchedName } from './level-words.ts'
 import { wayWords } from './way-words.ts'
 
 /** One event of an alert as a whole sentence, without its instant; `nameOf`: of a contact by its id. */
@@ -21,7 +21,7 @@ export function eventSentence(
       if (cause.kind === 'drill')
         return `Raised as an exercise for ${cause.duty} by ${who}: ${cause.reason}.${told}`
       const { level, episode } = cause
-      return `Raised: ${watchedName(level.series, naming)} reached ${levelName(level.level, naming)}, ${levelWords(level, naming)}, at ${at(episode.crossedAtEpochMs)}.${late ? ' Late: its readings came in too late for anybody to have been told in time.' : ''}${told}`
+      return `Raised: ${watchedName(level.series, naming)} reached ${levelName(level.level, naming)}, ${reachedWords(level, naming)}, at ${at(episode.crossedAtEpochMs)}.${late ? ' Late: its readings came in too late for anybody to have been told in time.' : ''}${told}`
     }
     case 'extent-changed': {
       const { crossedAtEpochMs, leftAtEpochMs } = happening.episode

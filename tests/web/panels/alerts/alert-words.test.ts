@@ -33,7 +33,7 @@ test('a level is told by the project’s own name with its number, and as it sto
   expect(alertHeading(alert([], { level: { level: 2 } }), naming)).toBe('Act (Level 2) at SP-1, settlement')
   expect(alertHeading(alert(), { ...naming, levelNames: ['Level 1'] })).toBe('Level 1 at SP-1, settlement')
   expect(valueSentence(alert([], { episode: { peakValue: 23.46 } }), naming)).toBe(
-    'Furthest 23.5 mm at 1 Jun 08:00; the level is above 22 mm.',
+    'Furthest 23.5 mm at 1 Jun 08:00. The level: 22 mm or more.',
   )
 })
 
@@ -51,6 +51,21 @@ test.each([
   ],
 ])('since when and for how long it was reached: %o', (episode, minute, words) => {
   expect(reachedSentence(alert([], { episode }), after(minute), naming)).toBe(words)
+})
+
+test('a level watches more than values: a rate by its day, a silence by its time alone', () => {
+  const rate = alert([], {
+    level: { watches: 'rate', windowMinutes: 1440, value: 2 },
+    episode: { peakValue: 2.13 },
+  })
+  expect(valueSentence(rate, naming)).toBe(
+    'Furthest 2.1 mm a day at 1 Jun 08:00. The level: rate over 1 d: 2 mm a day or more.',
+  )
+  const silence = alert([], { level: { watches: 'silence', value: 120 } })
+  expect(valueSentence(silence, naming)).toBe('The level: no reading for more than 2 h.')
+  expect(reachedSentence(silence, after(60), naming)).toBe(
+    'Silent for longer than allowed since 1 Jun 08:00, 1 h ago; nothing has come yet.',
+  )
 })
 
 test('one that is not borne out is said to be so, and to stay', () => {

@@ -17,11 +17,15 @@ const said = (happening: AlertHappening, by: string | null = null) =>
   eventSentence({ by, happening }, naming, (id) => names[id] ?? id)
 
 test.each<[AlertHappening, string | null, string]>([
-  [raised(heldEpisode(at)), null, 'Raised: SP-01, settlement reached Level 1, above 22 mm, at 1 Jun 08:00.'],
+  [
+    raised(heldEpisode(at)),
+    null,
+    'Raised: SP-01, settlement reached Level 1, 22 mm or more, at 1 Jun 08:00.',
+  ],
   [
     raised(heldEpisode(at), { late: true, untoldBecause: 'it is history.' }),
     null,
-    'Raised: SP-01, settlement reached Level 1, above 22 mm, at 1 Jun 08:00. Late: its readings came in too late for anybody to have been told in time. Nobody is told: it is history.',
+    'Raised: SP-01, settlement reached Level 1, 22 mm or more, at 1 Jun 08:00. Late: its readings came in too late for anybody to have been told in time. Nobody is told: it is history.',
   ],
   [
     {
@@ -71,7 +75,7 @@ test.each<[AlertHappening, string | null, string]>([
 test('a crossing that raised nothing is told with why', () => {
   const short = heldEpisode(at, { heldAtEpochMs: null, leftAtEpochMs: at + 20 * 60_000, peakValue: 22.4 })
   expect(crossingSentence(short, triggerLevel(), naming)).toBe(
-    '1 Jun 08:00: SP-01, settlement reached Level 1, above 22 mm, with at most 22.4 mm; left after 20 min, before it had stood long enough to be raised.',
+    '1 Jun 08:00: SP-01, settlement reached Level 1, 22 mm or more, with at most 22.4 mm; left after 20 min, before it had stood long enough to be raised.',
   )
   expect(crossingSentence({ ...short, leftAtEpochMs: null }, undefined, naming)).toMatch(
     /no longer on record, was reached; it has not stood long enough to be raised yet\.$/,
