@@ -44,6 +44,8 @@ export interface AlertsAtClock {
   readonly isPast: boolean
   /** Alerts closed since then may be missing: the list does not reach so far back. */
   readonly mayLack: boolean
+  /** Of invented data, which is all evaluated at one instant: as if it had been as readings came in. */
+  readonly asIfEvaluated: boolean
 }
 
 /** Alerts as they are, or as they stood at a past clock; null: not known. */
@@ -53,22 +55,32 @@ export const alertsAtClock = createRoot(() =>
     if (!document) return null
     const at = clockEpochMs()
     if (isAtPresent() || at === null)
-      return { alerts: document.alerts, atEpochMs: alertsNowEpochMs(), isPast: false, mayLack: false }
+      return {
+        alerts: document.alerts,
+        atEpochMs: alertsNowEpochMs(),
+        isPast: false,
+        mayLack: false,
+        asIfEvaluated: false,
+      }
+    const asIfEvaluated = hasOwnPresent()
     return {
-      alerts: alertsAsOf(document.alerts, at),
+      alerts: alertsAsOf(document.alerts, at, asIfEvaluated),
       atEpochMs: at,
       isPast: true,
       mayLack: mayLackAlerts(document, at),
+      asIfEvaluated,
     }
   }),
 )
+
+/** Whether the present of the open site stands still: invented data ends there. */
+const hasOwnPresent = (): boolean => siteDocument()?.facts.presentEpochMs != null
 
 /** The present by the alerts' own clock: that of the server when it told them, and what has passed here since. */
 export function alertsNowEpochMs(): number {
   const heard = knownHere()
   if (!heard) return 0
-  const isInvented = siteDocument()?.facts.presentEpochMs != null
-  const passedMs = isInvented ? 0 : Math.max(0, movingDeviceNowEpochMs() - heard.heardAtEpochMs)
+  const passedMs = hasOwnPresent() ? 0 : Math.max(0, movingDeviceNowEpochMs() - heard.heardAtEpochMs)
   return heard.document.asOfEpochMs + passedMs
 }
 

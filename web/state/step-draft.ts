@@ -12,6 +12,8 @@ export interface StepDraft {
   readonly words: string
   readonly finding: Finding | null
   readonly author: string
+  /** What others did to the alert since, told when sending was refused for it. */
+  readonly meanwhile: readonly string[]
 }
 
 const [stepDraft, setStepDraft] = createSignal<StepDraft | null>(null)
@@ -23,7 +25,9 @@ export function beginStep(draft: StepDraft): void {
   setStepDraft(draft)
 }
 
-export function changeStep(some: Partial<Pick<StepDraft, 'words' | 'finding' | 'author' | 'latest'>>): void {
+export function changeStep(
+  some: Partial<Pick<StepDraft, 'words' | 'finding' | 'author' | 'latest' | 'meanwhile'>>,
+): void {
   setStepDraft((now) => now && { ...now, ...some })
 }
 

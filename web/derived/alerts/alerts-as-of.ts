@@ -7,17 +7,25 @@ export const closedListedMs = 90 * 86_400_000
 
 /**
  * The alerts of a list as they stood at an earlier instant, as far as the list tells: steps that a reopening set aside,
- * and when readings began to speak against an alert, stand in its record only.
+ * and when readings began to speak against an alert, stand in its record only. `asIfEvaluated`: they count as raised with
+ * the reading that made them hold; invented data is all evaluated at one instant, when it is taken in.
  */
-export const alertsAsOf = (alerts: readonly ListedAlert[], atEpochMs: number): readonly ListedAlert[] =>
-  alerts.flatMap((alert) => alertAsOf(alert, atEpochMs) ?? [])
+export const alertsAsOf = (
+  alerts: readonly ListedAlert[],
+  atEpochMs: number,
+  asIfEvaluated = false,
+): readonly ListedAlert[] =>
+  alerts.flatMap((alert) => {
+    const knownAtEpochMs = alert.episode?.knownAtEpochMs ?? null
+    const isEarlier = asIfEvaluated && knownAtEpochMs !== null && knownAtEpochMs < alert.raisedAtEpochMs
+    return alertAsOf(isEarlier ? { ...alert, raisedAtEpochMs: knownAtEpochMs } : alert, atEpochMs) ?? []
+  })
 
 /** Whether alerts that were open at an instant may have left the list since. */
 export const mayLackAlerts = ({ asOfEpochMs }: Pick<AlertsDocument, 'asOfEpochMs'>, atEpochMs: number) =>
   atEpochMs < asOfEpochMs - closedListedMs
 
 function alertAsOf(alert: ListedAlert, atEpochMs: number): ListedAlert | null {
-  // Invented data is evaluated when it is taken in, which may be before or after what it tells of.
   if (Math.max(alert.raisedAtEpochMs, sinceEpochMs(alert)) > atEpochMs) return null
   const known = <Step extends { readonly atEpochMs: number }>(step: Step | null): Step | null =>
     step !== null && step.atEpochMs <= atEpochMs ? step : null

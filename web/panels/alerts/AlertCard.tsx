@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js'
 import type { ListedAlert } from '#contract/alerts.ts'
 import { responseOf } from '../../derived/alerts/response-state.ts'
+import { alertsAtClock } from '../../state/alerts.ts'
 import { openAlert } from '../../state/alerts-page.ts'
 import { statesAtClock } from '../../state/series-states.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
@@ -93,7 +94,9 @@ export function AlertFacts(props: { alert: ListedAlert; atEpochMs: number }) {
   return (
     <>
       <p>{reachedSentence(props.alert, props.atEpochMs, naming())}</p>
-      <Show when={valueSentence(props.alert, naming())}>{(sentence) => <p>{sentence()}</p>}</Show>
+      <Show when={valueSentence(props.alert, props.atEpochMs, naming())}>
+        {(sentence) => <p>{sentence()}</p>}
+      </Show>
       <Show when={now()}>{(words) => <p>At the clock: {words()}.</p>}</Show>
       <For each={alertRemarks(props.alert, props.atEpochMs, naming())}>
         {(remark) => <p class="trouble">{remark}</p>}
@@ -102,7 +105,7 @@ export function AlertFacts(props: { alert: ListedAlert; atEpochMs: number }) {
         {(plan) => (
           <p class="alert-plan">
             <strong>Response: {plan()}</strong>{' '}
-            <Show when={dueSentence(props.alert, props.atEpochMs)}>
+            <Show when={!alertsAtClock()?.asIfEvaluated && dueSentence(props.alert, props.atEpochMs)}>
               {(due) => <span classList={{ overdue: due().overdue }}>{due().says}</span>}
             </Show>
           </p>

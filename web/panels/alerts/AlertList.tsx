@@ -50,6 +50,9 @@ export function AlertList() {
               <p class="trouble">
                 As it stood at {formatInstant(known().atEpochMs, zone())}, by what is on record now: nothing
                 of what was done later is shown, and no step is offered.
+                {known().asIfEvaluated
+                  ? ' Invented data: shown as if levels had been evaluated as readings came in.'
+                  : ''}
                 {known().mayLack ? ' Alerts closed more than 90 days ago are not in the list.' : ''}
               </p>
             </Show>

@@ -29,6 +29,7 @@ export function NextSteps(props: { alert: ListedAlert; latest?: number }) {
       words: '',
       finding: null,
       author: rememberedName(),
+      meanwhile: [],
     })
   const nameOf = (kind: AlertAction['kind']) =>
     kind === 'verify' && props.alert.verified ? 'Verify anew' : stepWords[kind].button
@@ -38,7 +39,11 @@ export function NextSteps(props: { alert: ListedAlert; latest?: number }) {
       fallback={
         // What others do meanwhile changes the alert, not what is being written.
         <Show when={draft()?.kind} keyed>
-          {(_kind) => <Show when={draft()}>{(begun) => <StepForm draft={begun()} />}</Show>}
+          {(_kind) => (
+            <Show when={draft()}>
+              {(begun) => <StepForm draft={begun()} isNext={steps().includes(begun().kind)} />}
+            </Show>
+          )}
         </Show>
       }
     >

@@ -1,6 +1,5 @@
 import { createSignal, createUniqueId, For, onMount, Show } from 'solid-js'
 import { type AlertRecord, stepPath } from '#contract/alerts.ts'
-import { nextActions } from '#domain/alerts/alert-actions.ts'
 import { findings } from '#domain/alerts/alert-event.ts'
 import { refreshAlerts } from '../../state/alerts.ts'
 import { askServer, ServerRefused, sendServer } from '../../state/ask-server.ts'
@@ -17,8 +16,8 @@ import { stepWords } from './step-words.ts'
 
 type Field = 'words' | 'finding' | 'author'
 
-/** The step that is being written: what is said with it, and who says it. `draft` is that of its first moment. */
-export function StepForm(props: { draft: StepDraft }) {
+/** The step that is being written: what is said with it, and who says it. `isNext`: it can be taken now. */
+export function StepForm(props: { draft: StepDraft; isNext: boolean }) {
   const form = createUniqueId()
   const { site, alert, kind } = props.draft
   const words = stepWords[kind]
@@ -27,8 +26,6 @@ export function StepForm(props: { draft: StepDraft }) {
   )
   const draft = () => stepDraft() ?? props.draft
   const [sending, setSending] = createSignal(false)
-  const [meanwhile, setMeanwhile] = createSignal<readonly string[]>([])
-  const [outOfTurn, setOutOfTurn] = createSignal(false)
   let first: HTMLElement | undefined
   onMount(() => first?.focus())
 
@@ -59,17 +56,13 @@ export function StepForm(props: { draft: StepDraft }) {
     try {
       const record = await askServer<AlertRecord>(sitePath(site, `/alerts/${alert}`))
       const naming = siteNaming()
-      setMeanwhile(
-        record.events
-          .filter(({ number }) => number > seen)
-          .map(
-            (one) =>
-              `${formatShortInstant(one.atEpochMs, naming.timeZone)}: ${eventSentence(one, naming, (id) => record.names[id] ?? id)}`,
-          ),
-      )
-      const asAlert = { ...record.alert, attempts: record.alert.attempts ?? [] }
-      setOutOfTurn(!nextActions(asAlert).includes(kind))
-      changeStep({ latest: record.latest })
+      const meanwhile = record.events
+        .filter(({ number }) => number > seen)
+        .map(
+          (one) =>
+            `${formatShortInstant(one.atEpochMs, naming.timeZone)}: ${eventSentence(one, naming, (id) => record.names[id] ?? id)}`,
+        )
+      changeStep({ latest: record.latest, meanwhile })
       refreshAlerts(site).catch(() => undefined)
     } catch {
       faults.take(refused)
@@ -82,16 +75,16 @@ export function StepForm(props: { draft: StepDraft }) {
       aria-label={`${words.button} alert ${alert}`}
       onSubmit={(event) => void send(event)}
     >
-      <Show when={meanwhile().length > 0 || outOfTurn()}>
+      <Show when={draft().meanwhile.length > 0 || !props.isNext}>
         <div class="trouble" role="alert">
           <p>
-            Somebody acted on this alert meanwhile; nothing was saved. What you typed is kept.
-            {outOfTurn()
-              ? ' This step cannot be taken now.'
-              : ' Read what happened, then send it again or leave it.'}
+            Somebody acted on this alert meanwhile; nothing was saved. What you typed is kept.{' '}
+            {props.isNext
+              ? 'Read what happened, then send it again or leave it.'
+              : 'This step cannot be taken now.'}
           </p>
           <ul>
-            <For each={meanwhile()}>{(sentence) => <li>{sentence}</li>}</For>
+            <For each={draft().meanwhile}>{(sentence) => <li>{sentence}</li>}</For>
           </ul>
         </div>
       </Show>
@@ -150,7 +143,7 @@ export function StepForm(props: { draft: StepDraft }) {
       </div>
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={sending() || outOfTurn()}>
+        <button type="submit" class="primary" disabled={sending() || !props.isNext}>
           {words.button}
         </button>
         <button type="button" onClick={leaveStep}>

@@ -52,11 +52,17 @@ function silenceWords(
     : `${from}, until a reading of ${at(leftAtEpochMs)} came.`
 }
 
-/** How far it went against the level as it stood then; null for a drill. */
-export function valueSentence({ cause, episode }: ListedAlert, naming: AlertNaming): string | null {
+/** How far it went by an instant against the level as it stood; null for a drill. */
+export function valueSentence(
+  { cause, episode }: ListedAlert,
+  nowEpochMs: number,
+  naming: AlertNaming,
+): string | null {
   if (cause.kind === 'drill' || episode === null) return null
   const { level } = cause
-  const furthest = watchedValue(episode.peakValue, level, naming)
+  // At a past clock the furthest may lie ahead; how far it had gone then is not on record here.
+  const isAhead = episode.peakAtEpochMs > nowEpochMs
+  const furthest = isAhead ? null : watchedValue(episode.peakValue, level, naming)
   const at = formatShortInstant(episode.peakAtEpochMs, naming.timeZone)
   return `${furthest === null ? '' : `Furthest ${furthest} at ${at}. `}The level: ${reachedWords(level, naming)}.`
 }

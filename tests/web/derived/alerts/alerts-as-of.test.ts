@@ -50,6 +50,14 @@ test('a level left later was still reached then; one reached later was not raise
   expect(alertsAsOf([ahead], 60 * minuteMs)).toEqual([])
 })
 
+test('invented data, evaluated at one instant, stands as if it had been evaluated with its readings', () => {
+  const episode = { crossedAtEpochMs: 10 * minuteMs, knownAtEpochMs: 20 * minuteMs }
+  const invented = listedAlert(1, [], { zeroEpochMs: 900 * minuteMs, episode })
+  expect(alertsAsOf([invented], 100 * minuteMs)).toEqual([])
+  expect(alertsAsOf([invented], 100 * minuteMs, true)).toHaveLength(1)
+  expect(alertsAsOf([invented], 19 * minuteMs, true)).toEqual([])
+})
+
 test('before the last 90 days closed alerts are missing from the list, and that is said', () => {
   const dayMs = 1440 * minuteMs
   expect(mayLackAlerts({ asOfEpochMs: 100 * dayMs }, 9 * dayMs)).toBe(true)

@@ -32,9 +32,11 @@ const alert = (
 test('a level is told by the project’s own name with its number, and as it stood when it was raised', () => {
   expect(alertHeading(alert([], { level: { level: 2 } }), naming)).toBe('Act (Level 2) at SP-1, settlement')
   expect(alertHeading(alert(), { ...naming, levelNames: ['Level 1'] })).toBe('Level 1 at SP-1, settlement')
-  expect(valueSentence(alert([], { episode: { peakValue: 23.46 } }), naming)).toBe(
-    'Furthest 23.5 mm at 1 Jun 08:00. The level: 22 mm or more.',
-  )
+  expect(
+    valueSentence(alert([], { episode: { peakValue: 23.46, peakAtEpochMs: after(5) } }), after(5), naming),
+  ).toBe('Furthest 23.5 mm at 1 Jun 08:05. The level: 22 mm or more.')
+  const ahead = alert([], { episode: { peakValue: 23.46, peakAtEpochMs: after(50) } })
+  expect(valueSentence(ahead, after(5), naming)).toBe('The level: 22 mm or more.')
 })
 
 test.each([
@@ -58,11 +60,11 @@ test('a level watches more than values: a rate by its day, a silence by its time
     level: { watches: 'rate', windowMinutes: 1440, value: 2 },
     episode: { peakValue: 2.13 },
   })
-  expect(valueSentence(rate, naming)).toBe(
+  expect(valueSentence(rate, after(5), naming)).toBe(
     'Furthest 2.1 mm a day at 1 Jun 08:00. The level: rate over 1 d: 2 mm a day or more.',
   )
   const silence = alert([], { level: { watches: 'silence', value: 120 } })
-  expect(valueSentence(silence, naming)).toBe('The level: no reading for more than 2 h.')
+  expect(valueSentence(silence, after(5), naming)).toBe('The level: no reading for more than 2 h.')
   expect(reachedSentence(silence, after(60), naming)).toBe(
     'Silent for longer than allowed since 1 Jun 08:00, 1 h ago; nothing has come yet.',
   )
