@@ -13,7 +13,7 @@ export interface NotKnown {
   readonly timeZone: string
 }
 
-/** What cannot be known or told now, in one line, what weighs most first; null: nothing of the kind. */
+/** What cannot be known or told now, in one line, reasons left to the list, what weighs most first; null: nothing of the kind. */
 export function bannerSentence({
   standing,
   document,
@@ -24,10 +24,10 @@ export function bannerSentence({
   if (standing.kind === 'unknown') return standing.sentence
   const parts = [
     standing.kind === 'last-known' ? standing.sentence : null,
-    document && evaluationSentence(document.evaluation, nowEpochMs, timeZone),
+    document && evaluationSentence(document.evaluation, nowEpochMs, timeZone, { withReason: false }),
     document && unreachableSentence(document.alerts, timeZone),
     channels && unknownSentence(channels, timeZone),
-    document && nobodyOnSentence(document.telling),
+    document && shortNobodyOn(document.telling),
     document && drillSentence(document.drill, timeZone),
   ].filter((part) => part !== null)
   return parts.length === 0 ? null : parts.join(' ')
@@ -57,6 +57,11 @@ export function tellingSentence({ ways, nobodyOn }: AlertsDocument['telling']): 
 /** Which duties nobody is on for now; null: somebody is on for each that a level needs. */
 export const nobodyOnSentence = ({ nobodyOn }: Pick<AlertsDocument['telling'], 'nobodyOn'>): string | null =>
   nobodyOn.length === 0 ? null : `Nobody is on duty for ${nobodyOn.join(', ')}.`
+
+const shortNobodyOn = ({ nobodyOn }: Pick<AlertsDocument['telling'], 'nobodyOn'>): string | null =>
+  nobodyOn.length > 1
+    ? `Nobody is on duty for ${nobodyOn.length} of the duties that levels name.`
+    : nobodyOnSentence({ nobodyOn })
 
 /** That the last drill due was not held; null: it was, or none is planned. */
 export function drillSentence(drill: AlertsDocument['drill'], timeZone: string): string | null {

@@ -12,12 +12,14 @@ export function evaluationSentence(
   { behind, evaluatedAtEpochMs, failure }: Evaluation,
   nowEpochMs: number,
   timeZone: string,
+  { withReason = true }: { readonly withReason?: boolean } = {},
 ): string | null {
+  const reason = withReason && failure !== null ? `: ${withoutStop(failure)}` : ''
   if (evaluatedAtEpochMs === null)
-    return `Levels have never been evaluated here, so nothing is raised${failure === null ? '' : `: ${withoutStop(failure)}`}.`
+    return `Levels have never been evaluated here, so nothing is raised${reason}.`
   const since = formatShortInstant(evaluatedAtEpochMs, timeZone)
   if (failure !== null)
-    return `Evaluation of levels stands still since ${since}: ${withoutStop(failure)}. Readings that came since raise nothing.`
+    return `Evaluation of levels stands still since ${since}${reason}. Readings that came since raise nothing.`
   const ageMs = nowEpochMs - evaluatedAtEpochMs
   return behind && ageMs > behindAfterMs
     ? `Evaluation of levels is ${formatAge(ageMs)} behind: readings that came since ${since} have raised nothing yet.`

@@ -102,6 +102,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 icons: symbols.plan.icons,
                 palette,
                 sizePixels: size,
+                metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
                 beforeId: namesLayer,
               }),
             ]
@@ -144,8 +145,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
   ): readonly ContourValue[] {
     const key = [surface, symbols, showNames, Math.round(4 * zoom), size]
     if (valued && sameKey(valued.key, key)) return valued.values
-    const latitude = symbols[0]?.latitude ?? 0
-    const metresPerPixel = (metresPerPixelAtEquator * Math.cos((latitude * Math.PI) / 180)) / 2 ** zoom
+    const metresPerPixel = metresPerPixelAt(symbols[0]?.latitude ?? 0, zoom)
     const values = contourValues(surface.lines, {
       symbols: symbols
         .flatMap(({ longitude, latitude: north }): [number, number][] => [
@@ -159,7 +159,8 @@ export function createPlanLayers(ready: () => void): PlanLayers {
           surface.arrows.flatMap(({ shaft, head }) => [...shaft, ...head.slice(0, 1)]),
           surface.marks.map(({ at: [longitude, north] }) => [
             longitude +
-              ((size * 0.5 + 18) * metresPerPixel) / (111_320 * Math.cos((latitude * Math.PI) / 180)),
+              ((size * 0.5 + 18) * metresPerPixel) /
+                (111_320 * Math.cos(((symbols[0]?.latitude ?? 0) * Math.PI) / 180)),
             north,
           ]),
         ),
@@ -185,6 +186,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
 
 /** At zoom 0, tiles of 512 pixels. */
 const metresPerPixelAtEquator = 40_075_016.686 / 512
+
+const metresPerPixelAt = (latitude: number, zoom: number): number =>
+  (metresPerPixelAtEquator * Math.cos((latitude * Math.PI) / 180)) / 2 ** zoom
 
 function lineLayers(props: PlanMapProps, draft: readonly LngLat[]): Layer[] {
   const { grid } = props

@@ -54,13 +54,18 @@ test('the three frames differ by shape in every theme, and each has its icon', (
   }
 })
 
-test('ages are written close by, and beside the selected symbol from anywhere', () => {
-  const marks = alertMarks(
-    symbols,
-    [listedAlert(1, [], { point: 'SP-1' }), listedAlert(2, [], { point: 'PZ-1A' })],
-    0,
-  )
-  expect(labelledMarks(marks, 'SP-1', 24).map(({ id }) => id)).toEqual(['SP-1'])
-  expect(labelledMarks(marks, null, 24)).toEqual([])
-  expect(labelledMarks(marks, null, 40)).toHaveLength(2)
+test('ages are written close by, beside the selected symbol from anywhere, and never over one another', () => {
+  const alerts = [
+    listedAlert(1, [], { point: 'SP-1' }),
+    listedAlert(2, [], { point: 'PZ-1A', level: { level: 2 } }),
+  ]
+  const marks = alertMarks(symbols, alerts, 0)
+  const labelled = (selectedId: string | null, sizePixels: number, metresPerPixel: number) =>
+    labelledMarks(marks, { selectedId, sizePixels, metresPerPixel }).map(({ id }) => id)
+  expect(labelled('SP-1', 24, 0.1)).toEqual(['SP-1'])
+  expect(labelled(null, 24, 0.1)).toEqual([])
+  expect(labelled(null, 40, 0.1)).toEqual(['PZ-1', 'SP-1'])
+  // The two points lie 30 m apart: from far away there is room for one, the selected or the one that presses most.
+  expect(labelled(null, 40, 5)).toEqual(['PZ-1'])
+  expect(labelled('SP-1', 40, 5)).toEqual(['SP-1'])
 })

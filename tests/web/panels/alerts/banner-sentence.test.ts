@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import type { AlertsDocument } from '#contract/alerts.ts'
 import type { WatchedChannels } from '../../../../web/derived/alerts/watched-channels.ts'
 import { bannerSentence } from '../../../../web/panels/alerts/banner-sentence.ts'
-import { levelsSentence } from '../../../../web/panels/alerts/channel-sentences.ts'
+import { evaluationSentence, levelsSentence } from '../../../../web/panels/alerts/channel-sentences.ts'
 import { alertsDocumentOf, listedAlert, minuteMs } from '../../../support/listed-alerts.ts'
 
 const now = Date.UTC(2027, 5, 1, 12)
@@ -55,7 +55,7 @@ test.each<[string, Partial<AlertsDocument>, WatchedChannels, string | null]>([
     'evaluation that stands still',
     evaluated({ failure: 'The store is full.', evaluatedAtEpochMs: now - 60 * minuteMs }),
     all,
-    'Evaluation of levels stands still since 1 Jun 11:00: The store is full. Readings that came since raise nothing.',
+    'Evaluation of levels stands still since 1 Jun 11:00. Readings that came since raise nothing.',
   ],
   [
     'evaluation that is behind',
@@ -75,6 +75,12 @@ test.each<[string, Partial<AlertsDocument>, WatchedChannels, string | null]>([
     { telling: { ways: ['mail'], nobodyOn: ['night'] } },
     all,
     'Nobody is on duty for night.',
+  ],
+  [
+    'several duties without anybody',
+    { telling: { ways: ['mail'], nobodyOn: ['night', 'day'] } },
+    all,
+    'Nobody is on duty for 2 of the duties that levels name.',
   ],
   ['a drill that was not held', { drill }, all, 'Drill for night overdue since 31 May 12:00.'],
   ['a drill that was held', { drill: { ...drill, heldEpochMs: now } }, all, null],
@@ -103,6 +109,12 @@ test('what weighs most comes first, and of what is not of now that is said befor
   expect(
     bannerSentence({ standing: unknown, document: null, channels: null, nowEpochMs: 0, timeZone: 'UTC' }),
   ).toBe('Alerts are not known here.')
+})
+
+test('the list says why evaluation stands still', () => {
+  expect(evaluationSentence({ ...evaluation, failure: 'The store is full.' }, now, 'UTC')).toContain(
+    'since 1 Jun 12:00: The store is full. Readings',
+  )
 })
 
 test('in place of an all-clear stands how many channels say so by what data, and of how many nothing is known', () => {

@@ -1,5 +1,6 @@
 import type { Layer } from '@deck.gl/core'
 import { IconLayer, TextLayer } from '@deck.gl/layers'
+import { byUrgency } from '../../../derived/alerts/alert-groups.ts'
 import type { AlertMark } from '../../../derived/alerts/alert-marks.ts'
 import { type Palette, toRgba } from '../../../ui/palettes.ts'
 import { type AtlasIcon, alertIcon } from '../symbol-atlas.ts'
@@ -17,6 +18,7 @@ export function alertLayers(props: {
   readonly icons: Readonly<Record<string, AtlasIcon>>
   readonly palette: Palette
   readonly sizePixels: number
+  readonly metresPerPixel: number
   readonly beforeId: string
 }): Layer[] {
   const { marks, palette, sizePixels } = props
@@ -38,7 +40,7 @@ export function alertLayers(props: {
     new TextLayer<AlertMark>({
       ...drawn,
       id: 'alert-ages',
-      data: labelledMarks(marks, props.selectedId, sizePixels),
+      data: labelledMarks(marks, props),
       getPosition: position,
       getText: ({ label }) => label,
       getSize: 12,
@@ -56,6 +58,46 @@ export function alertLayers(props: {
   ]
 }
 
-/** The marks whose age is written. */
-export const labelledMarks = (marks: readonly AlertMark[], selectedId: string | null, sizePixels: number) =>
-  sizePixels >= agesFromPixels ? marks : marks.filter(({ id }) => id === selectedId)
+/**
+ * The marks whose age is written: the selected one, then those that press most, as far as no text lies over another.
+ * `metresPerPixel` at the latitude of the site.
+ */
+export function labelledMarks(
+  marks: readonly AlertMark[],
+  { selectedId, sizePixels, metresPerPixel }: Pick<LabelRoom, 'selectedId' | 'sizePixels' | 'metresPerPixel'>,
+): readonly AlertMark[] {
+  const wanted = marks
+    .filter(({ id }) => sizePixels >= agesFromPixels || id === selectedId)
+    .sort(
+      (one, other) =>
+        Number(other.id === selectedId) - Number(one.id === selectedId) || byPressing(one, other),
+    )
+  const kept: {
+    readonly mark: AlertMark
+    readonly right: number
+    readonly y: number
+    readonly width: number
+  }[] = []
+  for (const mark of wanted) {
+    const squash = Math.cos((mark.latitude * Math.PI) / 180)
+    const right = (mark.longitude * 111_320 * squash) / metresPerPixel
+    const y = (mark.latitude * 111_320) / metresPerPixel
+    const width = 8 + 7.5 * mark.label.length
+    const isFree = kept.every(
+      (one) => Math.abs(one.y - y) > 18 || right <= one.right - one.width || one.right <= right - width,
+    )
+    if (isFree) kept.push({ mark, right, y, width })
+  }
+  return kept.map(({ mark }) => mark)
+}
+
+interface LabelRoom {
+  readonly selectedId: string | null
+  readonly sizePixels: number
+  readonly metresPerPixel: number
+}
+
+function byPressing(one: AlertMark, other: AlertMark): number {
+  const [left, right] = [one.alerts[0], other.alerts[0]]
+  return left && right ? byUrgency(left, right) : 0
+}
