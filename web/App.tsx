@@ -8,6 +8,7 @@ import { KeySheet } from './panels/KeySheet.tsx'
 import { Notices } from './panels/Notices.tsx'
 import { PlanKey } from './panels/PlanKey.tsx'
 import { PublishingBanner } from './panels/PublishingBanner.tsx'
+import { RosterBanner } from './panels/RosterBanner.tsx'
 import { SideSheet } from './panels/SideSheet.tsx'
 import { SkipLinks } from './panels/SkipLinks.tsx'
 import { TitleBlock } from './panels/TitleBlock.tsx'
@@ -37,6 +38,7 @@ export function App() {
           <PlanMap />
           <PlanKey />
           <PublishingBanner />
+          <RosterBanner />
         </main>
         <SideSheet />
         <ClockBar />

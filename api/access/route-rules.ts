@@ -60,6 +60,11 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'PUT /api/me/passkeys/:passkey': person,
   'DELETE /api/me/passkeys/:passkey': person,
 
+  'GET /api/me/devices': person,
+  'POST /api/me/devices': person,
+  'POST /api/me/devices/test': person,
+  'DELETE /api/me/devices/:device': person,
+
   'GET /api/people': administrators,
   'POST /api/invitations': administrators,
   'PUT /api/people/:account/role': administrators,
@@ -78,7 +83,10 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
 
   'GET /api/sites/:site/alerts': approved,
   'GET /api/sites/:site/events': approved,
+  'GET /api/sites/:site/alerts/statistics': all,
+  'GET /api/sites/:site/alerts/feed': all,
   'GET /api/sites/:site/alerts/:alert': all,
+  'GET /api/sites/:site/alerts/:alert/cap': all,
   'POST /api/sites/:site/alerts/:alert/acknowledge': add,
   'POST /api/sites/:site/alerts/:alert/verify': change,
   'POST /api/sites/:site/alerts/:alert/close': change,
@@ -87,6 +95,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
 
   'GET /api/sites/:site/trail': all,
   'GET /api/sites/:site/network': all,
+  'GET /api/sites/:site/duties': all,
   'GET /api/sites/:site/layouts': all,
   'GET /api/sites/:site/batches': all,
   'GET /api/sites/:site/quarantine': all,
@@ -113,6 +122,13 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/share-links': changeByName,
   'DELETE /api/sites/:site/share-links/:link': changeByName,
 
+  'GET /api/sites/:site/webhooks': administer,
+  'POST /api/sites/:site/webhooks': administer,
+  'POST /api/sites/:site/webhooks/:webhook/secret': administer,
+  'POST /api/sites/:site/webhooks/:webhook/test': administer,
+  'PUT /api/sites/:site/webhooks/:webhook/standing': administer,
+  'DELETE /api/sites/:site/webhooks/:webhook': administer,
+
   'POST /api/sites/:site/layouts': change,
   'POST /api/sites/:site/calibrations': change,
   'POST /api/sites/:site/calibrations/preview': { ...change, changesNothing: true },
@@ -121,4 +137,9 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/verdicts/withdrawals': change,
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
+  'POST /api/sites/:site/suppressions': change,
+  'POST /api/sites/:site/suppressions/ends': change,
+  'GET /api/sites/:site/roster/:table': change,
+  'POST /api/sites/:site/roster/:table/preview': change,
+  'PUT /api/sites/:site/roster/:table': change,
 }

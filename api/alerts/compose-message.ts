@@ -71,8 +71,7 @@ function lowerOpen({ cause, alert: self }: Alert, alerts: ReadonlyMap<number, Al
 export async function recipientOf(
   { site, contact: id, way }: Parcel,
   contacts: SiteModel['contacts'],
-  store: Pick<Store, 'findSignIn'>,
-  findWebhooks: (site: string, name: string) => Promise<readonly string[]>,
+  store: Pick<Store, 'findSignIn' | 'listWebhooks'>,
 ): Promise<Recipient> {
   const nobody = { id, name: contacts.find((contact) => contact.id === id)?.name ?? id, email: null }
   switch (way.kind) {
@@ -83,7 +82,9 @@ export async function recipientOf(
       const may = account && account.disabledAtEpochMs === null
       return { ...nobody, account: may ? account.id : null, webhooks: [] }
     }
-    case 'webhook':
-      return { ...nobody, account: null, webhooks: await findWebhooks(site, way.to) }
+    case 'webhook': {
+      const named = (await store.listWebhooks(site)).filter(({ name }) => name === way.to)
+      return { ...nobody, account: null, webhooks: named.map((webhook) => webhook.id) }
+    }
   }
 }

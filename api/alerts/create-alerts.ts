@@ -1,6 +1,7 @@
-import type { AlertRecord, AlertsDocument } from '#contract/alerts.ts'
+import type { AlertRecord, AlertsDocument, StatisticsDocument } from '#contract/alerts.ts'
 import type { Alert } from '#domain/alerts/alert.ts'
 import { type AlertAction, takeAction } from '#domain/alerts/alert-actions.ts'
+import type { AlertWay } from '#domain/alerts/alert-event.ts'
 import { isTold, tellingOf } from '#domain/alerts/telling.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
@@ -9,6 +10,8 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { NewAlertEvent, Store, StoredAlertEvent } from '../store/store.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { alertRecord, alertsDocument } from './alerts-document.ts'
+import { type CapSource, capAlertsOf } from './cap-alerts.ts'
+import type { CapAlert } from './cap-message.ts'
 import { composeMessage, recipientOf, seriesWords } from './compose-message.ts'
 import { createTeller } from './create-teller.ts'
 import type { DeliveryWay } from './delivery/delivery-way.ts'
@@ -17,17 +20,15 @@ import type { SeriesWords } from './level-words.ts'
 import type { LevelEvaluation } from './levels-standing.ts'
 import { createListeners, type SiteListener } from './listeners.ts'
 import { createSiteAlerts, type SiteAlerts } from './site-alerts.ts'
+import { statisticsDocument } from './statistics-document.ts'
 
 export interface AlertsDependencies {
   readonly store: Store
   /** Made with what is to be called whenever it recorded events. */
   readonly evaluation: (onRecorded: (site: string) => void) => LevelEvaluation
-  /** Ways of telling that are set up. */
   readonly ways: readonly DeliveryWay[]
-  /** Ids of the webhooks of a site that have a name. */
-  readonly findWebhooks: (site: string, name: string) => Promise<readonly string[]>
-  /** By which people open the page, without a slash at its end. */
-  readonly address: () => string
+  /** Of these, the ones that are set up here; webhooks are, where a site has one. */
+  readonly waysSetUp: readonly AlertWay[]
   readonly now: () => number
   readonly random: () => number
   readonly report: (line: string) => void
@@ -42,8 +43,8 @@ export type StepAnswer =
 
 /** Alerts and responses of all sites: what was raised, who is told, what people did. */
 export interface Alerts {
-  /** Says that readings or records of a site changed; nothing waits for what follows. */
-  arrived(site: string): void
+  /** Says that readings or records of a site changed; resolves when they are evaluated, also where that failed. */
+  arrived(site: string): Promise<void>
   /** Says that slices of a site were published. */
   published(site: string, revision: number): void
   /** Null: no such site. */
@@ -51,6 +52,14 @@ export interface Alerts {
   record(site: string, alert: number): Promise<AlertRecord | null>
   /** The alerts of a site by number, as they are. */
   alerts(site: string): Promise<readonly Alert[]>
+  /** Null: no such site. */
+  statistics(site: string): Promise<StatisticsDocument | null>
+  /** Messages of the Common Alerting Protocol about one alert, oldest first; about all, the newest of each. Null: no such site. */
+  capAlerts(
+    site: string,
+    from: Pick<CapSource, 'sender' | 'address'>,
+    alert?: number,
+  ): Promise<readonly CapAlert[] | null>
   /** Takes a step in somebody's name, who knew the alert up to event `latest`. */
   step(site: string, alert: number, action: AlertAction, by: string, latest: number): Promise<StepAnswer>
   /** Raises an exercise for a duty and tells it. */
@@ -70,13 +79,15 @@ interface Known {
 }
 
 export function createAlerts(dependencies: AlertsDependencies): Alerts {
-  const { store, ways, now, report } = dependencies
+  const { store, ways, waysSetUp, now, report } = dependencies
   const listeners = createListeners(report)
   const opened = new Map<string, SiteAlerts>()
   const models = new Map<string, Known>()
   const passes = new Map<string, Promise<void>>()
   const again = new Set<string>()
   const evaluating = new Set<Promise<void>>()
+  /** Of alerts as they are now, until when nothing follows by itself with the records as they are. */
+  const quiet = new WeakMap<Alert, { readonly model: SiteModel; readonly untilEpochMs: number }>()
   let closed = false
 
   const evaluation = dependencies.evaluation((site) => tell(site))
@@ -108,6 +119,11 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     const fresh = { revision, model, series: seriesWords(model) }
     models.set(site, fresh)
     return fresh
+  }
+
+  async function waysOf(site: string): Promise<readonly AlertWay[]> {
+    const hasWebhook = (await store.listWebhooks(site)).some((one) => one.disabledAtEpochMs === null)
+    return waysSetUp.filter((way) => way !== 'webhook' || hasWebhook)
   }
 
   /** Reads what was recorded, by whomever, and tells those who listen. */
@@ -149,7 +165,14 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     for (const alert of alerts.values()) {
       // What is measured at an invented site happens nowhere.
       if (!isTold(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
+      const rest = quiet.get(alert)
+      if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
       const telling = tellingOf(alert, about.model, underWay.get(alert.alert) ?? [], atEpochMs)
+      if (telling.due.length === 0)
+        quiet.set(alert, {
+          model: about.model,
+          untilEpochMs: Math.min(telling.nextEpochMs, nextSuppression(about.model, atEpochMs)),
+        })
       due.push(...telling.due.map((one) => ({ due: one, alert })))
       events.push(
         ...telling.happenings.map((happening) => ({ alert: alert.alert, atEpochMs, by: null, happening })),
@@ -176,14 +199,14 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     if (!about) throw new Error(`There is no site "${parcel.site}" any more.`)
     const { facts, contacts } = about.model
     const standing = await evaluation.standing(parcel.site).catch(() => null)
-    const silent = standing && { channels: standing.unknown.length, of: standing.watchedSeries }
+    const isKnown = standing !== null && standing.evaluation.failure === null
+    const silent = isKnown ? { channels: standing.unknown.length, of: standing.watchedSeries } : null
     return {
       message: composeMessage(parcel, siteAlerts(parcel.site).alerts, about.series, {
         facts,
-        address: dependencies.address(),
         silent,
       }),
-      to: await recipientOf(parcel, contacts, store, dependencies.findWebhooks),
+      to: await recipientOf(parcel, contacts, store),
     }
   }
 
@@ -200,7 +223,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     listen: listeners.listen,
 
     arrived(site) {
-      if (closed) return
+      if (closed) return Promise.resolve()
       const task = evaluation
         .arrived(site)
         .catch((failure) => report(`${site}: levels were not evaluated: ${wordsOf(failure)}`))
@@ -209,6 +232,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
           tell(site)
         })
       evaluating.add(task)
+      return task
     },
 
     published: (site, revision) => listeners.tell(site, { kind: 'published', revision }),
@@ -222,7 +246,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
         alerts,
         latest,
         standing: await evaluation.standing(site),
-        ways: ways.map(({ name }) => name),
+        ways: await waysOf(site),
         asOfEpochMs: about.model.facts.presentEpochMs ?? now(),
         nowEpochMs: now(),
       }
@@ -230,6 +254,22 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
 
     alerts: async (site) => [...(await refresh(site)).alerts.values()],
+
+    async statistics(site) {
+      const about = await known(site)
+      if (!about) return null
+      const { alerts } = await refresh(site)
+      return statisticsDocument(about.model, [...alerts.values()], about.model.facts.presentEpochMs ?? now())
+    },
+
+    async capAlerts(site, from, alert) {
+      const about = await known(site)
+      if (!about) return null
+      const source = { ...from, model: about.model, series: about.series }
+      if (alert !== undefined) return capAlertsOf(await (await refresh(site)).eventsOf(alert), source)
+      const events = groupBy(await store.listAlertEvents(site, 0), (event) => event.alert)
+      return [...events.values()].flatMap((ofAlert) => capAlertsOf(ofAlert, source).at(-1) ?? [])
+    },
 
     async step(site, number, action, by, latest) {
       const about = await known(site)
@@ -275,8 +315,16 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
 
     async tick() {
-      await evaluation.tick().catch((failure) => report(`Levels were not evaluated: ${wordsOf(failure)}`))
-      for (const { id } of await store.listSites()) tell(id)
+      // Telling waits for no evaluation: what stands still there must not hold up an escalation.
+      const evaluated = evaluation
+        .tick()
+        .catch((failure) => report(`Levels were not evaluated: ${wordsOf(failure)}`))
+      try {
+        for (const { id } of await store.listSites()) tell(id)
+      } catch (failure) {
+        report(`Telling people failed: ${wordsOf(failure)}`)
+      }
+      await evaluated
     },
 
     async settled() {
@@ -295,5 +343,12 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
   }
 }
+
+/** First instant after this one at which something may come to hold alerts back. */
+const nextSuppression = ({ suppressions }: SiteModel, atEpochMs: number): number =>
+  Math.min(
+    ...suppressions.map(({ fromAt }) => fromAt).filter((fromAt) => fromAt > atEpochMs),
+    Number.POSITIVE_INFINITY,
+  )
 
 const wordsOf = (failure: unknown): string => (failure instanceof Error ? failure.message : String(failure))

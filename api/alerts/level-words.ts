@@ -33,9 +33,9 @@ export function sayWatched(level: TriggerLevel, episode: Episode | null, series:
   }
 }
 
-/** The level itself: `28 mm or more`. */
+/** The level itself: `28 mm or more`. A series that is not known has no unit. */
 export const sayLevel = (
   level: TriggerLevel,
   series: SeriesWords | null,
   sayAt: (epochMs: number) => string,
-): string => levelWords(level, series?.unit ?? '', sayAt).reached
+): string => levelWords(level, series?.unit ?? '', sayAt).reached.replaceAll('  ', ' ')

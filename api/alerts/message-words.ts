@@ -21,8 +21,6 @@ export interface ToldAlert {
 /** What every message of a site needs. */
 export interface MessageSite {
   readonly facts: Pick<SiteFacts, 'id' | 'name' | 'timeZone' | 'levelNames' | 'invented'>
-  /** By which people open the page, without a slash at its end. */
-  readonly address: string
   /** Series with a level in force that have no current data, of how many; null: not known now. */
   readonly silent: { readonly channels: number; readonly of: number } | null
 }
@@ -42,15 +40,14 @@ export function wordsOfOne(told: ToldAlert, site: MessageSite): MessageWords {
   const headline = headlineOf(told, site)
   const lines = alert.cause.kind === 'drill' ? drillLines(alert.cause) : levelLines(told, site)
   return {
-    subject: `${site.facts.name}: ${headline}`,
+    subject: headline,
     text: [
       `${headline}.`,
       '',
       ...lines,
       '',
       `You are told because you are on for ${dutyOf(alert)}${reasonOf(told)}.`,
-      `Take it up here: ${site.address}${path}`,
-      'Acknowledging ends the telling and nothing else: what was found, and closing, are said there later.',
+      'Take it up in the page: acknowledging ends the telling and nothing else. What was found, and closing, are said there later.',
       '',
       ...cautions(site.silent),
     ].join('\n'),
@@ -73,7 +70,7 @@ export function wordsOfMany(told: readonly ToldAlert[], site: MessageSite): Mess
       actions.set(line, (actions.get(line) ?? 0) + 1)
     }
   return {
-    subject: `${site.facts.name}: ${told.length} alerts, highest ${headlineOf(ordered[0] as ToldAlert, site)}`,
+    subject: `${told.length} alerts, highest ${headlineOf(ordered[0] as ToldAlert, site)}`,
     text: [
       `${told.length} alerts came together. Every one of them:`,
       '',
@@ -81,8 +78,7 @@ export function wordsOfMany(told: readonly ToldAlert[], site: MessageSite): Mess
       '',
       ...[...actions].map(([line, count]) => `Do, for ${count} of them: ${line}`),
       '',
-      `Take them up here: ${site.address}${path}`,
-      'Acknowledging one ends the telling of that one and nothing else.',
+      'Take each up in the page: acknowledging one ends the telling of that one and nothing else.',
       '',
       ...cautions(site.silent),
     ].join('\n'),
@@ -109,6 +105,7 @@ function headlineOf({ alert, series }: ToldAlert, site: MessageSite): string {
   return `${nameOf(site, level.level)} at ${level.series}: ${sayWatched(level, alert.episode, series)}`
 }
 
+/** What is tested, and why now. */
 const drillLines = ({
   duty,
   reason,

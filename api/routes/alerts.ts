@@ -22,6 +22,12 @@ export function alertRoutes({ alerts }: { readonly alerts: Alerts }): Hono {
     return document ? context.json(document) : noSite(context)
   })
 
+  routes.get(`${path}/statistics`, async (context) => {
+    const document = await alerts.statistics(context.req.param('site'))
+    context.header('cache-control', 'no-cache')
+    return document ? context.json(document) : noSite(context)
+  })
+
   routes.get(`${path}/:alert`, async (context) => {
     const alert = alertOf(context)
     const record = alert === null ? null : await alerts.record(context.req.param('site'), alert)

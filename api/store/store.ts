@@ -274,8 +274,12 @@ export interface Store extends AccessKeyVerbs {
   /** Those of an account that were not ended, newest first. */
   listSessions(account: string): Promise<readonly Session[]>
 
-  /** Makes a webhook with its first secret. */
-  addWebhook(webhook: Omit<Webhook, 'disabledAtEpochMs' | 'disabledWhy'>, sealedSecret: string): Promise<void>
+  /** Makes a webhook with its first secret; it is made by whoever signs. */
+  addWebhook(
+    webhook: Pick<Webhook, 'site' | 'id' | 'name' | 'url' | 'kinds'>,
+    sealedSecret: string,
+    signature: Signature,
+  ): Promise<void>
   /** Those of a site that were not removed, by name. */
   listWebhooks(site: string): Promise<readonly Webhook[]>
   /** With its secrets, newest first, ended ones among them; null: there is none, or it was removed. */
@@ -283,31 +287,30 @@ export interface Store extends AccessKeyVerbs {
     site: string,
     id: string,
   ): Promise<{ readonly webhook: Webhook; readonly secrets: readonly SealedWebhookSecret[] } | null>
-  /** A new secret; the one before ends at an instant, and those that ended by now are forgotten. One transaction. */
+  /**
+   * A new secret; the one before ends at an instant, and those that ended by now are forgotten, in one transaction.
+   * False: there is no such webhook.
+   */
   replaceWebhookSecret(
     site: string,
     id: string,
-    replacement: {
-      readonly sealed: string
-      readonly atEpochMs: number
-      readonly earlierEndsAtEpochMs: number
-    },
-  ): Promise<void>
-  /** Disables a webhook, saying why, or lets it be sent to again (null). */
-  standWebhook(
-    site: string,
-    id: string,
-    disabled: { readonly atEpochMs: number; readonly why: string } | null,
-  ): Promise<void>
-  /** Forgets its secrets; the record that there was one stays. */
-  removeWebhook(site: string, id: string, atEpochMs: number): Promise<void>
+    replacement: { readonly sealed: string; readonly earlierEndsAtEpochMs: number },
+    signature: Signature,
+  ): Promise<boolean>
+  /** Disables a webhook for the reason of the signature, or lets it be sent to again. False: there is none. */
+  standWebhook(site: string, id: string, disabled: boolean, signature: Signature): Promise<boolean>
+  /** Forgets its secrets; the record that there was one stays. False: there is none. */
+  removeWebhook(site: string, id: string, signature: Signature): Promise<boolean>
 
-  /** One for each address: whoever had it before, on the same device, has it no longer. */
-  putPushSubscription(subscription: PushSubscription): Promise<void>
+  /**
+   * One for each address: whoever had it before, on the same device, has it no longer. `name`: of the account, for the
+   * audit record, in which the same account on the same device again leaves nothing.
+   */
+  putPushSubscription(subscription: PushSubscription, name: string): Promise<void>
   /** Of an account that may sign in, by sessions that were not ended; oldest first. */
   listPushSubscriptions(account: string): Promise<readonly PushSubscription[]>
-  /** Of that account alone. */
-  removePushSubscription(account: string, id: string): Promise<void>
+  /** Of that account alone. False: it has no such device. */
+  removePushSubscription(account: string, id: string, signature: Signature): Promise<boolean>
   /**
    * Adds entries to the audit record, in one transaction: for what is kept elsewhere than in this store. The verbs above
    * write theirs in the transaction of the change itself, and so must new ones (`file.audit.append`).

@@ -133,6 +133,14 @@ export function SideSheet() {
               failed={failed}
             />
           </Match>
+          <Match when={sheetTab() === 'duties'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./duties/DutiesPanel.tsx')).DutiesPanel}
+              waiting="Fetching who is told …"
+              failed={failed}
+            />
+          </Match>
         </Switch>
       </div>
     </aside>
@@ -166,6 +174,7 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   network: 'Network',
   register: 'Register',
   imports: 'Imports',
+  duties: 'Who is told',
 }
 
 const heights: readonly { readonly is: SheetHeight; readonly name: string }[] = [

@@ -59,6 +59,7 @@ function fetchTheRest(): void {
       import('../state/synchronise.ts'),
       import('./watch-for-loss.ts'),
       import('./watch-for-newer-version.ts'),
+      import('./watch-duties.ts'),
     ]).then(
       ([
         ,
@@ -67,6 +68,7 @@ function fetchTheRest(): void {
         { keepSynchronised },
         { watchForLoss },
         { watchForNewerVersion },
+        { watchDuties },
       ]) =>
         runWithOwner(owner, () => {
           startAnalysis()
@@ -74,6 +76,7 @@ function fetchTheRest(): void {
           keepSynchronised()
           watchForLoss()
           watchForNewerVersion()
+          watchDuties()
         }),
       (cause) => reportTrouble({ cause, retry: () => location.reload() }),
     )

@@ -13,6 +13,7 @@ export const sheetTabs = [
   'network',
   'register',
   'imports',
+  'duties',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
 

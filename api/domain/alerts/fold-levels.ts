@@ -33,7 +33,13 @@ export function foldLevels(given: {
     const own = values.get(level.series) ?? []
     switch (watchedBy(level)) {
       case 'silence':
-        return foldSilence(level, own, asOfEpochMs, inForce)
+        // A reading without a value tells no more than none.
+        return foldSilence(
+          level,
+          own.filter(({ value }) => value !== null),
+          asOfEpochMs,
+          inForce,
+        )
       case 'combination': {
         const members = membersOf(level).flatMap((id) => levels.get(id) ?? [])
         return foldCombination(level, members.map(fold), asOfEpochMs, inForce)

@@ -128,7 +128,7 @@ test('every mark that changes how an alert is read is a sentence', () => {
         step: 2,
         round: 1,
         because: 'not-acknowledged',
-        fromEpochMs: zeroEpochMs,
+        takenAtEpochMs: zeroEpochMs,
         recipients: ['ada'],
       },
     ],

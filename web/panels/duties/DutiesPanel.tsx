@@ -1,0 +1,100 @@
+import { For, Show } from 'solid-js'
+import { dutiesAskedEpochMs, dutiesDocument, dutiesTrouble, refreshDuties } from '../../state/duties.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
+import { sync } from '../../ui/sync.ts'
+import { DutyCard } from './DutyCard.tsx'
+import { drillSentence } from './duty-sentences.ts'
+import { RosterTextForm } from './RosterTextForm.tsx'
+import { SuppressionSection } from './SuppressionSection.tsx'
+import './duties.css'
+
+/** Who is told of alerts now and this week, when it goes further, and what is not sent. */
+export function DutiesPanel() {
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  sync(
+    () => siteDocument()?.facts.id,
+    (site) => {
+      if (site !== undefined) void refreshDuties(site)
+    },
+  )
+  const troubleSentence = () => {
+    const sentence = dutiesTrouble()
+    const asked = dutiesAskedEpochMs()
+    if (sentence === null) return null
+    return asked === null || dutiesDocument() === null
+      ? `Who is told is not known here: ${sentence}`
+      : `${sentence} What is shown was heard ${formatInstant(asked, zone())}; who is on may have changed since.`
+  }
+  return (
+    <div class="duties-panel">
+      <Show when={troubleSentence()}>
+        {(sentence) => (
+          <p class="trouble" role="alert">
+            {sentence()}
+          </p>
+        )}
+      </Show>
+      <Show
+        when={dutiesDocument()}
+        fallback={<Show when={dutiesTrouble() === null}>{<p class="waiting">Asking who is on …</p>}</Show>}
+      >
+        {(document) => (
+          <>
+            <p>
+              As of {formatInstant(document().atEpochMs, zone())}, site time. Addresses are not shown here. An
+              acknowledgement ends the telling; it is no resolution.
+            </p>
+            <Show
+              when={document().duties.length > 0}
+              fallback={<p>No level has an owner and no shift is written: nobody is told of anything.</p>}
+            >
+              <For each={document().duties}>
+                {(standing) => (
+                  <DutyCard
+                    standing={standing}
+                    atEpochMs={document().atEpochMs}
+                    coveredUntilEpochMs={document().coveredUntilEpochMs}
+                    zone={zone()}
+                  />
+                )}
+              </For>
+            </Show>
+            <section class="duty-section" aria-label="Drill">
+              <h2>Drill</h2>
+              <p>
+                <Show
+                  when={document().drill}
+                  fallback="No monthly drill is planned: give drillDayOfMonth, drillTime and drillDuty in site.csv."
+                >
+                  {(drill) => drillSentence(drill(), zone())}
+                </Show>
+              </p>
+            </section>
+            <SuppressionSection
+              suppressions={document().suppressions}
+              atEpochMs={document().atEpochMs}
+              zone={zone()}
+            />
+            <section class="duty-section" aria-label="Holidays">
+              <h2>Holidays</h2>
+              <Show when={document().holidays.length > 0} fallback={<p>None from today on is written.</p>}>
+                <ul>
+                  <For each={document().holidays}>
+                    {({ date, name, zone: only }) => (
+                      <li>
+                        {date}: {name}
+                        {only === null ? '' : ` (shifts of ${only})`}
+                      </li>
+                    )}
+                  </For>
+                </ul>
+              </Show>
+            </section>
+            <RosterTextForm site={document().site} />
+          </>
+        )}
+      </Show>
+    </div>
+  )
+}
