@@ -3,6 +3,7 @@ import type { ListedAlert } from '#contract/alerts.ts'
 import { responseOf } from '../../derived/alerts/response-state.ts'
 import { alertsAtClock } from '../../state/alerts.ts'
 import { openAlert } from '../../state/alerts-page.ts'
+import { mayHere } from '../../state/own-account.ts'
 import { statesAtClock } from '../../state/series-states.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { palette } from '../../state/theme.ts'
@@ -44,13 +45,15 @@ export function AlertCard(props: { alert: ListedAlert; atEpochMs: number; isPast
       </header>
       <AlertFacts alert={props.alert} atEpochMs={props.atEpochMs} />
       <div class="buttons">
-        <button
-          type="button"
-          aria-label={`Record of alert ${props.alert.alert}`}
-          onClick={() => openAlert(props.alert.alert)}
-        >
-          Record
-        </button>
+        <Show when={mayHere(siteDocument()?.facts.id ?? '', 'read-all')}>
+          <button
+            type="button"
+            aria-label={`Record of alert ${props.alert.alert}`}
+            onClick={() => openAlert(props.alert.alert)}
+          >
+            Record
+          </button>
+        </Show>
         <Show when={props.alert.point !== null}>
           <button
             type="button"

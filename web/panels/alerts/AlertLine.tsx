@@ -1,8 +1,10 @@
 import { Show } from 'solid-js'
 import type { ListedAlert } from '#contract/alerts.ts'
 import { alertsAtClock, alertsKnown } from '../../state/alerts.ts'
-import { openAlert } from '../../state/alerts-page.ts'
+import { openAlert, openAlertsPage } from '../../state/alerts-page.ts'
+import { mayHere } from '../../state/own-account.ts'
 import { openSheet } from '../../state/sheet.ts'
+import { siteDocument } from '../../state/site-document.ts'
 import { ResponseFrame } from './AlertCard.tsx'
 import { siteNaming } from './alert-naming.ts'
 import { shortAlert } from './alert-words.ts'
@@ -11,7 +13,9 @@ import { shortAlert } from './alert-words.ts'
 export function AlertLine(props: { alert: ListedAlert }) {
   const isLastKnown = () => alertsKnown().kind !== 'present' && !alertsAtClock()?.isPast
   const open = () => {
-    openAlert(props.alert.alert)
+    // Its record is for those who work here; the list is for everyone.
+    if (mayHere(siteDocument()?.facts.id ?? '', 'read-all')) openAlert(props.alert.alert)
+    else openAlertsPage('list')
     openSheet('alerts')
   }
   return (

@@ -1,6 +1,8 @@
 import { For, Show } from 'solid-js'
 import { alertsPage, alertsPages, openAlertsPage, openedAlert } from '../../state/alerts-page.ts'
 import { reportTrouble } from '../../state/notices.ts'
+import { mayHere } from '../../state/own-account.ts'
+import { siteDocument } from '../../state/site-document.ts'
 import { Later } from '../../ui/Later.tsx'
 import { AlertRecordPage } from './AlertRecordPage.tsx'
 import { alertsPageParts } from './alerts-pages.ts'
@@ -9,10 +11,11 @@ import './alerts.css'
 /** Alerts and responses: the list, one alert's record, and what is made of them. */
 export function AlertsPanel() {
   const failed = (cause: unknown) => reportTrouble({ cause, retry: () => location.reload() })
+  const mayReadAll = () => mayHere(siteDocument()?.facts.id ?? '', 'read-all')
   return (
     <div class="alerts-panel">
       <nav class="alerts-pages" aria-label="Alerts and responses">
-        <For each={alertsPages}>
+        <For each={alertsPages.filter((page) => page === 'list' || mayReadAll())}>
           {(page) => (
             <button
               type="button"

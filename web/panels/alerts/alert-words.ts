@@ -1,4 +1,5 @@
 import type { ListedAlert } from '#contract/alerts.ts'
+import type { ResponseStep } from '#domain/alerts/alert.ts'
 import type { Episode } from '#domain/alerts/episode.ts'
 import { watchedBy } from '#domain/levels/watched-by.ts'
 import { type ResponseState, responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
@@ -149,12 +150,12 @@ export function stepSentences(
   const said = (note: string) => (note === '' ? '.' : `: ${note}`)
   return [
     acknowledged
-      ? `Taken up by ${acknowledged.by} ${at(acknowledged.atEpochMs)}${said(acknowledged.note)}`
+      ? `Taken up${byWhom(acknowledged)} ${at(acknowledged.atEpochMs)}${said(acknowledged.note)}`
       : '',
     verified
-      ? `Verified by ${verified.by} ${at(verified.atEpochMs)}, ${findingWords[verified.finding]}${said(verified.note)}`
+      ? `Verified${byWhom(verified)} ${at(verified.atEpochMs)}, ${findingWords[verified.finding]}${said(verified.note)}`
       : '',
-    closed ? `Closed by ${closed.by} ${at(closed.atEpochMs)}${said(closed.note)}` : '',
+    closed ? `Closed${byWhom(closed)} ${at(closed.atEpochMs)}${said(closed.note)}` : '',
   ].filter((one) => one !== '')
 }
 
@@ -164,6 +165,9 @@ export function shortAlert(alert: ListedAlert, nowEpochMs: number, naming: Alert
   const words = responseWords[responseOf(alert)]
   return `Alert ${alert.alert}, ${name}, ${formatAge(nowEpochMs - sinceEpochMs(alert))}: ${words.charAt(0).toLowerCase()}${words.slice(1)}${alert.bornOut ? '' : '; not borne out'}`
 }
+
+/** Who it was is left out for those who may read approved data only. */
+const byWhom = ({ by }: ResponseStep): string => (by === '' ? '' : ` by ${by}`)
 
 /** With its full stop. */
 const sentence = (words: string) => (/[.!?]$/.test(words) ? words : `${words}.`)
