@@ -11,11 +11,15 @@ import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
+import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { networkRoutes } from './routes/network.ts'
+import { ownKeyRoutes } from './routes/own-keys.ts'
+import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
+import { shareLinkRoutes } from './routes/share-links.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
@@ -39,6 +43,10 @@ export interface Dependencies {
   readonly ingestTokenSha256: string | null
   /** True while only this machine reaches the server: without any account, pages it served may then read and change. */
   readonly loopbackOnly: boolean
+  /** True: while only this machine reaches the server, pages it served may read but not change without an account. */
+  readonly visitorsOnly?: boolean
+  /** 32 bytes that seal what must not lie readable in the data file; without it there are no second factors. */
+  readonly sealKey?: Uint8Array
   /** A proxy that speaks TLS stands in front, and what it says of a connection is believed. */
   readonly behindTls?: boolean
   readonly report: (line: string) => void
@@ -54,7 +62,11 @@ export function createApp(dependencies: Dependencies): Hono {
   app.use('/api/*', compress())
   app.use(guardRequests({ ...dependencies, access }))
   app.route('/', sessionRoutes({ ...dependencies, access }))
+  app.route('/', ownKeyRoutes({ ...dependencies, access }))
+  app.route('/', passwordLinkRoutes({ ...dependencies, access }))
   app.route('/', peopleRoutes({ ...dependencies, access }))
+  app.route('/', ingestTokenRoutes({ ...dependencies, access }))
+  app.route('/', shareLinkRoutes({ ...dependencies, access }))
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))

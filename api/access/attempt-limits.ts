@@ -6,6 +6,8 @@ export interface AttemptLimits {
    */
   begin(signInName: string, address: string): number
   succeeded(signInName: string, address: string): void
+  /** This attempt was neither right nor wrong, so it does not count, and earlier failures stand. */
+  undecided(signInName: string, address: string): void
 }
 
 /** So many failures of a name cost nothing: people mistype. An office has one address. */
@@ -42,6 +44,8 @@ export function createAttemptLimits(now: () => number): AttemptLimits {
     if (count > 0) failures.set(key, { count, lastAtEpochMs: now() })
     for (const oldest of failures.keys()) if (failures.size > mostKeys) failures.delete(oldest)
   }
+  /** The instant of the failure before is not known any more; the later one is the strict side. */
+  const takeBack = (key: string) => keep(key, Math.max(0, known(key).count - 1))
   const keysOf = (signInName: string, address: string) =>
     [`name ${signInName.slice(0, 100)}`, `from ${networkOf(address)}`] as const
 
@@ -58,13 +62,16 @@ export function createAttemptLimits(now: () => number): AttemptLimits {
       const [name, from] = keysOf(signInName, address)
       keep(name, 0)
       // Only this attempt: whoever has one account must not try others for nothing.
-      keep(from, Math.max(0, known(from).count - 1))
+      takeBack(from)
+    },
+    undecided(signInName, address) {
+      for (const key of keysOf(signInName, address)) takeBack(key)
     },
   }
 }
 
 /** One household has a whole IPv6 /64 to try from. */
-function networkOf(address: string): string {
+export function networkOf(address: string): string {
   if (!address.includes(':') || address.startsWith('::ffff:')) return address.replace('::ffff:', '')
   const [head = ''] = address.split('::')
   const groups = head.split(':').slice(0, 4)

@@ -2,12 +2,19 @@ import { randomUUID } from 'node:crypto'
 import type { Account, Session } from '#domain/access/account.ts'
 import type { Membership } from '#domain/access/membership.ts'
 import { judgeNames, judgePassword } from '#domain/access/person-rules.ts'
-import { longestSessionMs, sessionHolds } from '#domain/access/session-standing.ts'
+import { sessionHolds } from '#domain/access/session-standing.ts'
+import { type Actor, thisServer } from '#domain/audit/audit-entry.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import type { Store } from '../store/store.ts'
 import { createAttemptLimits } from './attempt-limits.ts'
+import { createIngestTokens, type IngestTokens } from './ingest-tokens.ts'
+import { openSession } from './open-session.ts'
+import { createPasskeys, type Passkeys } from './passkeys.ts'
 import { hashPassword, passwordMatches } from './password-hash.ts'
+import { createPasswords, type Passwords } from './passwords.ts'
+import { createSecondFactors, type SecondFactors } from './second-factors.ts'
 import { makeSecretToken, sha256OfToken } from './secret-token.ts'
+import { createShareLinks, type ShareLinks } from './share-links.ts'
 
 /** Who asks: a session that holds, of an account that may sign in. */
 export interface Caller {
@@ -18,15 +25,21 @@ export interface Caller {
 export interface SignInRequest {
   readonly signInName: string
   readonly password: string
+  /** One-time or recovery code of an account that asks for one. */
+  readonly code?: string | undefined
   readonly device: string
   /** From which the request came, for the limits. */
   readonly address: string
 }
 
-/** Signed in, with the token for the device; wrong, without saying what; or not judged for so long. */
+/**
+ * Signed in, with the token for the device; wrong, without saying what; the password is right and a code is missing or
+ * wrong; or not judged for so long.
+ */
 export type SignInAnswer =
   | { readonly token: string; readonly account: Account }
   | { readonly wrong: true }
+  | { readonly code: 'needed' | 'wrong'; readonly account: Account }
   | { readonly waitMs: number }
 
 /** Accounts and sessions as the HTTP side uses them. */
@@ -37,11 +50,21 @@ export interface Access {
   /** Null: the token is nobody's, or its session or account ended. */
   findCaller(token: string): Promise<Caller | null>
   signOut(caller: Caller): Promise<void>
-  /** Makes a link's token: the only time that it is known. */
-  invite(membership: Membership, lastsMs: number): Promise<{ token: string; expiresAtEpochMs: number }>
+  /** Makes a link's token: the only time that it is known. `by`: who invites; absent: the server itself. */
+  invite(
+    membership: Membership,
+    lastsMs: number,
+    by?: Actor,
+  ): Promise<{ token: string; expiresAtEpochMs: number }>
   /** What an invitation offers; null: it was used, has expired, or never was. */
   lookAtInvitation(token: string): Promise<Membership | null>
   redeem(token: string, person: NewPerson): Promise<Outcome<{ readonly signInName: string }>>
+  readonly passwords: Passwords
+  /** Null: the server was given no key to seal their secrets with. */
+  readonly secondFactors: SecondFactors | null
+  readonly passkeys: Passkeys
+  readonly ingestTokens: IngestTokens
+  readonly shareLinks: ShareLinks
 }
 
 interface NewPerson {
@@ -53,14 +76,30 @@ interface NewPerson {
 /** A session is noted as seen so often at most: not every request is to write. */
 const noteSeenEveryMs = 10 * 60_000
 
-export function createAccess({ store, now }: { readonly store: Store; readonly now: () => number }): Access {
+interface AccessDependencies {
+  readonly store: Store
+  readonly now: () => number
+  /** 32 bytes with which the secrets of second factors are sealed in the store. */
+  readonly sealKey?: Uint8Array
+}
+
+export function createAccess({ store, now, sealKey }: AccessDependencies): Access {
   const limits = createAttemptLimits(now)
+  const secondFactors = sealKey ? createSecondFactors({ store, now, sealKey }) : null
   let accounts: boolean | undefined
 
   const invitationOf = async (token: string) => {
     const invitation = await store.findInvitation(sha256OfToken(token))
     if (!invitation || invitation.usedAtEpochMs !== null || invitation.expiresAtEpochMs <= now()) return null
     return invitation
+  }
+
+  const judgeCode = async (account: Account, code: string | undefined) => {
+    if (secondFactors) return secondFactors.judge(account, code)
+    if (!(await store.findSecondFactor(account.id))?.confirmedAtEpochMs) return 'not-asked'
+    throw new Error(
+      'This account has a second factor, and the server was started without the key to read it.',
+    )
   }
 
   return {
@@ -70,25 +109,19 @@ export function createAccess({ store, now }: { readonly store: Store; readonly n
       return accounts
     },
 
-    async signIn({ signInName: typed, password, device, address }) {
+    async signIn({ signInName: typed, password, code, device, address }) {
       const signInName = typed.normalize('NFKC').trim().toLowerCase()
       const waitMs = limits.begin(signInName, address)
       if (waitMs > 0) return { waitMs }
       const found = await store.findSignIn(signInName)
       const matches = await passwordMatches(password, found?.passwordHash ?? null)
       if (!found || !matches || found.account.disabledAtEpochMs !== null) return { wrong: true }
+      const { account } = found
+      const judged = await judgeCode(account, code)
+      if (judged === 'needed') limits.undecided(signInName, address)
+      if (judged === 'needed' || judged === 'wrong') return { code: judged, account }
       limits.succeeded(signInName, address)
-      const { token, sha256 } = makeSecretToken()
-      const createdAtEpochMs = now()
-      await store.addSession({
-        id: randomUUID(),
-        sha256,
-        account: found.account.id,
-        device: device.replaceAll(/\p{C}/gu, ' ').slice(0, 200),
-        createdAtEpochMs,
-        expiresAtEpochMs: createdAtEpochMs + longestSessionMs,
-      })
-      return { token, account: found.account }
+      return { token: await openSession(store, account.id, device, now()), account }
     },
 
     async findCaller(token) {
@@ -102,10 +135,13 @@ export function createAccess({ store, now }: { readonly store: Store; readonly n
 
     signOut: ({ session }) => store.endSession(session.id, now()),
 
-    async invite({ site, role }, lastsMs) {
+    async invite({ site, role }, lastsMs, by = { account: null, name: thisServer }) {
       const { token, sha256 } = makeSecretToken()
       const expiresAtEpochMs = now() + lastsMs
-      await store.addInvitation({ sha256, site, role, expiresAtEpochMs })
+      await store.addInvitation(
+        { sha256, site, role, expiresAtEpochMs },
+        { author: by.name, account: by.account, reason: '', atEpochMs: now() },
+      )
       return { token, expiresAtEpochMs }
     },
 
@@ -140,6 +176,12 @@ export function createAccess({ store, now }: { readonly store: Store; readonly n
         })
       return accept({ signInName })
     },
+
+    passwords: createPasswords({ store, now, limits }),
+    secondFactors,
+    passkeys: createPasskeys({ store, now }),
+    ingestTokens: createIngestTokens({ store, now }),
+    shareLinks: createShareLinks({ store, now }),
   }
 }
 

@@ -2,16 +2,20 @@ import { everySite, knowsSite, type Membership, mayAt } from '#domain/access/mem
 import type { RouteRule } from './route-rules.ts'
 
 /**
- * How the server stands. `only-here`: it listens on loopback only and nobody has an account; `none-yet`: others reach
- * it and nobody has an account; `accounts`: there are some, whatever it listens on.
+ * How the server stands. Nobody has an account and it listens on loopback only: `only-here`, whoever is on this
+ * machine reads and changes, or `visitors`, whoever is on it reads; `none-yet`: others reach it and nobody has an
+ * account; `accounts`: there are some, whatever it listens on.
  */
-export type Standing = 'only-here' | 'none-yet' | 'accounts'
+export type Standing = 'only-here' | 'visitors' | 'none-yet' | 'accounts'
 
 /** What is known of who asks. */
 export interface Asker {
-  /** Null: not signed in. */
+  /** Of an account or of a link by which one reads; null: neither signed in nor reading by a link. */
   readonly memberships: readonly Membership[] | null
-  readonly hasIngestToken: boolean
+  /** Signed in, and not a reader by a link alone. */
+  readonly isPerson: boolean
+  /** Site of the ingest token that came along, or `everySite`; null: none that holds. */
+  readonly tokenSite: string | null
   /** The request came from a page that this server served. */
   readonly fromOwnPage: boolean
 }
@@ -19,8 +23,10 @@ export interface Asker {
 export type Decision =
   | 'allowed'
   | 'token-needed'
+  | 'token-of-another-site'
   | 'own-page-needed'
   | 'same-origin-needed'
+  | 'account-needed'
   | 'no-account-yet'
   | 'sign-in-needed'
   | 'role-lacking'
@@ -39,23 +45,29 @@ export function decideRequest(
 ): Decision {
   if (rule.for === 'anyone') return changes && !asker.fromOwnPage ? 'same-origin-needed' : 'allowed'
   const takesToken = 'ingestToken' in rule
-  if (takesToken && asker.hasIngestToken) return 'allowed'
-  if (standing === 'only-here') {
-    if (rule.for === 'administrators') return 'sign-in-needed'
-    if (!changes || asker.fromOwnPage) return 'allowed'
-    return takesToken ? 'token-needed' : 'own-page-needed'
+  if (takesToken && asker.tokenSite !== null)
+    return asker.tokenSite === everySite || asker.tokenSite === site ? 'allowed' : 'token-of-another-site'
+  if (isByName(rule) && !asker.isPerson) return standing === 'none-yet' ? 'no-account-yet' : 'sign-in-needed'
+  if (standing === 'only-here' || standing === 'visitors') {
+    if (!changes) return 'allowed'
+    if (!asker.fromOwnPage) return takesToken ? 'token-needed' : 'own-page-needed'
+    return standing === 'only-here' || 'changesNothing' in rule ? 'allowed' : 'account-needed'
   }
   if (asker.memberships === null) {
     if (takesToken && !asker.fromOwnPage) return 'token-needed'
     return standing === 'none-yet' ? 'no-account-yet' : 'sign-in-needed'
   }
-  if (rule.for !== 'signed-in' && rule.for !== 'administrators') {
+  if (rule.for !== 'signed-in' && rule.for !== 'person' && rule.for !== 'administrators') {
     if (site === null || !knowsSite(asker.memberships, site)) return 'site-unknown'
     if (!mayAt(asker.memberships, site, rule.for)) return 'role-lacking'
   }
   if (rule.for === 'administrators' && !administersSomewhere(asker.memberships)) return 'role-lacking'
   return changes && !asker.fromOwnPage ? 'same-origin-needed' : 'allowed'
 }
+
+/** Whether only a person with an account is answered. */
+const isByName = (rule: RouteRule): boolean =>
+  rule.for === 'person' || rule.for === 'administrators' || 'byName' in rule
 
 const administersSomewhere = (memberships: readonly Membership[]): boolean =>
   memberships.some(({ site }) => mayAt(memberships, site, 'administer')) ||

@@ -21,6 +21,9 @@ export const governs = (administrator: Account, account: Account): boolean =>
     (account.memberships.length > 0 &&
       account.memberships.every(({ site }) => administers(administrator, site))))
 
+const hasSecondFactor = async (store: Store, { id }: Account): Promise<boolean> =>
+  typeof (await store.findSecondFactor(id))?.confirmedAtEpochMs === 'number'
+
 /** What an administrator is shown of people. */
 export async function governedPeople(store: Store, administrator: Account): Promise<People> {
   const sites = (await store.listSites()).map(({ id }) => id)
@@ -35,6 +38,7 @@ export async function governedPeople(store: Store, administrator: Account): Prom
       disabledAtEpochMs: account.disabledAtEpochMs,
       memberships: account.memberships.filter(({ site }) => administers(administrator, site)),
       governed,
+      hasSecondFactor: governed && (await hasSecondFactor(store, account)),
       sessions: governed
         ? (await store.listSessions(account.id)).map(
             ({ id, device, createdAtEpochMs, lastSeenAtEpochMs }) => ({

@@ -4,20 +4,33 @@ import type { Action } from '#domain/access/permissions.ts'
 export type RouteRule =
   /** Whoever reaches it; what changes something must come from our own page. */
   | { readonly for: 'anyone' }
-  /** Every person with an account; the answer holds what that person may see. */
+  /** Whoever may read some site, by an account or by a link; the answer holds what that one may see. */
   | { readonly for: 'signed-in' }
+  /** Every person with an account, about what is that person's own. */
+  | { readonly for: 'person' }
   /** Who administers some site; the route judges whether it is the one in question. */
   | { readonly for: 'administrators' }
-  /** Who may do this at the site of the path; a program with the ingest token too where it says so. */
-  | { readonly for: Action; readonly ingestToken?: true }
+  /**
+   * Who may do this at the site of the path; a program with an ingest token too where it says so. `byName`: it is
+   * kept who did it, so nobody does it without an account. `changesNothing`: it only looks, though it is a POST.
+   */
+  | {
+      readonly for: Action
+      readonly ingestToken?: true
+      readonly byName?: true
+      readonly changesNothing?: true
+    }
 
 const anyone: RouteRule = { for: 'anyone' }
+const person: RouteRule = { for: 'person' }
 const administrators: RouteRule = { for: 'administrators' }
 const approved: RouteRule = { for: 'read-approved' }
 const all: RouteRule = { for: 'read-all' }
 const add: RouteRule = { for: 'add' }
-const addByToken: RouteRule = { for: 'add', ingestToken: true }
-const change: RouteRule = { for: 'change-records' }
+const addByToken = { for: 'add', ingestToken: true } as const
+const change = { for: 'change-records' } as const
+const changeByName: RouteRule = { for: 'change-records', byName: true }
+const administer: RouteRule = { for: 'administer', byName: true }
 const approve: RouteRule = { for: 'approve-readings' }
 
 /**
@@ -31,12 +44,29 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'DELETE /api/sessions/current': anyone,
   'POST /api/invitations/look': anyone,
   'POST /api/accounts': anyone,
+  'POST /api/password-links/look': anyone,
+  'POST /api/password-links/use': anyone,
+  'POST /api/sessions/passkey-options': anyone,
+  'POST /api/sessions/by-passkey': anyone,
+  'POST /api/share-links/open': anyone,
+
+  'PUT /api/me/password': person,
+  'GET /api/me/keys': person,
+  'POST /api/me/second-factor': person,
+  'PUT /api/me/second-factor': person,
+  'DELETE /api/me/second-factor': person,
+  'POST /api/me/passkeys/options': person,
+  'POST /api/me/passkeys': person,
+  'PUT /api/me/passkeys/:passkey': person,
+  'DELETE /api/me/passkeys/:passkey': person,
 
   'GET /api/people': administrators,
   'POST /api/invitations': administrators,
   'PUT /api/people/:account/role': administrators,
   'PUT /api/people/:account/standing': administrators,
   'DELETE /api/people/:account/sessions/:session': administrators,
+  'POST /api/people/:account/password-link': administrators,
+  'DELETE /api/people/:account/second-factor': administrators,
 
   'GET /api/sites': { for: 'signed-in' },
   'GET /api/sites/:site': approved,
@@ -61,15 +91,22 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'HEAD /api/sites/:site/attachments/:sha256': all,
 
   'POST /api/sites/:site/files': addByToken,
-  'POST /api/sites/:site/files/look': addByToken,
+  'POST /api/sites/:site/files/look': { ...addByToken, changesNothing: true },
   'POST /api/sites/:site/batches/:batch/retry': addByToken,
   'POST /api/sites/:site/field-entries': add,
   'POST /api/sites/:site/receiver-records': add,
   'PUT /api/sites/:site/attachments/:sha256': add,
 
+  'GET /api/sites/:site/ingest-tokens': administer,
+  'POST /api/sites/:site/ingest-tokens': administer,
+  'DELETE /api/sites/:site/ingest-tokens/:token': administer,
+  'GET /api/sites/:site/share-links': changeByName,
+  'POST /api/sites/:site/share-links': changeByName,
+  'DELETE /api/sites/:site/share-links/:link': changeByName,
+
   'POST /api/sites/:site/layouts': change,
   'POST /api/sites/:site/calibrations': change,
-  'POST /api/sites/:site/calibrations/preview': change,
+  'POST /api/sites/:site/calibrations/preview': { ...change, changesNothing: true },
   'POST /api/sites/:site/traverse-corrections': change,
   'POST /api/sites/:site/verdicts': change,
   'POST /api/sites/:site/verdicts/withdrawals': change,

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { Alert } from '#domain/alerts/alert.ts'
 import type { AlertAction } from '#domain/alerts/alert-actions.ts'
-import { type AlertEvent, findings } from '#domain/alerts/alert-event.ts'
+import { type AlertEvent, type AlertWay, findings } from '#domain/alerts/alert-event.ts'
 import type { Episode } from '#domain/alerts/episode.ts'
 
 /** `GET /api/sites/:site/alerts`: what was raised and how far the response is. */
@@ -32,9 +32,29 @@ export interface AlertsDocument {
   }[]
   /** Series that have a level in force now. */
   readonly watchedSeries: number
+  readonly telling: {
+    /** Ways that are set up here; empty: nobody is told who does not look at the page. */
+    readonly ways: readonly AlertWay[]
+    /** Duties needed by levels in force for which nobody is on now. */
+    readonly nobodyOn: readonly string[]
+  }
+  /** How the monthly drill stands; null: none is planned. */
+  readonly drill: {
+    readonly duty: string
+    /** The last time that one was due; the next. */
+    readonly dueEpochMs: number
+    readonly nextEpochMs: number
+    /** When the last one due was held; null: it was not, and is overdue. */
+    readonly heldEpochMs: number | null
+    /** The last one held at all; null: none is on record. */
+    readonly lastEpochMs: number | null
+  } | null
 }
 
-/** An alert as a list shows it; who was told by which way is left out for those who may read approved data only. */
+/**
+ * An alert as a list shows it. For those who may read approved data only, who was told is left out: `attempts` and
+ * `escalation` are null, and `by` of a step is empty.
+ */
 export interface ListedAlert extends Omit<Alert, 'attempts'> {
   readonly attempts: Alert['attempts'] | null
   /** Point and series that its level watches; null for a drill. */
@@ -46,13 +66,24 @@ export interface ListedAlert extends Omit<Alert, 'attempts'> {
 export interface AlertRecord {
   readonly alert: ListedAlert
   readonly events: readonly (AlertEvent & { readonly number: number })[]
+  /** Names of the contacts that its events speak of; of one that is no longer on the roster, the id. */
+  readonly names: Readonly<Record<string, string>>
+  /** How people are told, a sentence a step. */
+  readonly escalation: readonly string[]
   /** Number to send back with a step, so that nobody acts on what somebody else has changed meanwhile. */
   readonly latest: number
 }
 
 const said = z.string().max(2000)
 
-/** `POST /api/sites/:site/alerts/:alert/steps`. `author` counts where nobody has an account. */
+/** Where a step is posted to: each kind has a path of its own, because not everyone may take every step. */
+export const stepPath = (site: string, alert: number, kind: AlertAction['kind']): string =>
+  `/api/sites/${encodeURIComponent(site)}/alerts/${alert}/${kind}`
+
+/**
+ * `POST /api/sites/:site/alerts/:alert/acknowledge`, `…/verify`, `…/close`, `…/reopen`, answered with the `AlertRecord`.
+ * 409 where somebody acted after `latest`: look at the record again. `author` counts where nobody has an account.
+ */
 export const alertStepSchema = z.strictObject({
   step: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('acknowledge'), note: said }),
@@ -64,7 +95,7 @@ export const alertStepSchema = z.strictObject({
   latest: z.int().min(0),
 })
 
-/** `POST /api/sites/:site/drills`: a test of the chain for a duty, told as an exercise. */
+/** `POST /api/sites/:site/drills`: a test of the chain for a duty, told as an exercise; answered with the `AlertRecord`. */
 export const drillSchema = z.strictObject({
   duty: z.string().min(1).max(200),
   reason: said,

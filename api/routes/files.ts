@@ -4,7 +4,7 @@ import { z } from 'zod'
 import { layoutSchema } from '#contract/layout.ts'
 import type { Dependencies } from '../app.ts'
 import { problem } from './problem.ts'
-import { signerName } from './signed-by.ts'
+import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 /** Largest file taken over HTTP; larger ones go through the inbox folder. */
@@ -44,9 +44,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
         site,
         fileName,
         bytes: context.req.raw.body ?? emptyStream(),
-        from: context.req.header('authorization')
-          ? 'HTTP with token'
-          : signerName(context, 'page on this machine'),
+        from: senderOf(context),
         receivedAtEpochMs: await receivedAt(dependencies, site),
         ...(layoutId ? { layoutId } : {}),
         signal: context.req.raw.signal,
@@ -95,6 +93,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
       const layout = { ...parsed.data.layout, version: (known?.version ?? 0) + 1 }
       await store.putLayout(site, layout, {
         author: signerName(context, 'page on this machine'),
+        account: signerAccount(context),
         reason: parsed.data.reason,
         atEpochMs: now(),
       })
@@ -150,6 +149,13 @@ export function fileRoutes(dependencies: Dependencies): Hono {
 /** The instant that counts as receipt: for invented data the site's own present, else the clock. */
 async function receivedAt({ store, now }: Dependencies, site: string): Promise<number> {
   return (await store.getSite(site))?.facts.presentEpochMs ?? now()
+}
+
+/** Who brings a file: a program by its token, the person who is signed in, or whoever is at this machine. */
+function senderOf(context: Context): string {
+  const token = context.get('ingestTokenName')
+  if (token === null) return signerName(context, 'page on this machine')
+  return token === '' ? 'HTTP with token' : `HTTP with token ${token}`
 }
 
 const isFileName = (name: string): boolean => /^[^/\\\0]{1,200}$/.test(name)

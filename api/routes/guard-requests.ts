@@ -1,11 +1,15 @@
-import { createHash, timingSafeEqual } from 'node:crypto'
+import { timingSafeEqual } from 'node:crypto'
 import type { Context, MiddlewareHandler } from 'hono'
 import { matchedRoutes } from 'hono/route'
 import { METHOD_NAME_ALL } from 'hono/router'
+import { everySite, type Membership } from '#domain/access/membership.ts'
 import type { Access, Caller } from '../access/create-access.ts'
 import { type Decision, decideRequest, type Standing } from '../access/decide-request.ts'
 import { routeRules } from '../access/route-rules.ts'
+import { sha256OfToken } from '../access/secret-token.ts'
+import type { OpenLink } from '../access/share-links.ts'
 import { connectionOf, isFromOwnPage } from './connection-of.ts'
+import { linkToken } from './link-cookie.ts'
 import { onNotFound, problem } from './problem.ts'
 import { sessionToken } from './session-cookie.ts'
 import { noSiteNamed } from './site-must-exist.ts'
@@ -14,6 +18,12 @@ declare module 'hono' {
   interface ContextVariableMap {
     /** Who is signed in; null where nobody is. */
     caller: Caller | null
+    /** By which link one reads, beside what one may by an account; null: by none that holds. */
+    openLink: OpenLink | null
+    /** What whoever asks may do where; null: nobody asks who. */
+    memberships: readonly Membership[] | null
+    /** Name of the ingest token that came along; empty: that of the data folder; null: none that holds. */
+    ingestTokenName: string | null
     standing: Standing
   }
 }
@@ -22,22 +32,36 @@ interface Guarding {
   readonly access: Access
   readonly ingestTokenSha256: string | null
   readonly loopbackOnly: boolean
+  readonly visitorsOnly?: boolean
   readonly behindTls?: boolean
 }
 
 /** The one place that says who is answered: every request passes here before anything else looks at it. */
 export const guardRequests =
-  ({ access, ingestTokenSha256, loopbackOnly, behindTls = false }: Guarding): MiddlewareHandler =>
+  ({
+    access,
+    ingestTokenSha256,
+    loopbackOnly,
+    visitorsOnly = false,
+    behindTls = false,
+  }: Guarding): MiddlewareHandler =>
   async (context, next) => {
     const routes = matchedRoutes(context).filter(({ method }) => method !== METHOD_NAME_ALL)
     // Nothing between here and the answer is to tell more than that.
     if (routes.length === 0) return onNotFound(context)
-    const standing = (await access.hasAccounts()) ? 'accounts' : loopbackOnly ? 'only-here' : 'none-yet'
-    const token = standing === 'accounts' && sessionToken(context, connectionOf(context, behindTls))
-    const caller = token ? await access.findCaller(token) : null
+    const withoutAccounts = loopbackOnly ? (visitorsOnly ? 'visitors' : 'only-here') : 'none-yet'
+    const standing = (await access.hasAccounts()) ? 'accounts' : withoutAccounts
+    const connection = connectionOf(context, behindTls)
+    const session = standing === 'accounts' && sessionToken(context, connection)
+    const caller = session ? await access.findCaller(session) : null
+    const link = standing === 'accounts' && linkToken(context, connection)
+    const openLink = link ? await access.shareLinks.find(link) : null
+    const memberships = membershipsOf(caller, openLink)
+    const token = await findToken(access, context.req.header('authorization'), ingestTokenSha256)
     const asker = {
-      memberships: caller?.account.memberships ?? null,
-      hasIngestToken: isIngestToken(context.req.header('authorization'), ingestTokenSha256),
+      memberships,
+      isPerson: caller !== null,
+      tokenSite: token?.site ?? null,
       fromOwnPage: isFromOwnPage(context),
     }
     const changes = !['GET', 'HEAD'].includes(context.req.method)
@@ -49,14 +73,29 @@ export const guardRequests =
       if (decision !== 'allowed') return refuse(context, decision, site ?? '')
     }
     context.set('caller', caller)
+    context.set('openLink', openLink)
+    context.set('memberships', memberships)
+    context.set('ingestTokenName', token?.name ?? null)
     context.set('standing', standing)
     return next()
   }
 
-function isIngestToken(authorization: string | undefined, sha256: string | null): boolean {
+/** What an account may, and what a link adds to it: to read its site as a viewer. */
+function membershipsOf(caller: Caller | null, openLink: OpenLink | null): readonly Membership[] | null {
+  const read = openLink ? [{ site: openLink.link.site, role: 'viewer' as const }] : []
+  return caller ? [...caller.account.memberships, ...read] : openLink && read
+}
+
+/** The token of the data folder is for every site and has no name. */
+async function findToken(
+  access: Access,
+  authorization: string | undefined,
+  sha256: string | null,
+): Promise<{ readonly site: string; readonly name: string } | null> {
   const bearer = /^Bearer ([\w-]{20,200})$/.exec(authorization ?? '')?.[1]
-  if (!bearer || !sha256) return false
-  return timingSafeEqual(createHash('sha256').update(bearer).digest(), Buffer.from(sha256, 'hex'))
+  if (!bearer) return null
+  const isOfFolder = sha256 && timingSafeEqual(Buffer.from(sha256OfToken(bearer)), Buffer.from(sha256))
+  return isOfFolder ? { site: everySite, name: '' } : access.ingestTokens.find(bearer)
 }
 
 /** The site that a path names, decoded as its route will decode it; null: it names none. */
@@ -79,7 +118,21 @@ function refuse(context: Context, decision: Exclude<Decision, 'allowed'>, site: 
         context,
         401,
         'Token needed',
-        'Adding files needs the ingest token: send it as "Authorization: Bearer …". The server says at its start where the token is kept.',
+        'Adding files needs an ingest token: send it as "Authorization: Bearer …". An administrator of the site makes one; the server says at its start where its own is kept.',
+      )
+    case 'token-of-another-site':
+      return problem(
+        context,
+        403,
+        'Token of another site',
+        'This ingest token adds readings at another site and does nothing here. An administrator of this site makes one for it.',
+      )
+    case 'account-needed':
+      return problem(
+        context,
+        403,
+        'Account needed',
+        'Without an account this page reads and changes nothing. Open the link for the first administrator that the server printed at its start, make an account, and do it again. To try changes without an account, start with --open-for-changes.',
       )
     case 'own-page-needed':
       return problem(

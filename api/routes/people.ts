@@ -1,5 +1,6 @@
 import { type Context, Hono } from 'hono'
 import { invitationSchema, type NewInvitation, roleChangeSchema, standingSchema } from '#contract/access.ts'
+import type { NewPasswordLink } from '#contract/access-keys.ts'
 import type { Account } from '#domain/access/account.ts'
 import type { Issue } from '#domain/outcome.ts'
 import type { Access } from '../access/create-access.ts'
@@ -33,7 +34,11 @@ export function peopleRoutes({
     const body = await readBody(context, invitationSchema)
     if (!body.ok) return notUnderstood(context, body.issues)
     if (!administers(administratorOf(context), body.value.site)) return noSiteNamed(context, body.value.site)
-    const { token, expiresAtEpochMs } = await access.invite(body.value, invitationLastsMs)
+    const { token, expiresAtEpochMs } = await access.invite(
+      body.value,
+      invitationLastsMs,
+      actorOf(administratorOf(context)),
+    )
     context.header('cache-control', 'no-store')
     return context.json({ path: invitationPath(token), expiresAtEpochMs } satisfies NewInvitation, 201)
   })
@@ -47,7 +52,7 @@ export function peopleRoutes({
     const account = await accountOf(context)
     if (!account) return noPerson(context)
     if (account.id === administrator.id) return notYourself(context)
-    await store.setMembership(account.id, site, role)
+    await store.setMembership(account.id, site, role, signatureOf(administrator))
     return context.body(null, 204)
   })
 
@@ -58,11 +63,15 @@ export function peopleRoutes({
     if (!account) return noPerson(context)
     const refusal = refuseUngoverned(context, account)
     if (refusal) return refusal
-    await store.disableAccount(account.id, body.value.disabled ? now() : null)
+    await store.disableAccount(
+      account.id,
+      body.value.disabled ? now() : null,
+      signatureOf(administratorOf(context)),
+    )
     return context.body(null, 204)
   })
 
-  routes.delete('/api/people/:account/sessions/:session', async (context) => {
+  routes.delete('/api/people/:account/sessions/:session', shortBody, async (context) => {
     const account = await accountOf(context)
     if (!account) return noPerson(context)
     const refusal = refuseUngoverned(context, account)
@@ -70,8 +79,34 @@ export function peopleRoutes({
     const session = (await store.listSessions(account.id)).find(
       ({ id }) => id === context.req.param('session'),
     )
-    if (session) await store.endSession(session.id, now())
+    if (session) await store.endSession(session.id, now(), actorOf(administratorOf(context)))
     return context.body(null, 204)
+  })
+
+  routes.post('/api/people/:account/password-link', shortBody, async (context) => {
+    const account = await accountOf(context)
+    if (!account) return noPerson(context)
+    const refusal = refuseUngoverned(context, account)
+    if (refusal) return refusal
+    const { token, expiresAtEpochMs } = await access.passwords.makeLink(account.id)
+    context.header('cache-control', 'no-store')
+    return context.json({ path: passwordPath(token), expiresAtEpochMs } satisfies NewPasswordLink, 201)
+  })
+
+  routes.delete('/api/people/:account/second-factor', shortBody, async (context) => {
+    const account = await accountOf(context)
+    if (!account) return noPerson(context)
+    const refusal = refuseUngoverned(context, account)
+    if (refusal) return refusal
+    await store.removeSecondFactor(account.id)
+    return context.body(null, 204)
+  })
+
+  const signatureOf = ({ id, name }: Account) => ({
+    author: name,
+    account: id,
+    reason: '',
+    atEpochMs: now(),
   })
 
   /** The account of the path; null: none, or one that the asker may not know of. */
@@ -82,6 +117,8 @@ export function peopleRoutes({
 
   return routes
 }
+
+const actorOf = ({ id, name }: Account) => ({ account: id, name })
 
 function administratorOf(context: Context): Account {
   const caller = context.get('caller')
@@ -100,6 +137,9 @@ function refuseUngoverned(context: Context, account: Account): Response | null {
     'This account has roles at sites that are not yours. Take its role at your own site away, or ask an administrator of every site.',
   )
 }
+
+/** The fragment never leaves the browser, so no log on the way has it. */
+const passwordPath = (token: string): string => `/#password=${token}`
 
 const notYourself = (context: Context): Response =>
   problem(

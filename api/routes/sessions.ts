@@ -1,9 +1,14 @@
 import { type Context, Hono } from 'hono'
 import { lookSchema, type Me, newAccountSchema, signInSchema } from '#contract/access.ts'
+import { passkeySignInSchema } from '#contract/access-keys.ts'
+import type { Account } from '#domain/access/account.ts'
 import type { Issue } from '#domain/outcome.ts'
 import type { Access } from '../access/create-access.ts'
-import { TooManyAtOnce } from '../access/password-hash.ts'
-import { type Connection, connectionOf } from './connection-of.ts'
+import type { Standing } from '../access/decide-request.ts'
+import { busy, hindranceOf, notEncrypted, tooOften } from './attempt-answers.ts'
+import { connectionOf } from './connection-of.ts'
+import { noPasskeyHere } from './own-keys.ts'
+import { passkeyPlaceOf } from './passkey-place.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
 import { giveSessionCookie, sessionToken, takeSessionCookie } from './session-cookie.ts'
@@ -21,13 +26,18 @@ export function sessionRoutes({
 
   routes.get('/api/me', (context) => {
     const account = context.get('caller')?.account
-    const standing = context.get('standing')
+    const openLink = context.get('openLink')
     context.header('cache-control', 'no-store')
     return context.json({
-      accounts: standing === 'accounts' ? 'needed' : standing === 'none-yet' ? 'none-yet' : 'not-needed',
+      accounts: needOf[context.get('standing')],
       person: account
         ? { name: account.name, signInName: account.signInName, memberships: account.memberships }
         : null,
+      link: openLink && {
+        site: openLink.link.site,
+        makerName: openLink.makerName,
+        expiresAtEpochMs: openLink.link.expiresAtEpochMs,
+      },
       hindrance: hindranceOf(reached(context)),
     } satisfies Me)
   })
@@ -35,10 +45,9 @@ export function sessionRoutes({
   routes.post('/api/sessions', shortBody, async (context) => {
     const connection = reached(context)
     const hindrance = hindranceOf(connection)
-    if (hindrance) return problem(context, 403, 'Connection not encrypted', hindrance)
+    if (hindrance) return notEncrypted(context, hindrance)
     const body = await readBody(context, signInSchema)
     if (!body.ok) return notUnderstood(context, body.issues)
-    const before = sessionToken(context, connection)
     const answer = await access
       .signIn({
         ...body.value,
@@ -54,12 +63,59 @@ export function sessionRoutes({
         'Not signed in',
         'Name or password is wrong, or the account is disabled. After a few wrong ones the server waits before it judges the next.',
       )
-    // What the device had before is ended, never taken over.
+    if ('code' in answer)
+      return answer.code === 'needed'
+        ? problem(context, 401, 'Code needed', 'This account asks for a code besides the password.')
+        : problem(
+            context,
+            401,
+            'Code wrong',
+            'The code is wrong, was used already or is too old. Type the one that is shown now, or a recovery code. After a few wrong ones the server waits before it judges the next.',
+          )
+    return signedIn(context, answer)
+  })
+
+  /** What the device had before is ended, never taken over. */
+  const signedIn = async (context: Context, { token, account }: { token: string; account: Account }) => {
+    const connection = reached(context)
+    const before = sessionToken(context, connection)
     const earlier = before ? await access.findCaller(before) : null
     if (earlier) await access.signOut(earlier)
-    giveSessionCookie(context, connection, answer.token)
+    giveSessionCookie(context, connection, token)
     context.header('cache-control', 'no-store')
-    return context.json({ name: answer.account.name }, 201)
+    return context.json({ name: account.name }, 201)
+  }
+
+  routes.post('/api/sessions/passkey-options', shortBody, async (context) => {
+    const at = passkeyPlaceOf(context, reached(context))
+    if ('hindrance' in at) return noPasskeyHere(context, at.hindrance)
+    context.header('cache-control', 'no-store')
+    return context.json(await access.passkeys.beginSignIn(at.place))
+  })
+
+  routes.post('/api/sessions/by-passkey', shortBody, async (context) => {
+    const at = passkeyPlaceOf(context, reached(context))
+    if ('hindrance' in at) return noPasskeyHere(context, at.hindrance)
+    const body = await readBody(context, passkeySignInSchema)
+    if (!body.ok) return notUnderstood(context, body.issues)
+    const { userHandle, ...signature } = body.value.response.response
+    const answer = await access.passkeys.signIn(
+      at.place,
+      {
+        ...body.value.response,
+        clientExtensionResults: {},
+        response: { ...signature, ...(userHandle && { userHandle }) },
+      },
+      context.req.header('user-agent') ?? '',
+    )
+    return 'wrong' in answer
+      ? problem(
+          context,
+          401,
+          'Not signed in',
+          'This passkey is not known here, its account is disabled, or it answered something else than was asked just now. Try again, or sign in by name and password.',
+        )
+      : signedIn(context, answer)
   })
 
   routes.delete('/api/sessions/current', async (context) => {
@@ -85,7 +141,7 @@ export function sessionRoutes({
 
   routes.post('/api/accounts', shortBody, async (context) => {
     const hindrance = hindranceOf(reached(context))
-    if (hindrance) return problem(context, 403, 'Connection not encrypted', hindrance)
+    if (hindrance) return notEncrypted(context, hindrance)
     const body = await readBody(context, newAccountSchema)
     if (!body.ok) return notUnderstood(context, body.issues)
     const { token, ...person } = body.value
@@ -98,26 +154,12 @@ export function sessionRoutes({
   return routes
 }
 
-/** A password is not sent where others can read along. */
-const hindranceOf = ({ isEncrypted, isLocal }: Connection): string | null =>
-  isEncrypted || isLocal
-    ? null
-    : 'This connection is not encrypted, so a password would be readable on its way and nobody can sign in over it. Put a proxy that speaks TLS in front of the server, set STILLGROUND_BEHIND_TLS=yes, and open the page by https.'
-
-function busy(failure: unknown): { readonly waitMs: number } {
-  if (failure instanceof TooManyAtOnce) return { waitMs: 2000 }
-  throw failure
-}
-
-function tooOften(context: Context, waitMs: number): Response {
-  const seconds = Math.ceil(waitMs / 1000)
-  context.header('retry-after', String(seconds))
-  return problem(
-    context,
-    429,
-    'Too many attempts',
-    `There were too many attempts to sign in. Nothing was judged this time; try again in ${seconds} seconds.`,
-  )
+/** What accounts are for, as a page is told. */
+const needOf: Readonly<Record<Standing, Me['accounts']>> = {
+  'only-here': 'not-needed',
+  visitors: 'to-change',
+  'none-yet': 'none-yet',
+  accounts: 'needed',
 }
 
 const notUnderstood = (context: Context, issues: readonly Issue[]): Response =>

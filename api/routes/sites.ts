@@ -11,7 +11,7 @@ export function siteRoutes({ publisher }: Pick<Dependencies, 'publisher'>): Hono
 
   routes.get('/api/sites', async (context) => {
     const sites = await publisher.listSites()
-    const memberships = context.get('caller')?.account.memberships
+    const memberships = context.get('memberships')
     return context.json({ sites: sites.filter(({ id }) => !memberships || knowsSite(memberships, id)) })
   })
 

@@ -77,7 +77,7 @@ async function insertEvents(
   }))
   const shape = '[{"number":"INTEGER","alert":"INTEGER","at":"BIGINT","by":"VARCHAR","body":"VARCHAR"}]'
   await connection.run(
-    `INSERT INTO alert_event SELECT $site, number, alert, epoch_ms(at), "by", body
+    `INSERT INTO alert_event SELECT $site, number, alert, epoch_ms("at"), "by", body
      FROM (SELECT unnest(from_json($rows, '${shape}'), recursive := true))`,
     { site, rows: JSON.stringify(rows) },
   )

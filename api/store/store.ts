@@ -5,9 +5,14 @@ import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import type { Account, Invitation, Session } from '#domain/access/account.ts'
 import type { Role } from '#domain/access/permissions.ts'
 import type { AlertEvent } from '#domain/alerts/alert-event.ts'
+import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
+import type { Webhook } from '#domain/alerts/webhook.ts'
+import type { Actor, AuditDraft, AuditEntry } from '#domain/audit/audit-entry.ts'
+import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
+import type { AccessKeyVerbs } from './access-key-verbs.ts'
 
 /** Rows for some of a site's tables. */
 export type TableRows = Partial<Pick<SiteModel, TableName>>
@@ -15,6 +20,8 @@ export type TableRows = Partial<Pick<SiteModel, TableName>>
 /** Who changed something, why, and when the server took it. */
 export interface Signature {
   readonly author: string
+  /** Account of the author; absent or null where nobody was signed in. */
+  readonly account?: string | null
   readonly reason: string
   readonly atEpochMs: number
 }
@@ -126,11 +133,32 @@ export interface NewAccount extends Pick<Account, 'id' | 'name' | 'signInName'> 
   readonly passwordHash: string
 }
 
+/** A secret of a webhook as it is kept: sealed, with its end where another one replaced it. */
+export interface SealedWebhookSecret {
+  readonly sealed: string
+  readonly madeAtEpochMs: number
+  /** Null: until it is replaced. */
+  readonly endsAtEpochMs: number | null
+}
+
+/** Which entries of the audit record are asked for; what is left out narrows nothing. */
+export interface AuditQuestion {
+  /** Null: those of the server, of no site. */
+  readonly site: string | null
+  readonly subjectKind?: string
+  readonly subjectKey?: string
+  /** Name of whoever did it. */
+  readonly name?: string
+  /** Only entries with a lower number. */
+  readonly before?: number
+  readonly limit: number
+}
+
 /**
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
  */
-export interface Store {
+export interface Store extends AccessKeyVerbs {
   /** Saves new versions of the records that differ from the latest ones; unchanged records keep theirs. */
   putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
   /**
@@ -225,7 +253,7 @@ export interface Store {
   listAccounts(): Promise<readonly Account[]>
   /** By sign-in name in lower case; null: there is none. */
   findSignIn(signInName: string): Promise<{ account: Account; passwordHash: string } | null>
-  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>): Promise<void>
+  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>, signature: Signature): Promise<void>
   /** By the SHA-256 of its token, used or not. */
   findInvitation(sha256: string): Promise<Invitation | null>
   /**
@@ -234,17 +262,61 @@ export interface Store {
    */
   redeemInvitation(sha256: string, account: NewAccount, atEpochMs: number): Promise<Redemption>
   /** The account's role at a site or at every site (`*`); null: none. */
-  setMembership(account: string, site: string, role: Role | null): Promise<void>
+  setMembership(account: string, site: string, role: Role | null, signature: Signature): Promise<void>
   /** Disables an account and ends its sessions, in one transaction, or lets it sign in again (null). */
-  disableAccount(account: string, atEpochMs: number | null): Promise<void>
+  disableAccount(account: string, atEpochMs: number | null, signature: Signature): Promise<void>
   addSession(session: Omit<Session, 'lastSeenAtEpochMs' | 'endedAtEpochMs'>): Promise<void>
   /** The session of a token's SHA-256 and its account, whether they hold or not; null: there is none. */
   findSession(sha256: string): Promise<{ session: Session; account: Account } | null>
   sawSession(id: string, atEpochMs: number): Promise<void>
-  /** An end once recorded stays. */
-  endSession(id: string, atEpochMs: number): Promise<void>
+  /** An end once recorded stays. `by`: who ended it; absent: whoever it belongs to. */
+  endSession(id: string, atEpochMs: number, by?: Actor): Promise<void>
   /** Those of an account that were not ended, newest first. */
   listSessions(account: string): Promise<readonly Session[]>
+
+  /** Makes a webhook with its first secret. */
+  addWebhook(webhook: Omit<Webhook, 'disabledAtEpochMs' | 'disabledWhy'>, sealedSecret: string): Promise<void>
+  /** Those of a site that were not removed, by name. */
+  listWebhooks(site: string): Promise<readonly Webhook[]>
+  /** With its secrets, newest first, ended ones among them; null: there is none, or it was removed. */
+  findWebhook(
+    site: string,
+    id: string,
+  ): Promise<{ readonly webhook: Webhook; readonly secrets: readonly SealedWebhookSecret[] } | null>
+  /** A new secret; the one before ends at an instant, and those that ended by now are forgotten. One transaction. */
+  replaceWebhookSecret(
+    site: string,
+    id: string,
+    replacement: {
+      readonly sealed: string
+      readonly atEpochMs: number
+      readonly earlierEndsAtEpochMs: number
+    },
+  ): Promise<void>
+  /** Disables a webhook, saying why, or lets it be sent to again (null). */
+  standWebhook(
+    site: string,
+    id: string,
+    disabled: { readonly atEpochMs: number; readonly why: string } | null,
+  ): Promise<void>
+  /** Forgets its secrets; the record that there was one stays. */
+  removeWebhook(site: string, id: string, atEpochMs: number): Promise<void>
+
+  /** One for each address: whoever had it before, on the same device, has it no longer. */
+  putPushSubscription(subscription: PushSubscription): Promise<void>
+  /** Of an account that may sign in, by sessions that were not ended; oldest first. */
+  listPushSubscriptions(account: string): Promise<readonly PushSubscription[]>
+  /** Of that account alone. */
+  removePushSubscription(account: string, id: string): Promise<void>
+  /**
+   * Adds entries to the audit record, in one transaction: for what is kept elsewhere than in this store. The verbs above
+   * write theirs in the transaction of the change itself, and so must new ones (`file.audit.append`).
+   */
+  recordAudit(entries: readonly AuditDraft[]): Promise<void>
+  /** Newest first. */
+  listAudit(question: AuditQuestion): Promise<readonly AuditEntry[]>
+  /** Works the whole chain out anew, holds the kept records against it and its end against what was noted outside. */
+  verifyAudit(): Promise<AuditVerification>
 
   /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>

@@ -90,6 +90,12 @@ export function smallSite(id = 'small-quay'): SiteModel {
     pumpingRates: [],
     approvals: [],
     approvalWithdrawals: [],
+    contacts: [],
+    dutyShifts: [],
+    holidays: [],
+    escalations: [],
+    suppressions: [],
+    suppressionEnds: [],
   }
 }
 

@@ -49,6 +49,12 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     pumpingRates: [],
     approvals: [],
     approvalWithdrawals: [],
+    contacts: [],
+    dutyShifts: [],
+    holidays: [],
+    escalations: [],
+    suppressions: [],
+    suppressionEnds: [],
   }
 }
 

@@ -19,6 +19,7 @@ export interface OpenAccounts {
   readonly store: Store
   readonly access: Access
   readonly reports: readonly string[]
+  readonly nowEpochMs: () => number
   /** Moves the server's clock. */
   pass(ms: number): void
   /** Makes an account by an invitation. */
@@ -30,7 +31,11 @@ export interface OpenAccounts {
 
 /** A server with the sites small-quay and other-quay, without slices; beside what each test says it stands on loopback. */
 export async function openAccounts(
-  standing: { readonly loopbackOnly?: boolean; readonly behindTls?: boolean } = {},
+  standing: {
+    readonly loopbackOnly?: boolean
+    readonly visitorsOnly?: boolean
+    readonly behindTls?: boolean
+  } = {},
 ): Promise<OpenAccounts> {
   const folder = await mkdtemp(join(tmpdir(), 'accounts-'))
   const store = await openDuckdbStore({ file: join(folder, 'stillground.duckdb') })
@@ -38,7 +43,7 @@ export async function openAccounts(
     await store.putSite(smallSite(site), { author: 'tester', reason: 'test', atEpochMs: 0 })
   let nowEpochMs = Date.UTC(2027, 9, 21)
   const now = () => nowEpochMs
-  const access = createAccess({ store, now })
+  const access = createAccess({ store, now, sealKey: Buffer.alloc(32, 7) })
   const reports: string[] = []
   const document = async (site: string) => ((await store.getSite(site)) ? { json: '{}', etag: '"1"' } : null)
   const app = createApp({
@@ -61,6 +66,7 @@ export async function openAccounts(
     allowedHosts: ['localhost', 'works.example'],
     ingestTokenSha256: sha256OfToken(ingestToken),
     loopbackOnly: standing.loopbackOnly ?? true,
+    visitorsOnly: standing.visitorsOnly ?? false,
     behindTls: standing.behindTls ?? false,
     report: (line) => void reports.push(line),
   })
@@ -69,6 +75,7 @@ export async function openAccounts(
     store,
     access,
     reports,
+    nowEpochMs: now,
     pass: (ms) => {
       nowEpochMs += ms
     },

@@ -21,6 +21,7 @@ import type { AirShareProposal } from './air-share-draft.ts'
 import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
+import { LevelText } from './LevelText.tsx'
 import { ReadingRemarks } from './ReadingRemarks.tsx'
 import { TraverseOf } from './TraverseOf.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
@@ -30,6 +31,7 @@ export function RecordPanel() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const series = () => selectedSeries()[0] ?? null
   const levels = () => (siteDocument()?.triggerLevels ?? []).filter((level) => level.series === series()?.id)
+  const stageName = (id: string) => siteDocument()?.stages.find((stage) => stage.id === id)?.name ?? id
   const [calibrations, setCalibrations] = createSignal<CalibrationList | null>(null)
   const [proposed, setProposed] = createSignal<AirShareProposal | null>(null)
   sync(
@@ -152,12 +154,17 @@ export function RecordPanel() {
                     <tr>
                       <th scope="row">{siteDocument()?.facts.levelNames[level.level - 1] ?? level.level}</th>
                       <td>
-                        {level.direction} {withUnit(numberText(level.value), series()?.unit ?? '')}
+                        <LevelText level={level} unit={series()?.unit ?? ''} zone={zone()} />
                         <For each={cautionsOf(level.id)}>
                           {(caution) => <p class="trouble">{caution.sentence}</p>}
                         </For>
                       </td>
-                      <td>{formatShortInstant(level.validFrom, zone())}</td>
+                      <td>
+                        {formatShortInstant(level.validFrom, zone())}
+                        <Show when={level.stage}>
+                          {(stage) => <small> during {stageName(stage())}</small>}
+                        </Show>
+                      </td>
                       <td>
                         {level.action} <small>{level.owner}</small>
                       </td>

@@ -9,6 +9,10 @@ export const findings = ['movement', 'nuisance', 'false'] as const
  */
 export type Finding = (typeof findings)[number]
 
+/** How people are told. */
+export const alertWays = ['mail', 'webhook', 'push'] as const
+export type AlertWay = (typeof alertWays)[number]
+
 /** Why an alert was raised. */
 export type AlertCause =
   /** A trigger level was reached; the level as it stood then, so that later versions rewrite nothing. */
@@ -35,8 +39,11 @@ export type AlertHappening =
       readonly kind: 'attempted'
       /** The same for repeated sendings of one message to one person. */
       readonly message: string
+      /** Id of a contact of the roster. */
       readonly recipient: string
-      readonly way: 'mail' | 'webhook' | 'push'
+      readonly way: AlertWay
+      /** Which of the recipient's webhooks; null: the way says it all. */
+      readonly to: string | null
       readonly outcome: 'delivered' | 'failed' | 'not-set-up'
       readonly detail: string
       /** When it is tried again; null: not by this way. */
@@ -44,10 +51,17 @@ export type AlertHappening =
     }
   /** Sending waits for the end of a suppression. */
   | { readonly kind: 'held-back'; readonly suppression: string; readonly untilEpochMs: number }
+  /** A step of telling people began; the first, too. */
   | {
       readonly kind: 'escalated'
+      /** 1 for the first. */
       readonly step: number
-      readonly because: 'not-delivered' | 'not-acknowledged' | 'nobody-on-duty'
+      /** 1; of the last step, how often it was taken. */
+      readonly round: number
+      readonly because: 'raised' | 'nobody-on' | 'not-delivered' | 'not-acknowledged'
+      /** From when its steps are counted: raised, opened again, or the end of what held it back. */
+      readonly fromEpochMs: number
+      /** Ids of contacts; empty: nobody was on. */
       readonly recipients: readonly string[]
     }
   /** Nobody at all could be asked. */

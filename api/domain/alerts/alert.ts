@@ -18,22 +18,30 @@ export interface ResponseStep {
 
 export type DeliveryAttempt = Extract<AlertHappening, { kind: 'attempted' }> & { readonly atEpochMs: number }
 
+export type EscalationTaken = Omit<Extract<AlertHappening, { kind: 'escalated' }>, 'kind'> & {
+  readonly atEpochMs: number
+}
+
 /** What an alert is, as its events make it. */
 export interface Alert {
   readonly alert: number
   readonly cause: AlertCause
   readonly state: AlertState
   readonly raisedAtEpochMs: number
+  /** Since when somebody is waited for: raised, or opened again the last time. */
+  readonly openedAtEpochMs: number
   readonly late: boolean
   readonly untoldBecause: string | null
   /** False where readings that arrived later speak against it. */
   readonly bornOut: boolean
   /** The stretch as it is now known; null for a drill. */
   readonly episode: Episode | null
+  /** Null again with the first attempt after it. */
   readonly heldBack: { readonly suppression: string; readonly untilEpochMs: number } | null
   readonly attempts: readonly DeliveryAttempt[]
-  /** Highest step of escalation taken; 0: none. */
-  readonly escalatedTo: number
+  /** Step of telling people that was taken last since it was opened, as its event says; null: none. */
+  readonly escalation: EscalationTaken | null
+  /** Null while somebody was reached or has taken it up. */
   readonly unreachableSinceEpochMs: number | null
   /** The steps of the response in force; what a reopening set aside stays among the events. */
   readonly acknowledged: ResponseStep | null
@@ -67,13 +75,14 @@ function raisedBy({ alert, atEpochMs, happening }: AlertEvent): Alert {
     cause,
     state: 'raised',
     raisedAtEpochMs: atEpochMs,
+    openedAtEpochMs: atEpochMs,
     late,
     untoldBecause,
     bornOut: true,
     episode: cause.kind === 'level' ? cause.episode : null,
     heldBack: null,
     attempts: [],
-    escalatedTo: 0,
+    escalation: null,
     unreachableSinceEpochMs: null,
     acknowledged: null,
     verified: null,
@@ -102,16 +111,17 @@ function changeBy(alert: Alert, { atEpochMs, by, happening }: AlertEvent): Parti
     case 'attempted':
       return {
         attempts: [...alert.attempts, { ...happening, atEpochMs }],
+        heldBack: null,
         ...(happening.outcome === 'delivered' ? { unreachableSinceEpochMs: null } : {}),
       }
     case 'held-back':
       return { heldBack: { suppression: happening.suppression, untilEpochMs: happening.untilEpochMs } }
     case 'escalated':
-      return { escalatedTo: Math.max(alert.escalatedTo, happening.step) }
+      return { escalation: takenBy(happening, atEpochMs) }
     case 'unreachable':
       return { unreachableSinceEpochMs: alert.unreachableSinceEpochMs ?? atEpochMs }
     case 'acknowledged':
-      return alert.acknowledged ? {} : { acknowledged: step(happening.note) }
+      return alert.acknowledged ? {} : { acknowledged: step(happening.note), unreachableSinceEpochMs: null }
     case 'verified':
       return alert.acknowledged && !alert.closed
         ? { verified: { ...step(happening.note), finding: happening.finding } }
@@ -119,9 +129,23 @@ function changeBy(alert: Alert, { atEpochMs, by, happening }: AlertEvent): Parti
     case 'closed':
       return alert.verified && !alert.closed ? { closed: step(happening.reason) } : {}
     case 'reopened':
-      return alert.closed ? { acknowledged: null, verified: null, closed: null } : {}
+      return alert.closed ? { ...openedAgain, openedAtEpochMs: atEpochMs } : {}
   }
 }
+
+const takenBy = (
+  { kind: _, ...taken }: Extract<AlertHappening, { kind: 'escalated' }>,
+  atEpochMs: number,
+): EscalationTaken => ({ ...taken, atEpochMs })
+
+const openedAgain = {
+  acknowledged: null,
+  verified: null,
+  closed: null,
+  heldBack: null,
+  escalation: null,
+  unreachableSinceEpochMs: null,
+} satisfies Partial<Alert>
 
 function stateOf({ acknowledged, verified, closed, attempts }: Omit<Alert, 'state'>): AlertState {
   if (closed) return 'closed'

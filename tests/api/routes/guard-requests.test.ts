@@ -7,26 +7,34 @@ import { ingestToken, type OpenAccounts, openAccounts } from '../../support/open
 const samePage = { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' }
 
 let open: OpenAccounts
-/** Server without accounts, on loopback only and reached by others. */
+/** Server without accounts: on loopback only, open for changes and not; and reached by others. */
 let here: OpenAccounts
+let visited: OpenAccounts
 let reached: OpenAccounts
 const cookies = new Map<string, string>()
+/** An ingest token of small-quay, and the cookie of a link by which it is read. */
+let siteToken = ''
+let linkCookie = ''
 
 beforeAll(async () => {
   open = await openAccounts()
   here = await openAccounts()
+  visited = await openAccounts({ visitorsOnly: true })
   reached = await openAccounts({ loopbackOnly: false })
   for (const role of roles) await open.join(role, 'small-quay', role)
   await open.join('elsewhere', 'other-quay', 'administrator')
   await open.join('everywhere', '*', 'administrator')
   await open.join('nowhere', 'small-quay', 'field')
   const { id } = (await open.store.findSignIn('nowhere'))?.account ?? { id: '' }
-  await open.store.setMembership(id, 'small-quay', null)
+  await open.store.setMembership(id, 'small-quay', null, { author: 'tester', reason: 'test', atEpochMs: 0 })
   for (const name of [...roles, 'elsewhere', 'everywhere', 'nowhere'])
     cookies.set(name, await open.cookieOf(name))
+  const { id: maker } = (await open.store.findSignIn('engineer'))?.account ?? { id: '' }
+  siteToken = (await open.access.ingestTokens.make('small-quay', 'gateway', maker)).token
+  linkCookie = `stillground-link=${(await open.access.shareLinks.make('small-quay', maker, 3_600_000)).token}`
 })
 afterAll(async () => {
-  for (const one of [open, here, reached]) await one.close()
+  for (const one of [open, here, visited, reached]) await one.close()
 })
 
 /** Every route that the app has, as it has them. Made with an app of its own: tests are listed before any hook runs. */
@@ -75,6 +83,8 @@ const refusals = [
   'Not part of your role',
   'Not from this page',
   'Token needed',
+  'Token of another site',
+  'Account needed',
   'Records are changed on this machine only',
 ]
 const as = (name: string) => ({ ...samePage, cookie: cookies.get(name) ?? '' })
@@ -82,6 +92,15 @@ const isHead = (route: string) => route.startsWith('HEAD')
 const changes = (route: string) => !/^(GET|HEAD) /.test(route)
 const ofSites = routes.filter((route) => route.includes(':site'))
 const ruleOf = (route: string) => routeRules[route] ?? { for: 'anyone' as const }
+/** Only a person with an account is answered. */
+const isByName = (route: string) => {
+  const rule = ruleOf(route)
+  return rule.for === 'person' || rule.for === 'administrators' || 'byName' in rule
+}
+const mayAtSite = (role: Role, route: string) => {
+  const rule = ruleOf(route).for
+  return actions.some((action) => action === rule && roleMay(role, action))
+}
 
 describe('every route of the app', () => {
   it('has a rule, and every rule a route', () => {
@@ -102,9 +121,7 @@ describe('with accounts', () => {
 
   const matrix = ofSites.flatMap((route) => roles.map((role): [string, Role] => [route, role]))
   it.each(matrix)('%s as %s', async (route, role) => {
-    const rule = ruleOf(route).for
-    const may = rule !== 'anyone' && rule !== 'signed-in' && rule !== 'administrators' && roleMay(role, rule)
-    const expected = may ? 'answered' : isHead(route) ? '403' : '403 Not part of your role'
+    const expected = mayAtSite(role, route) ? 'answered' : isHead(route) ? '403' : '403 Not part of your role'
     expect(await outcome(open, route, as(role))).toBe(expected)
   })
 
@@ -169,6 +186,33 @@ describe('with accounts', () => {
     expect(answer === 'answered').toBe(answered)
   })
 
+  it.each(routes)(
+    '%s with the ingest token of a site adds readings there and does nothing else',
+    async (route) => {
+      const headers = { authorization: `Bearer ${siteToken}` }
+      const rule = ruleOf(route)
+      const answered = 'ingestToken' in rule || (rule.for === 'anyone' && !changes(route))
+      expect((await outcome(open, route, headers)) === 'answered').toBe(answered)
+      if (!('ingestToken' in rule)) return
+      for (const site of ['other-quay', 'third-quay', '%73mall-quay2'])
+        expect(await outcome(open, route, headers, site)).toBe('403 Token of another site')
+      // A session that came along does not lend the token its role.
+      expect(await outcome(open, route, { ...as('everywhere'), ...headers }, 'other-quay')).toBe(
+        '403 Token of another site',
+      )
+    },
+  )
+
+  it.each(routes)('%s by a share link is answered as to a viewer of its site', async (route) => {
+    const rule = ruleOf(route).for
+    const answered = rule === 'anyone' || rule === 'signed-in' || mayAtSite('viewer', route)
+    const byLink = { ...samePage, cookie: linkCookie }
+    expect((await outcome(open, route, byLink)) === 'answered').toBe(answered)
+    if (route.includes(':site') && answered && !isHead(route))
+      expect(await outcome(open, route, byLink, 'other-quay')).toBe('404 No such site')
+    if (isByName(route)) expect(await outcome(open, route, byLink)).toBe('401 Sign in')
+  })
+
   it('tells nothing of what is not there', async () => {
     for (const path of [
       '/api/sites/small-quay/files',
@@ -181,11 +225,22 @@ describe('with accounts', () => {
 
 describe('without accounts', () => {
   it.each(routes)('%s on loopback only: the page on this machine reads and changes', async (route) => {
-    const expected = ruleOf(route).for === 'administrators' ? '401 Sign in' : 'answered'
+    const expected = isByName(route) ? '401 Sign in' : 'answered'
     expect(await outcome(here, route, samePage)).toBe(expected)
     if (!changes(route)) expect(await outcome(here, route, {})).toBe(expected)
     else expect(await outcome(here, route, { 'sec-fetch-site': 'cross-site' })).not.toBe('answered')
   })
+
+  it.each(routes)(
+    '%s on loopback only, not open for changes: the page on this machine reads',
+    async (route) => {
+      const looks = !changes(route) || ruleOf(route).for === 'anyone' || 'changesNothing' in ruleOf(route)
+      const expected = isByName(route) ? '401 Sign in' : looks ? 'answered' : '403 Account needed'
+      expect(await outcome(visited, route, samePage)).toBe(expected)
+      if (changes(route))
+        expect(await outcome(visited, route, { 'sec-fetch-site': 'cross-site' })).not.toBe('answered')
+    },
+  )
 
   it.each(routes)('%s where others reach the server: nothing before there is an account', async (route) => {
     const expected =
@@ -194,7 +249,7 @@ describe('without accounts', () => {
   })
 
   it('takes readings by the ingest token wherever it listens', async () => {
-    for (const on of [here, reached])
+    for (const on of [here, visited, reached])
       expect(
         await outcome(on, 'POST /api/sites/:site/files', { authorization: `Bearer ${ingestToken}` }),
       ).toBe('answered')

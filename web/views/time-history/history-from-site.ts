@@ -1,6 +1,7 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
 import { approvedStretches } from '#domain/approval/approved-stretches.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -39,7 +40,7 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
   return columns.rows === 0 ? [] : traces
 }
 
-/** A series as the view over time wants it, with the trigger levels that watch it and what is said of its readings. */
+/** A series as the view over time wants it, with the trigger levels on its value and what is said of its readings. */
 export function historySeries(
   document: Pick<
     SiteDocument,
@@ -65,7 +66,7 @@ export function historySeries(
     ...saidOf(document, series),
     approved: approvedStretches(document.approvals, instrumentOf(document, series)),
     expected: expectedOf(document, series),
-    levels: document.triggerLevels
+    levels: valueLevels(document.triggerLevels, document.stages)
       .filter((level) => level.series === series.id)
       .map((level) => ({
         level: level.level,

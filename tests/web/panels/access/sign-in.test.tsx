@@ -39,7 +39,7 @@ const refused = (status: number, detail: string, issues?: object[]) => () =>
     headers: { 'content-type': 'application/problem+json' },
   })
 const me = (some: Partial<Me>) => () =>
-  Response.json({ accounts: 'needed', person: null, hindrance: null, ...some } satisfies Me)
+  Response.json({ accounts: 'needed', person: null, link: null, hindrance: null, ...some } satisfies Me)
 const write = (name: string, text: string) => {
   ;(document.querySelector(`[name=${name}]`) as HTMLInputElement).value = text
 }
