@@ -1,4 +1,5 @@
 import type { Cause } from './cause.ts'
+import type { Oddity } from './oddity.ts'
 import type { ReviewCase } from './review-case.ts'
 
 /** A figure that evidence rests on, with its 95 % interval where one can be given. */
@@ -36,9 +37,39 @@ export interface Evidence {
 export interface ReviewRule {
   readonly id: string
   readonly title: string
+  /** Of which oddities it tells the cause. */
+  readonly tells: readonly Oddity[]
   /** Why what it finds tells causes apart. */
   readonly reason: string
   /** Published source; null: common practice, no published source. */
   readonly source: string | null
   readonly weigh: (reviewed: ReviewCase) => readonly Evidence[]
 }
+
+/** Evidence that speaks for a cause (decibans above 0) or against it. */
+export const speaks = (
+  rule: string,
+  cause: Cause,
+  decibans: number,
+  sentence: string,
+  seen: { readonly figure?: EvidenceFigure; readonly picture?: EvidencePicture } = {},
+): Evidence => ({
+  rule,
+  cause,
+  stands: decibans > 0 ? 'for' : 'against',
+  decibans,
+  sentence,
+  figure: seen.figure ?? null,
+  picture: seen.picture ?? null,
+})
+
+/** Something that would have told, and is not there. */
+export const lacks = (rule: string, cause: Cause, sentence: string): Evidence => ({
+  rule,
+  cause,
+  stands: 'missing',
+  decibans: 0,
+  sentence,
+  figure: null,
+  picture: null,
+})

@@ -1,6 +1,8 @@
 import { type Cause, causes } from './cause.ts'
 import type { Evidence, ReviewRule } from './evidence.ts'
+import type { Oddity } from './oddity.ts'
 import type { ReviewCase } from './review-case.ts'
+import { reviewRules } from './review-rules.ts'
 
 /** A cause with all that was found about it. */
 export interface RankedCause {
@@ -13,7 +15,8 @@ export interface RankedCause {
 /** The evidence table: causes, the best borne out first, and what may be made of it. */
 export interface EvidenceTable {
   readonly ranked: readonly RankedCause[]
-  /** True unless another cause leads the ground by `leadToDoubt`. */
+  readonly oddity: Oddity
+  /** Of values: true unless another cause leads the ground by `leadToDoubt`. */
   readonly treatAsReal: boolean
   /** In words; a person decides. */
   readonly sentence: string
@@ -25,14 +28,18 @@ export const startOfGround = 6
 export const leadToDoubt = 10
 
 /** Weighs a case by all rules. Ranks and explains; it decides nothing, and no level moves by it. */
-export function weighCase(reviewed: ReviewCase, rules: readonly ReviewRule[]): EvidenceTable {
-  const found = rules.flatMap((rule) => rule.weigh(reviewed))
+export function weighCase(
+  reviewed: ReviewCase,
+  oddity: Oddity,
+  rules: readonly ReviewRule[] = reviewRules,
+): EvidenceTable {
+  const found = rules.filter(({ tells }) => tells.includes(oddity)).flatMap((rule) => rule.weigh(reviewed))
   const ranked = causes
     .map((cause): RankedCause => {
       const evidence = found
         .filter((one) => one.cause === cause)
         .toSorted((one, other) => Math.abs(other.decibans) - Math.abs(one.decibans))
-      const start = cause === 'ground' ? startOfGround : 0
+      const start = cause === 'ground' && oddity === 'value' ? startOfGround : 0
       return { cause, decibans: evidence.reduce((sum, { decibans }) => sum + decibans, start), evidence }
     })
     .toSorted((one, other) => other.decibans - one.decibans)
@@ -40,7 +47,8 @@ export function weighCase(reviewed: ReviewCase, rules: readonly ReviewRule[]): E
   const ground = ranked.find(({ cause }) => cause === 'ground')
   const lead = (first?.decibans ?? 0) - (ground?.decibans ?? 0)
   const treatAsReal = lead < leadToDoubt
-  return { ranked, treatAsReal, sentence: sentenceOf(ranked, treatAsReal, lead) }
+  const sentence = oddity === 'value' ? sentenceOf(ranked, treatAsReal, lead) : notOfValues(ranked)
+  return { oddity, ranked, treatAsReal: treatAsReal || oddity !== 'value', sentence }
 }
 
 function sentenceOf(ranked: readonly RankedCause[], treatAsReal: boolean, lead: number): string {
@@ -58,6 +66,14 @@ function sentenceOf(ranked: readonly RankedCause[], treatAsReal: boolean, lead: 
   return treatAsReal
     ? `Treat it as real until shown otherwise; ${odds}, which is not enough to doubt the reading.${gaps}`
     : `Most of what was found points to the ${first.cause}: ${odds}. A person decides, and until then it is treated as real.${gaps}`
+}
+
+/** Readings that are missing or stand at the wrong time are no reason to doubt those that are there. */
+function notOfValues(ranked: readonly RankedCause[]): string {
+  const [first] = ranked
+  return !first || first.decibans <= 0
+    ? 'Nothing tells where this comes from.'
+    : `Most of what was found points to the ${first.cause}. It says nothing against the values that were read.`
 }
 
 const oddsText = (decibans: number): string => {
