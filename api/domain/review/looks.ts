@@ -24,7 +24,9 @@ export function looksAt(reviewed: ReviewCase, other?: Trace): Looks {
   const stepMs = Math.max(dayMs, minutes * 60_000)
   const grid = onOneGrid(fromEpochMs, untilEpochMs, stepMs)
   const values = grid.of(subject)
-  const uncertaintyOf = ({ standardUncertainty }: Trace) => standardUncertainty ?? 0
+  // Of a mean over a step: what differs from reading to reading averages out.
+  const uncertaintyOf = ({ repeatability, intervalMinutes }: Trace) =>
+    (repeatability ?? 0) / Math.sqrt(Math.max(1, stepMs / (intervalMinutes * 60_000)))
   const movement = findMovement(values, uncertaintyOf(subject))
   return {
     grid,
@@ -38,9 +40,30 @@ export function looksAt(reviewed: ReviewCase, other?: Trace): Looks {
     },
     difference: (trace) =>
       findMovement(
-        lessOther(values, grid.of(trace)),
+        isSeldom(trace) && !isSeldom(subject)
+          ? lessOther(grid.of(atInstantsOf(subject, trace)), grid.of(trace))
+          : lessOther(values, grid.of(trace)),
         Math.hypot(uncertaintyOf(subject), uncertaintyOf(trace)),
       ),
     uncertaintyOf,
   }
+}
+
+/** Read less often than daily: what swings within the day is then held against the reading beside it, not a mean. */
+const isSeldom = ({ intervalMinutes }: Trace) => intervalMinutes > 1440
+
+/** The readings next to the instants of another, where one is near enough. */
+function atInstantsOf(subject: Trace, other: Trace): Pick<Trace, 'atEpochMs' | 'values'> {
+  const nearMs = 1.5 * subject.intervalMinutes * 60_000
+  const atEpochMs: number[] = []
+  const values: number[] = []
+  let place = 0
+  for (const at of other.atEpochMs) {
+    const away = (i: number) => Math.abs((subject.atEpochMs[i] ?? Number.POSITIVE_INFINITY) - at)
+    while (place + 1 < subject.atEpochMs.length && away(place + 1) <= away(place)) place++
+    if (!(away(place) <= nearMs)) continue
+    atEpochMs.push(at)
+    values.push(subject.values[place] as number)
+  }
+  return { atEpochMs, values }
 }

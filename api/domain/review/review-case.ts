@@ -10,6 +10,8 @@ export interface Trace {
   readonly intervalMinutes: number
   /** Of a value; null: not known. */
   readonly standardUncertainty: number | null
+  /** The share of it that does not cancel in a change from one reading to another; null: not known. */
+  readonly repeatability: number | null
   readonly atEpochMs: readonly number[]
   readonly values: readonly number[]
 }
@@ -36,7 +38,7 @@ export interface Driver extends Trace {
 
 /** Something dated that people did or noted. */
 export interface DatedNote {
-  readonly kind: 'wiring' | 'calibration' | 'zero' | 'visit' | 'works' | 'diary'
+  readonly kind: 'wiring' | 'calibration' | 'zero' | 'visit' | 'damage' | 'works' | 'diary'
   readonly atEpochMs: number
   readonly text: string
   /** From the point; null: not tied to a place. */

@@ -31,6 +31,7 @@ const driverNames: Readonly<Record<Driver['kind'], string>> = {
 export const drivenBySurroundings: ReviewRule = {
   id,
   title: 'Temperature, air pressure and tide',
+  tells: ['value'],
   reason:
     'Mountings, cables and unvented transducers answer to temperature and air pressure from hour to hour, with a lag that is their own; the ground mostly does not. A load that grows with warmth is real.',
   source: null,
@@ -75,7 +76,7 @@ function weighFollowing(reviewed: ReviewCase, { driver, how, swing }: Following)
   }
   const isTemperature = driver.kind.endsWith('temperature')
   if (driver.kind === 'tide')
-    return [speaks(id, 'ground', 4, `${sentence} Water in the ground answers to the tide.`, seen)]
+    return [speaks(id, 'ground', 1, `${sentence} Water in the ground answers to the tide.`, seen)]
   if (isTemperature && realByWarmth.has(subject.measure)) {
     const real = `${sentence} What is warmed pushes harder: the load is real.`
     return [speaks(id, 'ground', 6, real, seen), speaks(id, 'weather', -4, real, seen)]

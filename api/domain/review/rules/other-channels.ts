@@ -26,8 +26,16 @@ export const otherChannels: ReviewRule = {
           'Its logger has no other channel, or it is read by hand: nothing tells whether the logger is at fault.',
         ),
       ]
+    // What moves places that other loggers read is no logger's doing.
+    const shared = reviewed.same.some(({ series }) => {
+      if (ofLogger.some((one) => one.series === series)) return false
+      const beside = reviewed.same.find((one) => one.series === series)
+      const movement = beside ? looks.of(beside).movement : null
+      return isBeyondChance(movement) && Math.abs(movement.beganAtStep - own.beganAtStep) <= 3
+    })
+    if (shared) return []
     const together = ofLogger.filter((trace) => {
-      const movement = findMovement(looks.grid.of(trace), trace.standardUncertainty ?? 0)
+      const movement = findMovement(looks.grid.of(trace), looks.uncertaintyOf(trace))
       return (
         isBeyondChance(movement) &&
         movement.kind === 'step' &&

@@ -5,7 +5,9 @@ import type { DatedNote } from '../review-case.ts'
 
 const id = 'records-of-change'
 const dayMs = 86_400_000
-const touching: readonly DatedNote['kind'][] = ['wiring', 'calibration', 'zero', 'visit']
+const touching: readonly DatedNote['kind'][] = ['wiring', 'calibration', 'zero', 'visit', 'damage']
+/** A visit further away was to something else. */
+const reachMetres = 20
 
 /** What people did to the instrument when its readings changed. */
 export const recordsOfChange: ReviewRule = {
@@ -21,7 +23,10 @@ export const recordsOfChange: ReviewRule = {
     if (!isBeyondChance(looks.movement) || at === null) return []
     const slackMs = Math.max(2 * dayMs, looks.grid.stepMs)
     const near = reviewed.notes.filter(
-      ({ kind, atEpochMs }) => touching.includes(kind) && Math.abs(atEpochMs - at) <= slackMs,
+      ({ kind, atEpochMs, distanceMetres }) =>
+        touching.includes(kind) &&
+        (distanceMetres ?? Number.POSITIVE_INFINITY) <= reachMetres &&
+        Math.abs(atEpochMs - at) <= slackMs,
     )
     const [first] = near
     if (!first) return []

@@ -7,6 +7,10 @@ import { changeText, pictureOf, placeText } from '../wording.ts'
 const id = 'same-quantity'
 /** Neighbours looked at, those of the same layer first. */
 const most = 3
+const dayMs = 86_400_000
+const latelyDays = 30
+/** A parting that is a smaller share of what all of them did comes of their places, not of one of them. */
+const leastShare = 0.1
 
 /** The same quantity read elsewhere: what the ground does is shared, what a sensor does is its own. */
 export const sameQuantity: ReviewRule = {
@@ -31,8 +35,38 @@ export const sameQuantity: ReviewRule = {
           'No other point measures the same quantity here: nothing can be held against it.',
         ),
       ]
-    return neighbours.flatMap((one, place) => weighOne(reviewed, one, place === 0 ? 1 : 0.5))
+    // A slow parting shows best in the last weeks, where nothing larger happened to all of them.
+    const latelyMs = Math.max(latelyDays * dayMs, 12 * reviewed.subject.intervalMinutes * 60_000)
+    const lately = {
+      ...reviewed,
+      fromEpochMs: Math.max(reviewed.fromEpochMs, reviewed.untilEpochMs - latelyMs),
+    }
+    const alone = oddOneOut(lately, neighbours) ?? oddOneOut(reviewed, neighbours)
+    if (alone) return alone
+    return neighbours.flatMap((one, place) =>
+      weighOne(reviewed, one, (place === 0 ? 1 : 0.5) * (one.sameStratum ? 1 : 0.5)),
+    )
   },
+}
+
+/** Neighbours of one layer that go together while it parts from each of them; null where they do not. */
+function oddOneOut(reviewed: ReviewCase, neighbours: readonly Neighbour[]): readonly Evidence[] | null {
+  const layer = neighbours.filter(({ sameStratum }) => sameStratum)
+  if (layer.length < 2) return null
+  const parted = layer.map((one) => looksAt(reviewed, one).difference(one))
+  if (!parted.every((difference) => isBeyondChance(difference))) return null
+  const sizes = parted.map((difference) => difference?.size ?? 0)
+  const least = Math.min(...sizes.map(Math.abs))
+  if (!sizes.every((size) => Math.sign(size) === Math.sign(sizes[0] as number))) return null
+  const shared = Math.max(...layer.map((one) => Math.abs(looksAt(reviewed, one).of(one).movement?.size ?? 0)))
+  if (least < leastShare * shared) return null
+  const [first, ...others] = layer as [Neighbour, ...Neighbour[]]
+  const between = others.map((other) => looksAt({ ...reviewed, subject: first }, other).difference(other))
+  const together = between.every((difference) => difference !== null && Math.abs(difference.size) < least / 3)
+  if (!together) return null
+  const seen = { picture: pictureOf(reviewed, ...layer) }
+  const sentence = `${layer.map(({ point }) => point).join(', ')} go together, and it parted from each of them by ${changeText(least * Math.sign(sizes[0] as number), reviewed.subject.unit)} or more.`
+  return [speaks(id, 'sensor', 9, sentence, seen), speaks(id, 'ground', -5, sentence, seen)]
 }
 
 function weighOne(reviewed: ReviewCase, neighbour: Neighbour, share: number): readonly Evidence[] {
