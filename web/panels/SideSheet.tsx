@@ -88,6 +88,14 @@ export function SideSheet() {
           <Match when={sheetTab() === 'record'}>
             <RecordPanel />
           </Match>
+          <Match when={sheetTab() === 'review'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./review/ReviewPanel.tsx')).ReviewPanel}
+              waiting="Fetching the review …"
+              failed={failed}
+            />
+          </Match>
           <Match when={sheetTab() === 'ground'}>
             <Later
               when={firstColour()}
@@ -134,6 +142,7 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   profile: 'Depth profile',
   history: 'Readings over time',
   record: 'Record',
+  review: 'Review readings',
   ground: 'Ground',
   field: 'Field work',
   network: 'Network',

@@ -7,6 +7,7 @@ export const sheetTabs = [
   'profile',
   'history',
   'record',
+  'review',
   'ground',
   'field',
   'network',
@@ -29,7 +30,7 @@ export function sheetStanding(): SheetHeight | 'waiting' {
   return sheetHeight() === 'half' && waits ? 'waiting' : sheetHeight()
 }
 
-const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record'])
+const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record', 'review'])
 
 /** Opens a tab; a lowered sheet comes up with it. */
 export function openSheet(tab: SheetTab): void {

@@ -57,6 +57,12 @@ const showsIn: Readonly<Partial<Record<Measure, readonly Measure[]>>> = {
 
 const reachMetres = { same: 80, other: 15, wall: 40, driver: 40, byHand: 40 }
 const most = { same: 4, other: 6, ofLogger: 8, byHand: 2 }
+const weather: ReadonlySet<Measure> = new Set([
+  'temperature',
+  'barometric-pressure',
+  'tide-level',
+  'rainfall',
+])
 const housekeeping: ReadonlySet<Measure> = new Set(['temperature', 'battery-voltage'])
 
 /**
@@ -151,6 +157,8 @@ const alike = (one: Place, other: Place): boolean =>
   one.stratum === other.stratum && (one.stratum !== null || Math.abs(one.levelMetres - other.levelMetres) < 2)
 
 function driversOf(site: Site, subject: Series, places: ReadonlyMap<string, Place>): Companions['drivers'] {
+  // What the weather does is not weighed against itself.
+  if (weather.has(subject.measure)) return []
   const own = places.get(subject.point)
   const kindOf = new Map(site.instruments.map(({ id, kind }) => [id, kind]))
   return site.series.flatMap((series): Companions['drivers'] => {

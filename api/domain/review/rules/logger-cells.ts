@@ -1,4 +1,8 @@
-import { type ReviewRule, speaks } from '../evidence.ts'
+import { type Evidence, type ReviewRule, speaks } from '../evidence.ts'
+import { looksAt } from '../looks.ts'
+import { isBeyondChance } from '../movement.ts'
+import type { ReviewCase } from '../review-case.ts'
+import { changeText, pictureOf } from '../wording.ts'
 
 const id = 'logger-cells'
 
@@ -10,7 +14,9 @@ export const loggerCells: ReviewRule = {
   reason:
     'A logger at the end of its cells skips readings, resets its clock and excites sensors with less than they need.',
   source: null,
-  weigh({ logger }) {
+  weigh(reviewed) {
+    const { logger, subject } = reviewed
+    if (subject.measure === 'battery-voltage') return ofTheCells(reviewed)
     const battery = logger?.battery
     if (!logger || !battery) return []
     const left = battery.volts - battery.leastVolts
@@ -34,4 +40,12 @@ export const loggerCells: ReviewRule = {
         ]
       : []
   },
+}
+
+/** Where the voltage itself is asked about: cells that fall faster than those beside them run down. */
+function ofTheCells(reviewed: ReviewCase): readonly Evidence[] {
+  const { movement } = looksAt(reviewed)
+  if (!isBeyondChance(movement) || movement.size >= 0) return []
+  const sentence = `The voltage fell by ${changeText(-movement.size, reviewed.subject.unit)} in this stretch: the cells of its logger run down.`
+  return [speaks(id, 'logger', 20, sentence, { picture: pictureOf(reviewed) })]
 }
