@@ -7,6 +7,7 @@ export const sheetTabs = [
   'profile',
   'history',
   'record',
+  'review',
   'alerts',
   'ground',
   'field',
