@@ -10,6 +10,7 @@ import type { Webhook } from '#domain/alerts/webhook.ts'
 import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/audit-entry.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
+import type { LevelDecision, LevelProposal, StoredProposal } from '#domain/levels/level-proposal.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
@@ -247,6 +248,24 @@ export interface Store extends AccessKeyVerbs {
   ): Promise<readonly StoredAlertEvent[]>
   /** Events after a number, in the order in which they were recorded; 0: all. */
   listAlertEvents(site: string, after: number): Promise<readonly StoredAlertEvent[]>
+
+  /** Keeps a proposal for trigger levels; the answer is its number at the site. */
+  addLevelProposal(site: string, proposal: LevelProposal): Promise<number>
+  /** Every proposal with what became of it, by number. */
+  listLevelProposals(site: string): Promise<readonly StoredProposal[]>
+  /**
+   * Saves what `change` makes of the site's model, as `changeSite`, and that the proposal was approved, in one
+   * transaction. One that does not wait for a decision is refused with `ProposalDecided` and nothing is changed.
+   */
+  approveLevelProposal(
+    site: string,
+    number: number,
+    decision: LevelDecision,
+    change: (model: SiteModel) => SiteModel,
+    signature: Signature,
+  ): Promise<{ changed: number }>
+  /** Records that a proposal was rejected; refused with `ProposalDecided` where it does not wait. */
+  rejectLevelProposal(site: string, number: number, decision: LevelDecision): Promise<void>
 
   /** Whether there was ever an account: once there is one, nobody is let in without. */
   hasAccounts(): Promise<boolean>

@@ -7,6 +7,7 @@ export const sheetTabs = [
   'profile',
   'history',
   'record',
+  'alerts',
   'ground',
   'field',
   'network',
