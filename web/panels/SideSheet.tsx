@@ -1,4 +1,5 @@
-import { For, Match, Switch } from 'solid-js'
+import { For, Match, Show, Switch } from 'solid-js'
+import { alertsDocument, alertsWaiting } from '../state/alerts.ts'
 import { firstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
 import {
@@ -55,6 +56,7 @@ export function SideSheet() {
               onClick={() => openSheet(tab)}
             >
               {tabNames[tab]}
+              {tab === 'alerts' && <AlertsCount />}
             </button>
           )}
         </For>
@@ -87,6 +89,14 @@ export function SideSheet() {
           </Match>
           <Match when={sheetTab() === 'record'}>
             <RecordPanel />
+          </Match>
+          <Match when={sheetTab() === 'alerts'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./alerts/AlertsPanel.tsx')).AlertsPanel}
+              waiting="Fetching alerts and responses …"
+              failed={failed}
+            />
           </Match>
           <Match when={sheetTab() === 'ground'}>
             <Later
@@ -123,6 +133,14 @@ export function SideSheet() {
               failed={failed}
             />
           </Match>
+          <Match when={sheetTab() === 'duties'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./duties/DutiesPanel.tsx')).DutiesPanel}
+              waiting="Fetching who is told …"
+              failed={failed}
+            />
+          </Match>
           <Match when={sheetTab() === 'audit'}>
             <Later
               when={firstColour()}
@@ -137,16 +155,34 @@ export function SideSheet() {
   )
 }
 
+/** How many alerts nobody has taken up; a question mark where that is not known. */
+function AlertsCount() {
+  const waiting = () => alertsWaiting()
+  return (
+    <Show when={alertsDocument() !== null && waiting() !== 0}>
+      {' '}
+      <span class="alerts-count" aria-hidden="true">
+        {waiting() ?? '?'}
+      </span>
+      <span class="visually-hidden">
+        {waiting() === null ? ', how many need somebody is not known' : `, ${waiting()} need somebody`}
+      </span>
+    </Show>
+  )
+}
+
 const tabNames: Readonly<Record<SheetTab, string>> = {
   section: 'Section',
   profile: 'Depth profile',
   history: 'Readings over time',
   record: 'Record',
+  alerts: 'Alerts and responses',
   ground: 'Ground',
   field: 'Field work',
   network: 'Network',
   register: 'Register',
   imports: 'Imports',
+  duties: 'Who is told',
   audit: 'Audit record',
 }
 

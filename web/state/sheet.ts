@@ -7,11 +7,13 @@ export const sheetTabs = [
   'profile',
   'history',
   'record',
+  'alerts',
   'ground',
   'field',
   'network',
   'register',
   'imports',
+  'duties',
   'audit',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
