@@ -11,6 +11,7 @@ import { fileRoutes } from './routes/files.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
+import { limitRequests } from './routes/limit-requests.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
@@ -58,6 +59,7 @@ export function createApp(dependencies: Dependencies): Hono {
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
+  app.use(limitRequests(dependencies))
   app.use('/api/*', compress())
   app.use(guardRequests({ ...dependencies, access }))
   app.route('/', sessionRoutes({ ...dependencies, access }))
