@@ -1,18 +1,26 @@
 import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import { type Access, createAccess } from './access/create-access.ts'
+import type { Delivery } from './alerts/delivery/create-delivery.ts'
+import { ephemeralDelivery } from './alerts/delivery/ephemeral-delivery.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import type { ValuesOf } from './levels/try-levels.ts'
+import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
+import { auditRoutes } from './routes/audit.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
+import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
 import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
+import { levelProposalRoutes } from './routes/level-proposals.ts'
 import { limitRequests } from './routes/limit-requests.ts'
 import { networkRoutes } from './routes/network.ts'
+import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
@@ -22,8 +30,10 @@ import { sessionRoutes } from './routes/sessions.ts'
 import { shareLinkRoutes } from './routes/share-links.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
+import { suppressionRoutes } from './routes/suppressions.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
 import { verdictRoutes } from './routes/verdicts.ts'
+import { webhookRoutes } from './routes/webhooks.ts'
 import type { Publisher } from './slices/publisher.ts'
 import type { Store } from './store/store.ts'
 
@@ -36,6 +46,10 @@ export interface Dependencies {
   readonly field?: FieldWork
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
+  /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
+  readonly delivery?: Delivery
+  /** Past values by which levels are tried; of the store where it is not given. */
+  readonly valuesOf?: ValuesOf
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -56,6 +70,7 @@ export interface Dependencies {
 export function createApp(dependencies: Dependencies): Hono {
   const field = dependencies.field ?? createFieldWork(dependencies)
   const access = dependencies.access ?? createAccess(dependencies)
+  const delivery = dependencies.delivery ?? ephemeralDelivery(dependencies)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
@@ -68,15 +83,22 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', peopleRoutes({ ...dependencies, access }))
   app.route('/', ingestTokenRoutes({ ...dependencies, access }))
   app.route('/', shareLinkRoutes({ ...dependencies, access }))
+  app.route('/', webhookRoutes({ ...dependencies, delivery }))
+  app.route('/', ownDeviceRoutes({ ...dependencies, delivery }))
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
+  app.route('/', approvalRoutes(dependencies))
+  app.route('/', levelProposalRoutes(dependencies))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
+  app.route('/', dutiesRoutes(dependencies))
+  app.route('/', suppressionRoutes(dependencies))
+  app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

@@ -4,7 +4,7 @@ import type { TableName } from '#domain/site/tables.ts'
 import { recordKey } from './store/model-records.ts'
 import type { Store } from './store/store.ts'
 
-/** Tables that rows are added to along the works; calibrations are kept by `keepCalibrations`, which comes after. */
+/** Tables that rows are added to along the works and in the page; calibrations are kept by `keepCalibrations`, which comes after. */
 const fieldTables = [
   'locations',
   'instruments',
@@ -14,6 +14,8 @@ const fieldTables = [
   'zeroReadings',
   'coverageTests',
   'diary',
+  'approvals',
+  'approvalWithdrawals',
 ] as const satisfies readonly TableName[]
 
 /**

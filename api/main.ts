@@ -4,6 +4,7 @@ import { issueLine } from '#domain/outcome.ts'
 import { createAccess } from './access/create-access.ts'
 import { sayHowToSignIn } from './access/say-how-to-sign-in.ts'
 import { readOrMakeSealKey } from './access/seal-key.ts'
+import { openDelivery } from './alerts/delivery/open-delivery.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
 import { createFieldWork } from './field/create-field-work.ts'
@@ -98,6 +99,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     publisher,
     field,
     access,
+    delivery: await openDelivery({ store, settings, now }),
     now,
     allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,

@@ -1,6 +1,7 @@
 import { readFile, rm } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { hashTrees } from './hash-tree.ts'
+import { auditHeadFile } from './store/audit-head.ts'
 import { openDuckdbStore } from './store/duckdb-store.ts'
 
 /** File in the data folder that says which version of the sample was taken in whole. */
@@ -51,6 +52,7 @@ export async function clearOutdatedSample(
   for (const name of [
     storeFile,
     `${storeFile}.wal`,
+    auditHeadFile(storeFile),
     join(dataFolder, 'files'),
     join(dataFolder, 'slices'),
     sampleStamp(dataFolder),

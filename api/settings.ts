@@ -1,6 +1,11 @@
 import { resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import {
+  type DeliverySettings,
+  noDelivery,
+  readDeliverySettings,
+} from './alerts/delivery/delivery-settings.ts'
 
 /** Everything that the environment and the command line may say; nothing else reads them. */
 export interface Settings {
@@ -18,6 +23,8 @@ export interface Settings {
   /** Site folders to load besides the sample. */
   readonly siteFolders: readonly string[]
   readonly withSample: boolean
+  /** How alerts leave this server. */
+  readonly delivery: DeliverySettings
   /** Serve the web part from its sources, rebuilt as they change. */
   readonly development: boolean
 }
@@ -52,6 +59,8 @@ export function readSettings(
         message: `${word} is not an option. There are --site FOLDER, --no-sample, --open-for-changes, --administrator-link and --dev.`,
       })
   }
+  const delivery = readDeliverySettings(environment)
+  if (!delivery.ok) issues.push(...delivery.issues)
   const portText = environment.STILLGROUND_PORT ?? '8477'
   const port = Number(portText)
   if (!Number.isInteger(port) || port < 0 || port > 65535)
@@ -89,6 +98,7 @@ export function readSettings(
     dataFolder: resolve(environment.STILLGROUND_DATA ?? `${projectFolder}.stillground`),
     siteFolders,
     withSample,
+    delivery: delivery.ok ? delivery.value : noDelivery,
     development,
   })
 }

@@ -3,6 +3,7 @@ import type { Account, Session } from '#domain/access/account.ts'
 import type { Membership } from '#domain/access/membership.ts'
 import { judgeNames, judgePassword } from '#domain/access/person-rules.ts'
 import { sessionHolds } from '#domain/access/session-standing.ts'
+import { type Actor, thisServer } from '#domain/audit/audit-entry.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import type { Store } from '../store/store.ts'
 import { createAttemptLimits } from './attempt-limits.ts'
@@ -49,8 +50,12 @@ export interface Access {
   /** Null: the token is nobody's, or its session or account ended. */
   findCaller(token: string): Promise<Caller | null>
   signOut(caller: Caller): Promise<void>
-  /** Makes a link's token: the only time that it is known. */
-  invite(membership: Membership, lastsMs: number): Promise<{ token: string; expiresAtEpochMs: number }>
+  /** Makes a link's token: the only time that it is known. `by`: who invites; absent: the server itself. */
+  invite(
+    membership: Membership,
+    lastsMs: number,
+    by?: Actor,
+  ): Promise<{ token: string; expiresAtEpochMs: number }>
   /** What an invitation offers; null: it was used, has expired, or never was. */
   lookAtInvitation(token: string): Promise<Membership | null>
   redeem(token: string, person: NewPerson): Promise<Outcome<{ readonly signInName: string }>>
@@ -142,10 +147,13 @@ export function createAccess({ store, now, sealKey, report = () => {} }: AccessD
 
     signOut: ({ session }) => store.endSession(session.id, now()),
 
-    async invite({ site, role }, lastsMs) {
+    async invite({ site, role }, lastsMs, by = { account: null, name: thisServer }) {
       const { token, sha256 } = makeSecretToken()
       const expiresAtEpochMs = now() + lastsMs
-      await store.addInvitation({ sha256, site, role, expiresAtEpochMs })
+      await store.addInvitation(
+        { sha256, site, role, expiresAtEpochMs },
+        { author: by.name, account: by.account, reason: '', atEpochMs: now() },
+      )
       return { token, expiresAtEpochMs }
     },
 

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { StandingApproval } from '#domain/approval/approved-stretches.ts'
 import type { HoleStation } from '#domain/geometry/hole-course.ts'
 import type { UncertaintyPeriod } from '#domain/reduction/series-uncertainty.ts'
 import type { VentingRemark } from '#domain/reduction/venting-remark.ts'
@@ -148,6 +149,8 @@ export interface SiteDocument {
   /** Those of them that were taken back; `standingVerdicts` gives what holds. */
   readonly verdictWithdrawals: readonly VerdictWithdrawal[]
   readonly holdPoints: readonly HoldPoint[]
+  /** Stretches of readings that somebody stands for, but for those that were taken back. */
+  readonly approvals: readonly StandingApproval[]
   /** Series that carry on from others. */
   readonly joins: readonly SeriesJoin[]
   readonly aquifers: readonly AquiferRow[]

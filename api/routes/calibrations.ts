@@ -4,6 +4,7 @@ import { type CalibrationList, calibrationDraftSchema } from '#contract/calibrat
 import { baselinesOfSensor, type HeldBaseline } from '#domain/baseline/baselines-of-sensor.ts'
 import { levelsInsideNoise } from '#domain/baseline/levels-inside-noise.ts'
 import { baselineSentence } from '#domain/baseline/zero-sentences.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import { type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { type NextCalibration, nextCalibration } from '#domain/reduction/draft-calibration.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -11,7 +12,7 @@ import type { Dependencies } from '../app.ts'
 import { previewCalibration } from '../slices/preview-calibration.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
-import { signed } from './signed-by.ts'
+import { signed, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 const largestDraftBytes = 64 * 1024
@@ -68,7 +69,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
       barometerSensor: sensor.barometerSensor,
       versions,
       levelCautions: levelsInsideNoise(
-        model.triggerLevels.filter(({ series }) => series === sensor.id),
+        valueLevels(model.triggerLevels, model.stages).filter(({ series }) => series === sensor.id),
         held,
         sensor.unit,
       ),
@@ -97,7 +98,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
       await store.addRows(
         site,
         { calibrations: [row], calibrationSteps: stepRows },
-        { author: row.author, reason: row.reason, atEpochMs: now() },
+        { author: row.author, account: signerAccount(context), reason: row.reason, atEpochMs: now() },
       )
     } catch (failure) {
       if (!(failure instanceof VersionConflict)) throw failure

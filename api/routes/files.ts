@@ -5,7 +5,7 @@ import { layoutSchema } from '#contract/layout.ts'
 import type { Dependencies } from '../app.ts'
 import { problem } from './problem.ts'
 import { shortBody } from './read-body.ts'
-import { signerName } from './signed-by.ts'
+import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 /** Largest file taken over HTTP; larger ones go through the inbox folder. */
@@ -94,6 +94,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
       const layout = { ...parsed.data.layout, version: (known?.version ?? 0) + 1 }
       await store.putLayout(site, layout, {
         author: signerName(context, 'page on this machine'),
+        account: signerAccount(context),
         reason: parsed.data.reason,
         atEpochMs: now(),
       })

@@ -34,7 +34,11 @@ export function peopleRoutes({
     const body = await readBody(context, invitationSchema)
     if (!body.ok) return notUnderstood(context, body.issues)
     if (!administers(administratorOf(context), body.value.site)) return noSiteNamed(context, body.value.site)
-    const { token, expiresAtEpochMs } = await access.invite(body.value, invitationLastsMs)
+    const { token, expiresAtEpochMs } = await access.invite(
+      body.value,
+      invitationLastsMs,
+      actorOf(administratorOf(context)),
+    )
     context.header('cache-control', 'no-store')
     return context.json({ path: invitationPath(token), expiresAtEpochMs } satisfies NewInvitation, 201)
   })
@@ -48,7 +52,7 @@ export function peopleRoutes({
     const account = await accountOf(context)
     if (!account) return noPerson(context)
     if (account.id === administrator.id) return notYourself(context)
-    await store.setMembership(account.id, site, role)
+    await store.setMembership(account.id, site, role, signatureOf(administrator))
     return context.body(null, 204)
   })
 
@@ -59,7 +63,11 @@ export function peopleRoutes({
     if (!account) return noPerson(context)
     const refusal = refuseUngoverned(context, account)
     if (refusal) return refusal
-    await store.disableAccount(account.id, body.value.disabled ? now() : null)
+    await store.disableAccount(
+      account.id,
+      body.value.disabled ? now() : null,
+      signatureOf(administratorOf(context)),
+    )
     return context.body(null, 204)
   })
 
@@ -71,7 +79,7 @@ export function peopleRoutes({
     const session = (await store.listSessions(account.id)).find(
       ({ id }) => id === context.req.param('session'),
     )
-    if (session) await store.endSession(session.id, now())
+    if (session) await store.endSession(session.id, now(), actorOf(administratorOf(context)))
     return context.body(null, 204)
   })
 
@@ -94,6 +102,13 @@ export function peopleRoutes({
     return context.body(null, 204)
   })
 
+  const signatureOf = ({ id, name }: Account) => ({
+    author: name,
+    account: id,
+    reason: '',
+    atEpochMs: now(),
+  })
+
   /** The account of the path; null: none, or one that the asker may not know of. */
   async function accountOf(context: Context): Promise<Account | null> {
     const account = (await store.listAccounts()).find(({ id }) => id === context.req.param('account'))
@@ -102,6 +117,8 @@ export function peopleRoutes({
 
   return routes
 }
+
+const actorOf = ({ id, name }: Account) => ({ account: id, name })
 
 function administratorOf(context: Context): Account {
   const caller = context.get('caller')

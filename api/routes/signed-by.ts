@@ -8,3 +8,6 @@ export function signed<D extends { readonly author: string }>(context: Context, 
 /** Name of whoever is signed in, or the other one. */
 export const signerName = (context: Context, otherwise: string): string =>
   context.get('caller')?.account.name ?? otherwise
+
+/** Account of whoever is signed in; null where nobody is. */
+export const signerAccount = (context: Context): string | null => context.get('caller')?.account.id ?? null

@@ -8,7 +8,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
-import { signed } from './signed-by.ts'
+import { signed, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 const path = '/api/sites/:site/traverse-corrections'
@@ -72,7 +72,12 @@ export function traverseCorrectionRoutes(dependencies: Dependencies): Hono {
           calibrations: made.value.map(({ row }) => row),
           calibrationSteps: made.value.flatMap(({ stepRows }) => stepRows),
         },
-        { author: correction.author, reason: correction.reason, atEpochMs: now() },
+        {
+          author: correction.author,
+          account: signerAccount(context),
+          reason: correction.reason,
+          atEpochMs: now(),
+        },
       )
     } catch (failure) {
       if (!(failure instanceof VersionConflict)) throw failure

@@ -10,7 +10,7 @@ import type { Dependencies } from '../app.ts'
 import type { TableRows } from '../store/store.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
-import { signed } from './signed-by.ts'
+import { signed, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 const largestDraftBytes = 16 * 1024
@@ -50,7 +50,12 @@ export function verdictRoutes(dependencies: Dependencies): Hono {
       if (!row.ok) return refuse(context, row)
       const { author, reason } = row.value
       try {
-        await store.addRows(site, rows(row.value), { author, reason, atEpochMs: now() })
+        await store.addRows(site, rows(row.value), {
+          author,
+          account: signerAccount(context),
+          reason,
+          atEpochMs: now(),
+        })
       } catch (failure) {
         if (failure instanceof VersionConflict && attempt < mostAttempts) continue
         throw failure

@@ -11,6 +11,7 @@ import { findTrail } from '../trail/find-trail.ts'
 import { publishMonths } from './publish-months.ts'
 import type { Document, Publisher, PublishReport } from './publisher.ts'
 import { type Recipe, readRecipe } from './recipe.ts'
+import { recipeOfInstrument } from './recipe-of-instrument.ts'
 import { buildSiteDocument } from './site-document.ts'
 import { fileNames, readIndex, type SliceIndex } from './slice-index.ts'
 import { buildStateDocument } from './state-document.ts'
@@ -109,7 +110,9 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
       if (!ready) return null
       const grid = openGridOfSite(ready.model.facts, ready.model.controlPoints)
       if (!grid.ok) throw new Error(grid.issues.map((issue) => issue.message).join(' '))
-      return document(buildSiteDocument(ready.model, ready.recipe.series, grid.value, present(ready.model)))
+      const { model, recipe } = ready
+      const recipeNow = recipeOfInstrument(model, recipe)
+      return document(buildSiteDocument(model, recipe.series, grid.value, present(model), recipeNow))
     },
 
     async stateDocument(site) {

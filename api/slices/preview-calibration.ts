@@ -1,5 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { CalibrationPreview, PreviewStretch } from '#contract/calibration-preview.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { NextCalibration } from '#domain/reduction/draft-calibration.ts'
 import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -51,7 +52,7 @@ export async function previewCalibration(request: PreviewRequest): Promise<Calib
       ...(await stretchesOf(connection)),
       levels: await levelsReached(
         connection,
-        model.triggerLevels.filter(({ series }) => series === sensor),
+        valueLevels(model.triggerLevels, model.stages).filter(({ series }) => series === sensor),
       ),
       alsoChanges: await dependents(store, site, model, sensor),
     }

@@ -1,4 +1,5 @@
 import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
+import { standingApprovals } from '#domain/approval/approved-stretches.ts'
 import { worksOnElements } from '#domain/geometry/alignment-of-works.ts'
 import {
   type GrooveSpiral,
@@ -39,6 +40,7 @@ export function buildSiteDocument(
   series: readonly Series[],
   grid: SiteGrid,
   presentEpochMs: number,
+  recipeNow: (instrument: string, fromEpochMs: number, untilEpochMs: number) => string,
 ): SiteDocument {
   const instrumentById = new Map(model.instruments.map((instrument) => [instrument.id, instrument]))
   const surveyed = model.locations.map((location) => surveyedHole(location, model.holeSurveys))
@@ -132,6 +134,7 @@ export function buildSiteDocument(
     predictions: model.predictions,
     verdictWithdrawals: model.verdictWithdrawals,
     holdPoints: model.holdPoints,
+    approvals: standingApprovals(model.approvals, model.approvalWithdrawals, recipeNow),
     joins: model.joins,
     aquifers: model.aquifers,
     wells: model.wells,

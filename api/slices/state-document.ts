@@ -1,6 +1,7 @@
 import type { Series } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { seriesState } from '#domain/levels/series-state.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Latest, SliceIndex } from './slice-index.ts'
@@ -14,7 +15,7 @@ export function buildStateDocument(
 ): StateDocument {
   const last = lastBySeries(index)
   const levels = new Map<string, TriggerLevel[]>()
-  for (const level of model.triggerLevels)
+  for (const level of valueLevels(model.triggerLevels, model.stages))
     levels.set(level.series, [...(levels.get(level.series) ?? []), level])
   return {
     site: model.facts.id,

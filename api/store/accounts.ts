@@ -2,8 +2,9 @@ import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Account, Invitation } from '#domain/access/account.ts'
 import type { Membership } from '#domain/access/membership.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
+import { canonicalJson } from './model-records.ts'
 import { queryRows } from './query-rows.ts'
-import type { Store } from './store.ts'
+import type { Signature, Store } from './store.ts'
 
 type AccountVerbs = Pick<
   Store,
@@ -42,18 +43,18 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
       return row ? { account: accountOf(row), passwordHash: row.passwordHash } : null
     },
 
-    async addInvitation({ sha256, site, role, expiresAtEpochMs }) {
-      await file.transact((connection) =>
-        connection.run(
+    async addInvitation({ sha256, site, role, expiresAtEpochMs }, signature) {
+      await file.transact(async (connection) => {
+        await connection.run(
           'INSERT INTO invitation VALUES ($sha256, $site, $role, epoch_ms($expires::BIGINT), NULL)',
-          {
-            sha256,
-            site,
-            role,
-            expires: Math.round(expiresAtEpochMs),
-          },
-        ),
-      )
+          { sha256, site, role, expires: Math.round(expiresAtEpochMs) },
+        )
+        // Not its hash: whoever reads the audit record is to know nothing of the link.
+        const after = canonicalJson({ site, role, expiresAtEpochMs })
+        await file.audit.append(connection, [
+          { ...signedBy(signature, 'invitation', ''), action: 'made', after },
+        ])
+      })
     },
 
     findInvitation: (sha256) => readInvitation(file.reader, sha256),
@@ -83,40 +84,102 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
           at,
           sha256,
         })
+        const { site, role } = invitation
+        const own = { author: name, account: id, reason: 'By an invitation, which is used up.', atEpochMs }
+        const after = canonicalJson({ name, signInName, memberships: [{ site, role }] })
+        await file.audit.append(connection, [{ ...signedBy(own, 'account', id), action: 'made', after }])
         return 'accepted'
       }),
 
-    async setMembership(account, site, role) {
-      await file.transact((connection) =>
-        role === null
-          ? connection.run('DELETE FROM membership WHERE account = $account AND site = $site', {
-              account,
-              site,
-            })
-          : connection.run('INSERT OR REPLACE INTO membership VALUES ($account, $site, $role)', {
-              account,
-              site,
-              role,
-            }),
-      )
+    async setMembership(account, site, role, signature) {
+      await file.transact(async (connection) => {
+        const [known] = await queryRows<{ role: string }>(
+          connection,
+          'SELECT role FROM membership WHERE account = $account AND site = $site',
+          { account, site },
+        )
+        if ((known?.role ?? null) === role) return
+        const name = await nameOfAccount(connection, account)
+        if (role === null)
+          await connection.run('DELETE FROM membership WHERE account = $account AND site = $site', {
+            account,
+            site,
+          })
+        else
+          await connection.run('INSERT OR REPLACE INTO membership VALUES ($account, $site, $role)', {
+            account,
+            site,
+            role,
+          })
+        await file.audit.append(connection, [
+          {
+            ...signedBy(signature, 'account', account),
+            action: role === null ? 'withdrawn' : 'given',
+            before: known ? canonicalJson({ name, site, role: known.role }) : null,
+            after: role === null ? null : canonicalJson({ name, site, role }),
+          },
+        ])
+      })
     },
 
-    async disableAccount(account, atEpochMs) {
+    async disableAccount(account, atEpochMs, signature) {
       const at = atEpochMs === null ? null : Math.round(atEpochMs)
       await file.transact(async (connection) => {
         await connection.run('UPDATE account SET disabled_at = epoch_ms($at::BIGINT) WHERE id = $account', {
           account,
           at,
         })
-        if (at !== null)
-          await connection.run(
-            `UPDATE session SET ended_at = epoch_ms($at::BIGINT) WHERE account = $account AND ended_at IS NULL`,
-            { account, at },
-          )
+        const ended =
+          at === null
+            ? 0
+            : (
+                await connection.run(
+                  `UPDATE session SET ended_at = epoch_ms($at::BIGINT) WHERE account = $account AND ended_at IS NULL`,
+                  { account, at },
+                )
+              ).rowsChanged
+        await file.audit.append(connection, [
+          {
+            ...signedBy(signature, 'account', account),
+            action: at === null ? 'enabled' : 'disabled',
+            after: canonicalJson({
+              name: await nameOfAccount(connection, account),
+              ...(at === null ? {} : { sessionsEnded: ended }),
+            }),
+          },
+        ])
       })
     },
   }
 }
+
+/** Its id where there is no such account. */
+export async function nameOfAccount(connection: DuckDBConnection, account: string): Promise<string> {
+  const [row] = await queryRows<{ name: string }>(
+    connection,
+    'SELECT name FROM account WHERE id = $account',
+    {
+      account,
+    },
+  )
+  return row?.name ?? account
+}
+
+const signedBy = (
+  { author, account = null, reason, atEpochMs }: Signature,
+  subjectKind: string,
+  subjectKey: string,
+) => ({
+  site: null,
+  atEpochMs,
+  account,
+  name: author,
+  subjectKind,
+  subjectKey,
+  version: null,
+  before: null,
+  why: reason,
+})
 
 export interface AccountRow extends Omit<Account, 'memberships'> {
   /** JSON. */

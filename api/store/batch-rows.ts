@@ -1,5 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Receipt } from '#contract/receipt.ts'
+import type { AuditDraft } from '#domain/audit/audit-entry.ts'
+import { canonicalJson } from './model-records.ts'
 import { queryRows } from './query-rows.ts'
 
 /** Number for the next batch of a site, inside the transaction that writes it. */
@@ -44,6 +46,28 @@ export async function insertReceipt(
     },
   )
 }
+
+/** What the audit record says of a batch that was taken or refused. */
+export const entryOfReceipt = ({
+  site,
+  batch,
+  receivedAtEpochMs,
+  from,
+  message,
+  ...facts
+}: Receipt): AuditDraft => ({
+  site,
+  atEpochMs: receivedAtEpochMs,
+  account: null,
+  name: from,
+  action: facts.outcome === 'refused' ? 'refused' : 'taken',
+  subjectKind: 'batch',
+  subjectKey: String(batch),
+  version: null,
+  before: null,
+  after: canonicalJson(facts),
+  why: message ?? '',
+})
 
 /** Receipts of a site in the order of commit; `where` narrows them by columns of `batch`. */
 export async function selectReceipts(

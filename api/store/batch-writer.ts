@@ -2,7 +2,7 @@ import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Quarantined, Receipt } from '#contract/receipt.ts'
 import { assert } from '#domain/assert.ts'
 import { addReadings } from './add-readings.ts'
-import { insertReceipt, nextBatch } from './batch-rows.ts'
+import { entryOfReceipt, insertReceipt, nextBatch } from './batch-rows.ts'
 import { logChange } from './changes.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import type { Numbering } from './numbering.ts'
@@ -59,7 +59,7 @@ export async function openBatchWriter(
       try {
         const receipt = await file.transact(
           async () =>
-            commitBatch(connection, site, head, stage, await stored.of(connection, site), {
+            commitBatch(file, connection, site, head, stage, await stored.of(connection, site), {
               absent,
               message,
             }),
@@ -88,6 +88,7 @@ export async function openBatchWriter(
 }
 
 async function commitBatch(
+  file: DuckdbFile,
   connection: DuckDBConnection,
   site: number,
   head: BatchHead,
@@ -119,6 +120,7 @@ async function commitBatch(
     lastEpochMs: spans.count === 0 ? null : spans.lastMicros / 1000,
   }
   await insertReceipt(connection, site, receipt)
+  await file.audit.append(connection, [entryOfReceipt(receipt)])
   if (acceptedRange !== null) await logChange(connection, site, { batch, ...acceptedRange })
   return receipt
 }

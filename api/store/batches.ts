@@ -1,7 +1,9 @@
 import type { Conflict, Quarantined } from '#contract/receipt.ts'
-import { insertReceipt, nextBatch, selectReceipts } from './batch-rows.ts'
+import { thisServer } from '#domain/audit/audit-entry.ts'
+import { entryOfReceipt, insertReceipt, nextBatch, selectReceipts } from './batch-rows.ts'
 import { openBatchWriter } from './batch-writer.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
+import { canonicalJson } from './model-records.ts'
 import type { Numbering } from './numbering.ts'
 import { queryRows } from './query-rows.ts'
 import type { BatchWriter, Store } from './store.ts'
@@ -53,6 +55,7 @@ export function createBatches(
           lastEpochMs: null,
         }
         await insertReceipt(connection, site, receipt)
+        await file.audit.append(connection, [entryOfReceipt(receipt)])
         return receipt
       })
     },
@@ -105,11 +108,26 @@ export function createBatches(
           throw new Error(
             `Batch ${batch} of ${slug} cannot be superseded by ${by}: both must exist, the later by the number.`,
           )
-        await connection.run('INSERT INTO superseded VALUES ($site, $batch, $by) ON CONFLICT DO NOTHING', {
-          site,
-          batch,
-          by,
-        })
+        const added = await connection.run(
+          'INSERT INTO superseded VALUES ($site, $batch, $by) ON CONFLICT DO NOTHING',
+          { site, batch, by },
+        )
+        if (added.rowsChanged === 0) return
+        await file.audit.append(connection, [
+          {
+            site: slug,
+            atEpochMs: known[1]?.receivedAtEpochMs ?? 0,
+            account: null,
+            name: thisServer,
+            action: 'replaced',
+            subjectKind: 'batch',
+            subjectKey: String(batch),
+            version: null,
+            before: null,
+            after: canonicalJson({ by }),
+            why: 'The same file was taken in again.',
+          },
+        ])
       })
     },
   }

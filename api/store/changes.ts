@@ -1,5 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { queryRows, type SqlValue } from './query-rows.ts'
+import type { ArrivedReadings } from './store.ts'
 
 /** What a change of readings touched; null for a change of records. */
 interface TouchedReadings {
@@ -51,4 +52,37 @@ export async function readTouched(
   )
   if (row === undefined || row.first === null || row.last === null) return null
   return { fromEpochMs: Math.floor(row.first / 1000), untilEpochMs: Math.floor(row.last / 1000) + 1 }
+}
+
+/** Readings accepted after a revision, by channel, and whether records changed after it too. */
+export async function readArrived(
+  connection: DuckDBConnection,
+  site: number,
+  sinceRevision: number,
+): Promise<ArrivedReadings> {
+  const [head] = await queryRows<{ revision: number; records: number }>(
+    connection,
+    `SELECT coalesce(max(revision), $sinceRevision) AS revision, count(*) FILTER (batch IS NULL) AS records
+     FROM change WHERE site = $site AND revision > $sinceRevision`,
+    { site, sinceRevision },
+  )
+  const revision = head?.revision ?? sinceRevision
+  const rows = await queryRows<{ channel: number; first: number; last: number }>(
+    connection,
+    `SELECT channel, epoch_us(min("at")) AS first, epoch_us(max("at")) AS last FROM reading
+     WHERE site = $site AND batch IN (
+       SELECT batch FROM change
+       WHERE site = $site AND revision > $sinceRevision AND revision <= $revision AND batch IS NOT NULL)
+     GROUP BY channel ORDER BY channel`,
+    { site, sinceRevision, revision },
+  )
+  return {
+    revision,
+    recordsChanged: (head?.records ?? 0) > 0,
+    channels: rows.map(({ channel, first, last }) => ({
+      channel,
+      fromEpochMs: Math.floor(first / 1000),
+      untilEpochMs: Math.floor(last / 1000) + 1,
+    })),
+  }
 }

@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, realpathSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { type DuckDBConnection, DuckDBInstance } from '@duckdb/node-api'
+import { type AuditLog, openAuditLog } from './audit-log.ts'
 import { type Checkpoints, openCheckpoints } from './checkpoint.ts'
 import { makeDatabase } from './make-database.ts'
 import { isBeingRestored, restoreAndOpen } from './restore-after-kill.ts'
@@ -27,6 +28,8 @@ export interface DuckdbFile {
   readonly catalog: string
   /** For queries only; never in a transaction. */
   readonly reader: DuckDBConnection
+  /** The audit record: whoever changes a record or a state in a transaction appends to it in that transaction. */
+  readonly audit: AuditLog
   connect(): Promise<DuckDBConnection>
   /**
    * Runs `task` in one transaction, alone among all writers of this file. What it returns is handed on only
@@ -66,7 +69,7 @@ async function openCanonical(path: string, options: DuckdbFileOptions): Promise<
       ...(options.threads === undefined ? {} : { threads: String(options.threads) }),
     })
     try {
-      return await openInstance(path, instance, checkpoints)
+      return await openInstance(path, instance, checkpoints, options.report ?? console.error)
     } catch (cause) {
       instance.closeSync()
       throw cause
@@ -81,12 +84,15 @@ async function openInstance(
   path: string,
   instance: DuckDBInstance,
   checkpoints: Checkpoints,
+  report: (line: string) => void,
 ): Promise<DuckdbFile> {
   const writer = await instance.connect()
   const reader = await instance.connect()
+  let audit: AuditLog
   try {
     await writer.run('PRAGMA disable_checkpoint_on_shutdown')
     await migrate(writer, path)
+    audit = await openAuditLog(path, writer, report)
   } catch (cause) {
     reader.closeSync()
     writer.closeSync()
@@ -108,12 +114,14 @@ async function openInstance(
     path,
     catalog: String(row?.[0]),
     reader,
+    audit,
     connect: () => instance.connect(),
-    transact: (task, on = writer) => alone(() => inTransaction(on, task)),
+    transact: (task, on = writer) => alone(() => inTransaction(on, task, audit)),
     close: () =>
       alone(async () => {
         open = false
         await checkpoints.run(writer, true)
+        await audit.noteEnd()
         reader.closeSync()
         writer.closeSync()
         instance.closeSync()
@@ -126,13 +134,16 @@ async function openInstance(
 async function inTransaction<T>(
   connection: DuckDBConnection,
   task: (connection: DuckDBConnection) => Promise<T>,
+  audit: AuditLog,
 ): Promise<T> {
   await connection.run('BEGIN TRANSACTION')
   try {
     const result = await task(connection)
     await connection.run('COMMIT')
+    audit.committed()
     return result
   } catch (cause) {
+    audit.rolledBack()
     // A failed COMMIT has rolled back by itself; the first failure is the one to report.
     await connection.run('ROLLBACK').catch(() => undefined)
     throw cause

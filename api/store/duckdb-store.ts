@@ -1,15 +1,20 @@
 import { createAccessKeys } from './access-keys.ts'
 import { createAccounts } from './accounts.ts'
+import { createAlertEvents } from './alert-events.ts'
 import { createAttachments } from './attachments.ts'
+import { createAudit } from './audit.ts'
 import { createBatches } from './batches.ts'
-import { readRevision, readTouched } from './changes.ts'
+import { readArrived, readRevision, readTouched } from './changes.ts'
 import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
 import { exposeReadings } from './expose-readings.ts'
 import { createFieldEntries } from './field-entries.ts'
+import { createLevelProposals } from './level-proposals.ts'
 import { createNumbering } from './numbering.ts'
+import { createPushSubscriptions } from './push-subscriptions.ts'
 import { createRecords } from './records.ts'
 import { createSessions } from './sessions.ts'
 import type { Store } from './store.ts'
+import { createWebhooks } from './webhooks.ts'
 
 /**
  * Opens the embedded store: one DuckDB file, one process. Throws `StoreInUse` when another process, or this
@@ -25,8 +30,13 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...batches,
     ...createFieldEntries(file, numbering),
     ...createAttachments(file, numbering),
+    ...createAlertEvents(file, numbering),
+    ...createLevelProposals(file, numbering),
     ...createAccounts(file),
     ...createSessions(file),
+    ...createWebhooks(file, numbering),
+    ...createPushSubscriptions(file),
+    ...createAudit(file),
     ...createAccessKeys(file),
     channelNumbers: numbering.channelNumbers,
     seriesNumbers: numbering.seriesNumbers,
@@ -39,6 +49,12 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     async touchedSince(slug, revision) {
       const site = await numbering.findSite(slug)
       return site === null ? null : readTouched(file.reader, site, revision)
+    },
+    async arrivedSince(slug, revision) {
+      const site = await numbering.findSite(slug)
+      return site === null
+        ? { revision, channels: [], recordsChanged: false }
+        : readArrived(file.reader, site, revision)
     },
 
     async exposeReadings(connection, name, window) {

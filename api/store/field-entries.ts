@@ -5,6 +5,7 @@ import type { DuckdbFile } from './duckdb-file.ts'
 import { canonicalJson } from './model-records.ts'
 import type { Numbering } from './numbering.ts'
 import { queryRows } from './query-rows.ts'
+import { sha256 } from './sha256.ts'
 import type { FieldAddition, Store } from './store.ts'
 
 type FieldVerbs = Pick<Store, 'addFieldEntries' | 'listFieldEntries' | 'recordFieldEffects'>
@@ -20,17 +21,36 @@ export function createFieldEntries(file: DuckdbFile, numbering: Numbering): Fiel
           site,
           entries.map(({ id }) => id),
         )
-        const fresh: { id: string; differs: boolean; body: string }[] = []
+        const fresh: { id: string; differs: boolean; body: string; author: string }[] = []
         const additions = entries.map((entry): FieldAddition => {
           const body = canonicalJson(entry)
           const before = known.get(entry.id) ?? []
           const at = before.indexOf(body)
           if (at >= 0) return at === 0 ? 'repeated' : 'differs'
           known.set(entry.id, [...before, body])
-          fresh.push({ id: entry.id, differs: before.length > 0, body })
+          fresh.push({ id: entry.id, differs: before.length > 0, body, author: entry.author })
           return before.length > 0 ? 'differs' : 'accepted'
         })
-        if (fresh.length > 0) await insertEntries(connection, site, fresh, receivedAtEpochMs, sender)
+        if (fresh.length > 0) {
+          await insertEntries(connection, site, fresh, receivedAtEpochMs, sender)
+          await file.audit.append(
+            connection,
+            fresh.map(({ id, differs, body, author }) => ({
+              site: slug,
+              atEpochMs: receivedAtEpochMs,
+              account: null,
+              name: author,
+              action: 'taken',
+              subjectKind: 'field-entry',
+              subjectKey: id,
+              version: null,
+              before: null,
+              // What was written stays in the list of entries; here is what shows whether it was altered.
+              after: canonicalJson({ differs, sender, sha256: sha256(body) }),
+              why: '',
+            })),
+          )
+        }
         return additions
       })
     },
@@ -111,7 +131,7 @@ async function insertEntries(
     'SELECT coalesce(max(number), 0) + 1 AS next FROM field_entry WHERE site = $site',
     { site },
   )
-  const rows = fresh.map((one, i) => ({ number: (row?.next ?? 1) + i, ...one }))
+  const rows = fresh.map(({ id, differs, body }, i) => ({ number: (row?.next ?? 1) + i, id, differs, body }))
   const shape = '[{"number":"INTEGER","id":"VARCHAR","differs":"BOOLEAN","body":"VARCHAR"}]'
   await connection.run(
     `INSERT INTO field_entry SELECT $site, number, id, epoch_ms($received::BIGINT), differs, body, $sender

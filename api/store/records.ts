@@ -3,8 +3,10 @@ import { type Layout, layoutSchema } from '#contract/layout.ts'
 import { assert } from '#domain/assert.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
+import { entriesOfRecords, type RecordChange } from './audited-records.ts'
 import { logChange } from './changes.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
+import { decideProposal } from './level-proposals.ts'
 import {
   canonicalJson,
   fromRecords,
@@ -23,6 +25,7 @@ type RecordVerbs = Pick<
   | 'putSite'
   | 'addRows'
   | 'changeSite'
+  | 'approveLevelProposal'
   | 'getSite'
   | 'listSites'
   | 'putLayout'
@@ -36,6 +39,43 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
   const models = new Map<number, Promise<SiteModel>>()
   const layouts = new Map<number, Promise<readonly Layout[]>>()
 
+  /** Versions and their entries in the audit record, inside the transaction that makes the change. */
+  const saveVersions = async (
+    connection: DuckDBConnection,
+    slug: string,
+    site: number,
+    signature: Signature,
+    changes: readonly RecordChange[],
+  ) => {
+    await insertVersions(connection, site, signature, changes)
+    await file.audit.append(connection, entriesOfRecords(slug, signature, changes))
+  }
+
+  /** A change of a site's model, and what is recorded with it in the same transaction. */
+  const changing = async (
+    slug: string,
+    change: (model: SiteModel) => SiteModel,
+    signature: Signature,
+    also?: (connection: DuckDBConnection, site: number) => Promise<void>,
+  ): Promise<{ changed: number }> => {
+    const site = await numbering.findSite(slug)
+    assert(site !== null, `site ${slug} is there before it is changed`)
+    models.delete(site)
+    return file
+      .transact(async (connection) => {
+        const latest = await readLatest(connection, site, false)
+        const model = fromRecords(latest.filter(isKept))
+        assert(model !== null, `site ${slug} has records`)
+        await also?.(connection, site)
+        const changes = findChanges(latest, toRecords(change(model)))
+        if (changes.length === 0) return { changed: 0 }
+        await saveVersions(connection, slug, site, signature, changes)
+        await logChange(connection, site, null)
+        return { changed: countChanged(changes) }
+      })
+      .finally(() => models.delete(site))
+  }
+
   return {
     async putSite(model, signature) {
       const site = await numbering.siteNumber(model.facts.id)
@@ -44,7 +84,7 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
         .transact(async (connection) => {
           const changes = findChanges(await readLatest(connection, site, false), toRecords(model))
           if (changes.length === 0) return { changed: 0 }
-          await insertVersions(connection, site, signature, changes)
+          await saveVersions(connection, model.facts.id, site, signature, changes)
           await logChange(connection, site, null)
           return { changed: countChanged(changes) }
         })
@@ -61,29 +101,18 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
           const model = fromRecords(latest.filter(isKept))
           assert(model !== null, `site ${slug} has records`)
           const changes = findChanges(latest, toRecords(withRows(model, rows)))
-          await insertVersions(connection, site, signature, changes)
+          await saveVersions(connection, slug, site, signature, changes)
           await logChange(connection, site, null)
         })
         .finally(() => models.delete(site))
     },
 
-    async changeSite(slug, change, signature) {
-      const site = await numbering.findSite(slug)
-      assert(site !== null, `site ${slug} is there before it is changed`)
-      models.delete(site)
-      return file
-        .transact(async (connection) => {
-          const latest = await readLatest(connection, site, false)
-          const model = fromRecords(latest.filter(isKept))
-          assert(model !== null, `site ${slug} has records`)
-          const changes = findChanges(latest, toRecords(change(model)))
-          if (changes.length === 0) return { changed: 0 }
-          await insertVersions(connection, site, signature, changes)
-          await logChange(connection, site, null)
-          return { changed: countChanged(changes) }
-        })
-        .finally(() => models.delete(site))
-    },
+    changeSite: (slug, change, signature) => changing(slug, change, signature),
+
+    approveLevelProposal: (slug, number, decision, change, signature) =>
+      changing(slug, change, signature, (connection, site) =>
+        decideProposal(file, connection, { slug, site }, number, decision),
+      ),
 
     async getSite(slug) {
       const site = await numbering.findSite(slug)
@@ -112,8 +141,14 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
           if (layout.version !== expected)
             throw new VersionConflict(`layout ${layout.id}`, layout.version, expected)
           const body = canonicalJson(layoutSchema.parse(layout))
-          await insertVersions(connection, site, signature, [
-            { kind: recordKinds.layout, key: layout.id, version: expected, body },
+          await saveVersions(connection, slug, site, signature, [
+            {
+              kind: recordKinds.layout,
+              key: layout.id,
+              version: expected,
+              body,
+              before: latest?.body ?? null,
+            },
           ])
           await logChange(connection, site, null)
         })
@@ -194,23 +229,24 @@ function readLatest(connection: DuckDBConnection, site: number, layouts: boolean
 function findChanges(
   latest: readonly LatestRecord[],
   wanted: readonly KeptRecord[],
-): readonly LatestRecord[] {
+): readonly RecordChange[] {
   const known = new Map(latest.map((record) => [JSON.stringify([record.kind, record.key]), record]))
-  const changes: LatestRecord[] = []
+  const changes: RecordChange[] = []
   for (const { kind, key, body } of wanted) {
     const id = JSON.stringify([kind, key])
     const before = known.get(id)
     known.delete(id)
     if (before === undefined && kind === recordKinds.order && body === '[]') continue
-    if (before?.body !== body) changes.push({ kind, key, body, version: (before?.version ?? 0) + 1 })
+    if (before?.body !== body)
+      changes.push({ kind, key, body, before: before?.body ?? null, version: (before?.version ?? 0) + 1 })
   }
   for (const { kind, key, version, body } of known.values())
-    if (body !== null) changes.push({ kind, key, body: null, version: version + 1 })
+    if (body !== null) changes.push({ kind, key, body: null, before: body, version: version + 1 })
   return changes
 }
 
 /** A new order counts only where nothing else of its table changed. */
-function countChanged(changes: readonly LatestRecord[]): number {
+function countChanged(changes: readonly RecordChange[]): number {
   const records = changes.filter(({ kind }) => kind !== recordKinds.order)
   const kinds = new Set(records.map(({ kind }) => kind))
   return (
@@ -222,7 +258,7 @@ async function insertVersions(
   connection: DuckDBConnection,
   site: number,
   signature: Signature,
-  versions: readonly LatestRecord[],
+  changes: readonly RecordChange[],
 ): Promise<void> {
   const shape = '[{"kind":"VARCHAR","key":"VARCHAR","version":"INTEGER","body":"VARCHAR"}]'
   await connection.run(
@@ -233,7 +269,7 @@ async function insertVersions(
       at: Math.round(signature.atEpochMs),
       author: signature.author,
       reason: signature.reason,
-      versions: JSON.stringify(versions),
+      versions: JSON.stringify(changes.map(({ kind, key, version, body }) => ({ kind, key, version, body }))),
     },
   )
 }

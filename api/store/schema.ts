@@ -82,6 +82,34 @@ const migrations: readonly (readonly string[])[] = [
     'ALTER TABLE field_entry ADD COLUMN sender VARCHAR',
   ],
   [
+    // What happened to an alert, as JSON; by null: the server.
+    `CREATE TABLE alert_event (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, alert INTEGER NOT NULL, "at" TIMESTAMP NOT NULL,
+      "by" VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
+  ],
+  [
+    // A removed webhook keeps its row, not its secrets.
+    `CREATE TABLE webhook (
+      site INTEGER NOT NULL, id VARCHAR NOT NULL, name VARCHAR NOT NULL, url VARCHAR NOT NULL, kinds VARCHAR NOT NULL,
+      made_by VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL, disabled_at TIMESTAMP, disabled_why VARCHAR,
+      removed_at TIMESTAMP,
+      PRIMARY KEY (site, id))`,
+    // Sealed under a key that is not in the store.
+    `CREATE TABLE webhook_secret (
+      site INTEGER NOT NULL, webhook VARCHAR NOT NULL, sealed VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL,
+      ends_at TIMESTAMP)`,
+    `CREATE TABLE push_subscription (
+      id VARCHAR PRIMARY KEY, account VARCHAR NOT NULL, session VARCHAR NOT NULL, device VARCHAR NOT NULL,
+      endpoint VARCHAR NOT NULL, p256dh VARCHAR NOT NULL, auth VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL)`,
+  ],
+  [
+    // Every change of a record or a state, in one chain over all sites; only ever appended. A site by its id.
+    `CREATE TABLE audit (
+      number BIGINT NOT NULL, site VARCHAR, "at" TIMESTAMP NOT NULL, account VARCHAR, name VARCHAR NOT NULL,
+      action VARCHAR NOT NULL, subject_kind VARCHAR NOT NULL, subject_key VARCHAR NOT NULL, version INTEGER,
+      "before" VARCHAR, "after" VARCHAR, why VARCHAR NOT NULL, hash VARCHAR NOT NULL)`,
+  ],
+  [
     // Keys of people, programs and links. Tokens and recovery codes are here as SHA-256, the secret of one-time codes sealed.
     `CREATE TABLE password_link (
       sha256 VARCHAR PRIMARY KEY, account VARCHAR NOT NULL, expires_at TIMESTAMP NOT NULL, used_at TIMESTAMP)`,
@@ -99,6 +127,15 @@ const migrations: readonly (readonly string[])[] = [
     `CREATE TABLE share_link (
       id VARCHAR PRIMARY KEY, sha256 VARCHAR NOT NULL UNIQUE, site VARCHAR NOT NULL, maker VARCHAR NOT NULL,
       created_at TIMESTAMP NOT NULL, expires_at TIMESTAMP NOT NULL, last_used_at TIMESTAMP, revoked_at TIMESTAMP)`,
+  ],
+  [
+    // Changes of trigger levels that wait for a second person, as JSON; a decision is final.
+    `CREATE TABLE level_proposal (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, author VARCHAR NOT NULL,
+      account VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
+    `CREATE TABLE level_decision (
+      site INTEGER NOT NULL, proposal INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, kind VARCHAR NOT NULL,
+      "by" VARCHAR NOT NULL, account VARCHAR, reason VARCHAR NOT NULL, PRIMARY KEY (site, proposal))`,
   ],
 ]
 

@@ -1,6 +1,7 @@
 import type { Account, Session } from '#domain/access/account.ts'
-import { accountColumns, accountOf } from './accounts.ts'
+import { accountColumns, accountOf, nameOfAccount } from './accounts.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
+import { canonicalJson } from './model-records.ts'
 import { queryRows } from './query-rows.ts'
 import type { Store } from './store.ts'
 
@@ -10,8 +11,8 @@ type SessionVerbs = Pick<Store, 'addSession' | 'findSession' | 'sawSession' | 'e
 export function createSessions(file: DuckdbFile): SessionVerbs {
   return {
     async addSession({ id, sha256, account, device, createdAtEpochMs, expiresAtEpochMs }) {
-      await file.transact((connection) =>
-        connection.run(
+      await file.transact(async (connection) => {
+        await connection.run(
           `INSERT INTO session VALUES ($id, $sha256, $account, $device, epoch_ms($created::BIGINT),
              epoch_ms($created::BIGINT), epoch_ms($expires::BIGINT), NULL)`,
           {
@@ -22,8 +23,18 @@ export function createSessions(file: DuckdbFile): SessionVerbs {
             created: Math.round(createdAtEpochMs),
             expires: Math.round(expiresAtEpochMs),
           },
-        ),
-      )
+        )
+        await file.audit.append(connection, [
+          {
+            ...ofSession(id),
+            atEpochMs: createdAtEpochMs,
+            account,
+            name: await nameOfAccount(connection, account),
+            action: 'signed-in',
+            after: canonicalJson({ device, expiresAtEpochMs }),
+          },
+        ])
+      })
     },
 
     async findSession(sha256) {
@@ -45,13 +56,26 @@ export function createSessions(file: DuckdbFile): SessionVerbs {
       )
     },
 
-    async endSession(id, atEpochMs) {
-      await file.transact((connection) =>
-        connection.run(
-          'UPDATE session SET ended_at = epoch_ms($at::BIGINT) WHERE id = $id AND ended_at IS NULL',
+    async endSession(id, atEpochMs, by) {
+      await file.transact(async (connection) => {
+        const [ended] = await queryRows<{ account: string }>(
+          connection,
+          `UPDATE session SET ended_at = epoch_ms($at::BIGINT) WHERE id = $id AND ended_at IS NULL RETURNING account`,
           { id, at: Math.round(atEpochMs) },
-        ),
-      )
+        )
+        if (ended === undefined) return
+        const { account } = ended
+        const owner = await nameOfAccount(connection, account)
+        await file.audit.append(connection, [
+          {
+            ...ofSession(id),
+            ...(by ?? { account, name: owner }),
+            atEpochMs,
+            action: 'ended',
+            after: canonicalJson({ account, name: owner }),
+          },
+        ])
+      })
     },
 
     async listSessions(account) {
@@ -65,6 +89,15 @@ export function createSessions(file: DuckdbFile): SessionVerbs {
     },
   }
 }
+
+const ofSession = (id: string) => ({
+  site: null,
+  subjectKind: 'session',
+  subjectKey: id,
+  version: null,
+  before: null,
+  why: '',
+})
 
 type AccountPart = Omit<Account, 'memberships'> & { readonly memberships: string }
 /** Id and begin under names of their own: an account in the same row has them too. */

@@ -4,7 +4,13 @@ import type { Layout } from '#contract/layout.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import type { Account, Invitation, Session } from '#domain/access/account.ts'
 import type { Role } from '#domain/access/permissions.ts'
+import type { AlertEvent } from '#domain/alerts/alert-event.ts'
+import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
+import type { Webhook } from '#domain/alerts/webhook.ts'
+import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/audit-entry.ts'
+import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
+import type { LevelDecision, LevelProposal, StoredProposal } from '#domain/levels/level-proposal.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
@@ -15,6 +21,8 @@ export type TableRows = Partial<Pick<SiteModel, TableName>>
 /** Who changed something, why, and when the server took it. */
 export interface Signature {
   readonly author: string
+  /** Account of the author; absent or null where nobody was signed in. */
+  readonly account?: string | null
   readonly reason: string
   readonly atEpochMs: number
 }
@@ -95,12 +103,57 @@ export interface HeldAttachment {
   readonly receivedAtEpochMs: number
 }
 
+/** An event of an alert that is to be recorded; one without a number opens the next alert of the site. */
+export interface NewAlertEvent extends Omit<AlertEvent, 'alert'> {
+  readonly alert: number | null
+}
+
+/** An event as it was recorded: `number` counts the events of a site. */
+export interface StoredAlertEvent extends AlertEvent {
+  readonly number: number
+}
+
+/** Readings accepted since a revision, by channel: instants of the first and, exclusive, the last. */
+export interface ArrivedReadings {
+  /** Up to which revision this tells; the question after this one begins there. */
+  readonly revision: number
+  readonly channels: readonly {
+    readonly channel: number
+    readonly fromEpochMs: number
+    readonly untilEpochMs: number
+  }[]
+  /** Whether records changed since as well. */
+  readonly recordsChanged: boolean
+}
+
 /** What became of an invitation that someone wanted to make an account by. */
 export type Redemption = 'accepted' | 'spent' | 'name-taken'
 
 /** An account and its password as argon2id in PHC string form. */
 export interface NewAccount extends Pick<Account, 'id' | 'name' | 'signInName'> {
   readonly passwordHash: string
+}
+
+/** A secret of a webhook as it is kept: sealed, with its end where another one replaced it. */
+export interface SealedWebhookSecret {
+  readonly sealed: string
+  readonly madeAtEpochMs: number
+  /** Null: until it is replaced. */
+  readonly endsAtEpochMs: number | null
+}
+
+/** Which entries of the audit record are asked for; what is left out narrows nothing. */
+export interface AuditQuestion {
+  /** Null: those of the server, of no site. */
+  readonly site: string | null
+  readonly subjectKind?: string | undefined
+  /** Empty: every one. */
+  readonly subjectKeys?: readonly string[]
+  /** Name of whoever did it. */
+  readonly name?: string | undefined
+  /** Only entries with a lower number. */
+  readonly before?: number | undefined
+  readonly limit: number
 }
 
 /**
@@ -184,13 +237,43 @@ export interface Store extends AccessKeyVerbs {
   /** Those of the attachments that are here, in no order. */
   findAttachments(site: string, sha256s: readonly string[]): Promise<readonly HeldAttachment[]>
 
+  /**
+   * Records what happened to alerts, in one transaction and in the order given. Refused with `VersionConflict`, and
+   * nothing recorded, where a person acted on the alert after the event of that number.
+   */
+  appendAlertEvents(
+    site: string,
+    events: readonly NewAlertEvent[],
+    unlessChanged?: { readonly alert: number; readonly number: number },
+  ): Promise<readonly StoredAlertEvent[]>
+  /** Events after a number, in the order in which they were recorded; 0: all. */
+  listAlertEvents(site: string, after: number): Promise<readonly StoredAlertEvent[]>
+
+  /** Keeps a proposal for trigger levels; the answer is its number at the site. */
+  addLevelProposal(site: string, proposal: LevelProposal): Promise<number>
+  /** Every proposal with what became of it, by number. */
+  listLevelProposals(site: string): Promise<readonly StoredProposal[]>
+  /**
+   * Saves what `change` makes of the site's model, as `changeSite`, and that the proposal was approved, in one
+   * transaction. One that does not wait for a decision is refused with `ProposalDecided` and nothing is changed.
+   */
+  approveLevelProposal(
+    site: string,
+    number: number,
+    decision: LevelDecision,
+    change: (model: SiteModel) => SiteModel,
+    signature: Signature,
+  ): Promise<{ changed: number }>
+  /** Records that a proposal was rejected; refused with `ProposalDecided` where it does not wait. */
+  rejectLevelProposal(site: string, number: number, decision: LevelDecision): Promise<void>
+
   /** Whether there was ever an account: once there is one, nobody is let in without. */
   hasAccounts(): Promise<boolean>
   /** All accounts with what they may, by name. */
   listAccounts(): Promise<readonly Account[]>
   /** By sign-in name in lower case; null: there is none. */
   findSignIn(signInName: string): Promise<{ account: Account; passwordHash: string } | null>
-  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>): Promise<void>
+  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>, signature: Signature): Promise<void>
   /** By the SHA-256 of its token, used or not. */
   findInvitation(sha256: string): Promise<Invitation | null>
   /**
@@ -199,17 +282,71 @@ export interface Store extends AccessKeyVerbs {
    */
   redeemInvitation(sha256: string, account: NewAccount, atEpochMs: number): Promise<Redemption>
   /** The account's role at a site or at every site (`*`); null: none. */
-  setMembership(account: string, site: string, role: Role | null): Promise<void>
+  setMembership(account: string, site: string, role: Role | null, signature: Signature): Promise<void>
   /** Disables an account and ends its sessions, in one transaction, or lets it sign in again (null). */
-  disableAccount(account: string, atEpochMs: number | null): Promise<void>
+  disableAccount(account: string, atEpochMs: number | null, signature: Signature): Promise<void>
   addSession(session: Omit<Session, 'lastSeenAtEpochMs' | 'endedAtEpochMs'>): Promise<void>
   /** The session of a token's SHA-256 and its account, whether they hold or not; null: there is none. */
   findSession(sha256: string): Promise<{ session: Session; account: Account } | null>
   sawSession(id: string, atEpochMs: number): Promise<void>
-  /** An end once recorded stays. */
-  endSession(id: string, atEpochMs: number): Promise<void>
+  /** An end once recorded stays. `by`: who ended it; absent: whoever it belongs to. */
+  endSession(id: string, atEpochMs: number, by?: Actor): Promise<void>
   /** Those of an account that were not ended, newest first. */
   listSessions(account: string): Promise<readonly Session[]>
+
+  /** Makes a webhook with its first secret; it is made by whoever signs. */
+  addWebhook(
+    webhook: Pick<Webhook, 'site' | 'id' | 'name' | 'url' | 'kinds'>,
+    sealedSecret: string,
+    signature: Signature,
+  ): Promise<void>
+  /** Those of a site that were not removed, by name. */
+  listWebhooks(site: string): Promise<readonly Webhook[]>
+  /** With its secrets, newest first, ended ones among them; null: there is none, or it was removed. */
+  findWebhook(
+    site: string,
+    id: string,
+  ): Promise<{ readonly webhook: Webhook; readonly secrets: readonly SealedWebhookSecret[] } | null>
+  /**
+   * A new secret; the one before ends at an instant, and those that ended by now are forgotten, in one transaction.
+   * False: there is no such webhook.
+   */
+  replaceWebhookSecret(
+    site: string,
+    id: string,
+    replacement: { readonly sealed: string; readonly earlierEndsAtEpochMs: number },
+    signature: Signature,
+  ): Promise<boolean>
+  /** Disables a webhook for the reason of the signature, or lets it be sent to again. False: there is none. */
+  standWebhook(site: string, id: string, disabled: boolean, signature: Signature): Promise<boolean>
+  /** Forgets its secrets; the record that there was one stays. False: there is none. */
+  removeWebhook(site: string, id: string, signature: Signature): Promise<boolean>
+
+  /**
+   * One for each address: whoever had it before, on the same device, has it no longer. `name`: of the account, for the
+   * audit record, in which the same account on the same device again leaves nothing.
+   */
+  putPushSubscription(subscription: PushSubscription, name: string): Promise<void>
+  /** Of an account that may sign in, by sessions that were not ended; oldest first. */
+  listPushSubscriptions(account: string): Promise<readonly PushSubscription[]>
+  /** Of that account alone. False: it has no such device. */
+  removePushSubscription(account: string, id: string, signature: Signature): Promise<boolean>
+  /**
+   * Adds entries to the audit record, in one transaction: for what is kept elsewhere than in this store. The verbs above
+   * write theirs in the transaction of the change itself, and so must new ones (`file.audit.append`).
+   */
+  recordAudit(entries: readonly AuditDraft[]): Promise<void>
+  /** Newest first. */
+  listAudit(question: AuditQuestion): Promise<readonly AuditEntry[]>
+  /** Kinds of subjects, and names, that occur in the entries of a site or of the server (null). */
+  listAuditChoices(
+    site: string | null,
+  ): Promise<{ readonly kinds: readonly string[]; readonly names: readonly string[] }>
+  /**
+   * Works the whole chain out anew, holds the kept records against it and its end against what was noted outside;
+   * `noted` is an end that somebody noted elsewhere.
+   */
+  verifyAudit(noted?: ChainHead): Promise<AuditVerification>
 
   /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>
@@ -218,6 +355,9 @@ export interface Store extends AccessKeyVerbs {
    * published again. Null when there are none: what changed since then, if anything, were records.
    */
   touchedSince(site: string, revision: number): Promise<{ fromEpochMs: number; untilEpochMs: number } | null>
+
+  /** What arrived after a revision, by channel. */
+  arrivedSince(site: string, revision: number): Promise<ArrivedReadings>
 
   /**
    * Makes raw readings visible on `connection` as relation `name` with columns

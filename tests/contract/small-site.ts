@@ -88,6 +88,14 @@ export function smallSite(id = 'small-quay'): SiteModel {
     aquifers: [],
     wells: [],
     pumpingRates: [],
+    approvals: [],
+    approvalWithdrawals: [],
+    contacts: [],
+    dutyShifts: [],
+    holidays: [],
+    escalations: [],
+    suppressions: [],
+    suppressionEnds: [],
   }
 }
 

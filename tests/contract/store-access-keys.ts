@@ -22,12 +22,10 @@ export function accessKeyContract(subject: StoreUnderTest): void {
       ['a', 'one', 'ada'],
       ['b', 'two', 'ben'],
     ] as const) {
-      await subject.store.addInvitation({
-        sha256: sum(letter),
-        site: 'north-quay',
-        role: 'engineer',
-        expiresAtEpochMs: at + 1000,
-      })
+      await subject.store.addInvitation(
+        { sha256: sum(letter), site: 'north-quay', role: 'engineer', expiresAtEpochMs: at + 1000 },
+        { author: 'tester', reason: 'test', atEpochMs: at },
+      )
       await subject.store.redeemInvitation(
         sum(letter),
         { id, name: `Person ${name}`, signInName: name, passwordHash: 'old' },

@@ -3,12 +3,13 @@ import type { StoreUnderTest } from './store.ts'
 
 const at = Date.UTC(2027, 9, 21)
 const sum = (letter: string) => letter.repeat(64)
+const signature = { author: 'A. Chief', account: 'chief', reason: 'joins the works', atEpochMs: at }
 const ada = { id: 'one', name: 'Ada Marsh', signInName: 'ada', passwordHash: '$argon2id$ada' }
 const ben = { id: 'two', name: 'Ben Holm', signInName: 'ben', passwordHash: '$argon2id$ben' }
 
 export function accountContract(subject: StoreUnderTest): void {
   const invite = (letter: string, site = '*', role: 'administrator' | 'field' = 'administrator') =>
-    subject.store.addInvitation({ sha256: sum(letter), site, role, expiresAtEpochMs: at + 1000 })
+    subject.store.addInvitation({ sha256: sum(letter), site, role, expiresAtEpochMs: at + 1000 }, signature)
   const redeem = (letter: string, account: typeof ada, atEpochMs = at) =>
     subject.store.redeemInvitation(sum(letter), account, atEpochMs)
   const begin = (id: string, letter: string, account = 'one', createdAtEpochMs = at) =>
@@ -67,13 +68,13 @@ export function accountContract(subject: StoreUnderTest): void {
   test('roles are given, changed and taken away, a site at a time', async () => {
     await invite('a')
     await redeem('a', ada)
-    await subject.store.setMembership('one', 'north-quay', 'field')
-    await subject.store.setMembership('one', 'north-quay', 'engineer')
-    await subject.store.setMembership('one', '*', null)
+    await subject.store.setMembership('one', 'north-quay', 'field', signature)
+    await subject.store.setMembership('one', 'north-quay', 'engineer', signature)
+    await subject.store.setMembership('one', '*', null, signature)
     expect((await subject.store.listAccounts())[0]?.memberships).toEqual([
       { site: 'north-quay', role: 'engineer' },
     ])
-    await subject.store.setMembership('one', 'north-quay', null)
+    await subject.store.setMembership('one', 'north-quay', null, signature)
     expect((await subject.store.listAccounts())[0]?.memberships).toEqual([])
   })
 
@@ -109,10 +110,10 @@ export function accountContract(subject: StoreUnderTest): void {
     await invite('a')
     await redeem('a', ada)
     await begin('s1', 'd')
-    await subject.store.disableAccount('one', at + 5)
+    await subject.store.disableAccount('one', at + 5, signature)
     expect((await subject.store.findSession(sum('d')))?.session.endedAtEpochMs).toBe(at + 5)
     expect((await subject.store.findSignIn('ada'))?.account.disabledAtEpochMs).toBe(at + 5)
-    await subject.store.disableAccount('one', null)
+    await subject.store.disableAccount('one', null, signature)
     expect((await subject.store.findSignIn('ada'))?.account.disabledAtEpochMs).toBeNull()
     expect((await subject.store.findSession(sum('d')))?.session.endedAtEpochMs).toBe(at + 5)
   })

@@ -5,8 +5,12 @@ import { afterEach, beforeEach, describe } from 'vitest'
 import type { Store } from '../../api/store/store.ts'
 import { accessKeyContract } from './store-access-keys.ts'
 import { accountContract } from './store-accounts.ts'
+import { alertContract } from './store-alerts.ts'
+import { auditContract } from './store-audit.ts'
 import { batchContract } from './store-batches.ts'
+import { deliveryContract } from './store-delivery.ts'
 import { fieldContract } from './store-field.ts'
+import { levelContract } from './store-levels.ts'
 import { quarantineContract } from './store-quarantine.ts'
 import { readingContract } from './store-readings.ts'
 import { recordContract } from './store-records.ts'
@@ -44,10 +48,14 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     }
     describe('records', () => recordContract(subject))
     describe('batches', () => batchContract(subject))
+    describe('levels', () => levelContract(subject))
     describe('quarantine', () => quarantineContract(subject))
     describe('readings', () => readingContract(subject))
     describe('field', () => fieldContract(subject))
     describe('accounts', () => accountContract(subject))
+    describe('delivery', () => deliveryContract(subject))
+    describe('audit record', () => auditContract(subject))
     describe('access keys', () => accessKeyContract(subject))
+    describe('alerts', () => alertContract(subject))
   })
 }

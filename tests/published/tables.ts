@@ -1,4 +1,5 @@
 import { airPressure } from './air-pressure/table.ts'
+import { alertDelivery } from './alert-delivery/table.ts'
 import { alignments } from './alignments/table.ts'
 import { barometricEfficiency } from './barometric-efficiency/table.ts'
 import { baselineAndUncertainty } from './baseline-and-uncertainty/table.ts'
@@ -43,6 +44,7 @@ export const publishedTables: readonly PublishedTable[] = [
   inclinometers,
   tiltAndCracks,
   coordinates,
+  alertDelivery,
   alignments,
   holes,
   statistics,

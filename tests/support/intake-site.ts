@@ -47,6 +47,14 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     aquifers: [],
     wells: [],
     pumpingRates: [],
+    approvals: [],
+    approvalWithdrawals: [],
+    contacts: [],
+    dutyShifts: [],
+    holidays: [],
+    escalations: [],
+    suppressions: [],
+    suppressionEnds: [],
   }
 }
 

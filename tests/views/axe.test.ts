@@ -60,10 +60,19 @@ describe('axe finds nothing', () => {
       const { page, close } = await openSamplePage(browser, size)
       await page.emulateMedia({ colorScheme })
       const found: string[] = []
+      // The other appearance has other colours; what a thing is called and how large it is does not hang on that.
+      const isOnce = (size === wall) === (colorScheme === 'light')
+      // Within the page, as a person goes back and forth: loading it anew for every sheet took most of the time.
+      const visit = (search: string) =>
+        page.evaluate((query) => {
+          history.pushState(null, '', `?${query}`)
+          dispatchEvent(new PopStateEvent('popstate'))
+        }, search)
       const look = async (where: string) => {
         // A colour that fades in is not judged half way.
         await page.waitForTimeout(800)
-        const { violations } = await new AxeBuilder({ page }).setLegacyMode(true).analyze()
+        const builder = new AxeBuilder({ page }).setLegacyMode(true)
+        const { violations } = await (isOnce ? builder : builder.withRules(['color-contrast'])).analyze()
         for (const { id, nodes } of violations)
           for (const node of nodes)
             found.push(`${where}: ${id} ${node.target.join(' ')} ${node.html.slice(0, 90)}`)
@@ -72,11 +81,10 @@ describe('axe finds nothing', () => {
         .poll(() => page.evaluate(() => document.documentElement.dataset.theme))
         .toBe({ light: 'paper', dark: 'room' }[colorScheme])
       await look('plan alone')
-      const isOnce = (size === wall) === (colorScheme === 'light')
       const once = size === wall ? ofDesk : ofTablet
       for (const sheet of isOnce ? [...further, ...once, ...sheets] : sheets) {
         // Some series are silent on this day, so that their colours are judged too.
-        await page.goto(`${new URL(page.url()).origin}/?at=2027-08-10T06:00:00Z&${sheet}`)
+        await visit(`at=2027-08-10T06:00:00Z&${sheet}`)
         await expect
           .poll(() => page.getByRole('tabpanel').locator('svg, table, h2, h3, nav').count(), {
             timeout: 60_000,

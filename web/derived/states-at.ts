@@ -5,7 +5,7 @@ import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Columns } from '../engine/columns.ts'
 
 /**
- * States of every series as of an instant, from the answer to `seriesStatesAt`. Buckets do not keep the
+ * States of every series as of an instant, from the answer to `seriesStatesAt` and the levels on values (`valueLevels`). Buckets do not keep the
  * time of receipt: `receivedAtEpochMs` is null, and lateness is told from the reading's own instant. A value
  * that came in later than the instant counts as it is known now; its quality says so.
  */

@@ -10,6 +10,7 @@ import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { CalibrationForm } from './CalibrationForm.tsx'
 import { joinSentence } from './join-sentence.ts'
 
@@ -93,6 +94,13 @@ export function CalibrationsOf(props: {
                 </tbody>
               </table>
             </section>
+            <RecordHistory
+              of="these calibrations"
+              records={[
+                { kind: 'sensors', keys: [known().sensor] },
+                { kind: 'calibrations', keys: known().versions.map(({ row }) => row.id) },
+              ]}
+            />
             <Show
               when={drafting()}
               keyed

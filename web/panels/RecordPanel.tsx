@@ -16,10 +16,13 @@ import { Later } from '../ui/Later.tsx'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
+import { ApprovalOf } from './ApprovalOf.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
+import { LevelText } from './LevelText.tsx'
 import { ReadingRemarks } from './ReadingRemarks.tsx'
 import { TraverseOf } from './TraverseOf.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
@@ -29,6 +32,7 @@ export function RecordPanel() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const series = () => selectedSeries()[0] ?? null
   const levels = () => (siteDocument()?.triggerLevels ?? []).filter((level) => level.series === series()?.id)
+  const stageName = (id: string) => siteDocument()?.stages.find((stage) => stage.id === id)?.name ?? id
   const [calibrations, setCalibrations] = createSignal<CalibrationList | null>(null)
   const [proposed, setProposed] = createSignal<AirShareProposal | null>(null)
   sync(
@@ -127,6 +131,14 @@ export function RecordPanel() {
             </tbody>
           </table>
           <AlignmentPlaces points={points()} />
+          <RecordHistory
+            of="this instrument and its points"
+            records={[
+              { kind: 'instruments', keys: [instrument().id] },
+              { kind: 'points', keys: instrument().points },
+            ]}
+          />
+          <ApprovalOf instrument={instrument().id} />
           <Later
             when={true}
             load={async () => (await import('./field/EntriesAbout.tsx')).EntriesAbout}
@@ -150,12 +162,17 @@ export function RecordPanel() {
                     <tr>
                       <th scope="row">{siteDocument()?.facts.levelNames[level.level - 1] ?? level.level}</th>
                       <td>
-                        {level.direction} {withUnit(numberText(level.value), series()?.unit ?? '')}
+                        <LevelText level={level} unit={series()?.unit ?? ''} zone={zone()} />
                         <For each={cautionsOf(level.id)}>
                           {(caution) => <p class="trouble">{caution.sentence}</p>}
                         </For>
                       </td>
-                      <td>{formatShortInstant(level.validFrom, zone())}</td>
+                      <td>
+                        {formatShortInstant(level.validFrom, zone())}
+                        <Show when={level.stage}>
+                          {(stage) => <small> during {stageName(stage())}</small>}
+                        </Show>
+                      </td>
                       <td>
                         {level.action} <small>{level.owner}</small>
                       </td>
@@ -164,6 +181,10 @@ export function RecordPanel() {
                 </For>
               </tbody>
             </table>
+            <RecordHistory
+              of="these trigger levels"
+              records={[{ kind: 'triggerLevels', keys: levels().map(({ id }) => id) }]}
+            />
           </Show>
           <Show when={series()} fallback={<p>It has no series of engineering values.</p>}>
             {(chosen) => (

@@ -123,6 +123,22 @@ export function SideSheet() {
               failed={failed}
             />
           </Match>
+          <Match when={sheetTab() === 'duties'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./duties/DutiesPanel.tsx')).DutiesPanel}
+              waiting="Fetching who is told …"
+              failed={failed}
+            />
+          </Match>
+          <Match when={sheetTab() === 'audit'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./audit/AuditPanel.tsx')).AuditPanel}
+              waiting="Fetching the audit record …"
+              failed={failed}
+            />
+          </Match>
         </Switch>
       </div>
     </aside>
@@ -139,6 +155,8 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   network: 'Network',
   register: 'Register',
   imports: 'Imports',
+  duties: 'Who is told',
+  audit: 'Audit record',
 }
 
 const heights: readonly { readonly is: SheetHeight; readonly name: string }[] = [

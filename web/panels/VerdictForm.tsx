@@ -1,5 +1,6 @@
 import { createMemo, createSignal, createUniqueId, For, Show } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import { verdicts } from '#domain/site/vocabulary.ts'
 import { timeHistory } from '../queries/time-history.ts'
 import { sendServer } from '../state/ask-server.ts'
@@ -98,7 +99,10 @@ export function VerdictForm(props: {
     if (!answer || asked.waiting()) return ['Counting what it covers …']
     const { resolution, stretch: counted, of } = answer.question
     const [trace] = historyTraces(answer.columns, resolution)
-    const levels = (siteDocument()?.triggerLevels ?? []).filter(({ series }) => series === of.id)
+    const site = siteDocument()
+    const levels = valueLevels(site?.triggerLevels ?? [], site?.stages ?? []).filter(
+      ({ series }) => series === of.id,
+    )
     const tally = trace ? tallyStretch(trace, counted, levels) : null
     return stretchSentences(tally, counted, siteDocument()?.facts.levelNames ?? [], zone())
   }

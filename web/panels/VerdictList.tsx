@@ -7,6 +7,7 @@ import { hindranceTo } from '../state/permitted.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { formatInstant } from '../ui/format-instant.ts'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { createFaults } from './create-faults.tsx'
 import { VerdictShape } from './VerdictShape.tsx'
 import { type ListedVerdict, listedVerdicts } from './verdict-standing.ts'
@@ -51,6 +52,13 @@ export function VerdictList(props: { series: string }) {
           </table>
         </section>
       </Show>
+      <RecordHistory
+        of={`verdicts on ${props.series}`}
+        records={['verdicts', 'verdictWithdrawals'].map((kind) => ({
+          kind,
+          keys: listed().map(({ verdict }) => verdict.id),
+        }))}
+      />
       <Show when={wanted()} keyed>
         {({ verdict }) => <WithdrawForm verdict={verdict} leave={() => setLeaving(null)} />}
       </Show>

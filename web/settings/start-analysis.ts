@@ -1,4 +1,5 @@
 import type { SliceList } from '#contract/slice-list.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import { statesAt } from '../derived/states-at.ts'
 import { openEngine } from '../engine/open-engine.ts'
 import { seriesStatesAt } from '../queries/series-states-at.ts'
@@ -84,7 +85,8 @@ function judgeThePast(): void {
       const query = seriesStatesAt({ atEpochMs, refineSeries: playing() ? [] : oftenRead })
       const { columns, missing } = await on.keeper.ask(query)
       if (missing[0]) throw missing[0]
-      return statesAt(columns, document.series, document.triggerLevels, atEpochMs)
+      const levels = valueLevels(document.triggerLevels, document.stages)
+      return statesAt(columns, document.series, levels, atEpochMs)
     },
     (states, atEpochMs) => {
       if (!states) return

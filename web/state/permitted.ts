@@ -30,5 +30,7 @@ const words: Readonly<Record<Action, string>> = {
   add: 'add readings and field work',
   'change-records': 'change records',
   'approve-levels': 'approve levels',
+  'approve-readings': 'approve readings',
+  'read-audit': 'read the audit record',
   administer: 'say who may do what',
 }

@@ -12,6 +12,8 @@ export const sheetTabs = [
   'network',
   'register',
   'imports',
+  'duties',
+  'audit',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
 

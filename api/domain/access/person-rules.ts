@@ -1,3 +1,4 @@
+import { thisServer } from '../audit/audit-entry.ts'
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import { folderAuthor } from '../site/folder-author.ts'
 import { commonPasswords } from './common-passwords.ts'
@@ -81,7 +82,7 @@ export function judgeNames(person: {
   return issues.length > 0 ? reject(...issues) : accept({ name, signInName })
 }
 
-const reservedNames = [folderAuthor, 'page on this machine', 'http with token']
+const reservedNames = [folderAuthor, thisServer, 'page on this machine', 'http with token']
 
 const bareWord = (text: string): string => text.toLowerCase().replaceAll(/[^\p{L}\p{N}]/gu, '')
 

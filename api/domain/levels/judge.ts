@@ -36,7 +36,12 @@ export function judge(value: number | null, levels: readonly JudgedLevel[], refe
   }
 }
 
-function isReached(value: number, { direction, value: level }: JudgedLevel, reference: number): boolean {
+/** True where a value, in the level's unit, has reached it: being exactly on it has. */
+export function isReached(
+  value: number,
+  { direction, value: level }: Pick<JudgedLevel, 'direction' | 'value'>,
+  reference = 0,
+): boolean {
   if (direction === 'above') return value >= level
   if (direction === 'below') return value <= level
   return Math.abs(value - reference) >= Math.abs(level - reference)
@@ -48,4 +53,13 @@ function shareOf(value: number, { direction, value: level }: JudgedLevel, refere
   if (direction === 'above') return whole > 0 ? Math.max(0, gone / whole) : null
   if (direction === 'below') return whole < 0 ? Math.max(0, gone / whole) : null
   return whole === 0 ? null : Math.abs(gone / whole)
+}
+
+/** The value behind which a level that was reached is left: brought nearer by a share of its own size. */
+export function valueToLeave(
+  { direction, value }: Pick<JudgedLevel, 'direction' | 'value'>,
+  hysteresisShare: number,
+): number {
+  const side = direction === 'above' ? 1 : direction === 'below' ? -1 : Math.sign(value)
+  return value - side * hysteresisShare * Math.abs(value)
 }

@@ -35,7 +35,7 @@ export interface SeriesState {
 export function seriesState(input: {
   readonly series: number
   readonly last: LastReading | null
-  /** Every level of this series, whenever in force. */
+  /** Every level on the value of this series, whenever in force (`valueLevels`). */
   readonly levels: readonly TriggerLevel[]
   readonly asOfEpochMs: number
   readonly lateAfterMinutes: number

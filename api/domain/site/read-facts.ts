@@ -1,3 +1,4 @@
+import { drillFaults } from '../drill/drill-faults.ts'
 import { openSiteGrid } from '../geometry/site-grid.ts'
 import type { Issue } from '../outcome.ts'
 import { parseDelimitedText } from './delimited-text.ts'
@@ -156,6 +157,7 @@ function checkFields(values: Partial<SiteFields>, lines: ReadonlyMap<string, num
       )
   }
   for (const { field, code, expected, message } of waterFaults(values)) tell(field, code, expected, message)
+  for (const { field, code, expected, message } of drillFaults(values)) tell(field, code, expected, message)
   if (values.invented === true && values.watermark === null)
     tell(
       'watermark',

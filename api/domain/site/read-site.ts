@@ -1,8 +1,10 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import { checkAlignments } from './check-alignments.ts'
+import { checkApprovals } from './check-approvals.ts'
 import { checkCalibrations } from './check-calibrations.ts'
 import { checkControlPoints } from './check-control-points.ts'
 import { checkCoverageAndDiary } from './check-coverage-and-diary.ts'
+import { checkEscalations } from './check-escalations.ts'
 import { checkGround } from './check-ground.ts'
 import { checkHoleSurveys } from './check-hole-surveys.ts'
 import { checkJoins } from './check-joins.ts'
@@ -12,9 +14,11 @@ import { checkPositions } from './check-positions.ts'
 import { checkPredictions } from './check-predictions.ts'
 import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
+import { checkRoster } from './check-roster.ts'
 import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
 import { checkSpiralSurveys } from './check-spiral-surveys.ts'
+import { checkSuppressions } from './check-suppressions.ts'
 import { checkVerdicts } from './check-verdicts.ts'
 import { checkWells } from './check-wells.ts'
 import { checkWiring } from './check-wiring.ts'
@@ -95,6 +99,10 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...(absent.size === 0 ? checkJoins(readings) : []),
     ...checkAlignments(readings, facts, works),
     ...checkWells(readings, works),
+    ...checkApprovals(readings),
+    ...checkRoster(readings),
+    ...checkEscalations(readings),
+    ...(absent.size === 0 ? checkSuppressions(readings) : []),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

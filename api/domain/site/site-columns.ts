@@ -55,6 +55,15 @@ export const siteFields = {
   latitudeDegrees: maybeAbsent(
     numberOrNothing('latitude, for gravity; 9.80665 m/s² where it is not given', { min: -90, max: 90 }),
   ),
+  drillDayOfMonth: maybeAbsent(
+    numberOrNothing('day of each month on which telling people is practised; empty: no drill is planned', {
+      min: 1,
+      max: 28,
+      whole: true,
+    }),
+  ),
+  drillTime: maybeAbsent(textOrNothing('time of day of the drill in the zone of the site, 10:00')),
+  drillDuty: maybeAbsent(textOrNothing('duty that is told in the drill, as in duty-shifts.csv')),
 } as const
 export type SiteFields = RowOf<typeof siteFields>
 

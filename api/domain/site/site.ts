@@ -31,6 +31,10 @@ export interface SiteFacts {
   readonly waterSalinity?: number | null
   /** For gravity. */
   readonly latitudeDegrees?: number | null
+  /** Day (1 to 28) and time (`10:00`, site time) of the monthly drill, and the duty told in it; all three or none. */
+  readonly drillDayOfMonth?: number | null
+  readonly drillTime?: string | null
+  readonly drillDuty?: string | null
 }
 
 /** Properties of a feature of `works.geojson`; its geometry is WGS 84 longitude, latitude (RFC 7946). */

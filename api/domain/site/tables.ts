@@ -15,7 +15,7 @@ import {
   text,
   textOrNothing,
 } from './column.ts'
-import { instrumentKinds, measures, stepKinds, verdicts } from './vocabulary.ts'
+import { instrumentKinds, measures, stepKinds, verdicts, watchedOfSeries } from './vocabulary.ts'
 
 /**
  * Every table of a site folder: file name, key, headings, meaning, unit and range. This is the
@@ -292,10 +292,12 @@ export const siteTables = {
     key: ['id'],
     columns: {
       id: text('name'),
-      series: text('series it watches, point/measure'),
+      series: text('series it watches, point/measure; combination: series beside which it is shown'),
       level: number('1 for the first, 2 for the next …', { min: 1, max: 6, whole: true }),
       direction: choice('which way is towards the level', ['above', 'below', 'either']),
-      value: number('the level, in the unit of the series'),
+      value: number(
+        'the level, in the unit of the series (rate: that a day; silence: minutes; combination: how many of its levels)',
+      ),
       validFrom: instant('first instant that it applies to'),
       validUntil: instantOrNothing('first instant that it no longer applies to'),
       action: text('what is done when it is reached'),
@@ -304,6 +306,52 @@ export const siteTables = {
       reason: text('where the value comes from'),
       author: text('who proposed it'),
       approver: text('second person who approved it'),
+      watches: maybeAbsent(
+        choiceOrNothing('what of the series it watches; empty: the value', watchedOfSeries),
+      ),
+      against: maybeAbsent(
+        textOrNothing(
+          'difference: series that is subtracted; combination: ids of levels, separated by semicolons',
+        ),
+      ),
+      needed: maybeAbsent(
+        numberOrNothing('combination: how many of them must be reached at once; empty: all', {
+          min: 1,
+          whole: true,
+        }),
+      ),
+      windowMinutes: maybeAbsent(
+        numberOrNothing('rate: time over which it is taken; difference: greatest age of the other reading', {
+          min: 1,
+        }),
+      ),
+      changeSince: maybeAbsent(
+        instantOrNothing('change: instant from whose reading it is counted, the last one at or before it'),
+      ),
+      stage: maybeAbsent(
+        referenceOrNothing('stage during which alone it applies; empty: whatever the works do', 'stages'),
+      ),
+      holdReadings: maybeAbsent(
+        numberOrNothing('readings in a row that must have reached it, or left it, to count; empty: 1', {
+          min: 1,
+          whole: true,
+        }),
+      ),
+      holdMinutes: maybeAbsent(
+        numberOrNothing(
+          'time from the first to the last of them that must have passed as well; silence: for how long readings must come again to end it; empty: 0',
+          { min: 0 },
+        ),
+      ),
+      hysteresisShare: maybeAbsent(
+        numberOrNothing(
+          'how far a value must fall behind the level to leave it, as a share of the level; empty: 0',
+          { min: 0, max: 0.9 },
+        ),
+      ),
+      longestGapMinutes: maybeAbsent(
+        numberOrNothing('readings further apart do not count together; empty: any do', { min: 1 }),
+      ),
     },
   }),
   holdPoints: table({
@@ -611,6 +659,146 @@ export const siteTables = {
       author: text('who entered it'),
     },
   }),
+  approvals: table({
+    file: 'approvals.csv',
+    means:
+      'stretches of readings that somebody has looked through and stands for; all others are provisional',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      instrument: reference('instrument whose readings are approved', 'instruments'),
+      fromAt: instant('first instant'),
+      untilAt: instant('first instant no longer approved'),
+      at: instant('when; a reading that arrived later is provisional'),
+      approver: text('who approved'),
+      statement: text('what was looked at'),
+      recipe: textOrNothing(
+        'written by the server: what the values were made by then, so that a later calibration makes them provisional again; empty: not compared',
+      ),
+    },
+  }),
+  approvalWithdrawals: table({
+    file: 'approval-withdrawals.csv',
+    means: 'approvals that somebody took back; the readings are provisional again',
+    optional: true,
+    key: ['approval'],
+    columns: {
+      approval: reference('approval that is taken back', 'approvals'),
+      at: instant('when it was taken back'),
+      author: text('who took it back'),
+      reason: text('why'),
+    },
+  }),
+  contacts: table({
+    file: 'contacts.csv',
+    means: 'people who are told, and how each is reached; never part of what viewers get',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('short name, used once'),
+      name: text('name of the person, or of the room that answers'),
+      email: textOrNothing('address for mail'),
+      account: textOrNothing(
+        'sign-in name of the account here; messages go to the devices that asked for them',
+      ),
+      webhooks: textOrNothing('names of webhooks that reach this person, separated by semicolons'),
+      note: textOrNothing('anything that whoever reads the roster must know'),
+    },
+  }),
+  dutyShifts: table({
+    file: 'duty-shifts.csv',
+    means: 'who is on for a duty, by weekday and time of day on the clocks of a zone',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('short name of the shift'),
+      duty: text('what the person is on for, in the words of the owner of a trigger level'),
+      contact: reference('who', 'contacts'),
+      order: number('1 is told first, 2 and further after that', { min: 1, max: 9, whole: true }),
+      zone: text('zone of its times and dates: UTC or an IANA zone name'),
+      weekdays: text('days on which it begins: mon-fri, or sat;sun'),
+      fromTime: text('time of day at which it begins, 07:00'),
+      untilTime: text(
+        'time of day at which it ends, on the next day where that is not later; the same as fromTime: a whole day',
+      ),
+      onHolidays: choice('whether it begins on a holiday too, then not, or then only', [
+        'as-usual',
+        'not',
+        'only',
+      ]),
+      validFrom: instant('first instant of it'),
+      validUntil: instantOrNothing('first instant that it no longer holds, empty while it lasts'),
+    },
+  }),
+  holidays: table({
+    file: 'holidays.csv',
+    means: 'days on which shifts differ',
+    optional: true,
+    key: ['date', 'zone'],
+    columns: {
+      date: text('date on the calendar of the shift, 2027-12-25'),
+      name: text('what the day is called'),
+      zone: textOrNothing('only for shifts of this zone; empty: for all'),
+    },
+  }),
+  escalations: table({
+    file: 'escalations.csv',
+    means:
+      'who is told when a duty is needed and nobody could be told, or nobody answers; the last step is repeated',
+    optional: true,
+    key: ['duty', 'step'],
+    columns: {
+      duty: text('duty that is needed, as in duty-shifts.csv'),
+      step: number('1 is done first', { min: 1, max: 20, whole: true }),
+      toDuty: textOrNothing('duty that is told; empty: the same one'),
+      toOrder: numberOrNothing('order of the person told; empty: everyone on then', {
+        min: 1,
+        max: 9,
+        whole: true,
+      }),
+      undeliveredMinutes: number('minutes without anything delivered after which the next step is taken', {
+        min: 1,
+        max: 1440,
+      }),
+      unacknowledgedMinutes: number(
+        'minutes without acknowledgement after which the next step is taken; of the last step, after which it is repeated',
+        { min: 1, max: 1440 },
+      ),
+    },
+  }),
+  suppressions: table({
+    file: 'suppressions.csv',
+    means: 'what is not sent for a stated reason and time; alerts are raised and shown all the same',
+    optional: true,
+    key: ['id'],
+    columns: {
+      id: text('name'),
+      covers: choice('what is held back: alerts of one level, or of all of a series, instrument or logger', [
+        'level',
+        'series',
+        'instrument',
+        'logger',
+      ]),
+      name: text('id of that level, series, instrument or logger'),
+      fromAt: instant('first instant of it'),
+      untilAt: instant('first instant at which sending goes on; at most 14 days later'),
+      reason: text('why nobody is to be told'),
+      author: text('who decided it'),
+    },
+  }),
+  suppressionEnds: table({
+    file: 'suppression-ends.csv',
+    means: 'suppressions ended before their time',
+    optional: true,
+    key: ['suppression'],
+    columns: {
+      suppression: reference('the suppression', 'suppressions'),
+      at: instant('when it was ended'),
+      author: text('who ended it'),
+      reason: text('why'),
+    },
+  }),
 } as const
 
 export type SiteTables = typeof siteTables
@@ -646,3 +834,11 @@ export type StructureLineRow = Row<'structureLines'>
 export type AquiferRow = Row<'aquifers'>
 export type WellRow = Row<'wells'>
 export type PumpingRateRow = Row<'pumpingRates'>
+export type Approval = Row<'approvals'>
+export type ApprovalWithdrawal = Row<'approvalWithdrawals'>
+export type Contact = Row<'contacts'>
+export type DutyShift = Row<'dutyShifts'>
+export type Holiday = Row<'holidays'>
+export type EscalationRow = Row<'escalations'>
+export type Suppression = Row<'suppressions'>
+export type SuppressionEnd = Row<'suppressionEnds'>

@@ -119,3 +119,7 @@ export type SpreadingFactor = (typeof spreadingFactors)[number]
 /** What a person finds about a stretch of readings. None of them removes a reading or lowers a level. */
 export const verdicts = ['accepted', 'doubtful', 'rejected'] as const
 export type VerdictKind = (typeof verdicts)[number]
+
+/** What a trigger level may watch of its series. */
+export const watchedOfSeries = ['value', 'change', 'rate', 'difference', 'silence', 'combination'] as const
+export type WatchedOfSeries = (typeof watchedOfSeries)[number]

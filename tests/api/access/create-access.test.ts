@@ -131,7 +131,7 @@ describe('a session', () => {
 
   it('ends with its account, which cannot sign in any more', async () => {
     const id = (await access.findCaller(token))?.account.id ?? ''
-    await store.disableAccount(id, nowEpochMs)
+    await store.disableAccount(id, nowEpochMs, { author: 'tester', reason: 'left', atEpochMs: nowEpochMs })
     expect(await access.findCaller(token)).toBeNull()
     expect(await signIn()).toEqual({ wrong: true })
   })

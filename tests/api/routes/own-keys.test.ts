@@ -3,6 +3,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import type { NewSecondFactor } from '#contract/access-keys.ts'
 import { type OpenAccounts, openAccounts, password } from '../../support/open-accounts.ts'
 
+const byTest = { author: 'tester', reason: 'test', atEpochMs: 0 }
+
 const page = { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' }
 const newPassword = 'five other plain words here'
 
@@ -93,7 +95,7 @@ describe('a link for another password', () => {
     await ask('ada', 'PUT', '/api/me/password', { oldPassword: password, password: newPassword })
     expect(await look(overtaken)).toBe(404)
     const disabled = await tokenOf(await make('chief', await idOf('ada')))
-    await open.store.disableAccount(await idOf('ada'), 1)
+    await open.store.disableAccount(await idOf('ada'), 1, byTest)
     expect(await look(disabled)).toBe(404)
   })
 
@@ -192,7 +194,7 @@ describe('a second factor', () => {
     await setUp()
     const path = `/api/people/${await idOf('ada')}/second-factor`
     expect((await ask('ada', 'DELETE', path)).status).toBe(403)
-    await open.store.setMembership(await idOf('ada'), 'other-quay', 'viewer')
+    await open.store.setMembership(await idOf('ada'), 'other-quay', 'viewer', byTest)
     expect((await ask('quay', 'DELETE', path)).status).toBe(403)
     const people = await (await ask('chief', 'GET', '/api/people')).json()
     expect(

@@ -2,6 +2,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { type OpenAccounts, openAccounts, password } from '../../support/open-accounts.ts'
 import { type Asked, createSoftwarePasskey, type SoftwarePasskey } from '../../support/software-passkey.ts'
 
+const byTest = { author: 'tester', reason: 'test', atEpochMs: 0 }
+
 const here = { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json', host: 'localhost:8477' }
 const throughTls = {
   ...here,
@@ -159,7 +161,7 @@ describe('signing in by a passkey', () => {
   })
 
   it('is refused to an account that is disabled', async () => {
-    await open.store.disableAccount(account, 1)
+    await open.store.disableAccount(account, 1, byTest)
     expect((await signIn(device.sign({ challenge: await challengeFor(), ...local }))).status).toBe(401)
   })
 

@@ -75,7 +75,11 @@ describe('people', () => {
   it('have a session ended, or their account disabled, where all their sites are one’s own', async () => {
     const standing = (who: string, id: string, disabled: boolean) =>
       ask(who, 'PUT', `/api/people/${id}/standing`, { disabled })
-    await open.store.setMembership(await idOf('ben'), 'small-quay', 'viewer')
+    await open.store.setMembership(await idOf('ben'), 'small-quay', 'viewer', {
+      author: 'tester',
+      reason: 'test',
+      atEpochMs: 0,
+    })
     expect((await standing('quay', await idOf('ben'), true)).status).toBe(403)
     expect((await standing('quay', await idOf('quay'), true)).status).toBe(403)
     expect((await standing('ada', await idOf('ben'), true)).status).toBe(403)

@@ -106,7 +106,11 @@ describe('a session', () => {
     expect(await read(expired)).toBe(401)
 
     const disabled = cookieOf(await signIn())
-    await open.store.disableAccount((await open.store.findSignIn('ada'))?.account.id ?? '', 1)
+    await open.store.disableAccount((await open.store.findSignIn('ada'))?.account.id ?? '', 1, {
+      author: 'tester',
+      reason: 'test',
+      atEpochMs: 0,
+    })
     expect(await read(disabled)).toBe(401)
     expect((await signIn()).status).toBe(401)
   })

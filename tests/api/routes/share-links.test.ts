@@ -1,6 +1,8 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { type OpenAccounts, openAccounts } from '../../support/open-accounts.ts'
 
+const byTest = { author: 'tester', reason: 'test', atEpochMs: 0 }
+
 const page = { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' }
 const hourMs = 3_600_000
 
@@ -92,11 +94,11 @@ describe('a share link', () => {
   it('ends when whoever made it may make none any more', async () => {
     const cookie = cookieOf(await openLink(await make()))
     const { id } = (await open.store.findSignIn('ada'))?.account ?? { id: '' }
-    await open.store.setMembership(id, 'small-quay', 'field')
+    await open.store.setMembership(id, 'small-quay', 'field', byTest)
     expect(await status(cookie)).toBe(401)
-    await open.store.setMembership(id, 'small-quay', 'engineer')
+    await open.store.setMembership(id, 'small-quay', 'engineer', byTest)
     expect(await status(cookie)).toBe(200)
-    await open.store.disableAccount(id, 1)
+    await open.store.disableAccount(id, 1, byTest)
     expect(await status(cookie)).toBe(401)
   })
 

@@ -376,6 +376,13 @@ export const folderFaults: [
     /Did you mean "ST-1\/force"/,
   ],
   [
+    'trigger-levels.csv',
+    'read again and compare',
+    '–',
+    { code: 'action-missing', line: 2, column: 'action' },
+    /starts nothing/,
+  ],
+  [
     'hold-points.csv',
     'PZ-1A/pore-pressure',
     'PZ-1/force',

@@ -122,6 +122,7 @@ export function smallSite(): SiteDocument {
     aquifers: [],
     wells: [],
     pumpingRates: [],
+    approvals: [],
     structureLines: [],
     instruments: [
       instrument('PZ-1', 'piezometer'),

@@ -4,7 +4,9 @@ import { sentenceOf } from '../../state/ask-server.ts'
 import { waitingOnDevice } from '../../state/field-work.ts'
 import { isAdministrator, signedInName, signOut } from '../../state/own-account.ts'
 import { hindranceTo } from '../../state/permitted.ts'
+import { forgetPush, renewPush } from '../../state/push-device.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { WhereAlertsGoSheet } from '../alerts/WhereAlertsGoSheet.tsx'
 import { IngestTokensSheet } from './IngestTokensSheet.tsx'
 import { KeysSheet } from './KeysSheet.tsx'
 import { PeopleSheet } from './PeopleSheet.tsx'
@@ -14,12 +16,16 @@ import { waitingSentence } from './waiting-sentence.ts'
 /** Who is signed in, and the way out. */
 export function OwnAccount() {
   const [waiting, setWaiting] = createSignal(0)
-  const [sheet, setSheet] = createSignal<'people' | 'keys' | 'share' | 'tokens' | null>(null)
+  // Where it cannot be renewed now, the next start of the page tries again.
+  void renewPush().catch(() => undefined)
+  const [sheet, setSheet] = createSignal<'people' | 'keys' | 'share' | 'tokens' | 'ways' | null>(null)
   const closed = () => setSheet(null)
   const mayAtSite = (action: Action) => siteDocument() !== null && hindranceTo(action) === null
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const leave = async () => {
     try {
+      // The server tells the device nothing once its session is ended, whatever the browser forgets.
+      await forgetPush().catch(() => undefined)
       await signOut()
       location.reload()
     } catch (cause) {
@@ -34,6 +40,9 @@ export function OwnAccount() {
   return (
     <div class="own-account">
       <span>Signed in as {signedInName()}</span>
+      <button type="button" onClick={() => setSheet('ways')}>
+        Where alerts go
+      </button>
       <button type="button" onClick={() => setSheet('keys')}>
         Password, codes and passkeys
       </button>
@@ -53,6 +62,9 @@ export function OwnAccount() {
         </button>
       </Show>
       <Switch>
+        <Match when={sheet() === 'ways'}>
+          <WhereAlertsGoSheet closed={closed} />
+        </Match>
         <Match when={sheet() === 'keys'}>
           <KeysSheet closed={closed} />
         </Match>

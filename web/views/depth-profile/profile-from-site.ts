@@ -1,6 +1,7 @@
 import type { PlacedInstrument, PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { positionAtDepth } from '#domain/geometry/hole.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { type SiteWater, siteWater } from '#domain/site/site-water.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
@@ -221,7 +222,7 @@ const placedOf = (point: PlacedPoint | undefined): ProfilePoint[] =>
 function levelsOf(document: SiteDocument, question: ProfileQuestion) {
   const ids = new Set(question.series.map((series) => series.id))
   const found = new Map<string, { name: string; value: number; level: number; count: number }>()
-  for (const level of document.triggerLevels) {
+  for (const level of valueLevels(document.triggerLevels, document.stages)) {
     if (!ids.has(level.series)) continue
     const values = level.direction === 'either' ? [level.value, -level.value] : [level.value]
     for (const value of values) {

@@ -1,5 +1,7 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
+import { approvedStretches } from '#domain/approval/approved-stretches.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -38,7 +40,7 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
   return columns.rows === 0 ? [] : traces
 }
 
-/** A series as the view over time wants it, with the trigger levels that watch it and what is said of its readings. */
+/** A series as the view over time wants it, with the trigger levels on its value and what is said of its readings. */
 export function historySeries(
   document: Pick<
     SiteDocument,
@@ -47,6 +49,7 @@ export function historySeries(
     | 'checkLimits'
     | 'verdicts'
     | 'verdictWithdrawals'
+    | 'approvals'
     | 'predictions'
     | 'stages'
     | 'points'
@@ -61,8 +64,9 @@ export function historySeries(
     decimals: series.decimals,
     intervalMinutes: series.intervalMinutes,
     ...saidOf(document, series),
+    approved: approvedStretches(document.approvals, instrumentOf(document, series)),
     expected: expectedOf(document, series),
-    levels: document.triggerLevels
+    levels: valueLevels(document.triggerLevels, document.stages)
       .filter((level) => level.series === series.id)
       .map((level) => ({
         level: level.level,
@@ -74,6 +78,10 @@ export function historySeries(
       })),
   }
 }
+
+/** Of a point its instrument; what an instrument makes as a whole goes by the instrument's own name. */
+const instrumentOf = (document: Pick<SiteDocument, 'points'>, { point }: Series): string =>
+  document.points.find(({ id }) => id === point)?.instrument ?? point
 
 /** Conditions for a stage that concern these series, as lines to be met before it. */
 export function historyHolds(document: SiteDocument, series: readonly Series[]): readonly HistoryHold[] {
@@ -128,6 +136,7 @@ export const historyCompanion = (
     | 'checkLimits'
     | 'verdicts'
     | 'verdictWithdrawals'
+    | 'approvals'
     | 'predictions'
     | 'stages'
     | 'points'

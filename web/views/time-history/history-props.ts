@@ -49,6 +49,8 @@ export interface HistorySeries {
   readonly expected?: readonly HistoryExpected[]
   /** Limits that marks of its readings are told with; null: it is made from others, which were checked. */
   readonly checkLimits: readonly CheckLimit[] | null
+  /** Stretches of it that somebody stands for, in order of time; all else is provisional. Left out: not told. */
+  readonly approved?: readonly HistoryStretch[]
   /** What people found about it. */
   readonly verdicts: readonly Verdict[]
   /** Earlier series drawn on its level, latest first; left out where it carries on from none, or they are not wanted. */

@@ -53,8 +53,17 @@ export function rowNotes(series: HistorySeries, trace: HistoryTrace, row: number
   return [
     ...qualityNotes(trace.quality[row] ?? 0),
     ...markWords(trace.flags[row] ?? 0, series.checkLimits, series.unit, at),
+    ...approvalNote(series, at),
     ...verdicts.map(({ verdict, author }) => `${verdict} by ${author}`),
   ]
+}
+
+function approvalNote({ approved }: HistorySeries, atEpochMs: number): string[] {
+  if (!approved) return []
+  const isApproved = approved.some(
+    ({ fromEpochMs, untilEpochMs }) => fromEpochMs <= atEpochMs && atEpochMs < untilEpochMs,
+  )
+  return [isApproved ? 'approved' : 'provisional']
 }
 
 /** Quality bits in words. */

@@ -3,6 +3,7 @@ import { formatValue } from '../../ui/format-value.ts'
 import { box, dot, group, label, line, type Mark, path, textWidth } from '../marks/mark.ts'
 import { timeTicks } from '../marks/time-ticks.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
+import { approvalMarks } from './approval-marks.ts'
 import { checkMarks } from './check-marks.ts'
 import { expectedMarks } from './expected-marks.ts'
 import { type HistoryLayout, layOutHistory, type Pane, type Size, toX, toY } from './history-layout.ts'
@@ -124,6 +125,7 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
       'clip-path': clip,
     }),
   )
+  marks.push(...approvalMarks(props, layout, pane))
   marks.push(...joinMarks(props, layout, pane), ...expectedMarks(props, layout, pane))
   // Names stand over the readings, which would run through them.
   marks.push(...levels.filter((mark) => mark.tag === 'text'))

@@ -46,6 +46,7 @@ const document = {
   checkLimits: [],
   verdicts: [],
   predictions: [],
+  approvals: [],
   verdictWithdrawals: [],
 } as unknown as SiteDocument
 

@@ -1,0 +1,215 @@
+import { isReached, valueToLeave } from '../levels/judge.ts'
+import type { Stretch } from '../levels/value-levels.ts'
+import type { TriggerLevel } from '../site/tables.ts'
+
+/** A stretch in which what a level watches had reached it. */
+export interface Episode {
+  /** Id of the trigger level. */
+  readonly level: string
+  /** First reading of the run that reached it: never lost by persistence. */
+  readonly crossedAtEpochMs: number
+  /** Reading with which it had stood long enough; null: it never did. */
+  readonly heldAtEpochMs: number | null
+  /** Reading with which it was left, or end of the level; null: still reached at the last reading. */
+  readonly leftAtEpochMs: number | null
+  readonly leftBecause: 'value' | 'level-ended' | null
+  /** Latest receipt of the readings that made it held; for one never held, receipt of the crossing reading. */
+  readonly knownAtEpochMs: number
+  /** What stood furthest beyond the level, and when: first of equals. */
+  readonly peakValue: number
+  readonly peakAtEpochMs: number
+}
+
+/** One value of what a level watches; null: the reading has none. */
+export interface WatchedValue {
+  readonly atEpochMs: number
+  readonly receivedAtEpochMs: number
+  readonly value: number | null
+}
+
+/** What folding needs of a level: plain data, made once a level. */
+export interface FoldRule {
+  readonly level: string
+  readonly direction: TriggerLevel['direction']
+  readonly value: number
+  /** Value at which it is left: the level brought nearer by its hysteresis. */
+  readonly leaveValue: number
+  readonly holdReadings: number
+  readonly holdMs: number
+  /** Null: readings however far apart count together. */
+  readonly longestGapMs: number | null
+  /** When it applies, in order and apart from each other. */
+  readonly inForce: readonly Stretch[]
+}
+
+/** Readings in a row that agree. */
+interface Run {
+  readonly sinceEpochMs: number
+  readonly readings: number
+  readonly knownAtEpochMs: number
+}
+
+/** How far the values of a level have been folded. Plain data, to be kept between batches. */
+export interface FoldState {
+  readonly rule: FoldRule
+  readonly ended: readonly Episode[]
+  readonly open: Episode | null
+  /** Of an open episode: the run towards being held, or once held, towards being left. */
+  readonly run: Run | null
+  /** The last values folded, newest last, by which those given again are known. */
+  readonly recent: readonly Pick<WatchedValue, 'atEpochMs' | 'value'>[]
+  /** Earliest value that came too late to be folded in its place; null: none. Fold again from before it. */
+  readonly refoldFromEpochMs: number | null
+}
+
+const rememberedValues = 16
+
+/** A level of which nothing has been folded yet. */
+export function beginFold(
+  level: TriggerLevel,
+  inForce: readonly Stretch[] = [{ fromEpochMs: level.validFrom, untilEpochMs: level.validUntil }],
+): FoldState {
+  const minutes = (given: number | null | undefined) => (given == null ? null : given * 60_000)
+  return {
+    rule: {
+      level: level.id,
+      direction: level.direction,
+      value: level.value,
+      leaveValue: valueToLeave(level, level.hysteresisShare ?? 0),
+      holdReadings: level.holdReadings ?? 1,
+      holdMs: minutes(level.holdMinutes) ?? 0,
+      longestGapMs: minutes(level.longestGapMinutes),
+      inForce: inForce.toSorted((one, other) => one.fromEpochMs - other.fromEpochMs),
+    },
+    ended: [],
+    open: null,
+    run: null,
+    recent: [],
+    refoldFromEpochMs: null,
+  }
+}
+
+/**
+ * The state after one more value, in order of time. A value given again changes nothing; one that lies before the last
+ * folded, or gives its instant another value, is not folded but told in `refoldFromEpochMs`.
+ *
+ * An episode begins with the first value that reaches the level. It is held once a run of values that all reach it is
+ * long enough in number and in time, and left before that by the first value that does not. Once held it is left by a
+ * run, as long, of values behind the hysteresis. A value that is missing or a gap that is too long begins every run
+ * anew and neither holds nor ends an episode: silence is neither exceedance nor recovery.
+ */
+export function foldOn(state: FoldState, reading: WatchedValue): FoldState {
+  const last = state.recent.at(-1) ?? null
+  const { atEpochMs } = reading
+  const value = reading.value !== null && Number.isFinite(reading.value) ? reading.value : null
+  if (last !== null && atEpochMs <= last.atEpochMs) {
+    if (state.recent.some((one) => one.atEpochMs === atEpochMs && one.value === value)) return state
+    const refoldFromEpochMs = Math.min(atEpochMs, state.refoldFromEpochMs ?? atEpochMs)
+    return refoldFromEpochMs === state.refoldFromEpochMs ? state : { ...state, refoldFromEpochMs }
+  }
+  const { rule } = state
+  const recent = [...state.recent.slice(1 - rememberedValues), { atEpochMs, value }]
+  const gap = last !== null && rule.longestGapMs !== null && atEpochMs - last.atEpochMs > rule.longestGapMs
+  const closed = closeEnded(state, atEpochMs)
+  const before = { ...closed, recent, run: gap ? null : closed.run }
+  if (!appliesAt(rule, atEpochMs)) return before
+  if (value === null) return { ...before, run: null }
+  return before.open === null
+    ? begin(before, reading, value)
+    : before.open.heldAtEpochMs === null
+      ? towardsHeld(before, before.open, reading, value)
+      : towardsLeft(before, before.open, reading, value)
+}
+
+/** Every episode so far, oldest first. With `asOfEpochMs`, one that is open is ended where its level was by then. */
+export function episodesOf(state: FoldState, asOfEpochMs = Number.NEGATIVE_INFINITY): readonly Episode[] {
+  const { ended, open } = closeEnded(state, asOfEpochMs)
+  return open === null ? ended : [...ended, open]
+}
+
+/** Episodes of a level from all values of what it watches, ordered by their instants. */
+export const foldEpisodes = (
+  level: TriggerLevel,
+  values: readonly WatchedValue[],
+  inForce?: readonly Stretch[],
+): readonly Episode[] => episodesOf(values.reduce(foldOn, beginFold(level, inForce)))
+
+function begin(state: FoldState, reading: WatchedValue, value: number): FoldState {
+  if (!isReached(value, state.rule)) return state
+  const open = {
+    level: state.rule.level,
+    crossedAtEpochMs: reading.atEpochMs,
+    heldAtEpochMs: null,
+    leftAtEpochMs: null,
+    leftBecause: null,
+    knownAtEpochMs: reading.receivedAtEpochMs,
+    peakValue: value,
+    peakAtEpochMs: reading.atEpochMs,
+  }
+  return towardsHeld(state, open, reading, value)
+}
+
+function towardsHeld(state: FoldState, open: Episode, reading: WatchedValue, value: number): FoldState {
+  if (!isReached(value, state.rule)) return leave(state, open, reading.atEpochMs, 'value')
+  const run = longer(state.run, reading)
+  const seen = withPeak(open, reading, value, state.rule)
+  if (!isLongEnough(run, reading.atEpochMs, state.rule)) return { ...state, open: seen, run }
+  const held = { ...seen, heldAtEpochMs: reading.atEpochMs, knownAtEpochMs: run.knownAtEpochMs }
+  return { ...state, open: held, run: null }
+}
+
+function towardsLeft(state: FoldState, open: Episode, reading: WatchedValue, value: number): FoldState {
+  const seen = withPeak(open, reading, value, state.rule)
+  if (isReached(value, { ...state.rule, value: state.rule.leaveValue }))
+    return { ...state, open: seen, run: null }
+  const run = longer(state.run, reading)
+  if (isLongEnough(run, reading.atEpochMs, state.rule)) return leave(state, seen, reading.atEpochMs, 'value')
+  return { ...state, open: seen, run }
+}
+
+/** The state without an open episode where the stretch in which that began has ended by an instant. */
+function closeEnded(state: FoldState, atEpochMs: number): FoldState {
+  const { open, rule } = state
+  if (open === null) return state
+  const stretch = rule.inForce.findLast(({ fromEpochMs }) => fromEpochMs <= open.crossedAtEpochMs)
+  const until = stretch?.untilEpochMs ?? null
+  return until === null || atEpochMs < until ? state : leave(state, open, until, 'level-ended')
+}
+
+const leave = (
+  state: FoldState,
+  open: Episode,
+  leftAtEpochMs: number,
+  leftBecause: 'value' | 'level-ended',
+): FoldState => ({
+  ...state,
+  ended: [...state.ended, { ...open, leftAtEpochMs, leftBecause }],
+  open: null,
+  run: null,
+})
+
+const appliesAt = ({ inForce }: FoldRule, atEpochMs: number): boolean =>
+  inForce.some(
+    ({ fromEpochMs, untilEpochMs }) =>
+      fromEpochMs <= atEpochMs && (untilEpochMs === null || atEpochMs < untilEpochMs),
+  )
+
+const longer = (run: Run | null, { atEpochMs, receivedAtEpochMs }: WatchedValue): Run =>
+  run === null
+    ? { sinceEpochMs: atEpochMs, readings: 1, knownAtEpochMs: receivedAtEpochMs }
+    : {
+        ...run,
+        readings: run.readings + 1,
+        knownAtEpochMs: Math.max(run.knownAtEpochMs, receivedAtEpochMs),
+      }
+
+const isLongEnough = (run: Run, atEpochMs: number, { holdReadings, holdMs }: FoldRule): boolean =>
+  run.readings >= holdReadings && atEpochMs - run.sinceEpochMs >= holdMs
+
+function withPeak(open: Episode, { atEpochMs }: WatchedValue, value: number, rule: FoldRule): Episode {
+  const beyond = (of: number) =>
+    rule.direction === 'above' ? of : rule.direction === 'below' ? -of : Math.abs(of)
+  return beyond(value) > beyond(open.peakValue)
+    ? { ...open, peakValue: value, peakAtEpochMs: atEpochMs }
+    : open
+}

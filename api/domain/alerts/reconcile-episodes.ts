@@ -1,0 +1,87 @@
+import type { TriggerLevel } from '../site/tables.ts'
+import type { Alert } from './alert.ts'
+import type { AlertHappening } from './alert-event.ts'
+import type { Episode } from './episode.ts'
+
+/** What is to be recorded: an alert to be raised (no number yet), or something that happened to one. */
+export interface NewHappening {
+  readonly alert: number | null
+  readonly happening: AlertHappening
+}
+
+export interface Reconciling {
+  readonly level: TriggerLevel
+  /** The episodes of the level as all readings that are here now make them, in order of time. */
+  readonly episodes: readonly Episode[]
+  /** The alerts that this level ever raised, by number. */
+  readonly alerts: readonly Alert[]
+  /** Whether and why nobody is told of an episode that is raised now, and whether it counts as late. */
+  readonly judgeArrival: (episode: Episode) => {
+    readonly late: boolean
+    readonly untoldBecause: string | null
+  }
+}
+
+/**
+ * Brings the alerts of a level in line with its episodes. An episode that held belongs to the oldest alert that it
+ * overlaps, and to no other; without one it is raised. What was raised and is no longer borne out is said to be so and
+ * stays. So whatever the order in which readings came, the alerts that are borne out are the episodes that held.
+ */
+export function reconcileEpisodes({
+  level,
+  episodes,
+  alerts,
+  judgeArrival,
+}: Reconciling): readonly NewHappening[] {
+  const held = episodes.filter(({ heldAtEpochMs }) => heldAtEpochMs !== null)
+  const owner = ownersOf(held, alerts)
+  const owned = new Map([...owner].map(([episode, alert]) => [alert.alert, episode]))
+  const ofAlerts = alerts.flatMap((alert): readonly NewHappening[] => {
+    const episode = owned.get(alert.alert)
+    if (!episode) return alert.bornOut ? [{ alert: alert.alert, happening: { kind: 'not-borne-out' } }] : []
+    if (!alert.bornOut) return [{ alert: alert.alert, happening: { kind: 'borne-out-again', episode } }]
+    return isSame(episode, alert.episode)
+      ? []
+      : [{ alert: alert.alert, happening: { kind: 'extent-changed', episode } }]
+  })
+  const fresh = held
+    .filter((episode) => !owner.has(episode))
+    .map((episode): NewHappening => {
+      const cause = { kind: 'level', level, episode } as const
+      return { alert: null, happening: { kind: 'raised', cause, ...judgeArrival(episode) } }
+    })
+  return [...ofAlerts, ...fresh]
+}
+
+function ownersOf(held: readonly Episode[], alerts: readonly Alert[]): ReadonlyMap<Episode, Alert> {
+  const owner = new Map<Episode, Alert>()
+  const free = new Set(alerts)
+  const give = (fits: (episode: Episode, alert: Alert) => boolean) => {
+    for (const alert of alerts) {
+      if (!free.has(alert)) continue
+      const episode = held.find((one) => !owner.has(one) && fits(one, alert))
+      if (!episode) continue
+      owner.set(episode, alert)
+      free.delete(alert)
+    }
+  }
+  // The very same first, so that one which has grown takes no other's alert.
+  give((episode, { episode: known }) => known?.crossedAtEpochMs === episode.crossedAtEpochMs)
+  give((episode, { episode: known }) => known !== null && overlap(episode, known))
+  return owner
+}
+
+const overlap = (one: Episode, other: Episode): boolean =>
+  one.crossedAtEpochMs <= (other.leftAtEpochMs ?? Number.POSITIVE_INFINITY) &&
+  other.crossedAtEpochMs <= (one.leftAtEpochMs ?? Number.POSITIVE_INFINITY)
+
+/** Peaks are left out: one that grows with every reading would be an event with every reading. */
+function isSame(one: Episode, other: Episode | null): boolean {
+  return (
+    other !== null &&
+    one.crossedAtEpochMs === other.crossedAtEpochMs &&
+    one.heldAtEpochMs === other.heldAtEpochMs &&
+    one.leftAtEpochMs === other.leftAtEpochMs &&
+    one.leftBecause === other.leftBecause
+  )
+}

@@ -1,0 +1,79 @@
+import type { Approval, ApprovalWithdrawal } from '../site/tables.ts'
+
+/** An approval that nobody took back, and whether what its values are made by is still what was approved. */
+export interface StandingApproval {
+  readonly id: string
+  readonly instrument: string
+  readonly fromEpochMs: number
+  /** Exclusive. */
+  readonly untilEpochMs: number
+  readonly approvedAtEpochMs: number
+  readonly approver: string
+  readonly statement: string
+  /** True where calibration, wiring or another record of the values was changed since: they are provisional again. */
+  readonly changedSince: boolean
+}
+
+/**
+ * The approvals of a site that stand, in the order given. `recipeNow` gives what the values of an instrument in a stretch are now
+ * made by; an approval that does not say what they were made by then (from a folder) is not compared.
+ */
+export function standingApprovals(
+  approvals: readonly Approval[],
+  withdrawals: readonly Pick<ApprovalWithdrawal, 'approval'>[],
+  recipeNow: (instrument: string, fromEpochMs: number, untilEpochMs: number) => string,
+): readonly StandingApproval[] {
+  const withdrawn = new Set(withdrawals.map(({ approval }) => approval))
+  return approvals
+    .filter(({ id }) => !withdrawn.has(id))
+    .map(({ id, instrument, fromAt, untilAt, at, approver, statement, recipe }) => ({
+      id,
+      instrument,
+      fromEpochMs: fromAt,
+      untilEpochMs: untilAt,
+      approvedAtEpochMs: at,
+      approver,
+      statement,
+      changedSince: recipe !== null && recipe !== recipeNow(instrument, fromAt, untilAt),
+    }))
+}
+
+/**
+ * The approval that covers a reading of an instrument; null: it is provisional. A reading that arrived after the
+ * approval was not seen by whoever approved, and is provisional whatever stretch it lies in.
+ */
+export function approvalOf(
+  approvals: readonly StandingApproval[],
+  instrument: string,
+  reading: { readonly atEpochMs: number; readonly receivedAtEpochMs: number | null },
+): StandingApproval | null {
+  const { atEpochMs, receivedAtEpochMs } = reading
+  return (
+    approvals.find(
+      (one) =>
+        one.instrument === instrument &&
+        !one.changedSince &&
+        one.fromEpochMs <= atEpochMs &&
+        atEpochMs < one.untilEpochMs &&
+        (receivedAtEpochMs === null || receivedAtEpochMs <= one.approvedAtEpochMs),
+    ) ?? null
+  )
+}
+
+/** Stretches of an instrument that are approved as it stands, joined where they touch, in order of time. */
+export function approvedStretches(
+  approvals: readonly StandingApproval[],
+  instrument: string,
+): readonly { readonly fromEpochMs: number; readonly untilEpochMs: number }[] {
+  const own = approvals
+    .filter((one) => one.instrument === instrument && !one.changedSince)
+    .toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)
+  const joined: { fromEpochMs: number; untilEpochMs: number }[] = []
+  for (const { fromEpochMs, untilEpochMs } of own) {
+    const last = joined.at(-1)
+    if (last && fromEpochMs <= last.untilEpochMs)
+      last.untilEpochMs = Math.max(last.untilEpochMs, untilEpochMs)
+    else joined.push({ fromEpochMs, untilEpochMs })
+  }
+  return joined
+}

@@ -1,0 +1,83 @@
+import type { DuckDBConnection } from '@duckdb/node-api'
+import {
+  type AuditDraft,
+  type ChainedEntry,
+  type ChainHead,
+  chainHash,
+  chainStart,
+} from '#domain/audit/audit-entry.ts'
+import { noteHeads } from './audit-head-notes.ts'
+import { auditOpenings } from './audit-openings.ts'
+import { insertChained, selectHead } from './audit-rows.ts'
+import { sha256 } from './sha256.ts'
+
+/**
+ * Appends to the audit record. A verb that changes something calls `append` in its own transaction, on the connection
+ * it was given, so that there is neither a change without its entry nor an entry without its change:
+ *
+ *     file.transact(async (connection) => {
+ *       await connection.run('UPDATE …')
+ *       await file.audit.append(connection, [{ site, atEpochMs, account, name, action: 'acknowledged', … }])
+ *     })
+ *
+ * `before` and `after` are JSON text as `canonicalJson` gives it, without secrets and without hashes of secrets;
+ * `version` is for the table `record` alone, null for everything else.
+ */
+export interface AuditLog {
+  append(connection: DuckDBConnection, drafts: readonly AuditDraft[]): Promise<void>
+  /** Told by the data file once a transaction has reached the disk, or has left nothing. */
+  committed(): void
+  rolledBack(): void
+  /** Notes the end outside the data file, if it has grown since; otherwise done within a second. To be called at closing. */
+  noteEnd(): Promise<void>
+}
+
+/** Opens the audit record of a data file; what does not fit is reported, and recorded before the next entry. */
+export async function openAuditLog(
+  dataFile: string,
+  writer: DuckDBConnection,
+  report: (line: string) => void,
+): Promise<AuditLog> {
+  const last = (await selectHead(writer)) ?? chainStart
+  let openings = await auditOpenings(dataFile, writer, last)
+  for (const { action, why } of openings)
+    if (action === 'mismatch') report(`Audit record of ${dataFile}: ${why}`)
+  const notes = noteHeads(dataFile, report)
+  let standing = last
+  let head: ChainHead | null = last
+
+  return {
+    async append(connection, drafts) {
+      const [first] = drafts
+      if (first === undefined) return
+      if (head === null) {
+        // A commit has failed, and whether it stands is for the tables to say.
+        standing = (await selectHead(connection)) ?? chainStart
+        if (standing.number > last.number) openings = []
+      }
+      let end = head ?? standing
+      const chained: ChainedEntry[] = []
+      const own = end === last ? openings.map((one) => ({ ...one, atEpochMs: first.atEpochMs })) : []
+      for (const draft of [...own, ...drafts]) {
+        const entry = { ...draft, atEpochMs: Math.round(draft.atEpochMs), number: end.number + 1 }
+        const hash = chainHash(end.hash, entry, sha256)
+        chained.push({ entry, hash })
+        end = { number: entry.number, hash }
+      }
+      await insertChained(connection, chained)
+      head = end
+    },
+
+    committed() {
+      if (head === null || head === standing) return
+      standing = head
+      notes.note(head)
+    },
+
+    rolledBack() {
+      if (head !== standing) head = null
+    },
+
+    noteEnd: () => notes.noteNow(),
+  }
+}

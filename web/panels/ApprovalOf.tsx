@@ -1,0 +1,86 @@
+import { createSignal, For, Show } from 'solid-js'
+import { spanEpochMs } from '../state/site-clock.ts'
+import { siteDocument } from '../state/site-document.ts'
+import { formatShortInstant } from '../ui/format-instant.ts'
+import { ApprovalForm } from './ApprovalForm.tsx'
+import { ApprovalWithdrawalForm } from './ApprovalWithdrawalForm.tsx'
+import { approvalSentence } from './approval-sentence.ts'
+
+/** How far the readings of an instrument are approved, by whom, and the forms to approve more or to take it back. */
+export function ApprovalOf(props: { instrument: string }) {
+  const [entering, setEntering] = createSignal(false)
+  const [leaving, setLeaving] = createSignal<string | null>(null)
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const own = () => (siteDocument()?.approvals ?? []).filter((one) => one.instrument === props.instrument)
+  const wanted = () => own().find(({ id }) => id === leaving())
+  return (
+    <section aria-label="Approval of its readings">
+      <h3>Approval of its readings</h3>
+      <p>{approvalSentence(own(), zone())}</p>
+      <Show when={own().length > 0}>
+        <table class="plain">
+          <caption>Approvals</caption>
+          <thead>
+            <tr>
+              <th scope="col">From, until</th>
+              <th scope="col">By</th>
+              <th scope="col">What was looked at</th>
+            </tr>
+          </thead>
+          <tbody>
+            <For each={own()}>
+              {(one) => (
+                <tr classList={{ 'not-standing': one.changedSince }}>
+                  <th scope="row">
+                    {formatShortInstant(one.fromEpochMs, zone())} to{' '}
+                    {formatShortInstant(one.untilEpochMs, zone())}
+                  </th>
+                  <td>
+                    {one.approver} <small>{formatShortInstant(one.approvedAtEpochMs, zone())}</small>
+                  </td>
+                  <td>
+                    {one.statement}
+                    <Show when={one.changedSince}>
+                      <p class="trouble">
+                        Provisional again: calibration, wiring or another record behind these values was
+                        changed since.
+                      </p>
+                    </Show>
+                    <div class="buttons">
+                      <button
+                        type="button"
+                        aria-label={`Take ${one.id} back`}
+                        onClick={() => setLeaving(one.id)}
+                      >
+                        Take it back
+                      </button>
+                    </div>
+                  </td>
+                </tr>
+              )}
+            </For>
+          </tbody>
+        </table>
+      </Show>
+      <Show when={wanted()} keyed>
+        {(approval) => <ApprovalWithdrawalForm approval={approval} leave={() => setLeaving(null)} />}
+      </Show>
+      <Show
+        when={entering()}
+        fallback={
+          <div class="buttons">
+            <button type="button" onClick={() => setEntering(true)}>
+              Approve readings
+            </button>
+          </div>
+        }
+      >
+        <ApprovalForm
+          instrument={props.instrument}
+          from={Math.max(...own().map(({ untilEpochMs }) => untilEpochMs), spanEpochMs().fromEpochMs)}
+          leave={() => setEntering(false)}
+        />
+      </Show>
+    </section>
+  )
+}
