@@ -1,11 +1,15 @@
 import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import { type Access, createAccess } from './access/create-access.ts'
+import { type Alerts, createAlerts } from './alerts/create-alerts.ts'
 import type { Delivery } from './alerts/delivery/create-delivery.ts'
 import { ephemeralDelivery } from './alerts/delivery/ephemeral-delivery.ts'
+import { noEvaluation } from './alerts/levels-standing.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
 import type { ValuesOf } from './levels/try-levels.ts'
+import { alertMessageRoutes } from './routes/alert-messages.ts'
+import { alertRoutes } from './routes/alerts.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { auditRoutes } from './routes/audit.ts'
@@ -28,6 +32,7 @@ import { onFailure, onNotFound } from './routes/problem.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
 import { shareLinkRoutes } from './routes/share-links.ts'
+import { siteEventRoutes } from './routes/site-events.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
 import { suppressionRoutes } from './routes/suppressions.ts'
@@ -44,6 +49,8 @@ export interface Dependencies {
   readonly publisher: Publisher
   /** What is written along the works; one of its own where none is given. */
   readonly field?: FieldWork
+  /** Alerts and responses; where none are given, those recorded, without evaluation and without anybody told. */
+  readonly alerts?: Alerts
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
   /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
@@ -63,6 +70,8 @@ export interface Dependencies {
   readonly sealKey?: Uint8Array
   /** A proxy that speaks TLS stands in front, and what it says of a connection is believed. */
   readonly behindTls?: boolean
+  /** By which people and programs elsewhere open the page, without a slash at its end; null: not known. */
+  readonly address?: string | null
   readonly report: (line: string) => void
 }
 
@@ -70,6 +79,7 @@ export interface Dependencies {
 export function createApp(dependencies: Dependencies): Hono {
   const field = dependencies.field ?? createFieldWork(dependencies)
   const access = dependencies.access ?? createAccess(dependencies)
+  const alerts = dependencies.alerts ?? quietAlerts(dependencies)
   const delivery = dependencies.delivery ?? ephemeralDelivery(dependencies)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
@@ -96,6 +106,9 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
+  app.route('/', alertMessageRoutes({ ...dependencies, alerts }))
+  app.route('/', alertRoutes({ alerts }))
+  app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', dutiesRoutes(dependencies))
   app.route('/', suppressionRoutes(dependencies))
   app.route('/', auditRoutes(dependencies))
@@ -104,3 +117,14 @@ export function createApp(dependencies: Dependencies): Hono {
   app.onError(onFailure(dependencies.report))
   return app
 }
+
+const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
+  createAlerts({
+    store,
+    evaluation: () => noEvaluation,
+    ways: [],
+    waysSetUp: [],
+    now,
+    random: () => 0.5,
+    report,
+  })

@@ -17,6 +17,8 @@ export interface Settings {
   readonly behindTls: boolean
   /** While only this machine reaches the server and nobody has an account, the page on it may change things. */
   readonly openForChanges: boolean
+  /** By which people and programs elsewhere open the page, without a slash at its end; null: not known. */
+  readonly address: string | null
   /** Print a link that makes one more administrator of every site. */
   readonly administratorLink: boolean
   readonly dataFolder: string
@@ -89,11 +91,20 @@ export function readSettings(
       message:
         '--open-for-changes lets whoever opens the page change everything, so it is taken only while the server listens on this machine alone. Leave it out, or unset STILLGROUND_HOST, STILLGROUND_NAMES and STILLGROUND_BEHIND_TLS.',
     })
+  const addressText = environment.STILLGROUND_ADDRESS
+  const address = addressText === undefined ? usualAddress(reach, port) : readAddress(addressText)
+  if (addressText !== undefined && address === null)
+    issues.push({
+      code: 'address-expected',
+      message: `STILLGROUND_ADDRESS is "${addressText}"; the address of the page is expected, such as https://works.example, with nothing after host and port.`,
+      value: addressText,
+    })
   if (issues.length > 0) return reject(...issues)
   return accept({
     ...reach,
     port,
     openForChanges,
+    address,
     administratorLink,
     dataFolder: resolve(environment.STILLGROUND_DATA ?? `${projectFolder}.stillground`),
     siteFolders,
@@ -110,3 +121,19 @@ export const onlyHere = ({
   behindTls,
 }: Pick<Settings, 'host' | 'names' | 'behindTls'>): boolean =>
   ['127.0.0.1', '::1', 'localhost'].includes(host) && names.length === 0 && !behindTls
+
+/** What can be told of the page's address where nobody says it: the first name over TLS, else where the server listens. */
+function usualAddress(
+  { host, names, behindTls }: Pick<Settings, 'host' | 'names' | 'behindTls'>,
+  port: number,
+): string | null {
+  if (behindTls) return names[0] ? `https://${names[0]}` : null
+  return port === 0 ? null : `http://${host.includes(':') ? `[${host}]` : host}:${port}`
+}
+
+function readAddress(text: string): string | null {
+  if (!URL.canParse(text)) return null
+  const { protocol, origin, pathname, search, hash, username, password } = new URL(text)
+  const isBare = pathname === '/' && !search && !hash && !username && !password
+  return isBare && (protocol === 'https:' || protocol === 'http:') ? origin : null
+}

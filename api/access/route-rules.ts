@@ -90,6 +90,18 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'HEAD /slices/:site/:name': approved,
   'GET /api/sites/:site/publishing': approved,
 
+  'GET /api/sites/:site/alerts': approved,
+  'GET /api/sites/:site/events': approved,
+  'GET /api/sites/:site/alerts/statistics': all,
+  'GET /api/sites/:site/alerts/feed': all,
+  'GET /api/sites/:site/alerts/:alert': all,
+  'GET /api/sites/:site/alerts/:alert/cap': all,
+  'POST /api/sites/:site/alerts/:alert/acknowledge': add,
+  'POST /api/sites/:site/alerts/:alert/verify': change,
+  'POST /api/sites/:site/alerts/:alert/close': change,
+  'POST /api/sites/:site/alerts/:alert/reopen': change,
+  'POST /api/sites/:site/drills': change,
+
   'GET /api/sites/:site/trail': all,
   'GET /api/sites/:site/audit': audit,
   'GET /api/sites/:site/network': all,

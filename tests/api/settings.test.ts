@@ -59,6 +59,28 @@ describe('settings of the process', () => {
     }
   })
 
+  it.each([
+    [{}, 'http://127.0.0.1:8477'],
+    [{ STILLGROUND_PORT: '0' }, null],
+    [{ STILLGROUND_HOST: '::1', STILLGROUND_PORT: '80' }, 'http://[::1]:80'],
+    [{ STILLGROUND_NAMES: 'works.example', STILLGROUND_BEHIND_TLS: 'yes' }, 'https://works.example'],
+    [{ STILLGROUND_ADDRESS: 'https://works.example:8443/' }, 'https://works.example:8443'],
+  ])('knows the address that messages lead to: %j', (environment, address) => {
+    expect(readSettings(environment, [])).toMatchObject({ ok: true, value: { address } })
+  })
+
+  it.each([
+    'works.example',
+    'ftp://works.example',
+    'https://works.example/page',
+    'https://a:b@works.example',
+  ])('takes no %s for it', (address) => {
+    expect(readSettings({ STILLGROUND_ADDRESS: address }, [])).toMatchObject({
+      ok: false,
+      issues: [{ code: 'address-expected' }],
+    })
+  })
+
   it('reports every fault under the name it was given', () => {
     const settings = readSettings({ STILLGROUND_PORT: 'eighty' }, ['--sites', '--site'])
     if (settings.ok) throw new Error('taken')

@@ -39,7 +39,8 @@ export function createDelivery(dependencies: DeliveryDependencies): Delivery {
   const { store, now, settings, pushKeys, origin, resolve } = dependencies
   const guard: Guard = { allowedHosts: settings.allowedHosts, resolve, now }
   const { mail } = settings
-  const contact = mail ? `mailto:${mail.from.address}` : origin
+  // RFC 8292, 2.1: a mailbox or an https address.
+  const contact = mail ? `mailto:${mail.from.address}` : origin?.startsWith('https:') ? origin : null
   const push = createPushWay({ store, keys: pushKeys, contact, guard })
   const sending = { ...dependencies, guard }
   return {
