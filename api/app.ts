@@ -22,6 +22,7 @@ import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { levelProposalRoutes } from './routes/level-proposals.ts'
+import { limitRequests } from './routes/limit-requests.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
@@ -85,6 +86,7 @@ export function createApp(dependencies: Dependencies): Hono {
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
+  app.use(limitRequests(dependencies))
   app.use('/api/*', compress())
   app.use(guardRequests({ ...dependencies, access }))
   app.route('/', sessionRoutes({ ...dependencies, access }))

@@ -135,7 +135,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   }
 
   const token = await readOrMakeIngestToken(dataFolder)
-  const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder) })
+  const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder), report })
   const loopbackOnly = onlyHere(settings)
   const app = createApp({
     store,
