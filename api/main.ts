@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { issueLine } from '#domain/outcome.ts'
 import { createAccess } from './access/create-access.ts'
 import { sayHowToSignIn } from './access/say-how-to-sign-in.ts'
+import { readOrMakeSealKey } from './access/seal-key.ts'
 import { createAlerts } from './alerts/create-alerts.ts'
 import { openDelivery } from './alerts/delivery/open-delivery.ts'
 import { createEvaluator } from './alerts/evaluator.ts'
@@ -55,7 +56,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const store = await openDuckdbStore({ file: storeFile })
   const present = async (site: string) => (await store.getSite(site))?.facts.presentEpochMs ?? now()
   const intake = createIntake({ store, filesFolder: join(dataFolder, 'files'), presentEpochMs: present })
-  const report = (line: string) => console.error(line)
+  const report = (line: string) => console.error(`${new Date(now()).toISOString()} ${line}`)
   const delivery = await openDelivery({ store, settings, now })
   const alerts = createAlerts({
     store,
@@ -134,7 +135,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   }
 
   const token = await readOrMakeIngestToken(dataFolder)
-  const access = createAccess({ store, now })
+  const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder), report })
   const loopbackOnly = onlyHere(settings)
   const app = createApp({
     store,
@@ -148,6 +149,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,
     loopbackOnly,
+    visitorsOnly: !settings.openForChanges,
     behindTls: settings.behindTls,
     address: settings.address,
     report,

@@ -1,5 +1,6 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { Layout } from '#contract/layout.ts'
+import { hindranceTo } from '../state/permitted.ts'
 import { RecordHistory } from './audit/RecordHistory.tsx'
 import { LayoutForm } from './LayoutForm.tsx'
 
@@ -50,6 +51,8 @@ export function DeclaredLayouts(props: {
                     <button
                       type="button"
                       aria-label={`Correct ${layout.id}`}
+                      disabled={hindranceTo('change-records') !== null}
+                      title={hindranceTo('change-records') ?? ''}
                       onClick={() => setCorrected(layout)}
                     >
                       Correct

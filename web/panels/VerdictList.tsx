@@ -3,6 +3,7 @@ import type { Verdict } from '#domain/site/tables.ts'
 import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
+import { hindranceTo } from '../state/permitted.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { formatInstant } from '../ui/format-instant.ts'
@@ -75,7 +76,7 @@ function VerdictRow(props: { one: ListedVerdict; zone: string; withdraw: () => v
       </th>
       <td>
         {props.one.sentence}
-        <Show when={!props.one.withdrawn}>
+        <Show when={!props.one.withdrawn && hindranceTo('change-records') === null}>
           <div class="buttons">
             <button type="button" aria-label={`Withdraw ${verdict().id}`} onClick={() => props.withdraw()}>
               Withdraw

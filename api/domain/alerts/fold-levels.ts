@@ -47,11 +47,10 @@ export function beginLevels(
         const kind = watchedBy(level)
         if (kind === 'combination' || stretches.get(level.id) === null) continue
         if (kind === 'silence') {
-          // A reading without a value tells no more than none.
-          const told = own.filter(({ value }) => value !== null)
           const known = receipts.get(level.series) ?? []
-          if (known.length === 0 || (known.at(-1)?.atEpochMs ?? 0) < (told[0]?.atEpochMs ?? 0))
-            receipts.set(level.series, known.concat(told))
+          // A reading without a value tells no more than none.
+          if (known.length === 0 || (known.at(-1)?.atEpochMs ?? 0) < (own[0]?.atEpochMs ?? 0))
+            receipts.set(level.series, known.concat(own.filter(({ value }) => value !== null)))
           continue
         }
         const before = foldings.get(level.id) ?? {
