@@ -1,6 +1,7 @@
 import type { DutiesDocument, DutyStanding } from '#contract/duties-document.ts'
 import { drillStanding } from '#domain/drill/drill-standing.ts'
 import { escalationSentences, escalationSteps } from '#domain/escalation/escalation-steps.ts'
+import { levelsInForce } from '#domain/levels/levels-in-force.ts'
 import { coverageHoles, coverageMs } from '#domain/roster/coverage.ts'
 import { holeSentence } from '#domain/roster/hole-sentence.ts'
 import { dutiesOf, onDuty } from '#domain/roster/on-duty.ts'
@@ -54,10 +55,7 @@ function dutyStanding(model: SiteModel, duty: string, atEpochMs: number): DutySt
   const turns = joinedTurns(model, duty, atEpochMs, until)
   return {
     duty,
-    levels: model.triggerLevels.filter(
-      ({ owner, validFrom, validUntil }) =>
-        owner === duty && validFrom <= atEpochMs && atEpochMs < (validUntil ?? Infinity),
-    ).length,
+    levels: levelsInForce(model.triggerLevels, atEpochMs).filter(({ owner }) => owner === duty).length,
     now: onDuty(model, duty, atEpochMs).map(({ order, contact, ways, untilEpochMs }) => ({
       order,
       name: contact.name,

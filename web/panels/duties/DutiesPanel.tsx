@@ -1,4 +1,4 @@
-import { For, onCleanup, Show } from 'solid-js'
+import { For, Index, onCleanup, Show } from 'solid-js'
 import { dutiesAskedEpochMs, dutiesDocument, dutiesTrouble, refreshDuties } from '../../state/duties.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
@@ -55,16 +55,17 @@ export function DutiesPanel() {
               when={known().duties.length > 0}
               fallback={<p>No level has an owner and no shift is written: nobody is told of anything.</p>}
             >
-              <For each={known().duties}>
+              {/* By place: what is opened in a card stays open when the minute changes. */}
+              <Index each={known().duties}>
                 {(standing) => (
                   <DutyCard
-                    standing={standing}
+                    standing={standing()}
                     atEpochMs={known().atEpochMs}
                     coveredUntilEpochMs={known().coveredUntilEpochMs}
                     zone={zone()}
                   />
                 )}
-              </For>
+              </Index>
             </Show>
             <section class="duty-section" aria-label="Drill">
               <h2>Drill</h2>

@@ -36,13 +36,13 @@ export function SuppressionSection(props: {
                     End it now
                   </button>
                 </div>
-                <Show when={ending() === one.id}>
-                  <EndSuppressionForm suppression={one} leave={() => setEnding(null)} />
-                </Show>
               </li>
             )}
           </For>
         </ul>
+      </Show>
+      <Show when={standing().some(({ id }) => id === ending()) && ending()} keyed>
+        {(id) => <EndSuppressionForm suppression={id} leave={() => setEnding(null)} />}
       </Show>
       <Show
         when={adding()}
