@@ -12,6 +12,8 @@ export interface DutiesDocument {
   /** All on record, the newest first. */
   readonly suppressions: readonly ListedSuppression[]
   readonly drill: ListedDrill | null
+  /** Ways of the roster by which nothing would arrive, a sentence each. */
+  readonly nowhere: readonly string[]
 }
 
 export interface DutyStanding {

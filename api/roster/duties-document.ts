@@ -8,10 +8,21 @@ import { dutiesOf, onDuty } from '#domain/roster/on-duty.ts'
 import { shiftStretches } from '#domain/roster/shift-stretches.ts'
 import { parseDay } from '#domain/roster/shift-times.ts'
 import { wallReading } from '#domain/roster/wall-clock.ts'
+import { waysToNowhere } from '#domain/roster/ways-to-nowhere.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { withEnds } from '#domain/suppression/held-back.ts'
 
 const weekMs = 7 * 86_400_000
+
+/** What the records of a site do not say. */
+export interface DutiesSurroundings {
+  readonly drillsHeldEpochMs: readonly number[]
+  readonly nowEpochMs: number
+  /** Those of the site that are sent to. */
+  readonly webhookNames: ReadonlySet<string>
+  /** Of accounts that may sign in, at least those that the roster names. */
+  readonly signInNames: ReadonlySet<string>
+}
 
 /**
  * Who is told at a site, at an instant and on. Drills go by the server's own clock: they are held with people, also
@@ -20,10 +31,10 @@ const weekMs = 7 * 86_400_000
 export function dutiesDocument(
   model: SiteModel,
   atEpochMs: number,
-  drills: { readonly heldEpochMs: readonly number[]; readonly nowEpochMs: number },
+  { drillsHeldEpochMs, nowEpochMs, webhookNames, signInNames }: DutiesSurroundings,
 ): DutiesDocument {
   const today = wallReading(atEpochMs, model.facts.timeZone).day
-  const drill = drillStanding(model.facts, drills.heldEpochMs, drills.nowEpochMs)
+  const drill = drillStanding(model.facts, drillsHeldEpochMs, nowEpochMs)
   return {
     site: model.facts.id,
     atEpochMs,
@@ -46,6 +57,7 @@ export function dutiesDocument(
       nextEpochMs: drill.nextEpochMs,
       heldEpochMs: drill.heldEpochMs,
     },
+    nowhere: waysToNowhere(model.contacts, webhookNames, signInNames),
   }
 }
 

@@ -205,6 +205,20 @@ describe('a roster changed in the page', () => {
     expect((await send('PUT', '/roster/instruments', added)).status).toBe(404)
   })
 
+  it('may name what is not set up, which is told', async () => {
+    expect((await duties()).nowhere).toEqual([])
+    const before = await text('contacts')
+    const named = before.text.replace(
+      'tunnel.room@example.invalid,,',
+      'tunnel.room@example.invalid,t.room,gate',
+    )
+    const body = { ...change, holesKnown: true, text: named, basedOn: before.hash }
+    expect((await send('PUT', '/roster/contacts', body)).status).toBe(200)
+    expect((await duties()).nowhere.join()).toMatch(/t\.room.*gate/)
+    const back = { ...body, text: before.text, basedOn: (await text('contacts')).hash }
+    expect((await send('PUT', '/roster/contacts', back)).status).toBe(200)
+  })
+
   it('stays when the folder is loaded again as it was, and the folder is refused when it says something new', async () => {
     await loadSiteFolder(store, sample, 'again', 2)
     const kept = await store.getSite('skarrow-quay')

@@ -67,6 +67,14 @@ export function DutiesPanel() {
                 )}
               </Index>
             </Show>
+            <Show when={known().nowhere.length > 0}>
+              <section class="duty-section" aria-label="Ways that lead nowhere">
+                <h2>Ways that lead nowhere</h2>
+                <ul class="trouble">
+                  <For each={known().nowhere}>{(sentence) => <li>{sentence}</li>}</For>
+                </ul>
+              </section>
+            </Show>
             <section class="duty-section" aria-label="Drill">
               <h2>Drill</h2>
               <p>

@@ -54,6 +54,7 @@ const document0 = (): DutiesDocument => ({
     },
   ],
   drill: null,
+  nowhere: ['Ben Hale: there is no webhook "gate" that is sent to.'],
 })
 
 let stop = () => {}
@@ -120,6 +121,7 @@ test('who is on, until when and by what, holes in words and hatch, steps and wha
   expect(document.querySelectorAll('.duty-hole')).toHaveLength(1)
   expect(document.querySelectorAll('table tbody tr')).toHaveLength(1)
   expect(text).toContain('Step two.')
+  expect(text).toContain('no webhook "gate"')
   expect(text).toMatch(/instrument SP-1 until .*, 24 h left: Mark is rebuilt/)
   expect(text).toContain('2027-06-10: Quay day')
 })
