@@ -15,7 +15,7 @@ export function auditContract(subject: StoreUnderTest): void {
       await subject.store.listAudit({
         site: of,
         subjectKind: kind,
-        ...(key === undefined ? {} : { subjectKey: key }),
+        ...(key === undefined ? {} : { subjectKeys: [key] }),
         limit: 100,
       })
     ).toReversed()
@@ -144,8 +144,8 @@ export function auditContract(subject: StoreUnderTest): void {
       'account enabled A. Tester',
     ])
     expect(told[5]).toMatchObject({
-      before: '{"role":"field","site":"small-quay"}',
-      after: '{"role":"engineer","site":"small-quay"}',
+      before: '{"name":"Ada Marsh","role":"field","site":"small-quay"}',
+      after: '{"name":"Ada Marsh","role":"engineer","site":"small-quay"}',
     })
     const text = JSON.stringify(all)
     for (const secret of [...secrets, 'argon2id']) expect(text).not.toContain(secret)
@@ -175,7 +175,14 @@ export function auditContract(subject: StoreUnderTest): void {
     expect(page[0]).toMatchObject(drafts[6] as object)
     expect(await keys({ before: page[1]?.number })).toEqual(['AL-2', 'AL-0'])
     expect(await keys({ name: 'B. Other' })).toEqual(['AL-4'])
-    expect(await keys({ subjectKind: 'alert', subjectKey: 'AL-2' })).toEqual(['AL-2'])
+    expect(await keys({ subjectKind: 'alert', subjectKeys: ['AL-2', 'AL-0', 'AL-1'] })).toEqual([
+      'AL-2',
+      'AL-0',
+    ])
+    expect(await subject.store.listAuditChoices(site)).toEqual({
+      kinds: ['alert'],
+      names: ['A. Tester', 'B. Other'],
+    })
     expect(await keys({ subjectKind: 'level' })).toEqual([])
     await subject.reopen()
     const verification = await subject.store.verifyAudit()

@@ -5,6 +5,7 @@ import type { Hono } from 'hono'
 import type { Role } from '#domain/access/permissions.ts'
 import { type Access, createAccess } from '../../api/access/create-access.ts'
 import { sha256OfToken } from '../../api/access/secret-token.ts'
+import type { Delivery } from '../../api/alerts/delivery/create-delivery.ts'
 import { createApp } from '../../api/app.ts'
 import { createIntake } from '../../api/intake/create-intake.ts'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
@@ -35,6 +36,9 @@ export async function openAccounts(
     readonly loopbackOnly?: boolean
     readonly visitorsOnly?: boolean
     readonly behindTls?: boolean
+    readonly delivery?: (store: Store, now: () => number) => Delivery
+    /** By which else it may be addressed. */
+    readonly hosts?: readonly string[]
   } = {},
 ): Promise<OpenAccounts> {
   const folder = await mkdtemp(join(tmpdir(), 'accounts-'))
@@ -63,11 +67,12 @@ export async function openAccounts(
       close: async () => {},
     },
     now,
-    allowedHosts: ['localhost', 'works.example'],
+    allowedHosts: ['localhost', 'works.example', ...(standing.hosts ?? [])],
     ingestTokenSha256: sha256OfToken(ingestToken),
     loopbackOnly: standing.loopbackOnly ?? true,
     visitorsOnly: standing.visitorsOnly ?? false,
     behindTls: standing.behindTls ?? false,
+    ...(standing.delivery && { delivery: standing.delivery(store, now) }),
     report: (line) => void reports.push(line),
   })
   return {

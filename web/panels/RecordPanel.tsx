@@ -18,6 +18,7 @@ import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { ApprovalOf } from './ApprovalOf.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
@@ -130,6 +131,13 @@ export function RecordPanel() {
             </tbody>
           </table>
           <AlignmentPlaces points={points()} />
+          <RecordHistory
+            of="this instrument and its points"
+            records={[
+              { kind: 'instruments', keys: [instrument().id] },
+              { kind: 'points', keys: instrument().points },
+            ]}
+          />
           <ApprovalOf instrument={instrument().id} />
           <Later
             when={true}
@@ -173,6 +181,10 @@ export function RecordPanel() {
                 </For>
               </tbody>
             </table>
+            <RecordHistory
+              of="these trigger levels"
+              records={[{ kind: 'triggerLevels', keys: levels().map(({ id }) => id) }]}
+            />
           </Show>
           <Show when={series()} fallback={<p>It has no series of engineering values.</p>}>
             {(chosen) => (

@@ -131,6 +131,14 @@ export function SideSheet() {
               failed={failed}
             />
           </Match>
+          <Match when={sheetTab() === 'audit'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./audit/AuditPanel.tsx')).AuditPanel}
+              waiting="Fetching the audit record …"
+              failed={failed}
+            />
+          </Match>
         </Switch>
       </div>
     </aside>
@@ -148,6 +156,7 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   register: 'Register',
   imports: 'Imports',
   duties: 'Who is told',
+  audit: 'Audit record',
 }
 
 const heights: readonly { readonly is: SheetHeight; readonly name: string }[] = [

@@ -1,6 +1,7 @@
 import { onCleanup } from 'solid-js'
 import { sync } from '../ui/sync.ts'
 import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
+import { auditFilter, narrowAudit } from './audit-filter.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
 import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
@@ -41,6 +42,7 @@ export function currentAddress(): AddressState {
     analysis: groundAnalysis(),
     fieldPage: fieldPage(),
     networkPage: networkPage(),
+    audit: auditFilter(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
   }
@@ -61,6 +63,7 @@ export function restoreAddress(state: AddressState): void {
   chooseAnalysis(state.analysis)
   openFieldPage(state.fieldPage)
   openNetworkPage(state.networkPage)
+  narrowAudit(state.audit)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
 }

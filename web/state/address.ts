@@ -2,6 +2,7 @@ import { type SurfaceAspect, surfaceAspects } from '#domain/ground/surface-aspec
 import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
 import type { Standing } from '../ui/state-scale.ts'
+import { type AuditFilter, wholeAudit } from './audit-filter.ts'
 import { type FieldPage, fieldPages, firstFieldPage } from './field-page.ts'
 import { type Filters, noFilters } from './filters.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
@@ -31,6 +32,7 @@ export interface AddressState {
   readonly analysis: GroundAnalysis
   readonly fieldPage: FieldPage
   readonly networkPage: NetworkPage
+  readonly audit: AuditFilter
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
 }
@@ -50,6 +52,7 @@ export const emptyAddress: AddressState = {
   analysis: firstAnalysis,
   fieldPage: firstFieldPage,
   networkPage: firstNetworkPage,
+  audit: wholeAudit,
   sectionLine: [],
   profileDates: [],
 }
@@ -76,6 +79,8 @@ export function writeAddress(state: AddressState): string {
   put('ground', state.analysis, firstAnalysis)
   put('field', state.fieldPage, firstFieldPage)
   put('network', state.networkPage, firstNetworkPage)
+  put('audited', state.audit.kind ?? '')
+  put('by', state.audit.name ?? '')
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
   return query.toString()
@@ -107,6 +112,7 @@ export function readAddress(query: string): AddressState {
     analysis: groundAnalyses.find((one) => one === given.get('ground')) ?? firstAnalysis,
     fieldPage: fieldPages.find((one) => one === given.get('field')) ?? firstFieldPage,
     networkPage: networkPages.find((one) => one === given.get('network')) ?? firstNetworkPage,
+    audit: { kind: given.get('audited') || null, name: given.get('by') || null },
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
   }

@@ -114,7 +114,7 @@ function attemptOf(
     return failed(true, `The mail server did not take it now for ${email}${said}`)
   if (code === 'ETIMEDOUT' || code === 'EABORT')
     return failed(true, `The mail server ${host} did not answer in time.`)
-  return failed(true, `The mail server ${host} was not reached: ${cut(failure.message, settings)}`)
+  return failed(true, `The connection to the mail server ${host} failed: ${cut(failure.message, settings)}`)
 }
 
 /** What a server said, in one line, never with the password in it, whatever the server repeats. */

@@ -22,7 +22,12 @@ export function levelWords(
 ): LevelWords {
   const kind = watchedBy(level)
   if (kind === 'silence')
-    return { reached: `no reading for more than ${lengthText(level.value)}`, left: 'left with a reading' }
+    return {
+      reached: `no reading for more than ${lengthText(level.value)}`,
+      left: level.holdMinutes
+        ? `left once readings have come again for ${lengthText(level.holdMinutes)}`
+        : 'left with a reading',
+    }
   if (kind === 'combination') {
     const members = membersOf(level)
     const how = (level.needed ?? members.length) === members.length ? 'all' : `${level.needed}`

@@ -59,6 +59,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   analysis: fc.constantFrom(...groundAnalyses),
   fieldPage: fc.constantFrom(...fieldPages),
   networkPage: fc.constantFrom(...networkPages),
+  audit: fc.record({ kind: fc.option(name), name: fc.option(name) }),
   sectionLine: fc
     .array(fc.record({ eastingMetres: decimal(900_000, 2), northingMetres: decimal(900_000, 2) }), {
       maxLength: 5,

@@ -1,23 +1,23 @@
 import { Webhook as ReferenceWebhook } from 'standardwebhooks'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import type { Webhook } from '#domain/alerts/webhook.ts'
+import { sealSecret } from '../../../../api/access/sealed-secret.ts'
 import { readAllowedHosts } from '../../../../api/alerts/delivery/address-guard.ts'
 import type { Attempt } from '../../../../api/alerts/delivery/delivery-way.ts'
 import { createWebhookWay, webhookBody, webhookSealName } from '../../../../api/alerts/delivery/webhook.ts'
 import { makeWebhookSecret, verifySigned } from '../../../../api/alerts/delivery/webhook-signature.ts'
-import { seal } from '../../../../api/sealed-secret.ts'
 import type { SealedWebhookSecret } from '../../../../api/store/store.ts'
 import { nobody, raisedMessage } from '../../../support/alert-message.ts'
 import { openReceiver, type Receiver } from '../../../support/receiver.ts'
 
-const sealingKey = Buffer.alloc(32, 3)
+const sealKey = Buffer.alloc(32, 3)
 const { secret } = makeWebhookSecret('shared-secret')
 let receiver: Receiver
 let webhook: Webhook
 let secrets: SealedWebhookSecret[]
 
 const sealed = (text: string, endsAtEpochMs: number | null = null): SealedWebhookSecret => ({
-  sealed: seal(sealingKey, webhookSealName('small-quay', 'w1'), text),
+  sealed: sealSecret(sealKey, Buffer.from(text), webhookSealName('small-quay', 'w1')),
   madeAtEpochMs: 0,
   endsAtEpochMs,
 })
@@ -47,15 +47,16 @@ const wayWith = (allowed = `relay.example:${receiver.port}`) => {
     store: {
       findWebhook: async (site, id) =>
         site === webhook.site && id === webhook.id ? { webhook, secrets } : null,
-      standWebhook: async (_site, _id, disabled) => {
+      standWebhook: async (_site, _id, disabled, { reason, atEpochMs }) => {
         webhook = {
           ...webhook,
-          disabledAtEpochMs: disabled?.atEpochMs ?? null,
-          disabledWhy: disabled?.why ?? null,
+          disabledAtEpochMs: disabled ? atEpochMs : null,
+          disabledWhy: disabled ? reason : null,
         }
+        return true
       },
     },
-    sealingKey,
+    sealKey,
     guard: { allowedHosts: hosts.value, resolve: async () => [{ address: '127.0.0.1' }], now },
     now,
     origin: 'https://works.example',
