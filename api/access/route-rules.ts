@@ -149,7 +149,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/suppressions': change,
   'POST /api/sites/:site/suppressions/ends': change,
   'GET /api/sites/:site/roster/:table': change,
-  'POST /api/sites/:site/roster/:table/preview': change,
+  'POST /api/sites/:site/roster/:table/preview': { ...change, changesNothing: true },
   'PUT /api/sites/:site/roster/:table': change,
   'POST /api/sites/:site/level-proposals': change,
   'POST /api/sites/:site/level-proposals/preview': { ...change, changesNothing: true },

@@ -3,6 +3,7 @@ import { dutiesAskedEpochMs, dutiesDocument, dutiesTrouble, refreshDuties } from
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { sync } from '../../ui/sync.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { DutyCard } from './DutyCard.tsx'
 import { drillSentence } from './duty-sentences.ts'
 import { RosterTextForm } from './RosterTextForm.tsx'
@@ -106,7 +107,9 @@ export function DutiesPanel() {
                 </ul>
               </Show>
             </section>
-            <RosterTextForm site={known().site} />
+            <WhenAllowed to="change-records" toTry={true}>
+              <RosterTextForm site={known().site} />
+            </WhenAllowed>
           </>
         )}
       </Show>
