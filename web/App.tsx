@@ -1,4 +1,5 @@
 import { createSignal, onCleanup, Show } from 'solid-js'
+import { AlertsBanner } from './panels/AlertsBanner.tsx'
 import { LinkBanner } from './panels/access/LinkBanner.tsx'
 import { Cautions } from './panels/Cautions.tsx'
 import { ClockBar } from './panels/ClockBar.tsx'
@@ -31,6 +32,7 @@ export function App() {
       <SkipLinks />
       <ConnectionBanner />
       <LinkBanner />
+      <AlertsBanner />
       <div class="page" data-sheet={sheetStanding()}>
         <TitleBlock askForKeys={() => setKeysOpen(true)} askForGrid={() => setGridOpen(true)} />
         <main class="plan" id="plan" aria-label="Site plan">

@@ -18,6 +18,8 @@ import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { ApprovalOf } from './ApprovalOf.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { allowedWords } from './alerts/level-words.ts'
+import { AlertsOfLevel, RecordAlerts } from './alerts/RecordAlerts.tsx'
 import { RecordHistory } from './audit/RecordHistory.tsx'
 import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
@@ -145,6 +147,7 @@ export function RecordPanel() {
             waiting="Fetching what was written along the works …"
             failed={(cause) => reportTrouble({ cause })}
           />
+          <RecordAlerts />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>
@@ -153,7 +156,7 @@ export function RecordPanel() {
                   <th scope="col">Level</th>
                   <th scope="col">Value</th>
                   <th scope="col">From</th>
-                  <th scope="col">Action and owner</th>
+                  <th scope="col">Response plan</th>
                 </tr>
               </thead>
               <tbody>
@@ -174,7 +177,11 @@ export function RecordPanel() {
                         </Show>
                       </td>
                       <td>
-                        {level.action} <small>{level.owner}</small>
+                        {level.action}{' '}
+                        <small>
+                          {level.owner}, within {allowedWords(level.withinMinutes)}
+                        </small>
+                        <AlertsOfLevel level={level.id} />
                       </td>
                     </tr>
                   )}

@@ -1,6 +1,7 @@
 import { onCleanup } from 'solid-js'
 import { sync } from '../ui/sync.ts'
 import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
+import { alertsPage, openAlert, openAlertsPage, openedAlert } from './alerts-page.ts'
 import { auditFilter, narrowAudit } from './audit-filter.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
 import { fieldPage, openFieldPage } from './field-page.ts'
@@ -43,6 +44,8 @@ export function currentAddress(): AddressState {
     fieldPage: fieldPage(),
     networkPage: networkPage(),
     audit: auditFilter(),
+    alertsPage: alertsPage(),
+    openedAlert: openedAlert(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
   }
@@ -64,6 +67,8 @@ export function restoreAddress(state: AddressState): void {
   openFieldPage(state.fieldPage)
   openNetworkPage(state.networkPage)
   narrowAudit(state.audit)
+  openAlertsPage(state.alertsPage)
+  openAlert(state.openedAlert)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
 }

@@ -1,6 +1,7 @@
 import { createSignal, onCleanup } from 'solid-js'
 import type { Me } from '#contract/access.ts'
 import { mayAt } from '#domain/access/membership.ts'
+import type { Action } from '#domain/access/permissions.ts'
 import { askServer, changeServer, sendServer } from './ask-server.ts'
 import { forgetName, keepName } from './kept-name.ts'
 import { reportTrouble } from './notices.ts'
@@ -39,6 +40,14 @@ const isOpenWithoutAccount = ({ accounts }: Me): boolean =>
 export const isAdministrator = (): boolean => {
   const memberships = me()?.person?.memberships ?? []
   return memberships.some(({ site }) => mayAt(memberships, site, 'administer'))
+}
+
+/** Whether whoever asks may do something at a site, as far as is known here; the server decides. */
+export const mayHere = (site: string, action: Action): boolean => {
+  const known = me()
+  return (
+    known === null || known.accounts === 'not-needed' || mayAt(known.person?.memberships ?? [], site, action)
+  )
 }
 
 /** Works on with what is on the screen, until one asks to sign in or the page is loaded anew. */
