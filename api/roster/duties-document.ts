@@ -1,5 +1,4 @@
 import type { DutiesDocument, DutyStanding } from '#contract/duties-document.ts'
-import { drillStanding } from '#domain/drill/drill-standing.ts'
 import { escalationSentences, escalationSteps } from '#domain/escalation/escalation-steps.ts'
 import { levelsInForce } from '#domain/levels/levels-in-force.ts'
 import { coverageHoles, coverageMs } from '#domain/roster/coverage.ts'
@@ -16,25 +15,19 @@ const weekMs = 7 * 86_400_000
 
 /** What the records of a site do not say. */
 export interface DutiesSurroundings {
-  readonly drillsHeldEpochMs: readonly number[]
-  readonly nowEpochMs: number
   /** Those of the site that are sent to. */
   readonly webhookNames: ReadonlySet<string>
   /** Of accounts that may sign in, at least those that the roster names. */
   readonly signInNames: ReadonlySet<string>
 }
 
-/**
- * Who is told at a site, at an instant and on. Drills go by the server's own clock: they are held with people, also
- * where what is measured is invented.
- */
+/** Who is told at a site, at an instant and on. */
 export function dutiesDocument(
   model: SiteModel,
   atEpochMs: number,
-  { drillsHeldEpochMs, nowEpochMs, webhookNames, signInNames }: DutiesSurroundings,
+  { webhookNames, signInNames }: DutiesSurroundings,
 ): DutiesDocument {
   const today = wallReading(atEpochMs, model.facts.timeZone).day
-  const drill = drillStanding(model.facts, drillsHeldEpochMs, nowEpochMs)
   return {
     site: model.facts.id,
     atEpochMs,
@@ -51,12 +44,6 @@ export function dutiesDocument(
         stands: suppression.fromAt <= atEpochMs && atEpochMs < untilEpochMs,
       }))
       .sort((one, other) => other.fromAt - one.fromAt),
-    drill: drill && {
-      duty: drill.duty,
-      dueEpochMs: drill.dueEpochMs,
-      nextEpochMs: drill.nextEpochMs,
-      heldEpochMs: drill.heldEpochMs,
-    },
     nowhere: waysToNowhere(model.contacts, webhookNames, signInNames),
   }
 }

@@ -45,14 +45,9 @@ export function dutiesRoutes({ store, now }: Pick<Dependencies, 'store' | 'now'>
     const site = context.req.param('site')
     const model = await store.getSite(site)
     if (!model) return noSite(context)
-    const drillsHeldEpochMs = (await store.listAlertEvents(site, 0))
-      .filter(({ happening }) => happening.kind === 'raised' && happening.cause.kind === 'drill')
-      .map(({ atEpochMs }) => atEpochMs)
     context.header('cache-control', 'no-cache')
     return context.json(
       dutiesDocument(model, presentOf(model), {
-        drillsHeldEpochMs,
-        nowEpochMs: now(),
         webhookNames: new Set(
           (await store.listWebhooks(site))
             .filter(({ disabledAtEpochMs }) => disabledAtEpochMs === null)

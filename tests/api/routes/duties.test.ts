@@ -72,17 +72,6 @@ describe('who is told', () => {
     expect(document.duties[0]?.levels).toBeGreaterThan(80)
     expect(document.holidays[0]).toMatchObject({ date: '2027-12-27' })
     expect(document.suppressions).toMatchObject([{ id: 'S-01', stands: false }])
-    expect(document.drill).toMatchObject({
-      nextEpochMs: Date.parse('2027-11-05T11:00:00Z'),
-      heldEpochMs: null,
-    })
-    const cause = { kind: 'drill', duty: 'Monitoring engineer', reason: 'October' } as const
-    const raised = { kind: 'raised', cause, late: false, untoldBecause: null } as const
-    const heldEpochMs = Date.parse('2027-10-06T09:00:00Z')
-    await store.appendAlertEvents('skarrow-quay', [
-      { alert: null, atEpochMs: heldEpochMs, by: 'A. Tester', happening: raised },
-    ])
-    expect((await duties()).drill?.heldEpochMs).toBe(heldEpochMs)
   })
 
   it('names people and the kinds of ways, and no address stands in what viewers get', async () => {

@@ -5,7 +5,6 @@ import { formatInstant } from '../../ui/format-instant.ts'
 import { sync } from '../../ui/sync.ts'
 import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { DutyCard } from './DutyCard.tsx'
-import { drillSentence } from './duty-sentences.ts'
 import { RosterTextForm } from './RosterTextForm.tsx'
 import { SuppressionSection } from './SuppressionSection.tsx'
 import './duties.css'
@@ -76,17 +75,6 @@ export function DutiesPanel() {
                 </ul>
               </section>
             </Show>
-            <section class="duty-section" aria-label="Drill">
-              <h2>Drill</h2>
-              <p>
-                <Show
-                  when={known().drill}
-                  fallback="No monthly drill is planned: give drillDayOfMonth, drillTime and drillDuty in site.csv."
-                >
-                  {(drill) => drillSentence(drill(), zone())}
-                </Show>
-              </p>
-            </section>
             <SuppressionSection
               suppressions={known().suppressions}
               atEpochMs={known().atEpochMs}

@@ -53,7 +53,6 @@ const document0 = (): DutiesDocument => ({
       stands: true,
     },
   ],
-  drill: null,
   nowhere: ['Ben Hale: there is no webhook "gate" that is sent to.'],
 })
 
