@@ -65,10 +65,6 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
     name: 'Imports',
     Page: fetched('imports', async () => (await import('./ImportsPanel.tsx')).ImportsPanel),
   },
-  duties: {
-    name: 'Who is told',
-    Page: fetched('who is told', async () => (await import('./duties/DutiesPanel.tsx')).DutiesPanel),
-  },
   audit: {
     name: 'Audit record',
     Page: fetched('the audit record', async () => (await import('./audit/AuditPanel.tsx')).AuditPanel),

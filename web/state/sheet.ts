@@ -14,7 +14,6 @@ export const sheetTabs = [
   'network',
   'register',
   'imports',
-  'duties',
   'audit',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
