@@ -131,6 +131,14 @@ export function SideSheet() {
               failed={failed}
             />
           </Match>
+          <Match when={sheetTab() === 'levels'}>
+            <Later
+              when={firstColour()}
+              load={async () => (await import('./levels/LevelsPanel.tsx')).LevelsPanel}
+              waiting="Fetching trigger levels …"
+              failed={failed}
+            />
+          </Match>
         </Switch>
       </div>
     </aside>
@@ -147,6 +155,7 @@ const tabNames: Readonly<Record<SheetTab, string>> = {
   network: 'Network',
   register: 'Register',
   imports: 'Imports',
+  levels: 'Trigger levels',
   duties: 'Who is told',
 }
 

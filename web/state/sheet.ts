@@ -13,6 +13,7 @@ export const sheetTabs = [
   'register',
   'imports',
   'duties',
+  'levels',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
 
