@@ -7,6 +7,7 @@ import { reportTrouble } from '../state/notices.ts'
 import { sitePath } from '../state/open-site.ts'
 import { publishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
+import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
@@ -173,6 +174,11 @@ export function RecordPanel() {
                 </For>
               </tbody>
             </table>
+            <div class="buttons">
+              <button type="button" onClick={() => openSheet('levels')}>
+                All levels, and changes of them
+              </button>
+            </div>
           </Show>
           <Show when={series()} fallback={<p>It has no series of engineering values.</p>}>
             {(chosen) => (

@@ -1,5 +1,6 @@
 import { createSignal, createUniqueId, For, Show } from 'solid-js'
 import type { LevelProposals } from '#contract/level-proposals.ts'
+import { lengthText } from '#domain/levels/level-words.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { type WatchedOfSeries, watchedOfSeries } from '#domain/site/vocabulary.ts'
 import { clockEpochMs, spanEpochMs } from '../../state/site-clock.ts'
@@ -111,9 +112,7 @@ export function LevelTable(props: {
             <tr>
               <th scope="col">Level</th>
               <th scope="col">Reached and left</th>
-              <th scope="col">Applies</th>
               <th scope="col">Action and owner</th>
-              <th scope="col">Change</th>
             </tr>
           </thead>
           <tbody>
@@ -123,29 +122,25 @@ export function LevelTable(props: {
                   <th scope="row">
                     {nameOfLevel(level.level)} <small>{level.id}</small>
                     <small>{level.series}</small>
+                    <small>
+                      <strong>{levelStanding(level, stages(), at())}</strong>, from{' '}
+                      {formatInstant(level.validFrom, zone())}
+                      {level.validUntil === null ? '' : ` until ${formatInstant(level.validUntil, zone())}`}
+                      {level.stage == null ? '' : `, during ${stageName(level.stage)}`}
+                    </small>
                   </th>
                   <td>
                     <LevelText level={level} unit={units().get(level.series) ?? ''} zone={zone()} />
-                  </td>
-                  <td>
-                    {levelStanding(level, stages(), at())}
+                    <small>{level.reason}</small>
                     <small>
-                      from {formatInstant(level.validFrom, zone())}
-                      {level.validUntil === null ? '' : ` until ${formatInstant(level.validUntil, zone())}`}
+                      Proposed by {level.author}, approved by {level.approver}
                     </small>
-                    <Show when={level.stage}>{(stage) => <small>during {stageName(stage())}</small>}</Show>
                   </td>
                   <td>
                     {level.action}
                     <small>
-                      {level.owner}, within {level.withinMinutes} min
+                      {level.owner}, within {lengthText(level.withinMinutes)}
                     </small>
-                    <small>{level.reason}</small>
-                    <small>
-                      proposed by {level.author}, approved by {level.approver}
-                    </small>
-                  </td>
-                  <td>
                     <div class="levels-steps">
                       <button
                         type="button"
@@ -166,7 +161,7 @@ export function LevelTable(props: {
                       </button>
                     </div>
                     <Show when={proposedOf(level.id)}>
-                      <small>a change waits for approval</small>
+                      <small>A change waits for approval.</small>
                     </Show>
                   </td>
                 </tr>

@@ -1,9 +1,9 @@
 import { For, Show } from 'solid-js'
 import type { LevelPreview, TriedLevel } from '#contract/level-proposals.ts'
 import type { ProposalRemark } from '#domain/levels/level-proposal.ts'
+import { watchedQuantity } from '#domain/levels/level-words.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
-import { formatValue } from '../../ui/format-value.ts'
 
 const mostRemarks = 30
 
@@ -70,6 +70,7 @@ function Remarks(props: { title: string; remarks: readonly ProposalRemark[]; nam
 
 function Tried(props: { tried: TriedLevel; as: string }) {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const unit = () => siteDocument()?.series.find(({ id }) => id === props.tried.series)?.unit ?? ''
   return (
     <tr>
       <th scope="row">
@@ -89,7 +90,10 @@ function Tried(props: { tried: TriedLevel; as: string }) {
               {episode().leftAtEpochMs === null
                 ? ', reached still'
                 : ` until ${formatShortInstant(episode().leftAtEpochMs ?? 0, zone())}`}
-              <small> furthest {formatValue(episode().peakValue, 2)}</small>
+              <small>
+                {' '}
+                furthest {watchedQuantity(props.tried, Number(episode().peakValue.toPrecision(4)), unit())}
+              </small>
             </>
           )}
         </Show>
