@@ -61,8 +61,8 @@ export async function loadSiteFolder(
   const withField = await keepFieldRows(store, model)
   const calibrated = await keepCalibrations(store, withField)
   const judged = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
-  const levelled = judged.ok ? await keepLevels(store, judged.value) : judged
-  const kept = levelled.ok ? await keepRoster(store, levelled.value) : levelled
+  const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
+  const kept = rostered.ok ? await keepLevels(store, rostered.value) : rostered
   if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
   const pageKept = judged.ok && kept.value !== judged.value
   const faults = withField === model && !pageKept ? [] : modelFaults(kept.value)

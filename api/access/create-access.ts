@@ -81,9 +81,11 @@ interface AccessDependencies {
   readonly now: () => number
   /** 32 bytes with which the secrets of second factors are sealed in the store. */
   readonly sealKey?: Uint8Array
+  /** Told of attempts to sign in, without what was typed. */
+  readonly report?: (line: string) => void
 }
 
-export function createAccess({ store, now, sealKey }: AccessDependencies): Access {
+export function createAccess({ store, now, sealKey, report = () => {} }: AccessDependencies): Access {
   const limits = createAttemptLimits(now)
   const secondFactors = sealKey ? createSecondFactors({ store, now, sealKey }) : null
   let accounts: boolean | undefined
@@ -112,12 +114,22 @@ export function createAccess({ store, now, sealKey }: AccessDependencies): Acces
     async signIn({ signInName: typed, password, code, device, address }) {
       const signInName = typed.normalize('NFKC').trim().toLowerCase()
       const waitMs = limits.begin(signInName, address)
-      if (waitMs > 0) return { waitMs }
-      const found = await store.findSignIn(signInName)
+      const found = waitMs > 0 ? null : await store.findSignIn(signInName)
+      // A password typed in the wrong field must not stand in the report: only names that somebody has do.
+      const tell = (what: string) =>
+        report(`Sign-in by ${found?.account.signInName ?? '?'}, ${address}: ${what}`)
+      if (waitMs > 0) {
+        tell('not judged, too many attempts')
+        return { waitMs }
+      }
       const matches = await passwordMatches(password, found?.passwordHash ?? null)
-      if (!found || !matches || found.account.disabledAtEpochMs !== null) return { wrong: true }
+      if (!found || !matches || found.account.disabledAtEpochMs !== null) {
+        tell('refused')
+        return { wrong: true }
+      }
       const { account } = found
       const judged = await judgeCode(account, code)
+      tell(judged === 'needed' || judged === 'wrong' ? `code ${judged}` : 'let in')
       if (judged === 'needed') limits.undecided(signInName, address)
       if (judged === 'needed' || judged === 'wrong') return { code: judged, account }
       limits.succeeded(signInName, address)

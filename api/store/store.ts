@@ -7,7 +7,7 @@ import type { Role } from '#domain/access/permissions.ts'
 import type { AlertEvent } from '#domain/alerts/alert-event.ts'
 import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
 import type { Webhook } from '#domain/alerts/webhook.ts'
-import type { Actor, AuditDraft, AuditEntry } from '#domain/audit/audit-entry.ts'
+import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/audit-entry.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { LevelDecision, LevelProposal, StoredProposal } from '#domain/levels/level-proposal.ts'
@@ -146,12 +146,13 @@ export interface SealedWebhookSecret {
 export interface AuditQuestion {
   /** Null: those of the server, of no site. */
   readonly site: string | null
-  readonly subjectKind?: string
-  readonly subjectKey?: string
+  readonly subjectKind?: string | undefined
+  /** Empty: every one. */
+  readonly subjectKeys?: readonly string[]
   /** Name of whoever did it. */
-  readonly name?: string
+  readonly name?: string | undefined
   /** Only entries with a lower number. */
-  readonly before?: number
+  readonly before?: number | undefined
   readonly limit: number
 }
 
@@ -337,8 +338,15 @@ export interface Store extends AccessKeyVerbs {
   recordAudit(entries: readonly AuditDraft[]): Promise<void>
   /** Newest first. */
   listAudit(question: AuditQuestion): Promise<readonly AuditEntry[]>
-  /** Works the whole chain out anew, holds the kept records against it and its end against what was noted outside. */
-  verifyAudit(): Promise<AuditVerification>
+  /** Kinds of subjects, and names, that occur in the entries of a site or of the server (null). */
+  listAuditChoices(
+    site: string | null,
+  ): Promise<{ readonly kinds: readonly string[]; readonly names: readonly string[] }>
+  /**
+   * Works the whole chain out anew, holds the kept records against it and its end against what was noted outside;
+   * `noted` is an end that somebody noted elsewhere.
+   */
+  verifyAudit(noted?: ChainHead): Promise<AuditVerification>
 
   /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>

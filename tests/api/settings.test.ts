@@ -6,7 +6,14 @@ describe('settings of the process', () => {
     const settings = readSettings({}, [])
     expect(settings).toMatchObject({
       ok: true,
-      value: { host: '127.0.0.1', port: 8477, withSample: true, development: false, siteFolders: [] },
+      value: {
+        host: '127.0.0.1',
+        port: 8477,
+        withSample: true,
+        development: false,
+        openForChanges: false,
+        siteFolders: [],
+      },
     })
   })
 
@@ -34,6 +41,43 @@ describe('settings of the process', () => {
         withSample: false,
         development: true,
       },
+    })
+  })
+
+  it('is open for changes on this machine alone', () => {
+    expect(readSettings({}, ['--open-for-changes'])).toMatchObject({
+      ok: true,
+      value: { openForChanges: true },
+    })
+    for (const [name, value] of [
+      ['STILLGROUND_HOST', '0.0.0.0'],
+      ['STILLGROUND_NAMES', 'ground.example'],
+      ['STILLGROUND_BEHIND_TLS', 'yes'],
+    ] as const) {
+      const settings = readSettings({ [name]: value }, ['--open-for-changes'])
+      expect(settings.ok ? [] : settings.issues.map(({ code }) => code)).toEqual(['open-beyond-loopback'])
+    }
+  })
+
+  it.each([
+    [{}, 'http://127.0.0.1:8477'],
+    [{ STILLGROUND_PORT: '0' }, null],
+    [{ STILLGROUND_HOST: '::1', STILLGROUND_PORT: '80' }, 'http://[::1]:80'],
+    [{ STILLGROUND_NAMES: 'works.example', STILLGROUND_BEHIND_TLS: 'yes' }, 'https://works.example'],
+    [{ STILLGROUND_ADDRESS: 'https://works.example:8443/' }, 'https://works.example:8443'],
+  ])('knows the address that messages lead to: %j', (environment, address) => {
+    expect(readSettings(environment, [])).toMatchObject({ ok: true, value: { address } })
+  })
+
+  it.each([
+    'works.example',
+    'ftp://works.example',
+    'https://works.example/page',
+    'https://a:b@works.example',
+  ])('takes no %s for it', (address) => {
+    expect(readSettings({ STILLGROUND_ADDRESS: address }, [])).toMatchObject({
+      ok: false,
+      issues: [{ code: 'address-expected' }],
     })
   })
 

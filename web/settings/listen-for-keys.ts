@@ -13,6 +13,7 @@ export function listenForKeys(askForKeys: () => void): () => void {
       openSheet('register')
       focusRegister()
     },
+    a: () => openSheet('alerts'),
     k: () => (playing() ? pause() : play()),
     j: () => stepClock(-24 * hourMs),
     l: () => stepClock(24 * hourMs),

@@ -24,6 +24,7 @@ export interface DeliveryDependencies {
 /** How alerts leave this server, and what is to be set up for it. */
 export interface Delivery {
   readonly ways: readonly DeliveryWay[]
+  readonly mailWay: DeliveryWay
   readonly push: DeliveryWay
   readonly webhooks: Webhooks
   readonly guard: Guard
@@ -39,11 +40,14 @@ export function createDelivery(dependencies: DeliveryDependencies): Delivery {
   const { store, now, settings, pushKeys, origin, resolve } = dependencies
   const guard: Guard = { allowedHosts: settings.allowedHosts, resolve, now }
   const { mail } = settings
-  const contact = mail ? `mailto:${mail.from.address}` : origin
+  // RFC 8292, 2.1: a mailbox or an https address.
+  const contact = mail ? `mailto:${mail.from.address}` : origin?.startsWith('https:') ? origin : null
   const push = createPushWay({ store, keys: pushKeys, contact, guard })
   const sending = { ...dependencies, guard }
+  const mailWay = createMailWay({ settings: mail, origin })
   return {
-    ways: [createMailWay({ settings: mail, origin }), createWebhookWay(sending), push],
+    ways: [mailWay, createWebhookWay(sending), push],
+    mailWay,
     push,
     webhooks: createWebhooks(sending),
     guard,

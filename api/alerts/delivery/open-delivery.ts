@@ -15,14 +15,13 @@ export async function openDelivery({
   readonly settings: Settings
   readonly now: () => number
 }): Promise<Delivery> {
-  const [name] = settings.names
   return createDelivery({
     store,
     now,
     settings: settings.delivery,
     sealKey: await readOrMakeSealKey(settings.dataFolder),
     pushKeys: await readOrMakePushKeys(settings.dataFolder),
-    origin: settings.behindTls && name !== undefined ? `https://${name}` : null,
+    origin: settings.address,
     resolve: (host) => lookup(host, { all: true }),
   })
 }

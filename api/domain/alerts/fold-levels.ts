@@ -48,8 +48,9 @@ export function beginLevels(
         if (kind === 'combination' || stretches.get(level.id) === null) continue
         if (kind === 'silence') {
           const known = receipts.get(level.series) ?? []
+          // A reading without a value tells no more than none.
           if (known.length === 0 || (known.at(-1)?.atEpochMs ?? 0) < (own[0]?.atEpochMs ?? 0))
-            receipts.set(level.series, known.concat(own))
+            receipts.set(level.series, known.concat(own.filter(({ value }) => value !== null)))
           continue
         }
         const before = foldings.get(level.id) ?? {

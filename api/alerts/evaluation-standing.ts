@@ -1,0 +1,80 @@
+import type { AlertsDocument } from '#contract/alerts.ts'
+import type { Episode } from '#domain/alerts/episode.ts'
+import { isLate } from '#domain/levels/lateness.ts'
+import { inForceOf, type Stretch } from '#domain/levels/value-levels.ts'
+import type { SiteProgress } from './site-evaluation.ts'
+import type { WatchPlan } from './watch-plan.ts'
+
+/** How the evaluation of a site stands, and what it found. */
+export interface EvaluationStanding
+  extends Pick<AlertsDocument, 'evaluation' | 'crossings' | 'unknown' | 'watchedSeries'> {
+  /** Every episode of each level, by its id, with its peak as it is now. */
+  readonly episodes: ReadonlyMap<string, readonly Episode[]>
+}
+
+const crossingsMs = 7 * 86_400_000
+
+/** As of an instant, which is the site's present. `storeRevision` is that of the readings that are here. */
+export function evaluationStanding(
+  progress: SiteProgress,
+  given: { readonly storeRevision: number; readonly failure: string | null; readonly asOfEpochMs: number },
+): EvaluationStanding {
+  const { plan, episodes, revision, evaluatedAtEpochMs, broken } = progress
+  const { storeRevision, failure, asOfEpochMs } = given
+  const watched = plan === null ? [] : seriesInForce(plan, asOfEpochMs)
+  const unfounded = (plan?.unfounded ?? []).map(({ id, series }) => `${id}: there is no series ${series}`)
+  const failures = [...(failure === null ? [] : [failure]), ...broken, ...unfounded]
+  return {
+    evaluation: {
+      revision,
+      behind: evaluatedAtEpochMs === null || revision < storeRevision,
+      evaluatedAtEpochMs,
+      failure: failures.length === 0 ? null : failures.join(' '),
+    },
+    episodes,
+    crossings: [...episodes.values()]
+      .flat()
+      .filter(
+        ({ heldAtEpochMs, leftAtEpochMs }) =>
+          heldAtEpochMs === null && (leftAtEpochMs === null || leftAtEpochMs > asOfEpochMs - crossingsMs),
+      )
+      .toSorted((one, other) => other.crossedAtEpochMs - one.crossedAtEpochMs),
+    unknown:
+      plan === null ? [] : watched.flatMap((series) => unknownNow(plan, progress, series, asOfEpochMs)),
+    watchedSeries: watched.length,
+  }
+}
+
+/** Ids of the series that a level in force hangs on. */
+function seriesInForce({ groups, model }: WatchPlan, atEpochMs: number): readonly number[] {
+  const inForce = groups.flatMap(({ levels }) =>
+    levels.flatMap(({ level, series, against }) => {
+      const stretch = inForceOf(level, model.stages)
+      if (stretch === null || !isWithin([stretch], atEpochMs)) return []
+      return against === null ? [series] : [series, against]
+    }),
+  )
+  return [...new Set(inForce)].toSorted((one, other) => one - other)
+}
+
+/** A series that is expected to give values and whose last one is too old, or that never gave any. */
+function unknownNow(
+  { recipe, groupOf, expected }: WatchPlan,
+  { folded }: SiteProgress,
+  series: number,
+  asOfEpochMs: number,
+): EvaluationStanding['unknown'] {
+  const described = recipe.series.find((one) => one.series === series)
+  if (!described || !isWithin(expected.get(described.id) ?? [], asOfEpochMs)) return []
+  const state = folded.get(groupOf.get(series)?.key ?? '')
+  const last = state?.lastKnown[series]
+  const knownEpochMs = last ? Math.min(last.atEpochMs, last.receivedAtEpochMs) : null
+  if (!isLate(knownEpochMs, asOfEpochMs, described.lateAfterMinutes)) return []
+  return [{ series, lastEpochMs: last?.atEpochMs ?? null, critical: described.critical }]
+}
+
+const isWithin = (stretches: readonly Stretch[], atEpochMs: number): boolean =>
+  stretches.some(
+    ({ fromEpochMs, untilEpochMs }) =>
+      fromEpochMs <= atEpochMs && (untilEpochMs === null || atEpochMs < untilEpochMs),
+  )

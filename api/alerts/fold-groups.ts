@@ -1,0 +1,179 @@
+import type { WatchedValue } from '#domain/alerts/episode.ts'
+import {
+  beginGroup,
+  beginningEpochMs,
+  type LevelGroup,
+  reachesBackTo,
+  settle,
+  takeValues,
+} from '#domain/alerts/level-group.ts'
+import { watchedBy } from '#domain/levels/watched-by.ts'
+import { valuesOfSeries } from '../slices/values-of-series.ts'
+import type { ArrivedReadings, Store } from '../store/store.ts'
+import type { WatchedGroup, WatchPlan } from './watch-plan.ts'
+
+export interface FoldRequest {
+  readonly store: Store
+  readonly site: string
+  readonly plan: WatchPlan
+  /** How far groups are folded, by key; changed as they are folded on. One that is not in it is folded anew. */
+  readonly folded: Map<string, LevelGroup>
+  readonly arrived: Pick<ArrivedReadings, 'channels'>
+  /** Groups that are left alone this time. */
+  readonly waiting: ReadonlySet<string>
+  /** Told of a group that could not be folded; the others go on. */
+  readonly onFailure: (group: WatchedGroup, cause: unknown) => void
+}
+
+/** Readings up to so much older than the newest are worked out in one go with it, then the next older. */
+const togetherMs = [86_400_000, 30 * 86_400_000, Number.POSITIVE_INFINITY]
+
+/** Series folded anew at once: what of theirs is in memory is a month; with a level on silence all there is. */
+const anewAtOnce = { plain: 250, withSilence: 50 }
+
+/** Folds what arrived onto the groups that hang on it, and returns those that were folded. */
+export async function foldArrived(request: FoldRequest): Promise<readonly WatchedGroup[]> {
+  const { plan, folded, waiting } = request
+  const touched = touchedSeries(request)
+  const asked = plan.groups.flatMap((group): readonly Asked[] => {
+    if (waiting.has(group.key)) return []
+    const series = group.series.filter((one) => touched.has(one))
+    const fromEpochMs = Math.min(...series.map((one) => touched.get(one) as number))
+    const state = folded.get(group.key)
+    if (state !== undefined && series.length === 0) return []
+    return [{ group, series, fromEpochMs, near: state !== undefined && reachesBackTo(state, fromEpochMs) }]
+  })
+  const anew = asked.filter(({ near }) => !near).map(({ group }) => group)
+  for (const together of byAge(asked.filter(({ near }) => near)))
+    anew.push(...(await foldOn(request, together)))
+  for (const silent of [false, true]) {
+    const alike = anew.filter((group) => hasSilence(group) === silent)
+    for (const together of portions(alike, silent ? anewAtOnce.withSilence : anewAtOnce.plain))
+      await foldAnew(request, together)
+  }
+  return asked.map(({ group }) => group)
+}
+
+interface Asked {
+  readonly group: WatchedGroup
+  readonly series: readonly number[]
+  /** Earliest instant at which a value of them may be new or another. */
+  readonly fromEpochMs: number
+  readonly near: boolean
+}
+
+/** Watched series that hang on what arrived, each with the first instant at which it may have changed. */
+function touchedSeries({ plan, arrived }: FoldRequest): ReadonlyMap<number, number> {
+  const touched = new Map<number, number>()
+  for (const { channel, fromEpochMs, untilEpochMs } of arrived.channels)
+    for (const series of plan.needs.hangingOn(channel, fromEpochMs, untilEpochMs))
+      if (plan.groupOf.has(series))
+        touched.set(series, Math.min(fromEpochMs, touched.get(series) ?? fromEpochMs))
+  return touched
+}
+
+/** Asks for the new values of some groups at once; returns those that must be folded anew. */
+async function foldOn(request: FoldRequest, together: readonly Asked[]): Promise<readonly WatchedGroup[]> {
+  const { folded } = request
+  const series = together.flatMap((one) => one.series)
+  const from = Math.min(...together.map(({ fromEpochMs }) => fromEpochMs))
+  const values = await gatherValues(request, series, from)
+  return together.flatMap(({ group, series, fromEpochMs }) => {
+    const given = series.map(
+      (one) => [one, (values.get(one) ?? []).filter(({ atEpochMs }) => atEpochMs >= fromEpochMs)] as const,
+    )
+    const state = folded.get(group.key) as LevelGroup
+    try {
+      const next = takeValues(group.levels, state, new Map(given), fromEpochMs)
+      if (next === null) return [group]
+      folded.set(group.key, settle(group.levels, next))
+    } catch (cause) {
+      folded.delete(group.key)
+      request.onFailure(group, cause)
+    }
+    return []
+  })
+}
+
+/** Folds every value that there is, month by month; receipts need all of them in their own order. */
+async function foldAnew(request: FoldRequest, groups: readonly WatchedGroup[]): Promise<void> {
+  const { folded } = request
+  const series = groups.flatMap((group) => group.series)
+  const states = new Map(groups.map((group) => [group, beginGroup(group.levels)]))
+  const take = (values: ReadonlyMap<number, readonly WatchedValue[]>, fromEpochMs: number) => {
+    for (const [group, state] of states) {
+      const given = group.series.flatMap((one) => {
+        const own = values.get(one)
+        return own === undefined ? [] : [[one, own] as const]
+      })
+      if (given.length === 0) continue
+      try {
+        const next = takeValues(group.levels, state, new Map(given), fromEpochMs)
+        if (next === null) throw new Error('receipts of one series are out of order among themselves')
+        states.set(group, settle(group.levels, next))
+      } catch (cause) {
+        states.delete(group)
+        request.onFailure(group, cause)
+      }
+    }
+  }
+  for (const { key } of groups) folded.delete(key)
+  if (groups.some(hasSilence)) take(await gatherValues(request, series, beginningEpochMs), beginningEpochMs)
+  else await askValues(request, series, beginningEpochMs, take)
+  for (const [group, state] of states) folded.set(group.key, state)
+}
+
+async function gatherValues(request: FoldRequest, series: readonly number[], fromEpochMs: number) {
+  const values = new Map<number, WatchedValue[]>()
+  await askValues(request, series, fromEpochMs, (part) => {
+    for (const [one, own] of part) {
+      const known = values.get(one)
+      if (known === undefined) values.set(one, [...own])
+      else for (const value of own) known.push(value)
+    }
+  })
+  return values
+}
+
+const askValues = (
+  { store, site, plan }: FoldRequest,
+  series: readonly number[],
+  fromEpochMs: number,
+  onValues: (values: ReadonlyMap<number, readonly WatchedValue[]>, fromEpochMs: number) => void,
+): Promise<void> =>
+  valuesOfSeries({
+    store,
+    site,
+    needed: plan.needs.neededBy(series),
+    series,
+    fromEpochMs,
+    untilEpochMs: Number.POSITIVE_INFINITY,
+    onValues,
+  })
+
+const hasSilence = ({ levels }: WatchedGroup): boolean =>
+  levels.some(({ level }) => watchedBy(level) === 'silence')
+
+/** Without this, one reading from last month would have everything of today worked out from there on. */
+function byAge(asked: readonly Asked[]): readonly (readonly Asked[])[] {
+  const newest = Math.max(...asked.map(({ fromEpochMs }) => fromEpochMs))
+  const classOf = ({ fromEpochMs }: Asked) => togetherMs.findIndex((age) => newest - fromEpochMs <= age)
+  return togetherMs
+    .map((_, at) => asked.filter((one) => classOf(one) === at))
+    .filter((together) => together.length > 0)
+}
+
+/** Groups that have at most so many series together, one at least. */
+function portions(groups: readonly WatchedGroup[], atOnce: number): readonly (readonly WatchedGroup[])[] {
+  const made: WatchedGroup[][] = []
+  let count = Number.POSITIVE_INFINITY
+  for (const group of groups) {
+    if (count + group.series.length > atOnce) {
+      made.push([])
+      count = 0
+    }
+    made.at(-1)?.push(group)
+    count += group.series.length
+  }
+  return made
+}
