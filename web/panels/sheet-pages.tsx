@@ -65,6 +65,14 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
     name: 'Imports',
     Page: fetched('imports', async () => (await import('./ImportsPanel.tsx')).ImportsPanel),
   },
+  duties: {
+    name: 'Who is told',
+    Page: fetched('who is told', async () => (await import('./duties/DutiesPanel.tsx')).DutiesPanel),
+  },
+  levels: {
+    name: 'Trigger levels',
+    Page: fetched('trigger levels', async () => (await import('./levels/LevelsPanel.tsx')).LevelsPanel),
+  },
   audit: {
     name: 'Audit record',
     Page: fetched('the audit record', async () => (await import('./audit/AuditPanel.tsx')).AuditPanel),

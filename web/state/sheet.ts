@@ -14,6 +14,8 @@ export const sheetTabs = [
   'network',
   'register',
   'imports',
+  'duties',
+  'levels',
   'audit',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
