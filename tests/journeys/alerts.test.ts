@@ -1,6 +1,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { type AlertRecord, type AlertsDocument, type ListedAlert, stepPath } from '#contract/alerts.ts'
+import { alertGroups } from '../../web/derived/alerts/alert-groups.ts'
 import { openChromium } from '../support/open-chromium.ts'
 import { openSamplePage, sampleAddress, wall } from '../support/sample-page.ts'
 
@@ -24,7 +25,7 @@ async function openAlertOfTheSample(): Promise<ListedAlert> {
     (await asked<AlertsDocument>(list)).alerts.filter(({ point, bornOut }) => point !== null && bornOut)
   await expect.poll(async () => (await placed()).length, { timeout: 120_000 }).toBeGreaterThan(0)
   const known = await placed()
-  const waiting = known.find(({ state }) => state === 'raised' || state === 'delivered')
+  const waiting = alertGroups(known)[0]?.alerts[0]
   if (waiting) return waiting
   const closed = known.find(({ state }) => state === 'closed')
   if (!closed) throw new Error('the sample has no alert that can be worked on')

@@ -8,6 +8,8 @@ import { evaluationSentence, unknownSentence } from './channel-sentences.ts'
 export interface NotKnown {
   readonly standing: AlertsStanding
   readonly document: AlertsDocument | null
+  /** By the site's clock. */
+  readonly evaluation: AlertsDocument['evaluation'] | null
   readonly channels: WatchedChannels | null
   readonly nowEpochMs: number
   readonly timeZone: string
@@ -17,6 +19,7 @@ export interface NotKnown {
 export function bannerSentence({
   standing,
   document,
+  evaluation,
   channels,
   nowEpochMs,
   timeZone,
@@ -24,7 +27,7 @@ export function bannerSentence({
   if (standing.kind === 'unknown') return standing.sentence
   const parts = [
     standing.kind === 'last-known' ? standing.sentence : null,
-    document && evaluationSentence(document.evaluation, nowEpochMs, timeZone, { withReason: false }),
+    evaluation && evaluationSentence(evaluation, nowEpochMs, timeZone, { withReason: false }),
     document && unreachableSentence(document.alerts, timeZone),
     channels && unknownSentence(channels, timeZone),
     document && shortNobodyOn(document.telling),
