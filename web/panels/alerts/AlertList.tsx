@@ -15,7 +15,7 @@ import { channelsNow } from '../../state/watched-channels.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { AlertCard } from './AlertCard.tsx'
 import { siteNaming } from './alert-naming.ts'
-import { drillSentence, tellingSentence } from './banner-sentence.ts'
+import { tellingSentence } from './banner-sentence.ts'
 import { evaluationSentence, levelsSentence, unknownSentence } from './channel-sentences.ts'
 import { crossingSentence } from './crossing-words.ts'
 
@@ -81,6 +81,10 @@ export function AlertList() {
           </>
         )}
       </Show>
+      <p class="alert-cautions">
+        Monitoring data support, and do not replace, the judgement of the responsible engineer. Readings are
+        provisional until approved. No alert does not mean no movement.
+      </p>
     </section>
   )
 }
@@ -140,22 +144,22 @@ function AlertCautions() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const sentences = (): readonly string[] => {
     const [document, channels, evaluation] = [alertsDocument(), channelsNow(), evaluationHere()]
-    if (!document || !channels || !evaluation || alertsKnown().kind !== 'present') return []
+    // What is so now is not told of the past.
+    if (alertsAtClock()?.isPast || !document || !channels || !evaluation || alertsKnown().kind !== 'present')
+      return []
     return [
       levelsSentence(channels, evaluation, zone()),
       unknownSentence(channels, zone()),
       evaluationSentence(evaluation, alertsNowEpochMs(), zone()),
       tellingSentence(document.telling),
-      drillSentence(document.drill, zone()),
     ].filter((sentence) => sentence !== null)
   }
   return (
     <div class="alert-cautions">
       <For each={sentences()}>{(sentence) => <p>{sentence}</p>}</For>
       <p>
-        Monitoring data support, and do not replace, the judgement of the responsible engineer. Readings are
-        provisional until approved. No alert does not mean no movement. Follow the project’s response plan and
-        local regulations; in immediate danger, leave and call the site emergency contact.
+        Follow the project’s response plan and local regulations; in immediate danger, leave and call the site
+        emergency contact.
       </p>
     </div>
   )

@@ -67,7 +67,7 @@ const shortNobodyOn = ({ nobodyOn }: Pick<AlertsDocument['telling'], 'nobodyOn'>
     : nobodyOnSentence({ nobodyOn })
 
 /** That the last drill due was not held; null: it was, or none is planned. */
-export function drillSentence(drill: AlertsDocument['drill'], timeZone: string): string | null {
+function drillSentence(drill: AlertsDocument['drill'], timeZone: string): string | null {
   return drill === null || drill.heldEpochMs !== null
     ? null
     : `Drill for ${drill.duty} overdue since ${formatShortInstant(drill.dueEpochMs, timeZone)}.`
