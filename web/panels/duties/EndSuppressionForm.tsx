@@ -6,6 +6,7 @@ import { sitePath } from '../../state/open-site.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { createFaults } from '../create-faults.tsx'
 
 type Field = 'reason' | 'author'
@@ -63,9 +64,11 @@ export function EndSuppressionForm(props: { suppression: ListedSuppression; leav
       {field('author', 'Your name', author, setAuthor)}
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={saving()}>
-          End {props.suppression.id} now
-        </button>
+        <WhenAllowed to="change-records">
+          <button type="submit" class="primary" disabled={saving()}>
+            End {props.suppression.id} now
+          </button>
+        </WhenAllowed>
         <button type="button" onClick={() => props.leave()}>
           Leave it
         </button>
