@@ -36,6 +36,7 @@ import { siteEventRoutes } from './routes/site-events.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
 import { suppressionRoutes } from './routes/suppressions.ts'
+import { createTestLimit } from './routes/test-limit.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
 import { verdictRoutes } from './routes/verdicts.ts'
 import { webhookRoutes } from './routes/webhooks.ts'
@@ -81,6 +82,7 @@ export function createApp(dependencies: Dependencies): Hono {
   const access = dependencies.access ?? createAccess(dependencies)
   const alerts = dependencies.alerts ?? quietAlerts(dependencies)
   const delivery = dependencies.delivery ?? ephemeralDelivery(dependencies)
+  const testLimit = createTestLimit(dependencies.now)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
@@ -93,8 +95,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', peopleRoutes({ ...dependencies, access }))
   app.route('/', ingestTokenRoutes({ ...dependencies, access }))
   app.route('/', shareLinkRoutes({ ...dependencies, access }))
-  app.route('/', webhookRoutes({ ...dependencies, delivery }))
-  app.route('/', ownDeviceRoutes({ ...dependencies, delivery }))
+  app.route('/', webhookRoutes({ ...dependencies, delivery, testLimit }))
+  app.route('/', ownDeviceRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))

@@ -140,6 +140,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/webhooks/:webhook/test': administer,
   'PUT /api/sites/:site/webhooks/:webhook/standing': administer,
   'DELETE /api/sites/:site/webhooks/:webhook': administer,
+  'POST /api/sites/:site/mail/test': administer,
 
   'POST /api/sites/:site/layouts': change,
   'POST /api/sites/:site/calibrations': change,

@@ -152,6 +152,79 @@ export function auditContract(subject: StoreUnderTest): void {
     expect(fitsWhole(await store.verifyAudit())).toBe(true)
   })
 
+  test('passwords, keys, tokens and links have theirs, by whom and without what is secret in them', async () => {
+    const { store } = subject
+    const sum = (letter: string) => letter.repeat(64)
+    const chief = { account: 'acc-1', name: 'A. Tester' }
+    await store.addInvitation(
+      { sha256: sum('a'), site: '*', role: 'administrator', expiresAtEpochMs: at + 1000 },
+      signature,
+    )
+    await store.redeemInvitation(
+      sum('a'),
+      { id: 'one', name: 'Ada Marsh', signInName: 'ada', passwordHash: '$argon2id$first' },
+      at,
+    )
+    const made = { site, maker: 'one', createdAtEpochMs: at + 1 }
+    await store.addIngestToken({ id: 't-1', sha256: sum('b'), name: 'north cabinet', ...made })
+    await store.revokeIngestToken(site, 't-1', at + 2, chief)
+    await store.revokeIngestToken(site, 't-1', at + 3, chief)
+    await store.addShareLink({ id: 'l-1', sha256: sum('c'), expiresAtEpochMs: at + 900, ...made })
+    await store.revokeShareLink(site, 'l-1', at + 4, chief)
+    expect(await store.revokeShareLink(site, 'l-2', at + 5, chief)).toBe(false)
+    const passkey = {
+      id: 'key-id',
+      account: 'one',
+      name: 'tablet',
+      host: 'works.example',
+      publicKey: 'cHVibGlj',
+    }
+    await store.addPasskey({ ...passkey, counter: 0, createdAtEpochMs: at + 6 })
+    await store.namePasskey('one', 'key-id', 'the other tablet')
+    await store.removePasskey('one', 'key-id')
+    await store.removePasskey('one', 'key-id')
+    await store.beginSecondFactor('one', 'sealed-secret', at + 7)
+    await store.confirmSecondFactor('one', 5, [sum('d')], at + 8)
+    await store.useRecoveryCode('one', sum('d'), at + 9)
+    await store.useRecoveryCode('one', sum('d'), at + 10)
+    await store.removeSecondFactor('one', chief)
+    await store.removeSecondFactor('one', chief)
+    await store.addPasswordLink({ sha256: sum('e'), account: 'one', expiresAtEpochMs: at + 900 }, chief)
+    await store.usePasswordLink(sum('e'), '$argon2id$second', at + 11)
+    await store.usePasswordLink(sum('e'), '$argon2id$third', at + 12)
+    await store.setPassword('one', '$argon2id$fourth', at + 13, null)
+
+    const told = async (of: string | null) =>
+      (await store.listAudit({ site: of, limit: 100 }))
+        .toReversed()
+        .map(({ subjectKind, action, name }) => `${subjectKind} ${action} ${name}`)
+    expect(await told(site)).toEqual([
+      'ingest-token made Ada Marsh',
+      'ingest-token withdrawn A. Tester',
+      'share-link made Ada Marsh',
+      'share-link withdrawn A. Tester',
+    ])
+    expect((await told(null)).slice(3)).toEqual([
+      'passkey made Ada Marsh',
+      'passkey changed Ada Marsh',
+      'passkey withdrawn Ada Marsh',
+      'second-factor made Ada Marsh',
+      'recovery-code used Ada Marsh',
+      'second-factor withdrawn A. Tester',
+      'password-link made A. Tester',
+      'password changed Ada Marsh',
+      'password changed Ada Marsh',
+    ])
+    const text = JSON.stringify([
+      ...(await store.listAudit({ site, limit: 100 })),
+      ...(await store.listAudit({ site: null, limit: 100 })),
+    ])
+    const secrets = ['a', 'b', 'c', 'd', 'e'].map(sum)
+    for (const secret of [...secrets, 'argon2id', 'sealed', 'cHVibGlj', 'key-id'])
+      expect(text).not.toContain(secret)
+    expect(fitsWhole(await store.verifyAudit())).toBe(true)
+  })
+
   test('what others record is listed newest first, a page at a time, and narrowed', async () => {
     const drafts = Array.from({ length: 7 }, (_, i) => ({
       site: i % 2 === 0 ? site : 'other-quay',

@@ -8,4 +8,5 @@ export const alertsPageParts: Readonly<
   list: { name: 'Alerts', load: async () => (await import('./AlertList.tsx')).AlertList },
   statistics: { name: 'Statistics', load: async () => (await import('./StatisticsPage.tsx')).StatisticsPage },
   drills: { name: 'Drills', load: async () => (await import('./DrillsPage.tsx')).DrillsPage },
+  ways: { name: 'Where alerts go', load: async () => (await import('./WhereAlertsGo.tsx')).WhereAlertsGo },
 }

@@ -69,6 +69,9 @@ export function AuditPanel() {
           Every change of a record or a state, in one chain that shows when something in it was altered.
           Newest first.
         </p>
+        <Show when={isWholeAuditReadable()}>
+          <AuditCheck />
+        </Show>
         <div class="audit-filters">
           <Show when={isWholeAuditReadable()}>
             <label>
@@ -127,9 +130,6 @@ export function AuditPanel() {
               Older entries
             </button>
           </div>
-        </Show>
-        <Show when={isWholeAuditReadable()}>
-          <AuditCheck />
         </Show>
       </div>
     </Show>

@@ -39,6 +39,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   layout: 'File layout',
   batch: 'File, batch',
   audit: 'Audit record',
+  'share-link': 'Link to read by',
   stages: 'Stage of the works',
   locations: 'Location',
   strata: 'Layer',
