@@ -5,6 +5,7 @@ import { sitePath } from '../../state/open-site.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { createFaults } from '../create-faults.tsx'
 
 type Field = 'reason' | 'author'
@@ -65,9 +66,11 @@ export function EndSuppressionForm(props: { suppression: string; leave: () => vo
       {field('author', 'Your name', author, setAuthor)}
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={saving()}>
-          End {props.suppression} now
-        </button>
+        <WhenAllowed to="change-records">
+          <button type="submit" class="primary" disabled={saving()}>
+            End {props.suppression} now
+          </button>
+        </WhenAllowed>
         <button type="button" onClick={() => props.leave()}>
           Leave it
         </button>
