@@ -14,7 +14,7 @@ import { previewRoster, rosterText, withRosterText } from '../roster/draft-roste
 import { dutiesDocument } from '../roster/duties-document.ts'
 import { problem } from './problem.ts'
 import { readBody } from './read-body.ts'
-import { signed } from './signed-by.ts'
+import { signed, signerAccount } from './signed-by.ts'
 import { noSite } from './site-must-exist.ts'
 
 /**
@@ -83,7 +83,12 @@ export function dutiesRoutes({ store, now }: Pick<Dependencies, 'store' | 'now'>
     const { duties } = previewRoster(model, after.value, table, presentOf(model))
     const holes = duties.flatMap(({ holesAfter }) => holesAfter)
     if (holes.length > 0 && !holesKnown) return refuse(context, holes.map(holeIssue), 'Roster with holes')
-    const signature = { author: author.trim(), reason: reason.trim(), atEpochMs: now() }
+    const signature = {
+      author: author.trim(),
+      account: signerAccount(context),
+      reason: reason.trim(),
+      atEpochMs: now(),
+    }
     try {
       await store.changeSite(
         site,

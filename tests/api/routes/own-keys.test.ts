@@ -233,7 +233,7 @@ it('none of it is told or changed over a network in clear', async () => {
   const answer = await open.app.request('/api/me/keys', { headers })
   // No cookie counts there, so nobody is signed in.
   expect(answer.status).toBe(401)
-  const { token } = await open.access.passwords.makeLink(await idOf('ada'))
+  const { token } = await open.access.passwords.makeLink(await idOf('ada'), { account: null, name: 'tester' })
   const set = await open.app.request('/api/password-links/use', {
     method: 'POST',
     headers,
