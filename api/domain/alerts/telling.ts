@@ -115,14 +115,16 @@ export function tellingOf(
   const last = decision.begun.at(-1)
   return {
     happenings: [
-      ...taken.map(({ step, round, because, people }): AlertHappening => ({
-        kind: 'escalated',
-        step,
-        round,
-        because,
-        fromEpochMs,
-        recipients: people,
-      })),
+      ...taken.map(
+        ({ step, round, because, people }): AlertHappening => ({
+          kind: 'escalated',
+          step,
+          round,
+          because,
+          fromEpochMs,
+          recipients: people,
+        }),
+      ),
       ...(isUnreachable && alert.unreachableSinceEpochMs === null
         ? [{ kind: 'unreachable', duty } as const]
         : []),
