@@ -170,7 +170,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       const rest = quiet.get(alert)
       if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
       const telling = tellingOf(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
-      if (telling.due.length === 0)
+      // What is on its way may be recorded already and still count as such: it is asked again.
+      if (telling.due.length === 0 && !underWay.has(alert.alert))
         quiet.set(alert, {
           model: about.model,
           untilEpochMs: Math.min(telling.nextEpochMs, nextSuppression(about.model, atEpochMs)),
