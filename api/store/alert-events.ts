@@ -1,5 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { AlertHappening } from '#domain/alerts/alert-event.ts'
+import { alertEntry } from './alert-entries.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { canonicalJson } from './model-records.ts'
 import type { Numbering } from './numbering.ts'
@@ -19,11 +20,13 @@ export function createAlertEvents(file: DuckdbFile, numbering: Numbering): Alert
         const latest = await latestNumbers(connection, site)
         if (unlessChanged) await refuseChanged(connection, site, unlessChanged)
         let { alert } = latest
-        const stored = events.map((event, i): StoredAlertEvent => {
+        const stored = events.map(({ account: _, ...event }, i): StoredAlertEvent => {
           if (event.alert === null) alert += 1
           return { ...event, alert: event.alert ?? alert, number: latest.number + 1 + i }
         })
         await insertEvents(connection, site, stored)
+        const entries = stored.map((event, i) => alertEntry(slug, event, events[i] ?? {}))
+        await file.audit.append(connection, entries)
         return stored
       })
     },
