@@ -3,6 +3,7 @@ import type { Alert } from '#domain/alerts/alert.ts'
 import { type AlertAction, takeAction } from '#domain/alerts/alert-actions.ts'
 import type { AlertWay } from '#domain/alerts/alert-event.ts'
 import { isTold, tellingOf } from '#domain/alerts/telling.ts'
+import type { Actor } from '#domain/audit/audit-entry.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { dutiesOf } from '#domain/roster/on-duty.ts'
@@ -61,9 +62,9 @@ export interface Alerts {
     alert?: number,
   ): Promise<readonly CapAlert[] | null>
   /** Takes a step in somebody's name, who knew the alert up to event `latest`. */
-  step(site: string, alert: number, action: AlertAction, by: string, latest: number): Promise<StepAnswer>
+  step(site: string, alert: number, action: AlertAction, by: Actor, latest: number): Promise<StepAnswer>
   /** Raises an exercise for a duty and tells it. */
-  drill(site: string, duty: string, reason: string, by: string): Promise<Outcome<AlertRecord>>
+  drill(site: string, duty: string, reason: string, by: Actor): Promise<Outcome<AlertRecord>>
   listen(site: string, listener: SiteListener): () => void
   /** Does what the clock asks for at every site; called every few seconds. */
   tick(): Promise<void>
@@ -170,7 +171,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       const rest = quiet.get(alert)
       if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
       const telling = tellingOf(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
-      if (telling.due.length === 0)
+      // What is on its way may be recorded already and still count as such: it is asked again.
+      if (telling.due.length === 0 && !underWay.has(alert.alert))
         quiet.set(alert, {
           model: about.model,
           untilEpochMs: Math.min(telling.nextEpochMs, nextSuppression(about.model, atEpochMs)),
@@ -287,7 +289,12 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       if (!happening.ok) return { kind: 'refused', issues: happening.issues }
       // What is measured at an invented site has a present of its own.
       const present = alert.cause.kind === 'drill' ? null : about.model.facts.presentEpochMs
-      const event = { alert: number, atEpochMs: present ?? now(), by, happening: happening.value }
+      const event = {
+        alert: number,
+        atEpochMs: present ?? now(),
+        ...signedBy(by),
+        happening: happening.value,
+      }
       try {
         await store.appendAlertEvents(site, [event], { alert: number, number: latest })
       } catch (failure) {
@@ -311,7 +318,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
         })
       const cause = { kind: 'drill', duty, reason: reason.trim() } as const
       const happening = { kind: 'raised', cause, late: false, untoldBecause: null } as const
-      const [raised] = await store.appendAlertEvents(site, [{ alert: null, atEpochMs: now(), by, happening }])
+      const event = { alert: null, atEpochMs: now(), ...signedBy(by), happening }
+      const [raised] = await store.appendAlertEvents(site, [event])
       const after = (await record(site, (raised as StoredAlertEvent).alert)) as AlertRecord
       tell(site)
       return accept(after)
@@ -346,6 +354,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
   }
 }
+
+const signedBy = ({ account, name }: Actor) => ({ by: name, account })
 
 /**
  * Where the present is invented, the people of a drill are those whom the roster has on at this weekday and hour: they are
