@@ -48,20 +48,24 @@ export function findMovement(series: Float64Array, leastScatter: number): Moveme
       if (account.squares < best.squares || best.kind === 'none') best = { ...account, kind, began }
     }
   }
-  const floor = leastScatter ** 2 * values.length
+  // Equal values differ in the last bit of their means: that is no change.
+  const rounding = 1e-9 * Math.max(...values.map(Math.abs))
+  const floor = Math.max(leastScatter, rounding) ** 2 * values.length
   const count = independent(best.rest)
   const criterion = (squares: number, parameters: number) =>
     count * Math.log(Math.max(squares, floor, 1e-300) / values.length) + parameters * Math.log(count)
   const isTold =
     best.kind !== 'none' && criterion(none.squares, 1) - criterion(best.squares, 3) > criterionGain
   const told = isTold ? best : { ...none, kind: 'none' as const, began: 0 }
-  const scatter = Math.max(leastScatter, madToSigma * medianAbsoluteDeviation([...told.rest]))
+  const robust = madToSigma * medianAbsoluteDeviation([...told.rest])
+  // Where most values are equal the median says nothing of the others.
+  const scatter = Math.max(leastScatter, robust > 0 ? robust : Math.sqrt(told.squares / values.length))
   const spread = Math.sqrt(values.length / Math.max(2, independent(told.rest)))
   return {
     kind: told.kind,
     beganAtStep: told.began,
     size: told.slope * (told.shape.at(-1) ?? 0),
-    standardError: Math.max(scatter, leastScatter) * told.unitError * (told.shape.at(-1) ?? 0) * spread,
+    standardError: scatter * told.unitError * (told.shape.at(-1) ?? 0) * spread,
     scatter,
     steps: values.length,
   }

@@ -38,7 +38,12 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
     oddity: 'value',
     sentence: changed
       ? `It changed by ${changeText(movement.size, subject.unit)} from ${new Date(beganAtEpochMs).toISOString().slice(0, 10)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
-      : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.',
+      : movement === null
+        ? `${countText(subject.values.length)} in this stretch: too few to tell a change from chance, and no sign that nothing changed.`
+        : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.',
   }
   return changed ? [value, ...found] : [...found, value]
 }
+
+const countText = (count: number): string =>
+  count === 0 ? 'No reading' : count === 1 ? 'One reading' : `${count} readings`

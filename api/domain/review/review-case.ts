@@ -79,6 +79,10 @@ export interface ReviewCase {
   readonly drivers: readonly Driver[]
   /** Readings taken by hand of the same quantity here or beside. */
   readonly byHand: readonly Neighbour[]
+  /** Checksums of a traversed inclinometer, a series for every depth and pair of faces. */
+  readonly checksums: readonly Trace[]
+  /** Of a pressure sensor: true where the air pressure stands in its values; null: not stated, or no pressure. */
+  readonly airStandsInValues: boolean | null
   readonly logger: LoggerRecord | null
   readonly notes: readonly DatedNote[]
 }

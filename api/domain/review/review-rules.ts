@@ -2,6 +2,8 @@ import type { ReviewRule } from './evidence.ts'
 import { byHand } from './rules/by-hand.ts'
 import { delivery } from './rules/delivery.ts'
 import { drivenBySurroundings } from './rules/driven-by-surroundings.ts'
+import { exchangedChannels } from './rules/exchanged-channels.ts'
+import { faceChecksum } from './rules/face-checksum.ts'
 import { loggerCells } from './rules/logger-cells.ts'
 import { loggerClock } from './rules/logger-clock.ts'
 import { otherChannels } from './rules/other-channels.ts'
@@ -18,6 +20,8 @@ export const reviewRules: readonly ReviewRule[] = [
   byHand,
   drivenBySurroundings,
   shapeInTime,
+  faceChecksum,
+  exchangedChannels,
   recordsOfChange,
   worksAndDiary,
   otherChannels,

@@ -74,6 +74,8 @@ export function reviewCaseOf(
     other: companions.other.map(neighbour).filter(has),
     byHand: companions.byHand.map(neighbour).filter(has),
     ofLogger: companions.ofLogger.map((series) => traceOf(series)).filter(has),
+    checksums: companions.checksums.map((series) => traceOf(series)).filter(has),
+    airStandsInValues: subject.venting?.airStandsInValues ?? null,
     drivers: companions.drivers.map(({ kind, series }) => ({ ...traceOf(series), kind })).filter(has),
     logger:
       companions.logger === null

@@ -12,6 +12,8 @@ export interface Companions {
   readonly ofLogger: readonly Series[]
   readonly drivers: readonly { readonly kind: Driver['kind']; readonly series: Series }[]
   readonly byHand: readonly PlacedSeries[]
+  /** Of the casing that it is made from: a series for every depth and pair of faces. */
+  readonly checksums: readonly Series[]
   readonly logger: string | null
 }
 
@@ -148,9 +150,18 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
           !isByHand(id),
       )
       .slice(0, most.ofLogger),
+    checksums: site.series.filter(
+      ({ measure, point }) =>
+        isChecksum(measure) &&
+        !isChecksum(subject.measure) &&
+        own !== undefined &&
+        places.get(point)?.instrument === own.instrument,
+    ),
     drivers: driversOf(site, subject, places),
   }
 }
+
+const isChecksum = (measure: Measure): boolean => measure === 'checksum-a' || measure === 'checksum-b'
 
 /** In one layer; where no layer is stated, at one level. */
 const alike = (one: Place, other: Place): boolean =>

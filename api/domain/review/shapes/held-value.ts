@@ -1,0 +1,61 @@
+import { type Evidence, lacks } from '../evidence.ts'
+import type { ReviewCase } from '../review-case.ts'
+import { amountText } from '../wording.ts'
+import { longestRun } from './longest-run.ts'
+import { speaksOfShape } from './shape-rule.ts'
+
+/** Values in a row that are the very same, where they used to differ. */
+const stuckRun = 24
+const clippedRun = 6
+
+/** The same value again and again, where it used to differ from reading to reading. */
+export function stuck(reviewed: ReviewCase): readonly Evidence[] {
+  const { values, measure, unit } = reviewed.subject
+  // No rain is no fault.
+  if (measure === 'rainfall' || values.length < stuckRun) return []
+  const run = longestRun(values)
+  if (run.length === values.length)
+    return [
+      lacks(
+        'shape-in-time',
+        'sensor',
+        `All ${values.length} readings are ${amountText(values[0] as number, unit)}: nothing tells a sensor that is stuck from a place that is still and coarsely read. Do not take it for proof that nothing moves.`,
+      ),
+    ]
+  if (run.length < stuckRun) return []
+  const rest = [...values.slice(0, run.from), ...values.slice(run.from + run.length)]
+  const usual = longestRun(rest).length
+  if (usual * 3 > run.length || rest.length < stuckRun) return []
+  return speaksOfShape(
+    reviewed,
+    15,
+    `${run.length} readings in a row are the very same, where no more than ${Math.max(1, usual)} were elsewhere.`,
+  )
+}
+
+/** Readings that stop at one value: the end of a transducer's range, or of what a logger takes. */
+export function clipped(reviewed: ReviewCase): readonly Evidence[] {
+  const { subject, range } = reviewed
+  const { values, unit, measure } = subject
+  if (measure === 'rainfall' || values.length < 4 * clippedRun) return []
+  const lowest = values.reduce((one, other) => Math.min(one, other))
+  const highest = values.reduce((one, other) => Math.max(one, other))
+  if (lowest === highest) return []
+  for (const [limit, word] of [
+    [lowest, 'lowest'],
+    [highest, 'highest'],
+  ] as const) {
+    const atRange = range !== null && (limit <= range.low || limit >= range.high)
+    const at = values.filter((value) => value === limit).length
+    // A few values of a coarse reading meet their extreme by chance; ones in a row, though the others differ, do not.
+    if (longestRun(values, limit).length < clippedRun && !(atRange && at >= clippedRun)) continue
+    const others = values.filter((value) => value !== limit)
+    if (!atRange && longestRun(others).length * 2 > longestRun(values, limit).length) continue
+    return speaksOfShape(
+      reviewed,
+      12,
+      `${at} readings are exactly the ${word} of all, ${amountText(limit, unit)}: it stops there${atRange ? ', at the end of its range; what is measured may be further' : '; what is measured may have gone further'}.`,
+    )
+  }
+  return []
+}
