@@ -8,6 +8,7 @@ import { amountText, changeText, pictureOf } from '../wording.ts'
 
 const id = 'driven-by-surroundings'
 const mostIntervalMinutes = 180
+const latelyDays = 10
 const follows = 0.8
 const doesNotFollow = 0.4
 /** A swing smaller than so many standard uncertainties is nothing to explain. */
@@ -39,6 +40,11 @@ export const drivenBySurroundings: ReviewRule = {
     if (reviewed.subject.intervalMinutes > mostIntervalMinutes)
       return [lacks(id, 'weather', 'It is read too seldom to show what it follows from hour to hour.')]
     const found = followings(reviewed)
+    // What began to follow not long ago shows best in the last days.
+    const lately = {
+      ...reviewed,
+      fromEpochMs: Math.max(reviewed.fromEpochMs, reviewed.untilEpochMs - latelyDays * 86_400_000),
+    }
     if (!found.some(({ group }) => group !== 'tide'))
       return [lacks(id, 'weather', 'No temperature or air pressure is read long enough to hold it against.')]
     const { resolution, subject } = reviewed
@@ -46,7 +52,13 @@ export const drivenBySurroundings: ReviewRule = {
     const shown = found.filter(
       ({ how, swing }) => Math.abs(how.correlation) >= doesNotFollow && swing >= least && swing > 0,
     )
-    const strong = shown.filter(({ how }) => Math.abs(how.correlation) >= follows)
+    const strong = shown.filter(isStrong)
+    if (!strong.some(({ group }) => group !== 'tide')) {
+      const late = followings(lately).filter(
+        (one) => one.group !== 'tide' && one.swing >= least && isStrong(one),
+      )
+      if (late.length > 0) return late.flatMap((one) => weighFollowing(lately, one))
+    }
     const ofWeather = shown.filter(({ group }) => group !== 'tide')
     const weighed = strong.flatMap((one) => weighFollowing(reviewed, one))
     if (ofWeather.length > 0) return weighed
@@ -59,12 +71,20 @@ export const drivenBySurroundings: ReviewRule = {
   },
 }
 
+/** Followed closely, and not so by chance: the lower end of the correlation's 95 % (Fisher's z) is well above 0. */
+const isStrong = ({ how: { correlation, independentPairs } }: Following): boolean =>
+  Math.abs(correlation) >= follows &&
+  Math.tanh(
+    Math.atanh(Math.min(0.9999, Math.abs(correlation))) - 1.96 / Math.sqrt(Math.max(1, independentPairs - 3)),
+  ) > doesNotFollow
+
 function weighFollowing(reviewed: ReviewCase, following: Following): readonly Evidence[] {
   const { subject } = reviewed
   const { group, driver, how, swing } = following
   const lag = how.lag === 0 ? 'at once' : `${how.lag} h behind`
   const [low, high] = how.lagInterval
-  const sentence = `It follows ${driverNames[driver.kind]} ${lag} (95 %: ${low} to ${high} h), correlation ${how.correlation.toFixed(2)}, ${changeText(how.slope, `${subject.unit} per ${driver.unit}`)}: a swing of ${amountText(swing, subject.unit)}.`
+  const days = Math.round((reviewed.untilEpochMs - reviewed.fromEpochMs) / 86_400_000)
+  const sentence = `Over the last ${days} days it follows ${driverNames[driver.kind]} ${lag} (95 %: ${low} to ${high} h), correlation ${how.correlation.toFixed(2)}, ${changeText(how.slope, `${subject.unit} per ${driver.unit}`)}: a swing of ${amountText(swing, subject.unit)}.`
   const seen = {
     figure: { value: how.correlation, low: null, high: null, unit: '' },
     picture: pictureOf(reviewed, driver),

@@ -1,10 +1,16 @@
 import { madToSigma, mean, median, medianAbsoluteDeviation } from '../../statistics/spread.ts'
 import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { looksAt } from '../looks.ts'
+import { isBeyondChance } from '../movement.ts'
 import type { ReviewCase, Trace } from '../review-case.ts'
 import { amountText, changeText } from '../wording.ts'
 
 const id = 'face-checksum'
-const fewestSurveys = 4
+const fewestSurveys = 8
+/** Surveys before that one is held against. */
+const nearest = 3
+/** Depths read within so long are of one survey. */
+const oneSurveyMs = 12 * 3_600_000
 /** A survey's mean checksum stands off by so many times what the others scatter. */
 const standsOff = 5
 
@@ -31,16 +37,23 @@ export const faceChecksum: ReviewRule = {
 }
 
 function standingOff(reviewed: ReviewCase, found: Checksum): readonly Evidence[] {
-  const { measure, change, scatter, unit } = found
+  const { measure, change, scatter, unit, depths } = found
+  // A deviation is half the difference of its faces: what one of them is off by goes in by half, at every depth.
+  const summed = (Math.abs(change) / 2) * depths
+  const { movement } = looksAt(reviewed)
+  const isMost = isBeyondChance(movement) && summed > 0.5 * Math.abs(movement.size)
   const faces = measure === 'checksum-a' ? 'A' : 'B'
-  const sentence = `The mean checksum of ${faces} of the last survey is ${changeText(change, unit)} from the usual, where others scatter by ${amountText(scatter, unit)}: the probe read differently in one pass. Survey again.`
+  const sentence = `The mean checksum of ${faces} of the last survey is ${changeText(change, unit)} from what those before lead one to await, where others scatter by ${amountText(scatter, unit)}: the probe read differently in one pass. Over ${depths} depths that sums to ${amountText(summed, unit)}. Survey again.`
   const picture = {
     series: [reviewed.subject.series, ...reviewed.checksums.slice(0, 3).map(({ series }) => series)],
     fromEpochMs: reviewed.fromEpochMs,
     untilEpochMs: reviewed.untilEpochMs,
   }
   const seen = { figure: { value: change, low: null, high: null, unit }, picture }
-  return [speaks(id, 'sensor', 14, sentence, seen), speaks(id, 'ground', -3, sentence, seen)]
+  return [
+    speaks(id, 'sensor', isMost ? 18 : 14, sentence, seen),
+    speaks(id, 'ground', isMost ? -8 : -3, sentence, seen),
+  ]
 }
 
 const borneOut = (reviewed: ReviewCase): readonly Evidence[] => [
@@ -57,21 +70,32 @@ interface Checksum {
   readonly change: number
   readonly scatter: number
   readonly unit: string
+  readonly depths: number
 }
 
-/** The last survey's mean over the depths, less the median of those of the surveys before. */
+/** The last survey's mean over the depths, less what the surveys just before and their creep lead one to await. */
 function lastSurvey(traces: readonly Trace[]): Omit<Checksum, 'measure'> | null {
-  const surveys = new Map<number, number[]>()
-  for (const { atEpochMs, values } of traces)
-    atEpochMs.forEach((at, i) => {
-      // Depths of one survey carry its one instant.
-      surveys.set(at, [...(surveys.get(at) ?? []), values[i] as number])
-    })
-  const means = [...surveys].sort(([one], [other]) => one - other).map(([, values]) => mean(values))
+  const read = traces
+    .flatMap(({ atEpochMs, values }) => atEpochMs.map((at, i) => ({ at, value: values[i] as number })))
+    .sort((one, other) => one.at - other.at)
+  const surveys: { at: number; values: number[] }[] = []
+  for (const { at, value } of read) {
+    const last = surveys.at(-1)
+    if (last && at - last.at < oneSurveyMs) last.values.push(value)
+    else surveys.push({ at, values: [value] })
+  }
+  const means = surveys.map(({ values }) => mean(values))
   if (means.length < fewestSurveys) return null
-  const before = means.slice(0, -1)
+  // Against the ones just before: checksums creep with the seasons, and one odd survey must not shift what is usual.
+  const steps = means.slice(nearest).map((own, i) => own - median(means.slice(i, i + nearest)))
+  const before = steps.slice(0, -1)
   const [first] = traces
   const ownScatter = (first?.repeatability ?? 0) / Math.sqrt(Math.max(1, traces.length))
   const scatter = Math.max(madToSigma * medianAbsoluteDeviation(before), ownScatter, 1e-12)
-  return { change: (means.at(-1) as number) - median(before), scatter, unit: first?.unit ?? '' }
+  return {
+    change: (steps.at(-1) as number) - median(before),
+    scatter,
+    unit: first?.unit ?? '',
+    depths: traces.length,
+  }
 }

@@ -109,7 +109,7 @@ function weighOne(reviewed: ReviewCase, neighbour: Neighbour, share: number): re
   }
   if (!apart) {
     const sentence = `It goes as ${where} does: their difference shows no change.`
-    return [speaks(id, 'sensor', -4 * share, sentence, seen)]
+    return [speaks(id, 'sensor', -2 * share, sentence, seen)]
   }
   const follows = besideMoved && Math.sign(movement.size) === Math.sign(own.size) && moved
   if (follows && Math.abs(movement.size) >= 0.1 * Math.abs(own.size)) {

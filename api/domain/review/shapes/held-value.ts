@@ -47,10 +47,12 @@ export function clipped(reviewed: ReviewCase): readonly Evidence[] {
   ] as const) {
     const atRange = range !== null && (limit <= range.low || limit >= range.high)
     const at = values.filter((value) => value === limit).length
-    // A few values of a coarse reading meet their extreme by chance; ones in a row, though the others differ, do not.
-    if (longestRun(values, limit).length < clippedRun && !(atRange && at >= clippedRun)) continue
+    // A few values of a coarse reading meet their extreme by chance; ones in a row, or many more than of any other, do not.
+    const run = longestRun(values, limit).length
     const others = values.filter((value) => value !== limit)
-    if (!atRange && longestRun(others).length * 2 > longestRun(values, limit).length) continue
+    const inARow = run >= clippedRun && run >= 2 * longestRun(others).length
+    const piledUp = at >= 2 * clippedRun && at > 3 * mostOften(others)
+    if (!inARow && !piledUp && !(atRange && at >= clippedRun)) continue
     return speaksOfShape(
       reviewed,
       12,
@@ -58,4 +60,10 @@ export function clipped(reviewed: ReviewCase): readonly Evidence[] {
     )
   }
   return []
+}
+
+function mostOften(values: readonly number[]): number {
+  const counts = new Map<number, number>()
+  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1)
+  return [...counts.values()].reduce((one, other) => Math.max(one, other), 0)
 }
