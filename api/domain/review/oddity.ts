@@ -1,5 +1,6 @@
 import { looksAt } from './looks.ts'
 import { isBeyondChance } from './movement.ts'
+import { ownSilence } from './own-silence.ts'
 import type { ReviewCase } from './review-case.ts'
 import { changeText } from './wording.ts'
 
@@ -25,6 +26,12 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
     found.push({
       oddity: 'silence',
       sentence: `${logger.due - logger.inTime} of ${logger.due} readings did not come in time.`,
+    })
+  const own = ownSilence(reviewed)
+  if (own && found.length === 0)
+    found.push({
+      oddity: 'silence',
+      sentence: `It has given no value since ${new Date(own.sinceEpochMs).toISOString().slice(0, 10)}.`,
     })
   const clock = logger?.clockSecondsPerDay
   if (clock && (clock.low > clockSecondsPerDay || clock.high < -clockSecondsPerDay))

@@ -67,6 +67,8 @@ export interface ReviewCase {
   readonly fromEpochMs: number
   readonly untilEpochMs: number
   readonly subject: Trace
+  /** How late its readings may come. */
+  readonly lateAfterMinutes: number
   /** Least step of a value, and the range of its transducer; null: not stated. */
   readonly resolution: number | null
   readonly range: { readonly low: number; readonly high: number } | null

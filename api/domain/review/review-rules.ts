@@ -8,6 +8,7 @@ import { loggerCells } from './rules/logger-cells.ts'
 import { loggerClock } from './rules/logger-clock.ts'
 import { otherChannels } from './rules/other-channels.ts'
 import { otherQuantity } from './rules/other-quantity.ts'
+import { ownChannel } from './rules/own-channel.ts'
 import { recordsOfChange } from './rules/records-of-change.ts'
 import { sameQuantity } from './rules/same-quantity.ts'
 import { shapeInTime } from './rules/shape-in-time.ts'
@@ -26,6 +27,7 @@ export const reviewRules: readonly ReviewRule[] = [
   worksAndDiary,
   otherChannels,
   delivery,
+  ownChannel,
   loggerClock,
   loggerCells,
 ]

@@ -68,6 +68,7 @@ export function reviewCaseOf(
     fromEpochMs,
     untilEpochMs: asOfEpochMs,
     subject: { ...describe(subject), atEpochMs, values: Array.from(read.readings.number('value')) },
+    lateAfterMinutes: subject.lateAfterMinutes,
     resolution: 10 ** -subject.decimals,
     range: null,
     same: companions.same.map(neighbour).filter(has),
