@@ -86,9 +86,10 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
     site.series.filter(({ point, made }) => !made && places.get(point)?.instrument === instrument)
   const byHandLoggers = new Set(site.loggers.flatMap(({ id, kind }) => (kind === 'logger' ? [] : [id])))
   const isByHand = (id: string) => byHandLoggers.has(loggerOf(id) ?? '')
-  const members = subject.made ? membersOf(own?.instrument) : []
-  const logger =
-    loggerOf(subject.id) ?? members.map(({ id }) => loggerOf(id)).find((one) => one !== null) ?? null
+  // A channel that was given away since is wired to nothing now: those of its own instrument tell its logger.
+  const ofInstrument = new Set(membersOf(own?.instrument).flatMap(({ id }) => loggerOf(id) ?? []))
+  const [only] = ofInstrument
+  const logger = loggerOf(subject.id) ?? (subject.made || ofInstrument.size === 1 ? (only ?? null) : null)
   const placed = (reach: number, of: (series: Series) => number | null): readonly PlacedSeries[] => {
     if (!own) return []
     return site.series

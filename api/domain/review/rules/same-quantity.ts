@@ -112,7 +112,8 @@ function weighOne(reviewed: ReviewCase, neighbour: Neighbour, share: number): re
     return [speaks(id, 'sensor', -2 * share, sentence, seen)]
   }
   const follows = besideMoved && Math.sign(movement.size) === Math.sign(own.size) && moved
-  if (follows && Math.abs(movement.size) >= 0.1 * Math.abs(own.size)) {
+  const ratio = Math.abs(movement.size) / Math.abs(own.size)
+  if (follows && ratio >= 0.1 && ratio <= 1) {
     const sentence = `${where} changed the same way but by less, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}, as it does at the edge of what is local.`
     return [speaks(id, 'ground', 5 * share, sentence, seen)]
   }

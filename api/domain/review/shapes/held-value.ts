@@ -1,6 +1,6 @@
-import { type Evidence, lacks } from '../evidence.ts'
+import { type Evidence, lacks, speaks } from '../evidence.ts'
 import type { ReviewCase } from '../review-case.ts'
-import { amountText } from '../wording.ts'
+import { amountText, pictureOf } from '../wording.ts'
 import { longestRun } from './longest-run.ts'
 import { speaksOfShape } from './shape-rule.ts'
 
@@ -8,8 +8,14 @@ import { speaksOfShape } from './shape-rule.ts'
 const stuckRun = 24
 const clippedRun = 6
 
+/** Readings that are held: by the end of a range, or by a sensor that gives the same again and again. One of the two is told. */
+export function heldValue(reviewed: ReviewCase): readonly Evidence[] {
+  const atLimit = clipped(reviewed)
+  return atLimit.length > 0 ? atLimit : stuck(reviewed)
+}
+
 /** The same value again and again, where it used to differ from reading to reading. */
-export function stuck(reviewed: ReviewCase): readonly Evidence[] {
+function stuck(reviewed: ReviewCase): readonly Evidence[] {
   const { values, measure, unit } = reviewed.subject
   // No rain is no fault.
   if (measure === 'rainfall' || values.length < stuckRun) return []
@@ -34,7 +40,7 @@ export function stuck(reviewed: ReviewCase): readonly Evidence[] {
 }
 
 /** Readings that stop at one value: the end of a transducer's range, or of what a logger takes. */
-export function clipped(reviewed: ReviewCase): readonly Evidence[] {
+function clipped(reviewed: ReviewCase): readonly Evidence[] {
   const { subject, range } = reviewed
   const { values, unit, measure } = subject
   if (measure === 'rainfall' || values.length < 4 * clippedRun) return []
@@ -53,11 +59,14 @@ export function clipped(reviewed: ReviewCase): readonly Evidence[] {
     const inARow = run >= clippedRun && run >= 2 * longestRun(others).length
     const piledUp = at >= 2 * clippedRun && at > 3 * mostOften(others)
     if (!inARow && !piledUp && !(atRange && at >= clippedRun)) continue
-    return speaksOfShape(
-      reviewed,
-      12,
-      `${at} readings are exactly the ${word} of all, ${amountText(limit, unit)}: it stops there${atRange ? ', at the end of its range; what is measured may be further' : '; what is measured may have gone further'}.`,
-    )
+    // Met once and not again, it is a value that was held rather than a limit.
+    if (at === run && !atRange) continue
+    const sentence = `${at} readings are exactly the ${word} of all, ${amountText(limit, unit)}: it stops there${atRange ? ', at the end of its range' : ''}, and what is measured may have gone further.`
+    return [
+      ...speaksOfShape(reviewed, 16, sentence),
+      // Something took it to the limit: that it stops there is no reason to take what is beyond for nothing.
+      speaks('shape-in-time', 'ground', 4, sentence, { picture: pictureOf(reviewed) }),
+    ]
   }
   return []
 }
