@@ -117,6 +117,10 @@ function weighOne(reviewed: ReviewCase, neighbour: Neighbour, share: number): re
     const sentence = `${where} changed the same way but by less, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}, as it does at the edge of what is local.`
     return [speaks(id, 'ground', 5 * share, sentence, seen)]
   }
+  if (follows && ratio > 1) {
+    const sentence = `${where} changed the same way and by more, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}: what it shows may be too little.`
+    return [speaks(id, 'sensor', 3 * share, sentence, seen), speaks(id, 'ground', 3 * share, sentence, seen)]
+  }
   const beside = besideMoved
     ? `, which changed by ${changeText(movement.size, subject.unit)}`
     : ', which shows nothing of it'
