@@ -70,7 +70,7 @@ export function reviewCaseOf(
     subject: { ...describe(subject), atEpochMs, values: Array.from(read.readings.number('value')) },
     lateAfterMinutes: subject.lateAfterMinutes,
     resolution: 10 ** -subject.decimals,
-    range: null,
+    range: subject.range ?? null,
     same: companions.same.map(neighbour).filter(has),
     other: companions.other.map(neighbour).filter(has),
     byHand: companions.byHand.map(neighbour).filter(has),

@@ -48,6 +48,11 @@ test('a neighbour without a reading is none, one read by hand comes in the unit 
   expect(reviewed.subject.values).toEqual([10, 11, 12, 13])
   expect(reviewed.same.map(({ series }) => series)).toEqual(['P-3/pore-pressure'])
   expect(reviewed.byHand[0]).toMatchObject({ values: [2 * 9.81], standardUncertainty: 0.01 * 9.81 })
+  expect(made().range).toBeNull()
+  const ranged = { ...subject, range: { low: -50, high: 350 } }
+  expect(
+    reviewCaseOf(site, { subject: ranged, fromEpochMs, asOfEpochMs, companions }, read, around).range,
+  ).toEqual({ low: -50, high: 350 })
   expect(reviewed).toMatchObject({ resolution: 0.01, lateAfterMinutes: 180, airStandsInValues: null })
 })
 
