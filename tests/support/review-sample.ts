@@ -20,6 +20,8 @@ const code = 'skarrow-quay'
 const dayMs = 86_400_000
 
 export interface ReviewSample {
+  /** Names of all of them. */
+  readonly series: readonly string[]
   /** A series at an instant over so many days before it, put together as the page does from published slices. */
   readonly caseAt: (series: string, day: string, days: number) => Promise<ReviewCase>
   readonly close: () => Promise<void>
@@ -50,13 +52,16 @@ export async function openReviewSample(): Promise<ReviewSample> {
     if (!file) throw new Error(`no slice ${url}`)
     return new Uint8Array(await readFile(file))
   })
+  const networks: Record<string, ReturnType<typeof networkDocument>> = {}
   return {
+    series: site.series.map(({ id }) => id),
     async caseAt(id, day, days) {
       const subject = site.series.find((one) => one.id === id)
       if (!subject) throw new Error(`no series ${id}`)
       const asOfEpochMs = Date.parse(`${day}T00:00:00Z`)
       const stretch = { fromEpochMs: asOfEpochMs - days * dayMs, asOfEpochMs }
-      const network = await networkDocument(store, code, model, asOfEpochMs)
+      networks[day] ??= networkDocument(store, code, model, asOfEpochMs)
+      const network = await networks[day]
       const companions = companionsOf(site, subject, {
         network,
         barriers: barriersAt(site.works, grid.value, asOfEpochMs),

@@ -313,6 +313,50 @@ export const makers: Readonly<Record<string, Maker>> = {
       }
     },
   ],
+  'sudden movement': [
+    'ground',
+    'value',
+    (world) => {
+      const [at, size, reach] = [
+        world.between(15, 50) * 24,
+        sign(world) * world.between(0.03, 0.2),
+        world.between(3, 10),
+      ]
+      const lasting = world.between(1, 30)
+      const share = (distance: number) => Math.exp(-(distance ** 2) / (2 * reach ** 2))
+      const read = (distance: number) => ({
+        measure: 'tilt' as const,
+        course: tilt(world, (h) => size * share(distance) * Math.min(1, Math.max(0, (h - at) / lasting))),
+      })
+      return world.caseOf(world.trace(read(0)), {
+        same: world.beside(read, whole(world, 0, 3), world.between(3, 15)),
+        drivers: world.drivers,
+        logger: world.logger(),
+        ofLogger: [world.trace({ measure: 'temperature', course: () => 11, point: 'X-2' })],
+      })
+    },
+  ],
+  'movement under a daily wave': [
+    'ground',
+    'value',
+    (world) => {
+      const [since, size, days] = [
+        world.between(10, 40) * 24,
+        sign(world) * world.between(0.08, 0.4),
+        world.between(5, 20),
+      ]
+      const perDegree = world.between(0.001, 0.004)
+      const lean = (distance: number) => (h: number) =>
+        perDegree * (world.airDegC(h - 1) - 14) +
+        (size / (1 + distance / 10)) * Math.min(1, Math.max(0, (h - since) / (24 * days)))
+      const read = (distance: number) => ({ measure: 'tilt' as const, course: lean(distance) })
+      return world.caseOf(world.trace(read(0)), {
+        same: world.beside(read, whole(world, 0, 3), world.between(3, 30)),
+        drivers: world.drivers,
+        logger: world.logger(),
+      })
+    },
+  ],
 }
 
 /** So many cases of every kind from each seed on; a case is the same whenever it is made. */

@@ -37,7 +37,7 @@ export const byHand: ReviewRule = {
       ]
     const { movement } = looks.of(nearest)
     const seen = { picture: pictureOf(reviewed, nearest) }
-    const share = nearness(reviewed.subject.measure, nearest.distanceMetres) * (nearest.sameStratum ? 1 : 0.5)
+    const share = nearness(reviewed.subject.measure, nearest) * (nearest.sameStratum ? 1 : 0.5)
     if (isBeyondChance(difference, 3)) {
       const apart = changeText(difference.size, reviewed.subject.unit)
       if (isBeyondChance(movement, 3) && Math.abs(movement.size) > Math.abs(own.size)) {

@@ -153,7 +153,18 @@ function alike(reviewed: ReviewCase, { group, driver }: Following): readonly Evi
           seen,
         ),
       ]
-    : [speaks(id, 'weather', -3, `${beside.point} beside it follows it too (correlation ${figure}).`, seen)]
+    : followsToo(group, `${beside.point} beside it follows it too (correlation ${figure})`, seen)
+}
+
+/** What is warmed with all around it moves, and truly; that others read the air pressure too says only that they do. */
+function followsToo(
+  group: Following['group'],
+  words: string,
+  seen: Parameters<typeof speaks>[4],
+): readonly Evidence[] {
+  if (group !== 'temperature') return []
+  const sentence = `${words}: what is warmed moves, and that is no fault of measuring.`
+  return [speaks(id, 'weather', -8, sentence, seen), speaks(id, 'ground', 3, sentence, seen)]
 }
 
 /** The driver itself, and those of the other kinds to be taken off. */

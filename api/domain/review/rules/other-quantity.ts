@@ -47,7 +47,7 @@ export const otherQuantity: ReviewRule = {
       if (isBeyondChance(movement) && together) {
         const sentence = `${placeText(one)} changed in the same weeks, by ${changeText(movement.size, one.unit)}.`
         moved.push(speaks(id, 'ground', moved.length === 0 ? 10 : 4, sentence, seen))
-      } else still.push({ one, seen, share: nearness(reviewed.subject.measure, one.distanceMetres) })
+      } else still.push({ one, seen, share: nearness(reviewed.subject.measure, one) })
     }
     if (moved.length === 0 && still.length === 0)
       return [

@@ -50,9 +50,7 @@ export const sameQuantity: ReviewRule = {
 
 /** The first tells most, others repeat it; those of another layer and those far off tell less. */
 const shareOf = (reviewed: ReviewCase, one: Neighbour, place: number): number =>
-  (place === 0 ? 1 : 0.5) *
-  (one.sameStratum ? 1 : 0.5) *
-  nearness(reviewed.subject.measure, one.distanceMetres)
+  (place === 0 ? 1 : 0.5) * (one.sameStratum ? 1 : 0.5) * nearness(reviewed.subject.measure, one)
 
 /** Neighbours of one layer that go together while it parts from each of them; null where they do not. */
 function oddOneOut(reviewed: ReviewCase, neighbours: readonly Neighbour[]): readonly Evidence[] | null {
@@ -71,7 +69,7 @@ function oddOneOut(reviewed: ReviewCase, neighbours: readonly Neighbour[]): read
   if (!together) return null
   const seen = { picture: pictureOf(reviewed, ...layer) }
   const sentence = `${layer.map(({ point }) => point).join(', ')} go together, and it parted from each of them by ${changeText(least * Math.sign(sizes[0] as number), reviewed.subject.unit)} or more.`
-  const near = Math.max(...layer.map((one) => nearness(reviewed.subject.measure, one.distanceMetres)))
+  const near = Math.max(...layer.map((one) => nearness(reviewed.subject.measure, one)))
   const besideIt = looksAt(reviewed, first).of(first).movement
   const own = looksAt(reviewed, first).movement
   // What moved while it stood still is no reason to take the movement for none.
