@@ -167,7 +167,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     const events: NewAlertEvent[] = []
     for (const alert of alerts.values()) {
       // What is measured at an invented site happens nowhere.
-      if (!isTold(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
+      const isWaiting = isTold(alert) || (alert.closed !== null && alert.attempts.length > 0)
+      if (!isWaiting || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
       const rest = quiet.get(alert)
       if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
       const telling = tellingOf(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
