@@ -100,9 +100,9 @@ function AlertGroupShown(props: { response: ResponseState; numbers: readonly num
   const more = () => Math.max(0, props.numbers.length - most())
   return (
     <section class="alert-group" aria-label={groupNames[props.response].heading}>
-      <h3>
+      <h2>
         {groupNames[props.response].heading} <small>{props.numbers.length}</small>
-      </h3>
+      </h2>
       <Show when={props.numbers.length === 0}>
         <p class="waiting">{groupNames[props.response].none}</p>
       </Show>
@@ -173,9 +173,9 @@ function Crossings() {
   const crossings = () => alertsDocument()?.crossings ?? []
   return (
     <section class="alert-group" aria-label="Crossings that did not hold">
-      <h3>
+      <h2>
         Crossings that did not hold, or not yet, of the last 7 days <small>{crossings().length}</small>
-      </h3>
+      </h2>
       <Show when={crossings().length > 0} fallback={<p class="waiting">None.</p>}>
         <ul class="alert-lines">
           <For each={crossings()}>
