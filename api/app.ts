@@ -7,10 +7,12 @@ import { ephemeralDelivery } from './alerts/delivery/ephemeral-delivery.ts'
 import { noEvaluation } from './alerts/levels-standing.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Intake } from './intake/create-intake.ts'
+import type { ValuesOf } from './levels/try-levels.ts'
 import { alertMessageRoutes } from './routes/alert-messages.ts'
 import { alertRoutes } from './routes/alerts.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
+import { auditRoutes } from './routes/audit.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
 import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
@@ -19,6 +21,8 @@ import { fileRoutes } from './routes/files.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
+import { levelProposalRoutes } from './routes/level-proposals.ts'
+import { limitRequests } from './routes/limit-requests.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
@@ -32,6 +36,7 @@ import { siteEventRoutes } from './routes/site-events.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
 import { suppressionRoutes } from './routes/suppressions.ts'
+import { createTestLimit } from './routes/test-limit.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
 import { verdictRoutes } from './routes/verdicts.ts'
 import { webhookRoutes } from './routes/webhooks.ts'
@@ -51,6 +56,8 @@ export interface Dependencies {
   readonly access?: Access
   /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
   readonly delivery?: Delivery
+  /** Past values by which levels are tried; of the store where it is not given. */
+  readonly valuesOf?: ValuesOf
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -75,9 +82,11 @@ export function createApp(dependencies: Dependencies): Hono {
   const access = dependencies.access ?? createAccess(dependencies)
   const alerts = dependencies.alerts ?? quietAlerts(dependencies)
   const delivery = dependencies.delivery ?? ephemeralDelivery(dependencies)
+  const testLimit = createTestLimit(dependencies.now)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
+  app.use(limitRequests(dependencies))
   app.use('/api/*', compress())
   app.use(guardRequests({ ...dependencies, access }))
   app.route('/', sessionRoutes({ ...dependencies, access }))
@@ -86,8 +95,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', peopleRoutes({ ...dependencies, access }))
   app.route('/', ingestTokenRoutes({ ...dependencies, access }))
   app.route('/', shareLinkRoutes({ ...dependencies, access }))
-  app.route('/', webhookRoutes({ ...dependencies, delivery }))
-  app.route('/', ownDeviceRoutes({ ...dependencies, delivery }))
+  app.route('/', webhookRoutes({ ...dependencies, delivery, testLimit }))
+  app.route('/', ownDeviceRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))
@@ -95,6 +104,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
+  app.route('/', levelProposalRoutes(dependencies))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
@@ -103,6 +113,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', dutiesRoutes(dependencies))
   app.route('/', suppressionRoutes(dependencies))
+  app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { issueLine } from '#domain/outcome.ts'
 import { createAccess } from './access/create-access.ts'
 import { sayHowToSignIn } from './access/say-how-to-sign-in.ts'
+import { readOrMakeSealKey } from './access/seal-key.ts'
 import { createAlerts } from './alerts/create-alerts.ts'
 import { openDelivery } from './alerts/delivery/open-delivery.ts'
 import { createEvaluator } from './alerts/evaluator.ts'
@@ -14,6 +15,7 @@ import { createIntake } from './intake/create-intake.ts'
 import { watchInbox } from './intake/inbox.ts'
 import { clearOutdatedSample, sampleVersion } from './outdated-sample.ts'
 import { prepareSample } from './prepare-sample.ts'
+import { createReport } from './report.ts'
 import { serve } from './serve.ts'
 import { onlyHere, projectFolder, readSettings, type Settings } from './settings.ts'
 import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
@@ -55,7 +57,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const store = await openDuckdbStore({ file: storeFile })
   const present = async (site: string) => (await store.getSite(site))?.facts.presentEpochMs ?? now()
   const intake = createIntake({ store, filesFolder: join(dataFolder, 'files'), presentEpochMs: present })
-  const report = (line: string) => console.error(line)
+  const report = createReport(now, (line) => console.error(line))
   const delivery = await openDelivery({ store, settings, now })
   const alerts = createAlerts({
     store,
@@ -93,7 +95,17 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     },
   }
 
-  if (withSample) await prepareSample({ store, intake, dataFolder, folder: sampleFolder, version, now, say })
+  if (withSample)
+    await prepareSample({
+      store,
+      intake,
+      dataFolder,
+      folder: sampleFolder,
+      version,
+      now,
+      say,
+      evaluate: alerts.arrived,
+    })
   for (const folder of settings.siteFolders) await loadOwnSite(store, folder, now())
   for (const { id, name } of await store.listSites()) {
     const { months } = await publisher.publish(id, (month, at, of) =>
@@ -124,7 +136,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   }
 
   const token = await readOrMakeIngestToken(dataFolder)
-  const access = createAccess({ store, now })
+  const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder), report })
   const loopbackOnly = onlyHere(settings)
   const app = createApp({
     store,
@@ -138,6 +150,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,
     loopbackOnly,
+    visitorsOnly: !settings.openForChanges,
     behindTls: settings.behindTls,
     address: settings.address,
     report,

@@ -1,5 +1,6 @@
 import { createSignal, onCleanup, Show } from 'solid-js'
 import { AlertsBanner } from './panels/AlertsBanner.tsx'
+import { LinkBanner } from './panels/access/LinkBanner.tsx'
 import { Cautions } from './panels/Cautions.tsx'
 import { ClockBar } from './panels/ClockBar.tsx'
 import { ConnectionBanner } from './panels/ConnectionBanner.tsx'
@@ -8,7 +9,6 @@ import { KeySheet } from './panels/KeySheet.tsx'
 import { Notices } from './panels/Notices.tsx'
 import { PlanKey } from './panels/PlanKey.tsx'
 import { PublishingBanner } from './panels/PublishingBanner.tsx'
-import { RosterBanner } from './panels/RosterBanner.tsx'
 import { SideSheet } from './panels/SideSheet.tsx'
 import { SkipLinks } from './panels/SkipLinks.tsx'
 import { TitleBlock } from './panels/TitleBlock.tsx'
@@ -31,6 +31,7 @@ export function App() {
     <>
       <SkipLinks />
       <ConnectionBanner />
+      <LinkBanner />
       <AlertsBanner />
       <div class="page" data-sheet={sheetStanding()}>
         <TitleBlock askForKeys={() => setKeysOpen(true)} askForGrid={() => setGridOpen(true)} />
@@ -38,7 +39,6 @@ export function App() {
           <PlanMap />
           <PlanKey />
           <PublishingBanner />
-          <RosterBanner />
         </main>
         <SideSheet />
         <ClockBar />

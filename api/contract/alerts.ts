@@ -75,7 +75,7 @@ export interface AlertRecord {
   readonly latest: number
 }
 
-/** `GET /api/sites/:site/alerts/statistics`: what was raised since the beginning, and how much of it was about something. */
+/** `GET /api/sites/:site/alerts/statistics`: what people were told of since the beginning, and how much of it was about something. */
 export interface StatisticsDocument {
   readonly site: string
   readonly asOfEpochMs: number

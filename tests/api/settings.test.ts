@@ -6,7 +6,14 @@ describe('settings of the process', () => {
     const settings = readSettings({}, [])
     expect(settings).toMatchObject({
       ok: true,
-      value: { host: '127.0.0.1', port: 8477, withSample: true, development: false, siteFolders: [] },
+      value: {
+        host: '127.0.0.1',
+        port: 8477,
+        withSample: true,
+        development: false,
+        openForChanges: false,
+        siteFolders: [],
+      },
     })
   })
 
@@ -35,6 +42,21 @@ describe('settings of the process', () => {
         development: true,
       },
     })
+  })
+
+  it('is open for changes on this machine alone', () => {
+    expect(readSettings({}, ['--open-for-changes'])).toMatchObject({
+      ok: true,
+      value: { openForChanges: true },
+    })
+    for (const [name, value] of [
+      ['STILLGROUND_HOST', '0.0.0.0'],
+      ['STILLGROUND_NAMES', 'ground.example'],
+      ['STILLGROUND_BEHIND_TLS', 'yes'],
+    ] as const) {
+      const settings = readSettings({ [name]: value }, ['--open-for-changes'])
+      expect(settings.ok ? [] : settings.issues.map(({ code }) => code)).toEqual(['open-beyond-loopback'])
+    }
   })
 
   it.each([

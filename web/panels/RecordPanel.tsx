@@ -7,6 +7,7 @@ import { reportTrouble } from '../state/notices.ts'
 import { sitePath } from '../state/open-site.ts'
 import { publishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
+import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
@@ -20,6 +21,7 @@ import { ApprovalOf } from './ApprovalOf.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
 import { allowedWords } from './alerts/level-words.ts'
 import { AlertsOfLevel, RecordAlerts } from './alerts/RecordAlerts.tsx'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
@@ -132,6 +134,13 @@ export function RecordPanel() {
             </tbody>
           </table>
           <AlignmentPlaces points={points()} />
+          <RecordHistory
+            of="this instrument and its points"
+            records={[
+              { kind: 'instruments', keys: [instrument().id] },
+              { kind: 'points', keys: instrument().points },
+            ]}
+          />
           <ApprovalOf instrument={instrument().id} />
           <Later
             when={true}
@@ -180,6 +189,15 @@ export function RecordPanel() {
                 </For>
               </tbody>
             </table>
+            <div class="buttons">
+              <button type="button" onClick={() => openSheet('levels')}>
+                All levels, and changes of them
+              </button>
+            </div>
+            <RecordHistory
+              of="these trigger levels"
+              records={[{ kind: 'triggerLevels', keys: levels().map(({ id }) => id) }]}
+            />
           </Show>
           <Show when={series()} fallback={<p>It has no series of engineering values.</p>}>
             {(chosen) => (

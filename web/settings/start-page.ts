@@ -59,7 +59,6 @@ function fetchTheRest(): void {
       import('../state/synchronise.ts'),
       import('./watch-for-loss.ts'),
       import('./watch-for-newer-version.ts'),
-      import('./watch-duties.ts'),
     ]).then(
       ([
         ,
@@ -68,7 +67,6 @@ function fetchTheRest(): void {
         { keepSynchronised },
         { watchForLoss },
         { watchForNewerVersion },
-        { watchDuties },
       ]) =>
         runWithOwner(owner, () => {
           startAnalysis()
@@ -76,7 +74,6 @@ function fetchTheRest(): void {
           keepSynchronised()
           watchForLoss()
           watchForNewerVersion()
-          watchDuties()
         }),
       (cause) => reportTrouble({ cause, retry: () => location.reload() }),
     )

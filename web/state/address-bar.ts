@@ -2,6 +2,7 @@ import { onCleanup } from 'solid-js'
 import { sync } from '../ui/sync.ts'
 import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
 import { alertsPage, openAlert, openAlertsPage, openedAlert } from './alerts-page.ts'
+import { auditFilter, narrowAudit } from './audit-filter.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
 import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
@@ -42,6 +43,7 @@ export function currentAddress(): AddressState {
     analysis: groundAnalysis(),
     fieldPage: fieldPage(),
     networkPage: networkPage(),
+    audit: auditFilter(),
     alertsPage: alertsPage(),
     openedAlert: openedAlert(),
     sectionLine: sectionLine(),
@@ -64,6 +66,7 @@ export function restoreAddress(state: AddressState): void {
   chooseAnalysis(state.analysis)
   openFieldPage(state.fieldPage)
   openNetworkPage(state.networkPage)
+  narrowAudit(state.audit)
   openAlertsPage(state.alertsPage)
   openAlert(state.openedAlert)
   drawSection(state.sectionLine)

@@ -3,6 +3,7 @@ import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-metho
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
 import type { Standing } from '../ui/state-scale.ts'
 import { type AlertsPage, alertsPages, firstAlertsPage } from './alerts-page.ts'
+import { type AuditFilter, wholeAudit } from './audit-filter.ts'
 import { type FieldPage, fieldPages, firstFieldPage } from './field-page.ts'
 import { type Filters, noFilters } from './filters.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
@@ -32,6 +33,7 @@ export interface AddressState {
   readonly analysis: GroundAnalysis
   readonly fieldPage: FieldPage
   readonly networkPage: NetworkPage
+  readonly audit: AuditFilter
   readonly alertsPage: AlertsPage
   /** Alert whose record is open. */
   readonly openedAlert: number | null
@@ -54,6 +56,7 @@ export const emptyAddress: AddressState = {
   analysis: firstAnalysis,
   fieldPage: firstFieldPage,
   networkPage: firstNetworkPage,
+  audit: wholeAudit,
   alertsPage: firstAlertsPage,
   openedAlert: null,
   sectionLine: [],
@@ -83,6 +86,8 @@ export function writeAddress(state: AddressState): string {
   put('ground', state.analysis, firstAnalysis)
   put('field', state.fieldPage, firstFieldPage)
   put('network', state.networkPage, firstNetworkPage)
+  put('audited', state.audit.kind ?? '')
+  put('by', state.audit.name ?? '')
   put('alerts', state.alertsPage, firstAlertsPage)
   put('alert', state.openedAlert === null ? '' : String(state.openedAlert))
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
@@ -117,6 +122,7 @@ export function readAddress(query: string): AddressState {
     analysis: groundAnalyses.find((one) => one === given.get('ground')) ?? firstAnalysis,
     fieldPage: fieldPages.find((one) => one === given.get('field')) ?? firstFieldPage,
     networkPage: networkPages.find((one) => one === given.get('network')) ?? firstNetworkPage,
+    audit: { kind: given.get('audited') || null, name: given.get('by') || null },
     alertsPage: alertsPages.find((one) => one === given.get('alerts')) ?? firstAlertsPage,
     openedAlert: readCount(given.get('alert')),
     sectionLine: readLine(words('line')),

@@ -1,9 +1,7 @@
 import { createSignal } from 'solid-js'
 import type { DutiesDocument } from '#contract/duties-document.ts'
-import { mayAt } from '#domain/access/membership.ts'
 import { askServerWithin, keptAtEpochMs, sentenceOf } from './ask-server.ts'
 import { sitePath, statesWithinMs } from './open-site.ts'
-import { me } from './own-account.ts'
 import { siteDocument } from './site-document.ts'
 
 const [heard, setHeard] = createSignal<{ document: DutiesDocument; askedEpochMs: number } | null>(null)
@@ -20,14 +18,6 @@ export const dutiesTrouble = trouble
 
 /** When the server, by this device's clock, was last asked with an answer. */
 export const dutiesAskedEpochMs = (): number | null => heard()?.askedEpochMs ?? null
-
-/** Whether whoever asks may know who is told: everyone who works at the site. */
-export function mayKnowDuties(site: string): boolean {
-  const known = me()
-  if (known === null) return false
-  if (known.person === null) return known.accounts === 'not-needed'
-  return mayAt(known.person.memberships, site, 'read-all')
-}
 
 /** Asks who is told. A failure leaves what was known, and is told beside it. */
 export async function refreshDuties(site: string): Promise<void> {

@@ -1,25 +1,23 @@
 import { groupBy } from '../group-by.ts'
 import { wallReading } from '../roster/wall-clock.ts'
+import type { SiteModel } from '../site/site.ts'
 import { quantile } from '../statistics/spread.ts'
 import { wilsonInterval } from '../statistics/wilson-interval.ts'
+import type { Alert } from './alert.ts'
+import type { Finding } from './alert-event.ts'
 import { type AlertRun, chattering, closeRuns, flood } from './alert-runs.ts'
-
-/**
- * What was found when an alert was closed: the ground moved; it did not (false); or it told nothing that called for
- * action, such as a value that was known already (nuisance).
- */
-export const alertFindings = ['movement', 'false', 'nuisance'] as const
-export type AlertFinding = (typeof alertFindings)[number]
+import { pointOf } from './alert-subject.ts'
 
 /** An alert of the past, as far as statistics ask. */
 export interface CountedAlert {
-  /** Id of the trigger level; null: the silence of a channel. */
-  readonly level: string | null
-  readonly instrument: string
+  /** Id of the trigger level. */
+  readonly level: string
+  /** Null: its series belongs to none any more. */
+  readonly instrument: string | null
   readonly raisedAtEpochMs: number
   /** Null: not closed yet. */
-  readonly finding: AlertFinding | null
-  /** From raising to acknowledgement; null: nobody has acknowledged it. */
+  readonly finding: Finding | null
+  /** From raising, or opening again, to acknowledgement; null: nobody has acknowledged it. */
   readonly acknowledgedAfterMs: number | null
 }
 
@@ -73,19 +71,52 @@ export function alertStatistics(alerts: readonly CountedAlert[], timeZone: strin
       flood,
     ),
     chattering: [...groupBy(alerts, ({ level }) => level)].flatMap(([level, some]) =>
-      level === null
-        ? []
-        : closeRuns(
-            some.map(({ raisedAtEpochMs }) => raisedAtEpochMs),
-            chattering,
-          ).map((run) => ({ level, ...run })),
+      closeRuns(
+        some.map(({ raisedAtEpochMs }) => raisedAtEpochMs),
+        chattering,
+      ).map((run) => ({ level, ...run })),
     ),
   }
 }
 
+/**
+ * What statistics count of alerts: those of levels that people were told of. Drills measure nothing, and of what arrived
+ * too late nobody was told. What was found counts once the alert is closed.
+ */
+export function countedAlerts(
+  alerts: readonly Pick<
+    Alert,
+    'cause' | 'raisedAtEpochMs' | 'openedAtEpochMs' | 'untoldBecause' | 'acknowledged' | 'verified' | 'closed'
+  >[],
+  {
+    points,
+    instruments,
+  }: {
+    readonly points: readonly Pick<SiteModel['points'][number], 'id' | 'instrument'>[]
+    readonly instruments: readonly Pick<SiteModel['instruments'][number], 'id'>[]
+  },
+): readonly CountedAlert[] {
+  const ofPoint = new Map(points.map(({ id, instrument }) => [id, instrument]))
+  const known = new Set(instruments.map(({ id }) => id))
+  return alerts.flatMap((alert): readonly CountedAlert[] => {
+    const { cause, acknowledged, verified, closed } = alert
+    if (cause.kind !== 'level' || alert.untoldBecause !== null) return []
+    const place = pointOf(cause.level.series)
+    return [
+      {
+        level: cause.level.id,
+        instrument: ofPoint.get(place) ?? (known.has(place) ? place : null),
+        raisedAtEpochMs: alert.raisedAtEpochMs,
+        finding: closed ? (verified?.finding ?? null) : null,
+        acknowledgedAfterMs: acknowledged && acknowledged.atEpochMs - alert.openedAtEpochMs,
+      },
+    ]
+  })
+}
+
 function countsOf(alerts: readonly CountedAlert[]): AlertCounts {
   const closed = alerts.flatMap(({ finding }) => finding ?? [])
-  const share = (wanted: AlertFinding): AlertShare | null => {
+  const share = (wanted: Finding): AlertShare | null => {
     if (closed.length === 0) return null
     const count = closed.filter((finding) => finding === wanted).length
     return { count, share: count / closed.length, ...wilsonInterval(count, closed.length) }

@@ -1,23 +1,23 @@
-import { assert } from '../assert.ts'
-
-const normalQuantile975 = 1.959963984540054
+import { normalQuantile } from './normal-quantile.ts'
 
 /**
- * 95 % interval of a share of which `count` of `total` were seen, both from 0 to 1: score interval without continuity
- * correction, Wilson (1927), J. Am. Stat. Assoc. 22:209–212. `total` is at least 1; holds for no and for all as well.
+ * Wilson score interval of a share, such as that of packets received of those sent, recommended for small numbers by
+ * Brown, Cai & DasGupta (2001), Statistical Science 16:101–133. `confidence` between 0 and 1, for example 0.95. Of none
+ * at all: 0 to 1.
  */
 export function wilsonInterval(
   count: number,
   total: number,
+  confidence = 0.95,
 ): { readonly low: number; readonly high: number } {
-  assert(total >= 1 && count >= 0 && count <= total, `${count} of ${total} is a share`)
-  const z2 = normalQuantile975 ** 2
+  if (total <= 0) return { low: 0, high: 1 }
+  const z = normalQuantile(0.5 + confidence / 2)
   const share = count / total
-  const middle = share + z2 / (2 * total)
-  const half = normalQuantile975 * Math.sqrt((share * (1 - share)) / total + z2 / (4 * total ** 2))
-  const scale = 1 + z2 / total
+  const weight = 1 + (z * z) / total
+  const middle = (share + (z * z) / (2 * total)) / weight
+  const half = (z / weight) * Math.sqrt((share * (1 - share)) / total + (z * z) / (4 * total * total))
   return {
-    low: count === 0 ? 0 : (middle - half) / scale,
-    high: count === total ? 1 : (middle + half) / scale,
+    low: count === 0 ? 0 : Math.max(0, middle - half),
+    high: count === total ? 1 : Math.min(1, middle + half),
   }
 }

@@ -1,8 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { chattering, closeRuns, flood } from '#domain/alerts/alert-runs.ts'
-import { alertStatistics, type CountedAlert } from '#domain/alerts/alert-statistics.ts'
-import { wilsonInterval } from '#domain/statistics/wilson-interval.ts'
+import { alertStatistics, type CountedAlert, countedAlerts } from '#domain/alerts/alert-statistics.ts'
 
 const minute = 60_000
 const alert = (change: Partial<CountedAlert> = {}): CountedAlert => ({
@@ -20,7 +19,12 @@ describe('statistics of alerts', () => {
       [
         alert(),
         alert({ finding: 'false', acknowledgedAfterMs: 20 * minute }),
-        alert({ finding: 'nuisance', level: null, instrument: 'PZ-01', acknowledgedAfterMs: 10 * minute }),
+        alert({
+          finding: 'nuisance',
+          level: 'PZ-01 pressure 1',
+          instrument: 'PZ-01',
+          acknowledgedAfterMs: 10 * minute,
+        }),
         // Already September in London, still August by UTC.
         alert({ finding: null, raisedAtEpochMs: Date.UTC(2027, 7, 31, 23, 30), acknowledgedAfterMs: null }),
       ],
@@ -28,7 +32,13 @@ describe('statistics of alerts', () => {
     )
     expect(all).toMatchObject({ raised: 4, closed: 3, unacknowledged: 1, medianToAcknowledgeMs: 10 * minute })
     expect(all.falseShare).toMatchObject({ count: 1, share: 1 / 3 })
-    expect(byLevel.map(({ of, raised }) => [of, raised])).toEqual([['SP-01 settlement 1', 3]])
+    // 1 of 3 by the formula of Wilson (1927), computed in python3: 0.0615 to 0.7923.
+    expect(all.falseShare?.low).toBeCloseTo(0.0615, 4)
+    expect(all.falseShare?.high).toBeCloseTo(0.7923, 4)
+    expect(byLevel.map(({ of, raised }) => [of, raised])).toEqual([
+      ['PZ-01 pressure 1', 1],
+      ['SP-01 settlement 1', 3],
+    ])
     expect(byInstrument.map(({ of, raised }) => [of, raised])).toEqual([
       ['PZ-01', 1],
       ['SP-01', 3],
@@ -49,6 +59,56 @@ describe('statistics of alerts', () => {
       ninetiethToAcknowledgeMs: null,
       unacknowledged: 0,
     })
+  })
+})
+
+describe('alerts that are counted', () => {
+  const step = { by: 'A. Reed', atEpochMs: 900, note: 'seen' }
+  const level = (series: string) => ({ kind: 'level', level: { id: `${series} 1`, series } }) as never
+  const raised = {
+    cause: level('SP-1/settlement'),
+    raisedAtEpochMs: 100,
+    openedAtEpochMs: 400,
+    untoldBecause: null,
+    acknowledged: step,
+    verified: { ...step, finding: 'false' as const },
+    closed: null,
+  }
+  const site = { points: [{ id: 'SP-1', instrument: 'SP' }], instruments: [{ id: 'ST-1' }] }
+
+  it('have the instrument of their series, and a finding once they are closed', () => {
+    const found = countedAlerts(
+      [
+        raised,
+        { ...raised, closed: step, cause: level('ST-1/force') },
+        { ...raised, cause: level('XX/force') },
+      ],
+      site,
+    )
+    expect(found).toEqual([
+      {
+        level: 'SP-1/settlement 1',
+        instrument: 'SP',
+        raisedAtEpochMs: 100,
+        finding: null,
+        acknowledgedAfterMs: 500,
+      },
+      expect.objectContaining({ instrument: 'ST-1', finding: 'false' }),
+      expect.objectContaining({ instrument: null }),
+    ])
+  })
+
+  it('are neither drills nor those of which nobody was told', () => {
+    const drill = { kind: 'drill', duty: 'D', reason: 'monthly' } as const
+    expect(
+      countedAlerts(
+        [
+          { ...raised, cause: drill },
+          { ...raised, untoldBecause: 'late' },
+        ],
+        site,
+      ),
+    ).toEqual([])
   })
 })
 
@@ -81,18 +141,4 @@ describe('runs of alerts', () => {
       { seed: 6 },
     )
   })
-})
-
-it('Wilson’s interval contains the share and mirrors', () => {
-  fc.assert(
-    fc.property(fc.integer({ min: 1, max: 500 }), fc.nat(500), (total, some) => {
-      const count = Math.min(some, total)
-      const { low, high } = wilsonInterval(count, total)
-      const other = wilsonInterval(total - count, total)
-      expect(low).toBeLessThanOrEqual(count / total)
-      expect(high).toBeGreaterThanOrEqual(count / total)
-      expect(1 - other.high).toBeCloseTo(low, 12)
-    }),
-    { seed: 6 },
-  )
 })

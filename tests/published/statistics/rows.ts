@@ -435,48 +435,4 @@ export const statisticsRows: readonly PublishedRow[] = [
     ],
     tolerance: { abs: 1e-14, rel: 1e-14 },
   },
-  {
-    id: 'ST-W1',
-    quantity: '95 % score interval of a share',
-    unit: '',
-    kind: 'from memory',
-    source:
-      'R. G. Newcombe, Two-sided confidence intervals for the single proportion, Statistics in Medicine 17 (1998) 857-872, Table I, method 3; values from memory',
-    inputs: {
-      cases: [
-        [81, 263],
-        [15, 148],
-        [0, 20],
-        [1, 29],
-      ],
-    },
-    expected: [
-      [0.2553, 0.3662],
-      [0.0624, 0.1605],
-      [0, 0.1611],
-      [0.0061, 0.1718],
-    ],
-    tolerance: { abs: 5.1e-5 },
-  },
-  {
-    id: 'ST-W2',
-    quantity: '95 % score interval of a share',
-    unit: '',
-    kind: 'reference software',
-    source:
-      'README of the JavaScript package wilson-score-interval (github.com/msn0), worked examples; it takes 1.96 for the quantile',
-    inputs: {
-      cases: [
-        [430, 474],
-        [392, 436],
-        [10, 14],
-      ],
-    },
-    expected: [
-      [0.8776750858242243, 0.9301239839930541],
-      [0.8672311846637769, 0.9239627360567735],
-      [0.4535045882751561, 0.882788120898909],
-    ],
-    tolerance: { abs: 1e-5 },
-  },
 ]

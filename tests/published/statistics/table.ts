@@ -17,7 +17,6 @@ import {
 import { findStepChange } from '#domain/statistics/step-change.ts'
 import { heldMean, timeWeightedMean } from '#domain/statistics/time-weighted-mean.ts'
 import { mannKendall, theilSen } from '#domain/statistics/trend.ts'
-import { wilsonInterval } from '#domain/statistics/wilson-interval.ts'
 import { accepted } from '../accepted.ts'
 import type { PublishedTable } from '../published-row.ts'
 import { statisticsRows } from './rows.ts'
@@ -44,11 +43,6 @@ const senSlope = (y: readonly number[]) =>
     y.map((_, at) => at),
     y,
   ).slope
-
-const wilson = ([count, total]: readonly [number, number]) => {
-  const { low, high } = wilsonInterval(count, total)
-  return [low, high]
-}
 
 export const statistics: PublishedTable = {
   area: 'statistics',
@@ -153,8 +147,6 @@ export const statistics: PublishedTable = {
       two_point_mm_per_day: twoPointRateNoise(sigma_mm, dt_min / 1440),
       regression_mm_per_day: regressionRateNoise(sigma_mm, dt_min / 1440, n),
     }),
-    'ST-W1': ({ cases }) => cases.map(wilson),
-    'ST-W2': ({ cases }) => cases.map(wilson),
   },
 }
 

@@ -61,6 +61,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   analysis: fc.constantFrom(...groundAnalyses),
   fieldPage: fc.constantFrom(...fieldPages),
   networkPage: fc.constantFrom(...networkPages),
+  audit: fc.record({ kind: fc.option(name), name: fc.option(name) }),
   alertsPage: fc.constantFrom(...alertsPages),
   openedAlert: fc.option(fc.integer({ min: 1, max: 999_999_999 })),
   sectionLine: fc

@@ -1,10 +1,10 @@
-import { For, Show } from 'solid-js'
+import { For, Index, onCleanup, Show } from 'solid-js'
 import { dutiesAskedEpochMs, dutiesDocument, dutiesTrouble, refreshDuties } from '../../state/duties.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { sync } from '../../ui/sync.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { DutyCard } from './DutyCard.tsx'
-import { drillSentence } from './duty-sentences.ts'
 import { RosterTextForm } from './RosterTextForm.tsx'
 import { SuppressionSection } from './SuppressionSection.tsx'
 import './duties.css'
@@ -18,6 +18,12 @@ export function DutiesPanel() {
       if (site !== undefined) void refreshDuties(site)
     },
   )
+  // Who is on changes by the minute, without anything that happens at the server.
+  const timer = setInterval(() => {
+    const site = siteDocument()?.facts.id
+    if (site !== undefined && !document.hidden) void refreshDuties(site)
+  }, 60_000)
+  onCleanup(() => clearInterval(timer))
   const troubleSentence = () => {
     const sentence = dutiesTrouble()
     const asked = dutiesAskedEpochMs()
@@ -39,48 +45,46 @@ export function DutiesPanel() {
         when={dutiesDocument()}
         fallback={<Show when={dutiesTrouble() === null}>{<p class="waiting">Asking who is on …</p>}</Show>}
       >
-        {(document) => (
+        {(known) => (
           <>
             <p>
-              As of {formatInstant(document().atEpochMs, zone())}, site time. Addresses are not shown here. An
+              As of {formatInstant(known().atEpochMs, zone())}, site time. Addresses are not shown here. An
               acknowledgement ends the telling; it is no resolution.
             </p>
             <Show
-              when={document().duties.length > 0}
+              when={known().duties.length > 0}
               fallback={<p>No level has an owner and no shift is written: nobody is told of anything.</p>}
             >
-              <For each={document().duties}>
+              {/* By place: what is opened in a card stays open when the minute changes. */}
+              <Index each={known().duties}>
                 {(standing) => (
                   <DutyCard
-                    standing={standing}
-                    atEpochMs={document().atEpochMs}
-                    coveredUntilEpochMs={document().coveredUntilEpochMs}
+                    standing={standing()}
+                    atEpochMs={known().atEpochMs}
+                    coveredUntilEpochMs={known().coveredUntilEpochMs}
                     zone={zone()}
                   />
                 )}
-              </For>
+              </Index>
             </Show>
-            <section class="duty-section" aria-label="Drill">
-              <h2>Drill</h2>
-              <p>
-                <Show
-                  when={document().drill}
-                  fallback="No monthly drill is planned: give drillDayOfMonth, drillTime and drillDuty in site.csv."
-                >
-                  {(drill) => drillSentence(drill(), zone())}
-                </Show>
-              </p>
-            </section>
+            <Show when={known().nowhere.length > 0}>
+              <section class="duty-section" aria-label="Ways that lead nowhere">
+                <h2>Ways that lead nowhere</h2>
+                <ul class="trouble">
+                  <For each={known().nowhere}>{(sentence) => <li>{sentence}</li>}</For>
+                </ul>
+              </section>
+            </Show>
             <SuppressionSection
-              suppressions={document().suppressions}
-              atEpochMs={document().atEpochMs}
+              suppressions={known().suppressions}
+              atEpochMs={known().atEpochMs}
               zone={zone()}
             />
             <section class="duty-section" aria-label="Holidays">
               <h2>Holidays</h2>
-              <Show when={document().holidays.length > 0} fallback={<p>None from today on is written.</p>}>
+              <Show when={known().holidays.length > 0} fallback={<p>None from today on is written.</p>}>
                 <ul>
-                  <For each={document().holidays}>
+                  <For each={known().holidays}>
                     {({ date, name, zone: only }) => (
                       <li>
                         {date}: {name}
@@ -91,7 +95,9 @@ export function DutiesPanel() {
                 </ul>
               </Show>
             </section>
-            <RosterTextForm site={document().site} />
+            <WhenAllowed to="change-records" toTry={true}>
+              <RosterTextForm site={known().site} />
+            </WhenAllowed>
           </>
         )}
       </Show>

@@ -1,15 +1,5 @@
-import type { DutiesDocument, DutyStanding, ListedDrill, PersonOn } from '#contract/duties-document.ts'
+import type { DutyStanding, PersonOn } from '#contract/duties-document.ts'
 import { formatAge, formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
-
-/** Duties with trigger levels for which nobody would be told first at the instant of the document; null: none. */
-export function openNowSentence({ duties, atEpochMs }: DutiesDocument): string | null {
-  const open = duties.filter(
-    ({ levels, holes }) => levels > 0 && (holes[0]?.fromEpochMs ?? Infinity) <= atEpochMs,
-  )
-  if (open.length === 0) return null
-  const names = open.map(({ duty }) => duty).join(', ')
-  return `Nobody is on now who would be told first of alerts for ${names}. See Who is told.`
-}
 
 /** What the roster leaves open, in one sentence. */
 export function coverageSentence({ holes }: DutyStanding, untilEpochMs: number, timeZone: string): string {
@@ -33,15 +23,6 @@ export function personSentence(
   return left > weekMs
     ? `${by}; on all week`
     : `${by}; on until ${formatShortInstant(untilEpochMs, timeZone)}, for ${formatAge(left)}`
-}
-
-export function drillSentence(drill: ListedDrill, timeZone: string): string {
-  const next = `The next monthly drill is due ${formatInstant(drill.nextEpochMs, timeZone)}: ${drill.duty} is told and acknowledges.`
-  const due = formatInstant(drill.dueEpochMs, timeZone)
-  if (!drill.recorded) return `${next} Whether that of ${due} was held is not recorded here.`
-  return drill.heldEpochMs === null
-    ? `The monthly drill due ${due} was not held: do it now. ${next}`
-    : `That of ${due} was held ${formatInstant(drill.heldEpochMs, timeZone)}. ${next}`
 }
 
 /** First letters of a name, for where it has no room. */

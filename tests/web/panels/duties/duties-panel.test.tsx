@@ -2,7 +2,6 @@ import { render } from 'solid-js/web'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { DutiesDocument } from '#contract/duties-document.ts'
 import { DutiesPanel } from '../../../../web/panels/duties/DutiesPanel.tsx'
-import { RosterBanner } from '../../../../web/panels/RosterBanner.tsx'
 import { refreshDuties } from '../../../../web/state/duties.ts'
 import { showSite } from '../../../../web/state/site-document.ts'
 import { presentEpochMs, smallSite } from '../../state/small-site.ts'
@@ -54,7 +53,7 @@ const document0 = (): DutiesDocument => ({
       stands: true,
     },
   ],
-  drill: null,
+  nowhere: ['Ben Hale: there is no webhook "gate" that is sent to.'],
 })
 
 let stop = () => {}
@@ -121,8 +120,21 @@ test('who is on, until when and by what, holes in words and hatch, steps and wha
   expect(document.querySelectorAll('.duty-hole')).toHaveLength(1)
   expect(document.querySelectorAll('table tbody tr')).toHaveLength(1)
   expect(text).toContain('Step two.')
+  expect(text).toContain('no webhook "gate"')
   expect(text).toMatch(/instrument SP-1 until .*, 24 h left: Mark is rebuilt/)
   expect(text).toContain('2027-06-10: Quay day')
+})
+
+test('a form stays as it is filled, and a card as it is opened, while who is on is asked again', async () => {
+  await show()
+  button('End SU-1 now').click()
+  fill('Why it is ended', 'Half a sent')
+  const opened = document.querySelector('details') as HTMLDetailsElement
+  opened.open = true
+  await refreshDuties('small')
+  expect((document.querySelector('form input') as HTMLInputElement).value).toBe('Half a sent')
+  expect(document.querySelector('details')).toBe(opened)
+  expect(opened.isConnected).toBe(true)
 })
 
 test('something is held back for a reason, and ended by another record', async () => {
@@ -189,25 +201,11 @@ test('a roster is saved after a look at its holes, which must be known', async (
   })
 })
 
-test('a server that does not answer is told beside what was known, and a hole now on every page', async () => {
+test('a server that does not answer is told beside what was known', async () => {
   await show()
   duties = () => new Response('', { status: 503 })
   await refreshDuties('small')
   expect(document.querySelector('.duties-panel > [role="alert"]')?.textContent).toMatch(
     /503.*What is shown was heard .*may have changed since/,
   )
-  stop()
-  const open = document0()
-  duties = () =>
-    json({
-      ...open,
-      duties: open.duties.map((one) => ({
-        ...one,
-        holes: one.holes.map((hole) => ({ ...hole, fromEpochMs: presentEpochMs })),
-      })),
-    })
-  stop = render(() => <RosterBanner />, document.body)
-  expect(document.querySelector('.roster-banner')).toBeNull()
-  await refreshDuties('small')
-  expect(document.querySelector('.roster-banner')?.textContent).toContain('Nobody is on now')
 })

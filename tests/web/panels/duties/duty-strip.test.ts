@@ -1,11 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { DutyStanding } from '#contract/duties-document.ts'
-import {
-  coverageSentence,
-  drillSentence,
-  initialsOf,
-  openNowSentence,
-} from '../../../../web/panels/duties/duty-sentences.ts'
+import { coverageSentence, initialsOf } from '../../../../web/panels/duties/duty-sentences.ts'
 import { dutyStrip, stripDays } from '../../../../web/panels/duties/duty-strip.ts'
 
 const from = Date.parse('2027-10-29T22:00:00Z')
@@ -75,27 +70,9 @@ describe('the strip of a week', () => {
 })
 
 describe('what is said of a duty', () => {
-  const document = (change: Partial<DutyStanding>) => ({
-    site: 'small',
-    atEpochMs: from,
-    coveredUntilEpochMs: from + 1344 * hour,
-    duties: [standing(change)],
-    holidays: [],
-    suppressions: [],
-    drill: null,
-  })
-  it('is told on every page only while nobody would be told', () => {
-    expect(openNowSentence(document({ holes: [hole(0, 2)] }))).toContain('Monitoring engineer')
-    expect(openNowSentence(document({ holes: [hole(1, 2)] }))).toBeNull()
-    expect(openNowSentence(document({ holes: [hole(0, 2)], levels: 0 }))).toBeNull()
-  })
-
-  it('counts the holes, and names a drill that was not held', () => {
+  it('counts the holes, and has initials for whoever is on', () => {
     expect(coverageSentence(standing(), from, 'UTC')).toContain('at every instant')
     expect(coverageSentence(standing({ holes: [hole(0, 1), hole(2, 3)] }), from, 'UTC')).toMatch(/^2 times/)
-    const drill = { duty: 'D', dueEpochMs: from, nextEpochMs: from + 720 * hour, heldEpochMs: null }
-    expect(drillSentence({ ...drill, recorded: true }, 'UTC')).toContain('was not held: do it now')
-    expect(drillSentence({ ...drill, recorded: false }, 'UTC')).toContain('not recorded here')
     expect(initialsOf('Tunnel control room')).toBe('TCR')
   })
 })

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { wilsonInterval } from '#domain/radio/wilson-interval.ts'
+import { wilsonInterval } from '#domain/statistics/wilson-interval.ts'
 
 test('a lower end of one half needs 9/10, 15/20, 21/30, 32/50 or 60/100', () => {
   for (const [received, sent] of [
