@@ -87,10 +87,10 @@ function levelFaults(model: SiteModel, levels: readonly TriggerLevel[]): readonl
     modelFaults({ ...model, triggerLevels: rows })
       .filter(({ file }) => file === siteTables.triggerLevels.file)
       .map((issue) => byName(issue, rows))
-  const known = new Set(
-    model.triggerLevels.length === 0 ? [] : of(model.triggerLevels).map(({ message }) => message),
-  )
-  return of(levels).filter(({ message }) => !known.has(message))
+  const found = of(levels)
+  if (found.length === 0 || model.triggerLevels.length === 0) return found
+  const known = new Set(of(model.triggerLevels).map(({ message }) => message))
+  return found.filter(({ message }) => !known.has(message))
 }
 
 /** Lines of a file mean nothing to who proposes in the page: the levels themselves are named. */
