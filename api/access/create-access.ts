@@ -50,6 +50,9 @@ export interface Access {
   /** Null: the token is nobody's, or its session or account ended. */
   findCaller(token: string): Promise<Caller | null>
   signOut(caller: Caller): Promise<void>
+  /** The caller's sessions on other devices that hold, newest first. */
+  listOtherSessions(caller: Caller): Promise<readonly Session[]>
+  endOtherSessions(caller: Caller): Promise<void>
   /** Makes a link's token: the only time that it is known. `by`: who invites; absent: the server itself. */
   invite(
     membership: Membership,
@@ -95,6 +98,9 @@ export function createAccess({ store, now, sealKey, report = () => {} }: AccessD
     if (!invitation || invitation.usedAtEpochMs !== null || invitation.expiresAtEpochMs <= now()) return null
     return invitation
   }
+
+  const othersOf = async ({ account, session }: Caller): Promise<readonly Session[]> =>
+    (await store.listSessions(account.id)).filter((one) => one.id !== session.id && sessionHolds(one, now()))
 
   const judgeCode = async (account: Account, code: string | undefined) => {
     if (secondFactors) return secondFactors.judge(account, code)
@@ -146,6 +152,12 @@ export function createAccess({ store, now, sealKey, report = () => {} }: AccessD
     },
 
     signOut: ({ session }) => store.endSession(session.id, now()),
+
+    listOtherSessions: othersOf,
+
+    async endOtherSessions(caller) {
+      for (const { id } of await othersOf(caller)) await store.endSession(id, now())
+    },
 
     async invite({ site, role }, lastsMs, by = { account: null, name: thisServer }) {
       const { token, sha256 } = makeSecretToken()

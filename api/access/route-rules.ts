@@ -58,6 +58,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
 
   'PUT /api/me/password': person,
   'GET /api/me/keys': person,
+  'DELETE /api/me/other-sessions': person,
   'POST /api/me/second-factor': person,
   'PUT /api/me/second-factor': person,
   'DELETE /api/me/second-factor': person,

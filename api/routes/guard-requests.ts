@@ -34,7 +34,7 @@ interface Guarding {
   readonly loopbackOnly: boolean
   readonly visitorsOnly?: boolean
   readonly behindTls?: boolean
-  readonly report: (line: string) => void
+  readonly report?: (line: string) => void
 }
 
 /** The one place that says who is answered: every request passes here before anything else looks at it. */
@@ -45,7 +45,7 @@ export const guardRequests =
     loopbackOnly,
     visitorsOnly = false,
     behindTls = false,
-    report,
+    report = () => {},
   }: Guarding): MiddlewareHandler =>
   async (context, next) => {
     const routes = matchedRoutes(context).filter(({ method }) => method !== METHOD_NAME_ALL)

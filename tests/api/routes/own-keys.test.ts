@@ -62,6 +62,23 @@ describe('the own password', () => {
   })
 })
 
+describe('the own devices', () => {
+  it('are listed without the one at hand and signed out with the password', async () => {
+    const other = await open.cookieOf('ada')
+    const keys = async () => (await ask('ada', 'GET', '/api/me/keys')).json()
+    expect((await keys()).otherSessions).toEqual([
+      { device: 'test', createdAtEpochMs: open.nowEpochMs(), lastSeenAtEpochMs: open.nowEpochMs() },
+    ])
+    expect((await ask('ada', 'DELETE', '/api/me/other-sessions', { password: 'wrong' })).status).toBe(403)
+    expect(await isSignedIn(other)).toBe(true)
+    expect((await ask('ada', 'DELETE', '/api/me/other-sessions', { password })).status).toBe(204)
+    expect(await isSignedIn(other)).toBe(false)
+    expect(await isSignedIn(cookies.get('ada') ?? '')).toBe(true)
+    expect(await isSignedIn(cookies.get('ben') ?? '')).toBe(true)
+    expect((await keys()).otherSessions).toEqual([])
+  })
+})
+
 describe('a link for another password', () => {
   const make = (who: string, id: string) => ask(who, 'POST', `/api/people/${id}/password-link`)
   const tokenOf = async (answer: Response) => (await answer.json()).path.replace('/#password=', '')
@@ -233,7 +250,7 @@ it('none of it is told or changed over a network in clear', async () => {
   const answer = await open.app.request('/api/me/keys', { headers })
   // No cookie counts there, so nobody is signed in.
   expect(answer.status).toBe(401)
-  const { token } = await open.access.passwords.makeLink(await idOf('ada'))
+  const { token } = await open.access.passwords.makeLink(await idOf('ada'), { account: null, name: 'tester' })
   const set = await open.app.request('/api/password-links/use', {
     method: 'POST',
     headers,
