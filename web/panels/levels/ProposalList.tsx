@@ -6,6 +6,7 @@ import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
+import { RecordHistory } from '../audit/RecordHistory.tsx'
 import { createFaults } from '../create-faults.tsx'
 import { LevelText } from '../LevelText.tsx'
 import type { Proposals } from './create-proposals.ts'
@@ -25,12 +26,15 @@ export function ProposalList(props: { proposals: Proposals; about: string | null
       <Show when={props.proposals.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
       <Show when={props.about}>
         {(about) => (
-          <p>
-            What was proposed about {about()}.{' '}
-            <button type="button" onClick={() => props.all()}>
-              Show all proposals
-            </button>
-          </p>
+          <>
+            <p>
+              What was proposed about {about()}.{' '}
+              <button type="button" onClick={() => props.all()}>
+                Show all proposals
+              </button>
+            </p>
+            <RecordHistory of={about()} records={[{ kind: 'triggerLevels', keys: [about()] }]} />
+          </>
         )}
       </Show>
       <Show when={list()?.namesAreProven === false}>
