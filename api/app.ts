@@ -22,6 +22,7 @@ import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { levelProposalRoutes } from './routes/level-proposals.ts'
+import { limitRequests } from './routes/limit-requests.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
@@ -35,6 +36,7 @@ import { siteEventRoutes } from './routes/site-events.ts'
 import { siteRoutes } from './routes/sites.ts'
 import { sliceFiles } from './routes/slice-files.ts'
 import { suppressionRoutes } from './routes/suppressions.ts'
+import { createTestLimit } from './routes/test-limit.ts'
 import { traverseCorrectionRoutes } from './routes/traverse-corrections.ts'
 import { verdictRoutes } from './routes/verdicts.ts'
 import { webhookRoutes } from './routes/webhooks.ts'
@@ -80,9 +82,11 @@ export function createApp(dependencies: Dependencies): Hono {
   const access = dependencies.access ?? createAccess(dependencies)
   const alerts = dependencies.alerts ?? quietAlerts(dependencies)
   const delivery = dependencies.delivery ?? ephemeralDelivery(dependencies)
+  const testLimit = createTestLimit(dependencies.now)
   const app = new Hono()
   app.use(hostGuard(dependencies.allowedHosts))
   app.use(securityHeaders())
+  app.use(limitRequests(dependencies))
   app.use('/api/*', compress())
   app.use(guardRequests({ ...dependencies, access }))
   app.route('/', sessionRoutes({ ...dependencies, access }))
@@ -91,8 +95,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', peopleRoutes({ ...dependencies, access }))
   app.route('/', ingestTokenRoutes({ ...dependencies, access }))
   app.route('/', shareLinkRoutes({ ...dependencies, access }))
-  app.route('/', webhookRoutes({ ...dependencies, delivery }))
-  app.route('/', ownDeviceRoutes({ ...dependencies, delivery }))
+  app.route('/', webhookRoutes({ ...dependencies, delivery, testLimit }))
+  app.route('/', ownDeviceRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', siteRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))

@@ -15,6 +15,7 @@ import { createIntake } from './intake/create-intake.ts'
 import { watchInbox } from './intake/inbox.ts'
 import { clearOutdatedSample, sampleVersion } from './outdated-sample.ts'
 import { prepareSample } from './prepare-sample.ts'
+import { createReport } from './report.ts'
 import { serve } from './serve.ts'
 import { onlyHere, projectFolder, readSettings, type Settings } from './settings.ts'
 import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
@@ -56,7 +57,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const store = await openDuckdbStore({ file: storeFile })
   const present = async (site: string) => (await store.getSite(site))?.facts.presentEpochMs ?? now()
   const intake = createIntake({ store, filesFolder: join(dataFolder, 'files'), presentEpochMs: present })
-  const report = (line: string) => console.error(`${new Date(now()).toISOString()} ${line}`)
+  const report = createReport(now, (line) => console.error(line))
   const delivery = await openDelivery({ store, settings, now })
   const alerts = createAlerts({
     store,
@@ -135,7 +136,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   }
 
   const token = await readOrMakeIngestToken(dataFolder)
-  const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder) })
+  const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder), report })
   const loopbackOnly = onlyHere(settings)
   const app = createApp({
     store,

@@ -58,6 +58,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
 
   'PUT /api/me/password': person,
   'GET /api/me/keys': person,
+  'DELETE /api/me/other-sessions': person,
   'POST /api/me/second-factor': person,
   'PUT /api/me/second-factor': person,
   'DELETE /api/me/second-factor': person,
@@ -139,6 +140,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/webhooks/:webhook/test': administer,
   'PUT /api/sites/:site/webhooks/:webhook/standing': administer,
   'DELETE /api/sites/:site/webhooks/:webhook': administer,
+  'POST /api/sites/:site/mail/test': administer,
 
   'POST /api/sites/:site/layouts': change,
   'POST /api/sites/:site/calibrations': change,
@@ -149,7 +151,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/suppressions': change,
   'POST /api/sites/:site/suppressions/ends': change,
   'GET /api/sites/:site/roster/:table': change,
-  'POST /api/sites/:site/roster/:table/preview': change,
+  'POST /api/sites/:site/roster/:table/preview': { ...change, changesNothing: true },
   'PUT /api/sites/:site/roster/:table': change,
   'POST /api/sites/:site/level-proposals': change,
   'POST /api/sites/:site/level-proposals/preview': { ...change, changesNothing: true },

@@ -33,6 +33,9 @@ export const secretReplacementSchema = z.strictObject({ scheme })
 /** `PUT /api/sites/:site/webhooks/:webhook/standing`. */
 export const webhookStandingSchema = z.strictObject({ disabled: z.boolean() })
 
+/** `POST /api/sites/:site/mail/test`. */
+export const mailTestSchema = z.strictObject({ to: z.string().min(1).max(300) })
+
 /** The answer where a secret was made: what the receiver checks signatures with, told this once. */
 export interface GivenSecret {
   readonly id: string

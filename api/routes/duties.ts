@@ -34,15 +34,28 @@ export function dutiesRoutes({ store, now }: Pick<Dependencies, 'store' | 'now'>
   })
   const presentOf = (model: SiteModel) => model.facts.presentEpochMs ?? now()
 
+  /** Of the accounts that the roster names, those that may sign in. */
+  const signInNamesOf = async ({ contacts }: SiteModel): Promise<ReadonlySet<string>> => {
+    const names = [...new Set(contacts.flatMap(({ account }) => account ?? []))]
+    const found = await Promise.all(names.map((name) => store.findSignIn(name.trim().toLowerCase())))
+    return new Set(names.filter((_, place) => found[place]?.account.disabledAtEpochMs === null))
+  }
+
   routes.get('/api/sites/:site/duties', async (context) => {
     const site = context.req.param('site')
     const model = await store.getSite(site)
     if (!model) return noSite(context)
-    const heldEpochMs = (await store.listAlertEvents(site, 0))
-      .filter(({ happening }) => happening.kind === 'raised' && happening.cause.kind === 'drill')
-      .map(({ atEpochMs }) => atEpochMs)
     context.header('cache-control', 'no-cache')
-    return context.json(dutiesDocument(model, presentOf(model), { heldEpochMs, nowEpochMs: now() }))
+    return context.json(
+      dutiesDocument(model, presentOf(model), {
+        webhookNames: new Set(
+          (await store.listWebhooks(site))
+            .filter(({ disabledAtEpochMs }) => disabledAtEpochMs === null)
+            .map(({ name }) => name),
+        ),
+        signInNames: await signInNamesOf(model),
+      }),
+    )
   })
 
   routes.get('/api/sites/:site/roster/:table', async (context) => {

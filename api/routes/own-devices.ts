@@ -4,10 +4,12 @@ import { deviceSchema, type OwnDevices, type TestedDelivery } from '#contract/al
 import type { Issue } from '#domain/outcome.ts'
 import { judgeUrl } from '../alerts/delivery/address-guard.ts'
 import type { Delivery } from '../alerts/delivery/create-delivery.ts'
+import { testMessage } from '../alerts/delivery/test-message.ts'
 import type { Store } from '../store/store.ts'
 import { callerOf } from './attempt-answers.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
+import type { TestLimit } from './test-limit.ts'
 
 const mostOfAccount = 20
 
@@ -16,10 +18,12 @@ export function ownDeviceRoutes({
   store,
   delivery,
   now,
+  testLimit,
 }: {
   readonly store: Store
   readonly delivery: Delivery
   readonly now: () => number
+  readonly testLimit: TestLimit
 }): Hono {
   const routes = new Hono()
   const path = '/api/me/devices'
@@ -76,21 +80,10 @@ export function ownDeviceRoutes({
 
   routes.post(`${path}/test`, shortBody, async (context) => {
     const { account } = callerOf(context)
+    const tooMany = testLimit(context)
+    if (tooMany) return tooMany
     const attempts = await delivery.push.send(
-      {
-        id: randomUUID(),
-        site: '',
-        siteName: '',
-        alert: 'test',
-        exercise: true,
-        late: false,
-        kind: 'drill',
-        subject: 'Test of your devices',
-        text: 'You asked for this test in the page. It asks for nothing.',
-        path: '/',
-        atEpochMs: now(),
-        facts: {},
-      },
+      testMessage('', '', 'Test of your devices', account.name, now()),
       { id: account.id, name: account.name, email: null, account: account.id, webhooks: [] },
       context.req.raw.signal,
     )

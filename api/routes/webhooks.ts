@@ -2,6 +2,7 @@ import { type Context, Hono } from 'hono'
 import {
   type AlertDelivery,
   type GivenSecret,
+  mailTestSchema,
   secretReplacementSchema,
   type TestedDelivery,
   type WebhookEntry,
@@ -10,26 +11,31 @@ import {
 } from '#contract/alert-delivery.ts'
 import type { Issue } from '#domain/outcome.ts'
 import type { Delivery } from '../alerts/delivery/create-delivery.ts'
+import { testMessage } from '../alerts/delivery/test-message.ts'
 import type { Signature, Store } from '../store/store.ts'
 import { callerOf } from './attempt-answers.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
 import { siteMustExist } from './site-must-exist.ts'
+import type { TestLimit } from './test-limit.ts'
 
 /** Where alerts of a site go: for its administrators. */
 export function webhookRoutes({
   store,
   delivery,
   now,
+  testLimit,
 }: {
   readonly store: Store
   readonly delivery: Delivery
   readonly now: () => number
+  readonly testLimit: TestLimit
 }): Hono {
   const routes = new Hono()
   const path = '/api/sites/:site/webhooks'
   const one = `${path}/:webhook`
-  for (const guarded of [path, `${path}/*`]) routes.use(guarded, siteMustExist({ store }))
+  for (const guarded of [path, `${path}/*`, '/api/sites/:site/mail/*'])
+    routes.use(guarded, siteMustExist({ store }))
   const { webhooks, mail } = delivery
 
   routes.get(path, async (context) => {
@@ -66,10 +72,22 @@ export function webhookRoutes({
   })
 
   routes.post(`${one}/test`, shortBody, async (context) => {
-    const { site, webhook } = context.req.param()
-    const siteName = (await store.getSite(site))?.facts.name ?? site
-    const attempt = await webhooks.test(site, siteName, webhook, context.req.raw.signal)
+    const tooMany = testLimit(context)
+    if (tooMany) return tooMany
+    const message = await messageOf(context, 'Test of this webhook')
+    const attempt = await webhooks.test(message, context.req.param('webhook'), context.req.raw.signal)
     return attempt ? context.json({ attempts: [attempt] } satisfies TestedDelivery) : noWebhook(context)
+  })
+
+  routes.post('/api/sites/:site/mail/test', shortBody, async (context) => {
+    const body = await readBody(context, mailTestSchema)
+    if (!body.ok) return notUnderstood(context, body.issues)
+    const tooMany = testLimit(context)
+    if (tooMany) return tooMany
+    const message = await messageOf(context, 'Test of the mail')
+    const to = { id: 'test', name: '', email: body.value.to.trim(), account: null, webhooks: [] }
+    const attempts = await delivery.mailWay.send(message, to, context.req.raw.signal)
+    return context.json({ attempts: [...attempts] } satisfies TestedDelivery)
   })
 
   routes.put(`${one}/standing`, shortBody, async (context) => {
@@ -89,6 +107,12 @@ export function webhookRoutes({
       ? context.body(null, 204)
       : noWebhook(context)
   })
+
+  async function messageOf(context: Context, subject: string) {
+    const site = context.req.param('site') ?? ''
+    const siteName = (await store.getSite(site))?.facts.name ?? site
+    return testMessage(site, siteName, subject, callerOf(context).account.name, now())
+  }
 
   function signatureOf(context: Context, reason: string): Signature {
     const { id, name } = callerOf(context).account

@@ -27,8 +27,13 @@ export interface PublisherDependencies {
   readonly onPublished?: (site: string, revision: number) => void
 }
 
-/** How long changes are gathered before they are published together. */
+/**
+ * How long changes are gathered before they are published together; and after a publishing at least as long as it took,
+ * up to a limit. A month is published whole whatever touched it, and readings are taken in and evaluated by the same
+ * process: where they arrive without a break it would do nothing else.
+ */
 const gatherMs = 400
+const longestRestMs = 10_000
 
 /** What is known of a site between two of its revisions. */
 interface Prepared {
@@ -51,6 +56,7 @@ export function createPublisher({
   const timers = new Map<string, NodeJS.Timeout>()
   const progress = new Map<string, PublishProgress>()
   const failures = new Map<string, number>()
+  const restedAtMs = new Map<string, number>()
 
   const folderOf = (site: string) => join(folder, site)
   const present = (model: SiteModel) => model.facts.presentEpochMs ?? now()
@@ -61,7 +67,9 @@ export function createPublisher({
     if (known?.revision === revision) return known
     const model = await store.getSite(site)
     if (!model) return null
-    const fresh = { revision, model, recipe: await readRecipe(store, site, model) }
+    // While only readings arrive the store hands out the same model, and the recipe of thousands of series stays.
+    const recipe = known?.model === model ? known.recipe : await readRecipe(store, site, model)
+    const fresh = { revision, model, recipe }
     prepared.set(site, fresh)
     return fresh
   }
@@ -76,7 +84,6 @@ export function createPublisher({
     site: string,
     onMonth: (month: string, at: number, of: number) => void,
   ): Promise<PublishReport> {
-    prepared.delete(site)
     const ready = await prepare(site)
     if (!ready) throw new Error(`There is no site "${site}" to publish.`)
     await mkdir(folderOf(site), { recursive: true })
@@ -172,16 +179,24 @@ export function createPublisher({
     },
 
     changed(site) {
-      clearTimeout(timers.get(site))
+      // What arrives without a break must not put it off for ever.
+      if (timers.has(site)) return
+      const waitMs = Math.max(gatherMs, (restedAtMs.get(site) ?? 0) - performance.now())
       timers.set(
         site,
         setTimeout(() => {
           timers.delete(site)
-          publish(site).catch((failure) => {
-            failures.set(site, now())
-            onFailure(failure)
-          })
-        }, gatherMs),
+          const begunMs = performance.now()
+          publish(site)
+            .catch((failure) => {
+              failures.set(site, now())
+              onFailure(failure)
+            })
+            .finally(() => {
+              const endedMs = performance.now()
+              restedAtMs.set(site, endedMs + Math.min(longestRestMs, endedMs - begunMs))
+            })
+        }, waitMs),
       )
     },
 

@@ -1,6 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { AlertHappening } from '#domain/alerts/alert-event.ts'
 import { type AuditAction, type AuditDraft, thisServer } from '#domain/audit/audit-entry.ts'
+import { alertEntry } from './alert-entries.ts'
 import { audited } from './audited-records.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { canonicalJson } from './model-records.ts'
@@ -21,7 +22,7 @@ export function createAlertEvents(file: DuckdbFile, numbering: Numbering): Alert
         const latest = await latestNumbers(connection, site)
         if (unlessChanged) await refuseChanged(connection, site, unlessChanged)
         let { alert } = latest
-        const stored = events.map((event, i): StoredAlertEvent => {
+        const stored = events.map(({ account: _, ...event }, i): StoredAlertEvent => {
           if (event.alert === null) alert += 1
           return { ...event, alert: event.alert ?? alert, number: latest.number + 1 + i }
         })
@@ -30,6 +31,8 @@ export function createAlertEvents(file: DuckdbFile, numbering: Numbering): Alert
           connection,
           stored.map((event) => entryOfEvent(slug, event)),
         )
+        const entries = stored.map((event, i) => alertEntry(slug, event, events[i] ?? {}))
+        await file.audit.append(connection, entries)
         return stored
       })
     },

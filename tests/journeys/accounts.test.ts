@@ -77,7 +77,7 @@ it('an administrator is made, signs in by a passkey, and shares a view that read
   await openMenu(page)
   await button(page, 'Share this view').click()
   await button(page, 'Make a link').click()
-  const link = await page.locator('dialog[open] .invitation-link').innerText()
+  const link = (await page.locator('dialog[open] .invitation-link').textContent()) ?? ''
   expect(link).toContain('site=skarrow-quay')
 
   const other = await browser.newContext({ viewport: { width: wall.width, height: wall.height } })

@@ -47,8 +47,9 @@ export async function openAccounts(
     await store.putSite(smallSite(site), { author: 'tester', reason: 'test', atEpochMs: 0 })
   let nowEpochMs = Date.UTC(2027, 9, 21)
   const now = () => nowEpochMs
-  const access = createAccess({ store, now, sealKey: Buffer.alloc(32, 7) })
   const reports: string[] = []
+  const report = (line: string) => void reports.push(line)
+  const access = createAccess({ store, now, sealKey: Buffer.alloc(32, 7), report })
   const document = async (site: string) => ((await store.getSite(site)) ? { json: '{}', etag: '"1"' } : null)
   const app = createApp({
     store,
@@ -73,7 +74,7 @@ export async function openAccounts(
     visitorsOnly: standing.visitorsOnly ?? false,
     behindTls: standing.behindTls ?? false,
     ...(standing.delivery && { delivery: standing.delivery(store, now) }),
-    report: (line) => void reports.push(line),
+    report,
   })
   return {
     app,

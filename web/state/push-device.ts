@@ -1,5 +1,5 @@
 import type { OwnDevices } from '#contract/alert-delivery.ts'
-import { askServer, changeServer, sendServer } from './ask-server.ts'
+import { askServer, changeServer, sendServer, sentenceOf } from './ask-server.ts'
 import { me } from './own-account.ts'
 
 /** How this device stands to being told while the page is closed: why it cannot, whether it is. */
@@ -86,9 +86,16 @@ async function subscribe(registration: ServiceWorkerRegistration, publicKey: str
   const subscription =
     earlier && !isForeign
       ? earlier
-      : await pushManager.subscribe({ userVisibleOnly: true, applicationServerKey: publicKey })
+      : await pushManager.subscribe({ userVisibleOnly: true, applicationServerKey: publicKey }).catch(refused)
   const { endpoint, keys } = subscription.toJSON()
   await sendServer('/api/me/devices', { endpoint, keys })
+}
+
+function refused(cause: unknown): never {
+  throw new Error(
+    `The browser would not set it up (${sentenceOf(cause)}). Private windows cannot, and some networks keep browsers from the push service of their maker.`,
+    { cause },
+  )
 }
 
 async function subscriptionHere(): Promise<PushSubscription | null> {

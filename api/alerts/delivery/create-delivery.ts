@@ -24,6 +24,7 @@ export interface DeliveryDependencies {
 /** How alerts leave this server, and what is to be set up for it. */
 export interface Delivery {
   readonly ways: readonly DeliveryWay[]
+  readonly mailWay: DeliveryWay
   readonly push: DeliveryWay
   readonly webhooks: Webhooks
   readonly guard: Guard
@@ -43,8 +44,10 @@ export function createDelivery(dependencies: DeliveryDependencies): Delivery {
   const contact = mail ? `mailto:${mail.from.address}` : origin?.startsWith('https:') ? origin : null
   const push = createPushWay({ store, keys: pushKeys, contact, guard })
   const sending = { ...dependencies, guard }
+  const mailWay = createMailWay({ settings: mail, origin })
   return {
-    ways: [createMailWay({ settings: mail, origin }), createWebhookWay(sending), push],
+    ways: [mailWay, createWebhookWay(sending), push],
+    mailWay,
     push,
     webhooks: createWebhooks(sending),
     guard,

@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto'
 import { thisServer } from '#domain/audit/audit-entry.ts'
 import { openSealed } from '../../access/sealed-secret.ts'
 import type { Store } from '../../store/store.ts'
 import { type AlertMessage, type Attempt, type DeliveryWay, textOf, titleOf } from './delivery-way.ts'
 import { type Guard, postGuarded } from './guarded-post.ts'
+import { headerId } from './message-id.ts'
 import { signaturesOf } from './webhook-signature.ts'
 
 /** What a receiver has to answer within: the scheme recommends 15 to 30 s. */
@@ -90,7 +90,8 @@ export async function postToWebhook(
       detail: `${name}: its secret does not open with the key of this data folder, so nothing could be signed. Give it a new secret.`,
     }
   const body = webhookBody(message, origin)
-  const id = webhookMessageId(message.id)
+  // No full stop may stand in it: it would divide what is signed at another place.
+  const id = headerId(message.id)
   const atEpochSeconds = Math.floor(now() / 1000)
   const answer = await postGuarded(
     {
@@ -134,10 +135,6 @@ const answerWords = (status: number): string =>
   status >= 300 && status < 400
     ? `the receiver answered with a redirect (${status}), which is not followed. Give the address to which it leads.`
     : `the receiver answered ${status}.`
-
-/** The scheme's `webhook-id`: no full stop may stand in it. */
-export const webhookMessageId = (id: string): string =>
-  /^[\w-]{1,200}$/.test(id) ? id : createHash('sha256').update(id).digest('hex')
 
 /** The body: small, and the type of an exercise is another one, so that no program takes it for the thing itself. */
 export function webhookBody(message: AlertMessage, origin: string | null): string {

@@ -6,7 +6,7 @@ import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { sealSecret } from '../../access/sealed-secret.ts'
 import type { Signature, Store } from '../../store/store.ts'
 import { judgeResolved, judgeUrl } from './address-guard.ts'
-import type { Attempt } from './delivery-way.ts'
+import type { AlertMessage, Attempt } from './delivery-way.ts'
 import {
   type FoundWebhook,
   openSecrets,
@@ -33,8 +33,8 @@ export interface Webhooks {
   ): Promise<{ readonly given: string; readonly earlierEndsAtEpochMs: number } | null>
   /** What an administrator is shown of it; its secrets only by how they sign and until when. */
   entryOf(found: FoundWebhook): WebhookEntry
-  /** Sends an exercise, whatever kinds it takes and whether or not it is disabled. Null: there is no such webhook. */
-  test(site: string, siteName: string, id: string, signal: AbortSignal): Promise<Attempt | null>
+  /** Sends a message whatever kinds it takes and whether or not it is disabled. Null: there is no such webhook. */
+  test(message: AlertMessage, id: string, signal: AbortSignal): Promise<Attempt | null>
 }
 
 const mostOfSite = 50
@@ -103,28 +103,9 @@ export function createWebhooks(
       }
     },
 
-    async test(site, siteName, id, signal) {
-      const found = await store.findWebhook(site, id)
-      if (!found) return null
-      return postToWebhook(
-        {
-          id: randomUUID(),
-          site,
-          siteName,
-          alert: 'webhook-test',
-          exercise: true,
-          late: false,
-          kind: 'drill',
-          subject: 'Test of this webhook',
-          text: `Somebody sent this test from the page of ${siteName}. It asks for nothing.`,
-          path: `/?site=${encodeURIComponent(site)}`,
-          atEpochMs: now(),
-          facts: {},
-        },
-        found,
-        signal,
-        sending,
-      )
+    async test(message, id, signal) {
+      const found = await store.findWebhook(message.site, id)
+      return found && postToWebhook(message, found, signal, sending)
     },
   }
 

@@ -62,6 +62,23 @@ describe('the own password', () => {
   })
 })
 
+describe('the own devices', () => {
+  it('are listed without the one at hand and signed out with the password', async () => {
+    const other = await open.cookieOf('ada')
+    const keys = async () => (await ask('ada', 'GET', '/api/me/keys')).json()
+    expect((await keys()).otherSessions).toEqual([
+      { device: 'test', createdAtEpochMs: open.nowEpochMs(), lastSeenAtEpochMs: open.nowEpochMs() },
+    ])
+    expect((await ask('ada', 'DELETE', '/api/me/other-sessions', { password: 'wrong' })).status).toBe(403)
+    expect(await isSignedIn(other)).toBe(true)
+    expect((await ask('ada', 'DELETE', '/api/me/other-sessions', { password })).status).toBe(204)
+    expect(await isSignedIn(other)).toBe(false)
+    expect(await isSignedIn(cookies.get('ada') ?? '')).toBe(true)
+    expect(await isSignedIn(cookies.get('ben') ?? '')).toBe(true)
+    expect((await keys()).otherSessions).toEqual([])
+  })
+})
+
 describe('a link for another password', () => {
   const make = (who: string, id: string) => ask(who, 'POST', `/api/people/${id}/password-link`)
   const tokenOf = async (answer: Response) => (await answer.json()).path.replace('/#password=', '')

@@ -2,6 +2,7 @@ import { Webhook as ReferenceWebhook } from 'standardwebhooks'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import type { AlertDelivery, GivenSecret, TestedDelivery } from '#contract/alert-delivery.ts'
 import { verifySigned } from '../../../api/alerts/delivery/webhook-signature.ts'
+import { raisedMessage } from '../../support/alert-message.ts'
 import { localDelivery } from '../../support/local-delivery.ts'
 import { type OpenAccounts, openAccounts } from '../../support/open-accounts.ts'
 import { openReceiver, type Receiver } from '../../support/receiver.ts'
@@ -162,13 +163,26 @@ describe('webhooks of a site', () => {
     const found = await open.store.findWebhook('small-quay', id)
     if (!found) throw new Error('not found')
     expect(delivery.webhooks.entryOf(found).scheme).toBeNull()
-    expect(
-      await delivery.webhooks.test('small-quay', 'Small Quay', id, new AbortController().signal),
-    ).toMatchObject({
+    expect(await delivery.webhooks.test(raisedMessage, id, new AbortController().signal)).toMatchObject({
       outcome: 'failed',
       retry: false,
       detail: expect.stringContaining('Give it a new secret'),
     })
     expect(receiver.received).toHaveLength(0)
+  })
+
+  it('and mail can be tried, so often and no more', async () => {
+    const mail = () => ask('POST', '/api/sites/small-quay/mail/test', { to: 'ada@works.example' })
+    expect(await (await mail()).json()).toMatchObject({ attempts: [{ outcome: 'not-set-up' }] })
+    expect((await ask('POST', '/api/sites/small-quay/mail/test', {})).status).toBe(400)
+    let answer = await mail()
+    for (let sent = 0; answer.status === 200 && sent < 30; sent++) answer = await mail()
+    expect(answer.status).toBe(429)
+    expect(Number(answer.headers.get('retry-after'))).toBeGreaterThan(0)
+    const { id } = await make('Limited')
+    expect((await ask('POST', `${path}/${id}/test`)).status).toBe(429)
+    expect(receiver.received).toHaveLength(0)
+    open.pass(600_000)
+    expect((await mail()).status).toBe(200)
   })
 })

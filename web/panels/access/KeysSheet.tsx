@@ -1,6 +1,7 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { OwnKeys } from '#contract/access-keys.ts'
 import { askServer } from '../../state/ask-server.ts'
+import { OtherSessions } from './OtherSessions.tsx'
 import { OwnPasswordForm } from './OwnPasswordForm.tsx'
 import { PasskeysPart } from './PasskeysPart.tsx'
 import { SecondFactorPart } from './SecondFactorPart.tsx'
@@ -50,6 +51,7 @@ export function KeysSheet(props: { closed: () => void }) {
             <OwnPasswordForm change={change} />
             <SecondFactorPart keys={known()} change={change} />
             <PasskeysPart keys={known()} change={change} />
+            <OtherSessions keys={known()} change={change} />
           </>
         )}
       </Show>

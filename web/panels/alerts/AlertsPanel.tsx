@@ -1,7 +1,13 @@
 import { For, Show } from 'solid-js'
-import { alertsPage, alertsPages, openAlertsPage, openedAlert } from '../../state/alerts-page.ts'
+import {
+  type AlertsPage,
+  alertsPage,
+  alertsPages,
+  openAlertsPage,
+  openedAlert,
+} from '../../state/alerts-page.ts'
 import { reportTrouble } from '../../state/notices.ts'
-import { mayHere } from '../../state/own-account.ts'
+import { mayHere, signedInName } from '../../state/own-account.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { Later } from '../../ui/Later.tsx'
 import { AlertRecordPage } from './AlertRecordPage.tsx'
@@ -12,10 +18,12 @@ import './alerts.css'
 export function AlertsPanel() {
   const failed = (cause: unknown) => reportTrouble({ cause, retry: () => location.reload() })
   const mayReadAll = () => mayHere(siteDocument()?.facts.id ?? '', 'read-all')
+  const isOffered = (page: AlertsPage) =>
+    page === 'list' || (page === 'ways' ? signedInName() !== null : mayReadAll())
   return (
     <div class="alerts-panel">
       <nav class="alerts-pages" aria-label="Alerts and responses">
-        <For each={alertsPages.filter((page) => page === 'list' || mayReadAll())}>
+        <For each={alertsPages.filter(isOffered)}>
           {(page) => (
             <button
               type="button"

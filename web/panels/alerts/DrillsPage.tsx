@@ -9,6 +9,7 @@ import { isSignedOut, mayHere } from '../../state/own-account.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { createFaults } from '../create-faults.tsx'
 import { drillEvidence, drillStandingSentence } from './drill-words.ts'
 
@@ -153,9 +154,11 @@ function DrillForm(props: { site: string; duty: string | null }) {
       </div>
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={sending() || duties().length === 0}>
-          Hold the drill now
-        </button>
+        <WhenAllowed to="change-records">
+          <button type="submit" class="primary" disabled={sending() || duties().length === 0}>
+            Hold the drill now
+          </button>
+        </WhenAllowed>
       </div>
     </form>
   )

@@ -3,6 +3,7 @@ import type { AlertDelivery, GivenSecret } from '#contract/alert-delivery.ts'
 import { askServer, sentenceOf } from '../../state/ask-server.ts'
 import { sitePath } from '../../state/open-site.ts'
 import { sync } from '../../ui/sync.ts'
+import { MailTest } from './MailTest.tsx'
 import { WebhookForm } from './WebhookForm.tsx'
 import { WebhookRow } from './WebhookRow.tsx'
 
@@ -28,6 +29,9 @@ export function SiteWebhooks(props: { site: string; siteName: string }) {
         {(delivery) => (
           <>
             <p>{mailSentence(delivery().mail)}</p>
+            <Show when={delivery().mail}>
+              <MailTest site={props.site} />
+            </Show>
             <Show when={given()}>
               {(secret) => (
                 <p class="given-secret" role="status">

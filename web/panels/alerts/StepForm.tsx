@@ -8,6 +8,7 @@ import { rememberName } from '../../state/own-name.ts'
 import { actionOf, changeStep, leaveStep, type StepDraft, stepDraft } from '../../state/step-draft.ts'
 import { announce } from '../../ui/announce.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { createFaults } from '../create-faults.tsx'
 import { siteNaming } from './alert-naming.ts'
 import { eventSentence } from './event-words.ts'
@@ -143,9 +144,11 @@ export function StepForm(props: { draft: StepDraft; isNext: boolean }) {
       </div>
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={sending() || !props.isNext}>
-          {words.button}
-        </button>
+        <WhenAllowed to={kind === 'acknowledge' ? 'add' : 'change-records'}>
+          <button type="submit" class="primary" disabled={sending() || !props.isNext}>
+            {words.button}
+          </button>
+        </WhenAllowed>
         <button type="button" onClick={leaveStep}>
           Leave it
         </button>

@@ -1,6 +1,6 @@
 import { Show } from 'solid-js'
 import { mayAt } from '#domain/access/membership.ts'
-import { me } from '../../state/own-account.ts'
+import { me, signedInName } from '../../state/own-account.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { OwnDevices } from './OwnDevices.tsx'
 import { SiteWebhooks } from './SiteWebhooks.tsx'
@@ -14,7 +14,12 @@ export function WhereAlertsGo() {
   }
   return (
     <div class="where-alerts-go">
-      <OwnDevices />
+      <Show
+        when={signedInName() !== null}
+        fallback={<p>Where alerts go is set up by people who are signed in.</p>}
+      >
+        <OwnDevices />
+      </Show>
       <Show when={administered()}>
         {(facts) => <SiteWebhooks site={facts().id} siteName={facts().name} />}
       </Show>

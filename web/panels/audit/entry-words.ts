@@ -62,6 +62,12 @@ const subjectNames: Readonly<Record<string, string>> = {
   predictions: 'Prediction',
   zeroReadings: 'Zero reading',
   joins: 'Join of series',
+  contacts: 'Contact',
+  dutyShifts: 'Shift of a duty',
+  holidays: 'Holiday',
+  escalations: 'Step of telling',
+  suppressions: 'Suppression',
+  suppressionEnds: 'End of a suppression',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {

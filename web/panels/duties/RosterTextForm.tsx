@@ -6,6 +6,7 @@ import { refreshDuties } from '../../state/duties.ts'
 import { sitePath } from '../../state/open-site.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { announce } from '../../ui/announce.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { RosterEffect } from './RosterEffect.tsx'
 
 const tableWords: Readonly<Record<RosterTable, string>> = {
@@ -165,9 +166,11 @@ export function RosterTextForm(props: { site: string }) {
               )}
             </Show>
             <div class="buttons">
-              <button type="submit" class="primary" disabled={busy() || (leavesHoles() && !holesKnown())}>
-                {preview() === null ? 'Look at its effect' : 'Save it'}
-              </button>
+              <WhenAllowed to="change-records" toTry={preview() === null}>
+                <button type="submit" class="primary" disabled={busy() || (leavesHoles() && !holesKnown())}>
+                  {preview() === null ? 'Look at its effect' : 'Save it'}
+                </button>
+              </WhenAllowed>
               <button type="button" onClick={() => setOpened(null)}>
                 Leave it
               </button>

@@ -8,6 +8,7 @@ import { selectedInstrument } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
 import { fromLocalField, toLocalField } from '../../ui/format-instant.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { createFaults } from '../create-faults.tsx'
 
 type Field = 'covers' | 'name' | 'until' | 'reason' | 'author'
@@ -152,9 +153,11 @@ export function SuppressionForm(props: { zone: string; atEpochMs: number; leave:
       </div>
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={saving()}>
-          Hold back from now
-        </button>
+        <WhenAllowed to="change-records">
+          <button type="submit" class="primary" disabled={saving()}>
+            Hold back from now
+          </button>
+        </WhenAllowed>
         <button type="button" onClick={() => props.leave()}>
           Leave it
         </button>

@@ -147,6 +147,26 @@ describe('answers', () => {
     expect(await send()).toMatchObject({ outcome: 'failed', retry: true, askedWaitMs: 120_000 })
   })
 
+  test('a short answer is read to its end, so that the receiver sees no broken connection', async () => {
+    let wasCutShort: boolean | undefined
+    receiver.answerWith((_request, response) => {
+      response.on('close', () => {
+        wasCutShort = !response.writableFinished
+      })
+      response.writeHead(200)
+      setTimeout(() => response.end('taken'), 30)
+    })
+    expect((await send())?.outcome).toBe('delivered')
+    await expect.poll(() => wasCutShort).toBe(false)
+  })
+
+  test('an id with a full stop, which would divide what is signed elsewhere, travels as its hash', async () => {
+    await send({ ...raisedMessage, id: 'a.1.b' })
+    await send({ ...raisedMessage, id: 'a.1.b' })
+    expect(headersOf(0)['webhook-id']).toMatch(/^[0-9a-f]{64}$/)
+    expect(headersOf(1)['webhook-id']).toBe(headersOf(0)['webhook-id'])
+  })
+
   test('of an answer without end next to nothing is read', async () => {
     let written = 0
     let closed = false

@@ -43,6 +43,7 @@ const keys =
       secondFactor: null,
       secondFactorOffered: true,
       passkeys: [],
+      otherSessions: [],
       passkeyHindrance: null,
       ...some,
     } satisfies OwnKeys)
@@ -154,6 +155,20 @@ describe('passkeys', () => {
     vi.stubGlobal('PublicKeyCredential', undefined)
     await open()
     expect(shown()).toContain('This browser knows no passkeys')
+  })
+})
+
+it('other devices are told and signed out with the password', async () => {
+  await open({ otherSessions: [{ device: 'A tablet', createdAtEpochMs: 0, lastSeenAtEpochMs: 0 }] })
+  expect(shown()).toContain('A tablet')
+  answers['DELETE /api/me/other-sessions'] = done
+  answers['GET /api/me/keys'] = keys()
+  const form = formOf('Sign out every other device')
+  write(form, 'password', 'four plain words here')
+  form.requestSubmit()
+  await vi.waitFor(() => expect(shown()).toContain('on no other device'))
+  expect(sent.find(({ route }) => route.startsWith('DELETE'))?.body).toEqual({
+    password: 'four plain words here',
   })
 })
 
