@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { longestShareMs } from '#domain/access/access-keys.ts'
 
 const typedPassword = z.string().max(1000)
 const token = z.string().min(1).max(200)
@@ -125,7 +126,12 @@ export interface IngestTokenEntry {
 }
 
 /** `POST /api/sites/:site/share-links`: how long it is to read, whole hours up to 30 days. */
-export const newShareLinkSchema = z.strictObject({ lastsHours: z.int().min(1).max(720) })
+export const newShareLinkSchema = z.strictObject({
+  lastsHours: z
+    .int()
+    .min(1)
+    .max(longestShareMs / 3_600_000),
+})
 /** The answer: the part of the address that opens the link is told this once. */
 export interface NewShareLink {
   readonly fragment: string
