@@ -55,7 +55,10 @@ export interface PasskeyEntry {
   readonly lastUsedAtEpochMs: number | null
 }
 
-/** `POST` and `DELETE /api/me/second-factor`, `POST /api/me/passkeys/options`, `DELETE /api/me/other-sessions`. */
+/**
+ * `POST` and `DELETE /api/me/second-factor`, `POST /api/me/passkeys/options`, `DELETE /api/me/passkeys/:passkey`,
+ * `DELETE /api/me/other-sessions`.
+ */
 export const ownPasswordSchema = z.strictObject({ password: typedPassword })
 
 /** What begins a second factor: told this once. */
