@@ -15,13 +15,16 @@ export async function keepLevels(store: Store, folder: SiteModel): Promise<Outco
   const kept = await store.getSite(site)
   const levels = new Map(folder.triggerLevels.map((level) => [level.id, level]))
   const clashes: Issue[] = []
+  let changed = false
   for (const level of kept?.triggerLevels ?? []) {
     const inFolder = levels.get(level.id)
     if (inFolder && isSameLevel(inFolder, level)) continue
     const versions = await store.listVersions(site, 'triggerLevels', level.id)
     if (versions.at(-1)?.author === folderAuthor) continue
-    if (!inFolder || isSameLevel(inFolder, lastOfFolder(versions))) levels.set(level.id, level)
-    else
+    if (!inFolder || isSameLevel(inFolder, lastOfFolder(versions))) {
+      levels.set(level.id, level)
+      changed = true
+    } else
       clashes.push({
         code: 'level-approved-otherwise',
         file: siteTables.triggerLevels.file,
@@ -30,7 +33,8 @@ export async function keepLevels(store: Store, folder: SiteModel): Promise<Outco
         message: `${level.id} was changed in the page, proposed by ${level.author} and approved by a second person, and the folder says something else of it. Take the level as it was approved into the folder; propose what else is to change in the page.`,
       })
   }
-  return clashes.length > 0 ? reject(...clashes) : accept({ ...folder, triggerLevels: [...levels.values()] })
+  if (clashes.length > 0) return reject(...clashes)
+  return accept(changed ? { ...folder, triggerLevels: [...levels.values()] } : folder)
 }
 
 const lastOfFolder = (versions: readonly RecordVersion[]): object | null =>

@@ -64,8 +64,8 @@ export async function loadSiteFolder(
   const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
   const kept = rostered.ok ? await keepLevels(store, rostered.value) : rostered
   if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
-  const rosterKept = judged.ok && kept.value !== judged.value
-  const faults = withField === model && !rosterKept ? [] : modelFaults(kept.value)
+  const pageKept = judged.ok && kept.value !== judged.value
+  const faults = withField === model && !pageKept ? [] : modelFaults(kept.value)
   if (faults.length > 0)
     throw new Error(
       `The folder does not go together with what was recorded along the works or in the page since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,

@@ -10,7 +10,7 @@ import { inForceOf } from '#domain/levels/value-levels.ts'
 import { onDuty } from '#domain/roster/on-duty.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { StoredAlertEvent } from '../store/store.ts'
-import type { LevelsStanding } from './levels-standing.ts'
+import { type LevelsStanding, withPeak } from './levels-standing.ts'
 
 /** How long a closed alert is still listed. */
 const listedClosedMs = 90 * 86_400_000
@@ -35,14 +35,17 @@ export function alertsDocument(source: DocumentSource, mayReadAll: boolean): Ale
     site: model.facts.id,
     asOfEpochMs,
     latest,
-    ...standing,
+    evaluation: standing.evaluation,
+    crossings: standing.crossings,
+    unknown: standing.unknown,
+    watchedSeries: standing.watchedSeries,
     alerts: alerts
       .filter(
         ({ closed, cause }) =>
           (closed === null || closed.atEpochMs > asOfEpochMs - listedClosedMs) &&
           (mayReadAll || cause.kind === 'level'),
       )
-      .map((alert) => listed(alert, mayReadAll)),
+      .map((alert) => listed(withPeak(alert, standing), mayReadAll)),
     telling: { ways, nobodyOn: nobodyOn(model, asOfEpochMs) },
     drill: drillStanding(
       model.facts,

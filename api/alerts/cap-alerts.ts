@@ -37,7 +37,7 @@ export function capAlertsOf(
 
 /** Null: nothing that a receiver acts on. */
 function noteOf(happening: AlertHappening, { facts }: SiteModel): string | null {
-  const isInvented = facts.invented ? ` ${facts.watermark ?? 'Invented data'}.` : ''
+  const isInvented = facts.invented ? ' Invented data.' : ''
   switch (happening.kind) {
     case 'raised':
       return `Raised${happening.late ? ' from readings that arrived late' : ''}.${isInvented}`

@@ -19,15 +19,16 @@ export function seriesWords(model: SiteModel): ReadonlyMap<string, SeriesWords> 
   )
 }
 
-/** A parcel in words, from the alerts as they are now. */
+/** A parcel in words, from the alerts as they are now; `shown` gives one with its peak. */
 export function composeMessage(
   parcel: Parcel,
   alerts: ReadonlyMap<number, Alert>,
+  shown: (alert: Alert) => Alert,
   series: ReadonlyMap<string, SeriesWords>,
   site: MessageSite,
 ): AlertMessage {
   const told = parcel.alerts.map(({ due, alert }): ToldAlert => {
-    const now = alerts.get(alert.alert) ?? alert
+    const now = shown(alerts.get(alert.alert) ?? alert)
     return {
       alert: now,
       step: due.step,

@@ -3,6 +3,7 @@ import type { Alert } from '#domain/alerts/alert.ts'
 import { type AlertAction, takeAction } from '#domain/alerts/alert-actions.ts'
 import type { AlertWay } from '#domain/alerts/alert-event.ts'
 import { isTold, tellingOf } from '#domain/alerts/telling.ts'
+import type { Actor } from '#domain/audit/audit-entry.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { dutiesOf } from '#domain/roster/on-duty.ts'
@@ -17,7 +18,7 @@ import { createTeller } from './create-teller.ts'
 import type { DeliveryWay } from './delivery/delivery-way.ts'
 import { type DueAlert, gatherParcels, type Parcel } from './gather-parcels.ts'
 import type { SeriesWords } from './level-words.ts'
-import type { LevelEvaluation } from './levels-standing.ts'
+import { type LevelEvaluation, withPeak } from './levels-standing.ts'
 import { createListeners, type SiteListener } from './listeners.ts'
 import { createSiteAlerts, type SiteAlerts } from './site-alerts.ts'
 import { statisticsDocument } from './statistics-document.ts'
@@ -61,9 +62,9 @@ export interface Alerts {
     alert?: number,
   ): Promise<readonly CapAlert[] | null>
   /** Takes a step in somebody's name, who knew the alert up to event `latest`. */
-  step(site: string, alert: number, action: AlertAction, by: string, latest: number): Promise<StepAnswer>
+  step(site: string, alert: number, action: AlertAction, by: Actor, latest: number): Promise<StepAnswer>
   /** Raises an exercise for a duty and tells it. */
-  drill(site: string, duty: string, reason: string, by: string): Promise<Outcome<AlertRecord>>
+  drill(site: string, duty: string, reason: string, by: Actor): Promise<Outcome<AlertRecord>>
   listen(site: string, listener: SiteListener): () => void
   /** Does what the clock asks for at every site; called every few seconds. */
   tick(): Promise<void>
@@ -75,6 +76,8 @@ export interface Alerts {
 interface Known {
   readonly revision: number
   readonly model: SiteModel
+  /** The model as telling people takes it. */
+  readonly tellingSite: SiteModel
   readonly series: ReadonlyMap<string, SeriesWords>
 }
 
@@ -116,7 +119,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     if (before?.revision === revision) return before
     const model = await store.getSite(site)
     if (!model) return null
-    const fresh = { revision, model, series: seriesWords(model) }
+    const fresh = { revision, model, tellingSite: atAnyDate(model), series: seriesWords(model) }
     models.set(site, fresh)
     return fresh
   }
@@ -167,8 +170,9 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       if (!isTold(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
       const rest = quiet.get(alert)
       if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
-      const telling = tellingOf(alert, about.model, underWay.get(alert.alert) ?? [], atEpochMs)
-      if (telling.due.length === 0)
+      const telling = tellingOf(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
+      // What is on its way may be recorded already and still count as such: it is asked again.
+      if (telling.due.length === 0 && !underWay.has(alert.alert))
         quiet.set(alert, {
           model: about.model,
           untilEpochMs: Math.min(telling.nextEpochMs, nextSuppression(about.model, atEpochMs)),
@@ -201,11 +205,10 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     const standing = await evaluation.standing(parcel.site).catch(() => null)
     const isKnown = standing !== null && standing.evaluation.failure === null
     const silent = isKnown ? { channels: standing.unknown.length, of: standing.watchedSeries } : null
+    const { alerts } = siteAlerts(parcel.site)
+    const shown = (alert: Alert) => (standing ? withPeak(alert, standing) : alert)
     return {
-      message: composeMessage(parcel, siteAlerts(parcel.site).alerts, about.series, {
-        facts,
-        silent,
-      }),
+      message: composeMessage(parcel, alerts, shown, about.series, { facts, silent }),
       to: await recipientOf(parcel, contacts, store),
     }
   }
@@ -215,7 +218,9 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     if (!about) return null
     const one = await refresh(site)
     const found = one.alerts.get(alert)
-    return found ? alertRecord(found, await one.eventsOf(alert), about.model) : null
+    if (!found) return null
+    const standing = await evaluation.standing(site)
+    return alertRecord(withPeak(found, standing), await one.eventsOf(alert), about.model)
   }
 
   return {
@@ -284,7 +289,12 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       if (!happening.ok) return { kind: 'refused', issues: happening.issues }
       // What is measured at an invented site has a present of its own.
       const present = alert.cause.kind === 'drill' ? null : about.model.facts.presentEpochMs
-      const event = { alert: number, atEpochMs: present ?? now(), by, happening: happening.value }
+      const event = {
+        alert: number,
+        atEpochMs: present ?? now(),
+        ...signedBy(by),
+        happening: happening.value,
+      }
       try {
         await store.appendAlertEvents(site, [event], { alert: number, number: latest })
       } catch (failure) {
@@ -308,7 +318,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
         })
       const cause = { kind: 'drill', duty, reason: reason.trim() } as const
       const happening = { kind: 'raised', cause, late: false, untoldBecause: null } as const
-      const [raised] = await store.appendAlertEvents(site, [{ alert: null, atEpochMs: now(), by, happening }])
+      const event = { alert: null, atEpochMs: now(), ...signedBy(by), happening }
+      const [raised] = await store.appendAlertEvents(site, [event])
       const after = (await record(site, (raised as StoredAlertEvent).alert)) as AlertRecord
       tell(site)
       return accept(after)
@@ -343,6 +354,20 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
   }
 }
+
+const signedBy = ({ account, name }: Actor) => ({ by: name, account })
+
+/**
+ * Where the present is invented, the people of a drill are those whom the roster has on at this weekday and hour: they are
+ * told now, and its dates lie elsewhere.
+ */
+const atAnyDate = (model: SiteModel): SiteModel =>
+  model.facts.presentEpochMs === null
+    ? model
+    : {
+        ...model,
+        dutyShifts: model.dutyShifts.map((shift) => ({ ...shift, validFrom: 0, validUntil: null })),
+      }
 
 /** First instant after this one at which something may come to hold alerts back. */
 const nextSuppression = ({ suppressions }: SiteModel, atEpochMs: number): number =>

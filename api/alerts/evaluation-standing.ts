@@ -67,7 +67,7 @@ function unknownNow(
   const described = recipe.series.find((one) => one.series === series)
   if (!described || !isWithin(expected.get(described.id) ?? [], asOfEpochMs)) return []
   const state = folded.get(groupOf.get(series)?.key ?? '')
-  const last = state?.lastKnown[series]
+  const last = state?.lastKnown[state.series.indexOf(series)] ?? null
   const knownEpochMs = last ? Math.min(last.atEpochMs, last.receivedAtEpochMs) : null
   if (!isLate(knownEpochMs, asOfEpochMs, described.lateAfterMinutes)) return []
   return [{ series, lastEpochMs: last?.atEpochMs ?? null, critical: described.critical }]

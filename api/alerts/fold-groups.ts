@@ -4,6 +4,7 @@ import {
   beginningEpochMs,
   type LevelGroup,
   reachesBackTo,
+  rewindTo,
   settle,
   takeValues,
 } from '#domain/alerts/level-group.ts'
@@ -40,11 +41,21 @@ export async function foldArrived(request: FoldRequest): Promise<readonly Watche
     const series = group.series.filter((one) => touched.has(one))
     const fromEpochMs = Math.min(...series.map((one) => touched.get(one) as number))
     const state = folded.get(group.key)
-    if (state !== undefined && series.length === 0) return []
-    return [{ group, series, fromEpochMs, near: state !== undefined && reachesBackTo(state, fromEpochMs) }]
+    if (state === undefined) return [{ group, series, fromEpochMs, onto: null }]
+    if (series.length === 0) return []
+    if (reachesBackTo(state, fromEpochMs)) return [{ group, series, fromEpochMs, onto: state }]
+    const back = rewindTo(group.levels, state, fromEpochMs)
+    return [
+      {
+        group,
+        series: group.series,
+        fromEpochMs: back?.fromEpochMs ?? fromEpochMs,
+        onto: back?.group ?? null,
+      },
+    ]
   })
-  const anew = asked.filter(({ near }) => !near).map(({ group }) => group)
-  for (const together of byAge(asked.filter(({ near }) => near)))
+  const anew = asked.filter(({ onto }) => onto === null).map(({ group }) => group)
+  for (const together of byAge(asked.filter(({ onto }) => onto !== null)))
     anew.push(...(await foldOn(request, together)))
   for (const silent of [false, true]) {
     const alike = anew.filter((group) => hasSilence(group) === silent)
@@ -57,9 +68,10 @@ export async function foldArrived(request: FoldRequest): Promise<readonly Watche
 interface Asked {
   readonly group: WatchedGroup
   readonly series: readonly number[]
-  /** Earliest instant at which a value of them may be new or another. */
+  /** From when on their values are asked for: nothing before it is new or another. */
   readonly fromEpochMs: number
-  readonly near: boolean
+  /** What they are folded onto; null: everything is folded anew. */
+  readonly onto: LevelGroup | null
 }
 
 /** Watched series that hang on what arrived, each with the first instant at which it may have changed. */
@@ -78,13 +90,12 @@ async function foldOn(request: FoldRequest, together: readonly Asked[]): Promise
   const series = together.flatMap((one) => one.series)
   const from = Math.min(...together.map(({ fromEpochMs }) => fromEpochMs))
   const values = await gatherValues(request, series, from)
-  return together.flatMap(({ group, series, fromEpochMs }) => {
+  return together.flatMap(({ group, series, fromEpochMs, onto }) => {
     const given = series.map(
       (one) => [one, (values.get(one) ?? []).filter(({ atEpochMs }) => atEpochMs >= fromEpochMs)] as const,
     )
-    const state = folded.get(group.key) as LevelGroup
     try {
-      const next = takeValues(group.levels, state, new Map(given), fromEpochMs)
+      const next = takeValues(group.levels, onto as LevelGroup, new Map(given), fromEpochMs)
       if (next === null) return [group]
       folded.set(group.key, settle(group.levels, next))
     } catch (cause) {

@@ -1,7 +1,25 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
+import type { Alert } from '#domain/alerts/alert.ts'
+import type { Episode } from '#domain/alerts/episode.ts'
 
 /** What evaluation knows of the levels of a site beside the alerts that were raised. */
-export type LevelsStanding = Pick<AlertsDocument, 'evaluation' | 'crossings' | 'unknown' | 'watchedSeries'>
+export interface LevelsStanding
+  extends Pick<AlertsDocument, 'evaluation' | 'crossings' | 'unknown' | 'watchedSeries'> {
+  /** Every episode of each level, by its id, with its peak as it is now. */
+  readonly episodes: ReadonlyMap<string, readonly Episode[]>
+}
+
+/** An alert with the peak of its episode as it is now: events record no peaks, which grow with every reading. */
+export function withPeak(alert: Alert, { episodes }: Pick<LevelsStanding, 'episodes'>): Alert {
+  const { episode, bornOut } = alert
+  if (!episode || !bornOut) return alert
+  const now = episodes
+    .get(episode.level)
+    ?.find(({ crossedAtEpochMs }) => crossedAtEpochMs === episode.crossedAtEpochMs)
+  if (!now) return alert
+  const { peakValue, peakAtEpochMs } = now
+  return { ...alert, episode: { ...episode, peakValue, peakAtEpochMs } }
+}
 
 /** What holds readings against levels and records what follows. */
 export interface LevelEvaluation {
@@ -27,6 +45,7 @@ export const noEvaluation: LevelEvaluation = {
     crossings: [],
     unknown: [],
     watchedSeries: 0,
+    episodes: new Map(),
   }),
   close: async () => undefined,
 }

@@ -11,7 +11,8 @@ export interface DutiesDocument {
   readonly holidays: readonly Holiday[]
   /** All on record, the newest first. */
   readonly suppressions: readonly ListedSuppression[]
-  readonly drill: ListedDrill | null
+  /** Ways of the roster by which nothing would arrive, a sentence each. */
+  readonly nowhere: readonly string[]
 }
 
 export interface DutyStanding {
@@ -60,12 +61,4 @@ export interface ListedSuppression extends Suppression {
   /** First instant at which sending went or goes on. */
   readonly untilEpochMs: number
   readonly stands: boolean
-}
-
-export interface ListedDrill {
-  readonly duty: string
-  readonly dueEpochMs: number
-  readonly nextEpochMs: number
-  /** Null: the one last due was not held. */
-  readonly heldEpochMs: number | null
 }

@@ -3,7 +3,7 @@ import type { Episode } from '#domain/alerts/episode.ts'
 import type { LevelChange, LevelDraft } from '#domain/levels/level-change.ts'
 import type { ProposalRemark, StoredProposal } from '#domain/levels/level-proposal.ts'
 import type { Issue } from '#domain/outcome.ts'
-import { watchedOfSeries } from '#domain/site/vocabulary.ts'
+import { type WatchedOfSeries, watchedOfSeries } from '#domain/site/vocabulary.ts'
 
 const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
 const name = z.string().max(200, 'at most 200 characters')
@@ -73,6 +73,8 @@ export interface LevelProposals {
 /** What a level would have raised on past values. */
 export interface TriedLevel {
   readonly level: string
+  readonly series: string
+  readonly watches: WatchedOfSeries
   readonly fromEpochMs: number
   readonly untilEpochMs: number
   /** Times that it stood long enough, and times that it was reached and did not. */

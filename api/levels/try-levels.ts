@@ -2,7 +2,7 @@ import type { TriedLevel } from '#contract/level-proposals.ts'
 import type { Episode } from '#domain/alerts/episode.ts'
 import { beginLevels, seriesNeeded, type ValuesBySeries } from '#domain/alerts/fold-levels.ts'
 import type { ProposedChange } from '#domain/levels/level-change.ts'
-import { membersOf } from '#domain/levels/watched-by.ts'
+import { membersOf, watchedBy } from '#domain/levels/watched-by.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 
@@ -61,6 +61,8 @@ export async function tryLevels(given: {
     const raised = own.filter(({ heldAtEpochMs }) => heldAtEpochMs !== null).length
     return {
       level: level.id,
+      series: level.series,
+      watches: watchedBy(level),
       fromEpochMs: Math.max(fromEpochMs, level.validFrom),
       untilEpochMs: Math.min(presentEpochMs, level.validUntil ?? presentEpochMs),
       raised,

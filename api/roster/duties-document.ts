@@ -1,28 +1,33 @@
 import type { DutiesDocument, DutyStanding } from '#contract/duties-document.ts'
-import { drillStanding } from '#domain/drill/drill-standing.ts'
 import { escalationSentences, escalationSteps } from '#domain/escalation/escalation-steps.ts'
+import { levelsInForce } from '#domain/levels/levels-in-force.ts'
 import { coverageHoles, coverageMs } from '#domain/roster/coverage.ts'
 import { holeSentence } from '#domain/roster/hole-sentence.ts'
 import { dutiesOf, onDuty } from '#domain/roster/on-duty.ts'
 import { shiftStretches } from '#domain/roster/shift-stretches.ts'
 import { parseDay } from '#domain/roster/shift-times.ts'
 import { wallReading } from '#domain/roster/wall-clock.ts'
+import { waysToNowhere } from '#domain/roster/ways-to-nowhere.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { withEnds } from '#domain/suppression/held-back.ts'
 
 const weekMs = 7 * 86_400_000
 
-/**
- * Who is told at a site, at an instant and on. Drills go by the server's own clock: they are held with people, also
- * where what is measured is invented.
- */
+/** What the records of a site do not say. */
+export interface DutiesSurroundings {
+  /** Those of the site that are sent to. */
+  readonly webhookNames: ReadonlySet<string>
+  /** Of accounts that may sign in, at least those that the roster names. */
+  readonly signInNames: ReadonlySet<string>
+}
+
+/** Who is told at a site, at an instant and on. */
 export function dutiesDocument(
   model: SiteModel,
   atEpochMs: number,
-  drills: { readonly heldEpochMs: readonly number[]; readonly nowEpochMs: number },
+  { webhookNames, signInNames }: DutiesSurroundings,
 ): DutiesDocument {
   const today = wallReading(atEpochMs, model.facts.timeZone).day
-  const drill = drillStanding(model.facts, drills.heldEpochMs, drills.nowEpochMs)
   return {
     site: model.facts.id,
     atEpochMs,
@@ -39,12 +44,7 @@ export function dutiesDocument(
         stands: suppression.fromAt <= atEpochMs && atEpochMs < untilEpochMs,
       }))
       .sort((one, other) => other.fromAt - one.fromAt),
-    drill: drill && {
-      duty: drill.duty,
-      dueEpochMs: drill.dueEpochMs,
-      nextEpochMs: drill.nextEpochMs,
-      heldEpochMs: drill.heldEpochMs,
-    },
+    nowhere: waysToNowhere(model.contacts, webhookNames, signInNames),
   }
 }
 
@@ -54,10 +54,7 @@ function dutyStanding(model: SiteModel, duty: string, atEpochMs: number): DutySt
   const turns = joinedTurns(model, duty, atEpochMs, until)
   return {
     duty,
-    levels: model.triggerLevels.filter(
-      ({ owner, validFrom, validUntil }) =>
-        owner === duty && validFrom <= atEpochMs && atEpochMs < (validUntil ?? Infinity),
-    ).length,
+    levels: levelsInForce(model.triggerLevels, atEpochMs).filter(({ owner }) => owner === duty).length,
     now: onDuty(model, duty, atEpochMs).map(({ order, contact, ways, untilEpochMs }) => ({
       order,
       name: contact.name,

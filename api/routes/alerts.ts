@@ -7,7 +7,7 @@ import type { Alerts, StepAnswer } from '../alerts/create-alerts.ts'
 import type { StoredAlertEvent } from '../store/store.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
-import { signerName } from './signed-by.ts'
+import { signer } from './signed-by.ts'
 import { noSite } from './site-must-exist.ts'
 
 /** What was raised at a site, and what people do about it. */
@@ -43,7 +43,7 @@ export function alertRoutes({ alerts }: { readonly alerts: Alerts }): Hono {
       return problem(context, 400, 'Step not understood', `Send a step of the kind ${kind} to this path.`)
     const alert = alertOf(context)
     if (alert === null) return noAlert(context)
-    const by = signerName(context, author)
+    const by = signer(context, author)
     return stepAnswer(context, await alerts.step(context.req.param('site') ?? '', alert, step, by, latest))
   }
   routes.post(`${path}/:alert/acknowledge`, shortBody, (context) => take(context, 'acknowledge'))
@@ -55,7 +55,7 @@ export function alertRoutes({ alerts }: { readonly alerts: Alerts }): Hono {
     const body = await readBody(context, drillSchema)
     if (!body.ok) return notUnderstood(context, body)
     const { duty, reason, author } = body.value
-    const record = await alerts.drill(context.req.param('site'), duty, reason, signerName(context, author))
+    const record = await alerts.drill(context.req.param('site'), duty, reason, signer(context, author))
     return record.ok ? context.json(record.value, 201) : notUnderstood(context, record)
   })
   return routes

@@ -14,7 +14,7 @@ import { previewRoster, rosterText, withRosterText } from '../roster/draft-roste
 import { dutiesDocument } from '../roster/duties-document.ts'
 import { problem } from './problem.ts'
 import { readBody } from './read-body.ts'
-import { signed } from './signed-by.ts'
+import { signed, signerAccount } from './signed-by.ts'
 import { noSite } from './site-must-exist.ts'
 
 /**
@@ -34,15 +34,28 @@ export function dutiesRoutes({ store, now }: Pick<Dependencies, 'store' | 'now'>
   })
   const presentOf = (model: SiteModel) => model.facts.presentEpochMs ?? now()
 
+  /** Of the accounts that the roster names, those that may sign in. */
+  const signInNamesOf = async ({ contacts }: SiteModel): Promise<ReadonlySet<string>> => {
+    const names = [...new Set(contacts.flatMap(({ account }) => account ?? []))]
+    const found = await Promise.all(names.map((name) => store.findSignIn(name.trim().toLowerCase())))
+    return new Set(names.filter((_, place) => found[place]?.account.disabledAtEpochMs === null))
+  }
+
   routes.get('/api/sites/:site/duties', async (context) => {
     const site = context.req.param('site')
     const model = await store.getSite(site)
     if (!model) return noSite(context)
-    const heldEpochMs = (await store.listAlertEvents(site, 0))
-      .filter(({ happening }) => happening.kind === 'raised' && happening.cause.kind === 'drill')
-      .map(({ atEpochMs }) => atEpochMs)
     context.header('cache-control', 'no-cache')
-    return context.json(dutiesDocument(model, presentOf(model), { heldEpochMs, nowEpochMs: now() }))
+    return context.json(
+      dutiesDocument(model, presentOf(model), {
+        webhookNames: new Set(
+          (await store.listWebhooks(site))
+            .filter(({ disabledAtEpochMs }) => disabledAtEpochMs === null)
+            .map(({ name }) => name),
+        ),
+        signInNames: await signInNamesOf(model),
+      }),
+    )
   })
 
   routes.get('/api/sites/:site/roster/:table', async (context) => {
@@ -83,7 +96,12 @@ export function dutiesRoutes({ store, now }: Pick<Dependencies, 'store' | 'now'>
     const { duties } = previewRoster(model, after.value, table, presentOf(model))
     const holes = duties.flatMap(({ holesAfter }) => holesAfter)
     if (holes.length > 0 && !holesKnown) return refuse(context, holes.map(holeIssue), 'Roster with holes')
-    const signature = { author: author.trim(), reason: reason.trim(), atEpochMs: now() }
+    const signature = {
+      author: author.trim(),
+      account: signerAccount(context),
+      reason: reason.trim(),
+      atEpochMs: now(),
+    }
     try {
       await store.changeSite(
         site,

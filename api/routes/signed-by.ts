@@ -13,6 +13,12 @@ export const signerName = (context: Context, otherwise: string): string =>
 /** Account of whoever is signed in; null where nobody is. */
 export const signerAccount = (context: Context): string | null => context.get('caller')?.account.id ?? null
 
+/** Whoever is signed in, or who says so. */
+export const signer = (context: Context, otherwise: string): Actor => ({
+  account: signerAccount(context),
+  name: signerName(context, otherwise),
+})
+
 /** An account as the audit record names it. */
 export const actorOf = ({ id, name }: { readonly id: string; readonly name: string }): Actor => ({
   account: id,

@@ -84,7 +84,9 @@ async function tellOn(
             done()
           }
         })
-      if (stream.aborted || !(await mayStillHear(context, site, access, behindTls))) return
+      // Where it cannot be known the line ends: whoever asks again is told why.
+      const mayHear = !stream.aborted && mayStillHear(context, site, access, behindTls).catch(() => false)
+      if (!(await mayHear)) return
       const events = waiting
       waiting = []
       if (events.length === 0) await stream.write(': still here\n\n')

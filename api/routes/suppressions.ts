@@ -10,7 +10,7 @@ import type { TableRows } from '../store/store.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
-import { signed } from './signed-by.ts'
+import { signed, signerAccount } from './signed-by.ts'
 import { noSite } from './site-must-exist.ts'
 
 const mostAttempts = 5
@@ -38,7 +38,12 @@ export function suppressionRoutes({ store, now }: Pick<Dependencies, 'store' | '
       if (!row.ok) return refuse(context, row.issues)
       const { author, reason } = row.value
       try {
-        await store.addRows(site, rows(row.value), { author, reason, atEpochMs: now() })
+        await store.addRows(site, rows(row.value), {
+          author,
+          account: signerAccount(context),
+          reason,
+          atEpochMs: now(),
+        })
         return context.json(row.value, 201)
       } catch (failure) {
         if (!(failure instanceof VersionConflict) || attempt >= mostAttempts) throw failure

@@ -106,6 +106,8 @@ export interface HeldAttachment {
 /** An event of an alert that is to be recorded; one without a number opens the next alert of the site. */
 export interface NewAlertEvent extends Omit<AlertEvent, 'alert'> {
   readonly alert: number | null
+  /** Account of who did it; absent or null where nobody was signed in. */
+  readonly account?: string | null
 }
 
 /** An event as it was recorded: `number` counts the events of a site. */

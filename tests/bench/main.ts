@@ -1,6 +1,7 @@
 import { access, mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { generateSample } from '../../sample-site/generate.ts'
+import { measureAlerts } from './alerts.ts'
 import { measureBrowser } from './browser.ts'
 import { measureBrowserEngine } from './browser-engine.ts'
 import { measureFieldWork } from './field-work.ts'
@@ -27,5 +28,6 @@ say(await measureReduction())
 say(await measureSurfaces())
 say(await measureBrowserEngine())
 say(await measureRecompute())
+say(await measureAlerts())
 say(await measureBrowser())
 say(await measureFieldWork())

@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest'
+import type { AlertHappening } from '#domain/alerts/alert-event.ts'
 import { fitsWhole } from '#domain/audit/verification.ts'
+import { attempted, raised } from '../support/alert-events.ts'
 import { fieldEntry, note } from '../support/field-entries.ts'
 import { batchHead } from './reading-batches.ts'
 import { smallSite } from './small-site.ts'
@@ -149,6 +151,29 @@ export function auditContract(subject: StoreUnderTest): void {
     })
     const text = JSON.stringify(all)
     for (const secret of [...secrets, 'argon2id']) expect(text).not.toContain(secret)
+    expect(fitsWhole(await store.verifyAudit())).toBe(true)
+  })
+
+  test('every event of an alert has its entry, and a step that was refused has none', async () => {
+    const event = (alert: number | null, happening: AlertHappening, by: string | null = null) => ({
+      alert,
+      atEpochMs: at,
+      by,
+      happening,
+    })
+    const { store } = subject
+    await store.appendAlertEvents(site, [event(null, raised())])
+    await store.appendAlertEvents(site, [event(1, attempted('delivered')), event(1, attempted('failed'))])
+    await store.appendAlertEvents(site, [event(1, { kind: 'acknowledged', note: 'looking' }, 'Ada Marsh')])
+    const late = [event(1, { kind: 'closed', reason: 'no' }, 'Ben Holm')]
+    await expect(store.appendAlertEvents(site, late, { alert: 1, number: 1 })).rejects.toThrow()
+    const entries = await entriesOf('alert', '1')
+    expect(entries.map(({ action, name, why }) => [action, name, why])).toEqual([
+      ['raised', 'this server', ''],
+      ['delivered', 'this server', ''],
+      ['failed', 'this server', ''],
+      ['acknowledged', 'Ada Marsh', 'looking'],
+    ])
     expect(fitsWhole(await store.verifyAudit())).toBe(true)
   })
 

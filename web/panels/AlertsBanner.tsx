@@ -1,5 +1,5 @@
 import { Show } from 'solid-js'
-import { alertsDocument, alertsKnown, alertsNowEpochMs } from '../state/alerts.ts'
+import { alertsDocument, alertsKnown, alertsNowEpochMs, evaluationHere } from '../state/alerts.ts'
 import { openAlertsPage } from '../state/alerts-page.ts'
 import { openSheet } from '../state/sheet.ts'
 import { siteDocument } from '../state/site-document.ts'
@@ -15,6 +15,7 @@ export function AlertsBanner() {
     return bannerSentence({
       standing,
       document: alertsDocument(),
+      evaluation: evaluationHere(),
       channels: channelsNow(),
       nowEpochMs: alertsNowEpochMs(),
       timeZone: siteDocument()?.facts.timeZone ?? 'UTC',

@@ -7,6 +7,7 @@ import { reportTrouble } from '../state/notices.ts'
 import { sitePath } from '../state/open-site.ts'
 import { publishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
+import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
@@ -188,6 +189,11 @@ export function RecordPanel() {
                 </For>
               </tbody>
             </table>
+            <div class="buttons">
+              <button type="button" onClick={() => openSheet('levels')}>
+                All levels, and changes of them
+              </button>
+            </div>
             <RecordHistory
               of="these trigger levels"
               records={[{ kind: 'triggerLevels', keys: levels().map(({ id }) => id) }]}

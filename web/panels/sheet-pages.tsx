@@ -69,6 +69,10 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
     name: 'Who is told',
     Page: fetched('who is told', async () => (await import('./duties/DutiesPanel.tsx')).DutiesPanel),
   },
+  levels: {
+    name: 'Trigger levels',
+    Page: fetched('trigger levels', async () => (await import('./levels/LevelsPanel.tsx')).LevelsPanel),
+  },
   audit: {
     name: 'Audit record',
     Page: fetched('the audit record', async () => (await import('./audit/AuditPanel.tsx')).AuditPanel),

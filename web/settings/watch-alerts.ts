@@ -10,10 +10,11 @@ import { announce } from '../ui/announce.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
 
-const askEveryMs = 60_000
+/** While the line of events stands, and while it does not. */
+const askEveryMs = { told: 120_000, untold: 60_000 } as const
 
 /**
- * Keeps what is known of alerts fresh: told by the server as it happens, and asked every minute all the same, because
+ * Keeps what is known of alerts fresh: told by the server as it happens, and asked every so often all the same, because
  * a channel falls silent without any event, and a line can be dead without a sign.
  */
 export function watchAlerts(): void {
@@ -34,8 +35,12 @@ export function watchAlerts(): void {
     askAlerts(open)
     askStates(open)
   }
+  let isTold = false
   const hear = (open: string, said: Said) => {
+    if (said.kind !== 'event') isTold = said.kind === 'open'
     if (said.kind === 'event' && said.event.kind === 'alerts') askAlerts(open)
+    // What was published is told again once it is evaluated, if that changed anything.
+    else if (said.kind === 'event') askStates(open)
     // After a break, whatever happened meanwhile was not told.
     else if (said.kind !== 'lost') askAll(open)
   }
@@ -50,7 +55,11 @@ export function watchAlerts(): void {
     const open = site()
     if (open !== undefined) askAlerts(open)
   }
-  const timer = setInterval(askAgain, askEveryMs)
+  let rounds = 0
+  const timer = setInterval(() => {
+    rounds += 1
+    if (!isTold || (rounds * askEveryMs.untold) % askEveryMs.told === 0) askAgain()
+  }, askEveryMs.untold)
   addEventListener('online', askAgain)
   onCleanup(() => {
     clearInterval(timer)

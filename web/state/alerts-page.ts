@@ -1,7 +1,7 @@
 import { createSignal } from 'solid-js'
 
 /** Pages of alerts and responses, in the order in which they are offered. */
-export const alertsPages = ['list', 'statistics', 'drills', 'ways'] as const
+export const alertsPages = ['list', 'duties', 'ways', 'statistics', 'drills'] as const
 export type AlertsPage = (typeof alertsPages)[number]
 
 export const firstAlertsPage: AlertsPage = 'list'

@@ -84,6 +84,20 @@ export function alertsNowEpochMs(): number {
   return heard.document.asOfEpochMs + passedMs
 }
 
+/** How evaluation stands, by the site's clock: the server evaluates by its own, where the site's present stands still. */
+export function evaluationHere(): AlertsDocument['evaluation'] | null {
+  const heard = knownHere()
+  if (!heard) return null
+  const { evaluation, asOfEpochMs } = heard.document
+  const { evaluatedAtEpochMs } = evaluation
+  if (!hasOwnPresent() || evaluatedAtEpochMs === null) return evaluation
+  const agoMs = Math.max(0, movingDeviceNowEpochMs() - evaluatedAtEpochMs)
+  return {
+    ...evaluation,
+    evaluatedAtEpochMs: evaluation.behind || evaluation.failure ? asOfEpochMs - agoMs : asOfEpochMs,
+  }
+}
+
 /** How many alerts nobody has taken up; null: what is known is not of now. */
 export const alertsWaiting = createRoot(() =>
   createMemo((): number | null => {

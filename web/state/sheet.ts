@@ -15,6 +15,7 @@ export const sheetTabs = [
   'register',
   'imports',
   'duties',
+  'levels',
   'audit',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]

@@ -62,7 +62,7 @@ export interface FoldState {
   readonly refoldFromEpochMs: number | null
 }
 
-const rememberedValues = 16
+const rememberedValues = 4
 
 /** A level of which nothing has been folded yet. */
 export function beginFold(

@@ -1,4 +1,4 @@
-import { lagOneAutocorrelation, madToSigma, median, medianAbsoluteDeviation } from '../statistics/spread.ts'
+import { lagOneAutocorrelation, madToSigma, medianAbsoluteDeviation } from '../statistics/spread.ts'
 
 /** How a series changed over a stretch, by the simplest account of it that its readings bear out. */
 export interface Movement {
@@ -102,13 +102,3 @@ function independent(rest: readonly number[]): number {
 /** True where a movement is more than `sigmas` of its standard errors. */
 export const isBeyondChance = (movement: Movement | null, sigmas = 4): movement is Movement =>
   movement !== null && movement.kind !== 'none' && Math.abs(movement.size) > sigmas * movement.standardError
-
-/** Spread of the steps between neighbours on the grid, as a standard deviation: noise, whatever the trend. */
-export function stepNoise(series: Float64Array): number {
-  const steps: number[] = []
-  for (let i = 1; i < series.length; i++) {
-    const step = (series[i] as number) - (series[i - 1] as number)
-    if (Number.isFinite(step)) steps.push(step)
-  }
-  return steps.length < 3 ? Number.NaN : (madToSigma * median(steps.map(Math.abs))) / Math.SQRT2
-}

@@ -11,7 +11,8 @@ const log = (sent: readonly Sent[] = open.sent) =>
 const stateOf = async (alert: number) =>
   (await open.alerts.alerts(site)).find((one) => one.alert === alert)?.state
 const kinds = async () => (await open.store.listAlertEvents(site, 0)).map(({ happening }) => happening.kind)
-const acknowledge = async (alert: number, by = 'Ben Holm') => {
+const person = (name: string) => ({ account: null, name })
+const acknowledge = async (alert: number, by = person('Ben Holm')) => {
   const { latest } = (await open.alerts.record(site, alert)) ?? { latest: 0 }
   return open.alerts.step(site, alert, { kind: 'acknowledge', note: 'going there' }, by, latest)
 }
@@ -265,7 +266,7 @@ describe('an invented site', () => {
 
   it('tells a drill when asked, as an exercise', async () => {
     open = await openAlerts(invented())
-    const drill = await open.alerts.drill(site, 'Monitoring engineer', 'monthly', 'Ada Marsh')
+    const drill = await open.alerts.drill(site, 'Monitoring engineer', 'monthly', person('Ada Marsh'))
     await open.alerts.settled()
     expect(drill.ok).toBe(true)
     expect(open.sent.map(({ message }) => [message.kind, message.exercise])).toEqual([
@@ -285,9 +286,22 @@ describe('an invented site', () => {
     ])
   })
 
+  it('is drilled with those who are on at this hour, whenever its roster holds', async () => {
+    const model = invented()
+    const later = Date.UTC(2030, 0)
+    open = await openAlerts({
+      ...model,
+      facts: { ...model.facts, presentEpochMs: later },
+      dutyShifts: model.dutyShifts.map((shift) => ({ ...shift, validFrom: later })),
+    })
+    await open.alerts.drill(site, 'Monitoring engineer', '', person('Ada Marsh'))
+    await open.alerts.settled()
+    expect(log().toSorted()).toEqual(['02:55 ada mail', '02:55 ada webhook'])
+  })
+
   it('is not drilled for a duty that it does not know', async () => {
     open = await openAlerts(invented())
-    expect(await open.alerts.drill(site, 'Nobody', '', 'Ada Marsh')).toMatchObject({
+    expect(await open.alerts.drill(site, 'Nobody', '', person('Ada Marsh'))).toMatchObject({
       ok: false,
       issues: [{ code: 'duty-unknown' }],
     })
@@ -301,7 +315,7 @@ describe('steps', () => {
     const { latest } = (await open.alerts.record(site, alert)) ?? { latest: 0 }
     const action = { kind: 'acknowledge', note: 'going there' } as const
     const answers = await Promise.all(
-      ['Ada Marsh', 'Ben Holm'].map((by) => open.alerts.step(site, alert, action, by, latest)),
+      ['Ada Marsh', 'Ben Holm'].map((by) => open.alerts.step(site, alert, action, person(by), latest)),
     )
     expect(answers.map(({ kind }) => kind).toSorted()).toEqual(['conflict', 'taken'])
     const conflict = answers.find((one) => one.kind === 'conflict')
@@ -315,7 +329,7 @@ describe('steps', () => {
     const alert = await open.raise({}, { leftAtEpochMs: Date.UTC(2027, 9, 21, 2, 56), leftBecause: 'value' })
     const take = async (action: Parameters<typeof open.alerts.step>[2]) => {
       const { latest } = (await open.alerts.record(site, alert)) ?? { latest: 0 }
-      const { kind } = await open.alerts.step(site, alert, action, 'Ada Marsh', latest)
+      const { kind } = await open.alerts.step(site, alert, action, person('Ada Marsh'), latest)
       expect(kind).toBe('taken')
       await open.alerts.settled()
     }

@@ -72,17 +72,6 @@ describe('who is told', () => {
     expect(document.duties[0]?.levels).toBeGreaterThan(80)
     expect(document.holidays[0]).toMatchObject({ date: '2027-12-27' })
     expect(document.suppressions).toMatchObject([{ id: 'S-01', stands: false }])
-    expect(document.drill).toMatchObject({
-      nextEpochMs: Date.parse('2027-11-05T11:00:00Z'),
-      heldEpochMs: null,
-    })
-    const cause = { kind: 'drill', duty: 'Monitoring engineer', reason: 'October' } as const
-    const raised = { kind: 'raised', cause, late: false, untoldBecause: null } as const
-    const heldEpochMs = Date.parse('2027-10-06T09:00:00Z')
-    await store.appendAlertEvents('skarrow-quay', [
-      { alert: null, atEpochMs: heldEpochMs, by: 'A. Tester', happening: raised },
-    ])
-    expect((await duties()).drill?.heldEpochMs).toBe(heldEpochMs)
   })
 
   it('names people and the kinds of ways, and no address stands in what viewers get', async () => {
@@ -203,6 +192,20 @@ describe('a roster changed in the page', () => {
         (await issuesOf(await send('PUT', '/roster/holidays', { ...added, [column]: ' ' })))[0]?.column,
       ).toBe(column)
     expect((await send('PUT', '/roster/instruments', added)).status).toBe(404)
+  })
+
+  it('may name what is not set up, which is told', async () => {
+    expect((await duties()).nowhere).toEqual([])
+    const before = await text('contacts')
+    const named = before.text.replace(
+      'tunnel.room@example.invalid,,',
+      'tunnel.room@example.invalid,t.room,gate',
+    )
+    const body = { ...change, holesKnown: true, text: named, basedOn: before.hash }
+    expect((await send('PUT', '/roster/contacts', body)).status).toBe(200)
+    expect((await duties()).nowhere.join()).toMatch(/t\.room.*gate/)
+    const back = { ...body, text: before.text, basedOn: (await text('contacts')).hash }
+    expect((await send('PUT', '/roster/contacts', back)).status).toBe(200)
   })
 
   it('stays when the folder is loaded again as it was, and the folder is refused when it says something new', async () => {

@@ -15,7 +15,9 @@ beforeEach(async () => {
   const listeners = createListeners(() => {})
   tell = (event) => listeners.tell('small-quay', event)
   app = new Hono()
-  app.use(guardRequests({ access: open.access, ingestTokenSha256: null, loopbackOnly: true }))
+  app.use(
+    guardRequests({ access: open.access, ingestTokenSha256: null, loopbackOnly: true, report: () => {} }),
+  )
   app.route(
     '/',
     siteEventRoutes({ alerts: listeners, access: open.access, store: open.store, heartbeatMs: 30 }),

@@ -9,6 +9,7 @@ import {
   type GroupedLevel,
   type LevelGroup,
   reachesBackTo,
+  rewindTo,
   settle,
   takeValues,
 } from '#domain/alerts/level-group.ts'
@@ -51,6 +52,7 @@ function createFolding(keptValues: number) {
   ])
   let group: LevelGroup = beginGroup(levels)
   let anew = 0
+  let rewound = 0
   const from = (series: number, fromEpochMs: number) =>
     [...(held.get(series)?.values() ?? [])]
       .filter(({ atEpochMs }) => atEpochMs >= fromEpochMs)
@@ -60,6 +62,7 @@ function createFolding(keptValues: number) {
   return {
     held,
     anew: () => anew,
+    rewound: () => rewound,
     group: () => group,
     take(batch: readonly Given[]) {
       for (const { series, ...value } of batch)
@@ -69,9 +72,16 @@ function createFolding(keptValues: number) {
       const near = reachesBackTo(group, fromEpochMs)
         ? takeValues(levels, group, allFrom(touched, fromEpochMs), fromEpochMs)
         : null
-      if (near === null) anew++
+      const back = near === null ? rewindTo(levels, group, fromEpochMs) : null
+      const again =
+        back === null
+          ? null
+          : takeValues(levels, back.group, allFrom([own, other], back.fromEpochMs), back.fromEpochMs)
+      if (again !== null) rewound++
+      else if (near === null) anew++
       const next =
         near ??
+        again ??
         takeValues(levels, beginGroup(levels), allFrom([own, other], beginningEpochMs), beginningEpochMs)
       if (next === null) throw new Error('all at once cannot be out of order')
       // Kept as text between starts: what is plain data survives that.
@@ -153,6 +163,7 @@ describe('a group of levels', () => {
   it('makes of values in any order, split and repeated, the episodes of all of them at once', () => {
     let settled = 0
     let anew = 0
+    let rewound = 0
     let held = 0
     fc.assert(
       fc.property(arrivals, (batches) => {
@@ -166,12 +177,14 @@ describe('a group of levels', () => {
         }
         if (folding.group().settledUntilEpochMs > beginningEpochMs) settled++
         anew += folding.anew()
+        rewound += folding.rewound()
       }),
       { seed: 20261126, numRuns: 150 },
     )
     // The property says little unless values were settled, some came before them, and levels were reached.
     expect(settled).toBeGreaterThan(10)
     expect(anew).toBeGreaterThan(10)
+    expect(rewound).toBeGreaterThan(10)
     expect(held).toBeGreaterThan(500)
   })
 
@@ -183,6 +196,7 @@ describe('a group of levels', () => {
         { series: other, atEpochMs: n * minute, receivedAtEpochMs: n * minute, value: 1 },
       ])
     expect(folding.anew()).toBe(0)
-    for (const values of Object.values(folding.group().tails)) expect(values.length).toBeLessThan(2 * 64 + 62)
+    for (const values of folding.group().tails) expect(values.length).toBeLessThan(2 * 64 + 62)
+    expect(folding.group().checkpoints.length).toBeLessThan(16)
   })
 })

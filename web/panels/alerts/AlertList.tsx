@@ -1,11 +1,12 @@
-import { createMemo, For, Show } from 'solid-js'
+import { createMemo, createSignal, For, Show } from 'solid-js'
 import { alertGroups } from '../../derived/alerts/alert-groups.ts'
-import type { ResponseState } from '../../derived/alerts/response-state.ts'
+import { type ResponseState, responseStates } from '../../derived/alerts/response-state.ts'
 import {
   alertsAtClock,
   alertsDocument,
   alertsKnown,
   alertsNowEpochMs,
+  evaluationHere,
   refreshAlerts,
 } from '../../state/alerts.ts'
 import { reportTrouble } from '../../state/notices.ts'
@@ -14,14 +15,23 @@ import { channelsNow } from '../../state/watched-channels.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { AlertCard } from './AlertCard.tsx'
 import { siteNaming } from './alert-naming.ts'
-import { drillSentence, tellingSentence } from './banner-sentence.ts'
+import { tellingSentence } from './banner-sentence.ts'
 import { evaluationSentence, levelsSentence, unknownSentence } from './channel-sentences.ts'
 import { crossingSentence } from './crossing-words.ts'
 
 /** Alerts by how far the response is, under what must be read with them. */
 export function AlertList() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  const groups = createMemo(() => alertGroups(alertsAtClock()?.alerts ?? []))
+  // By number, so that a card stays the same, and keeps the focus, when the list comes anew.
+  const numbersOf = createMemo(
+    () =>
+      new Map(
+        alertGroups(alertsAtClock()?.alerts ?? []).map(({ response, alerts }) => [
+          response,
+          alerts.map(({ alert }) => alert),
+        ]),
+      ),
+  )
   const retry = () => {
     const site = siteDocument()?.facts.id
     if (site !== undefined) refreshAlerts(site).catch((cause) => reportTrouble({ cause }))
@@ -56,11 +66,11 @@ export function AlertList() {
                 {known().mayLack ? ' Alerts closed more than 90 days ago are not in the list.' : ''}
               </p>
             </Show>
-            <For each={groups()}>
-              {({ response, alerts }) => (
+            <For each={responseStates}>
+              {(response) => (
                 <AlertGroupShown
                   response={response}
-                  numbers={alerts.map(({ alert }) => alert)}
+                  numbers={numbersOf().get(response) ?? []}
                   isPast={known().isPast}
                 />
               )}
@@ -71,12 +81,23 @@ export function AlertList() {
           </>
         )}
       </Show>
+      <p class="alert-cautions">
+        Monitoring data support, and do not replace, the judgement of the responsible engineer. Readings are
+        provisional until approved. No alert does not mean no movement.
+      </p>
     </section>
   )
 }
 
+/** So many at first: a flood must not bury the page. */
+const mostAtOnce = 20
+
 function AlertGroupShown(props: { response: ResponseState; numbers: readonly number[]; isPast: boolean }) {
-  const alertOf = (number: number) => alertsAtClock()?.alerts.find(({ alert }) => alert === number)
+  const [most, setMost] = createSignal(mostAtOnce)
+  const byNumber = createMemo(
+    () => new Map((alertsAtClock()?.alerts ?? []).map((alert) => [alert.alert, alert])),
+  )
+  const more = () => Math.max(0, props.numbers.length - most())
   return (
     <section class="alert-group" aria-label={groupNames[props.response].heading}>
       <h3>
@@ -85,9 +106,9 @@ function AlertGroupShown(props: { response: ResponseState; numbers: readonly num
       <Show when={props.numbers.length === 0}>
         <p class="waiting">{groupNames[props.response].none}</p>
       </Show>
-      <For each={props.numbers}>
+      <For each={props.numbers.slice(0, most())}>
         {(number) => (
-          <Show when={alertOf(number)}>
+          <Show when={byNumber().get(number)}>
             {(alert) => (
               <AlertCard
                 alert={alert()}
@@ -98,6 +119,11 @@ function AlertGroupShown(props: { response: ResponseState; numbers: readonly num
           </Show>
         )}
       </For>
+      <Show when={more() > 0}>
+        <button type="button" onClick={() => setMost((now) => now + mostAtOnce)}>
+          Show {Math.min(mostAtOnce, more())} more of {props.numbers.length}
+        </button>
+      </Show>
     </section>
   )
 }
@@ -117,23 +143,23 @@ const groupNames: Readonly<Record<ResponseState, { readonly heading: string; rea
 function AlertCautions() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const sentences = (): readonly string[] => {
-    const [document, channels] = [alertsDocument(), channelsNow()]
-    if (!document || !channels || alertsKnown().kind !== 'present') return []
+    const [document, channels, evaluation] = [alertsDocument(), channelsNow(), evaluationHere()]
+    // What is so now is not told of the past.
+    if (alertsAtClock()?.isPast || !document || !channels || !evaluation || alertsKnown().kind !== 'present')
+      return []
     return [
-      levelsSentence(channels, document.evaluation, zone()),
+      levelsSentence(channels, evaluation, zone()),
       unknownSentence(channels, zone()),
-      evaluationSentence(document.evaluation, alertsNowEpochMs(), zone()),
+      evaluationSentence(evaluation, alertsNowEpochMs(), zone()),
       tellingSentence(document.telling),
-      drillSentence(document.drill, zone()),
     ].filter((sentence) => sentence !== null)
   }
   return (
     <div class="alert-cautions">
       <For each={sentences()}>{(sentence) => <p>{sentence}</p>}</For>
       <p>
-        Monitoring data support, and do not replace, the judgement of the responsible engineer. Readings are
-        provisional until approved. No alert does not mean no movement. Follow the project’s response plan and
-        local regulations; in immediate danger, leave and call the site emergency contact.
+        Follow the project’s response plan and local regulations; in immediate danger, leave and call the site
+        emergency contact.
       </p>
     </div>
   )

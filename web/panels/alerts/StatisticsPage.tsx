@@ -62,19 +62,11 @@ export function StatisticsPage() {
             </section>
             <section aria-label="Floods and chattering">
               <h3>Floods and chattering</h3>
-              <ul class="alert-lines">
-                <For
-                  each={runSentences(document().statistics, zone())}
-                  fallback={
-                    <li>None: never more than ten in ten minutes, nor three of one level in an hour.</li>
-                  }
-                >
-                  {(sentence) => <li>{sentence}</li>}
-                </For>
-              </ul>
+              <RunList sentences={runSentences(document().statistics, zone())} />
               <p class="waiting">
                 More than ten in ten minutes are a flood, three of one level within an hour chattering: from
-                memory of alarm-management practice.
+                memory of alarm-management practice. A level that chatters wants time to stand, or room to
+                leave it.
               </p>
             </section>
             <div class="alert-figure">
@@ -100,6 +92,32 @@ export function StatisticsPage() {
         )}
       </Show>
     </section>
+  )
+}
+
+/** So many at first; the rest is opened. */
+const mostRuns = 6
+
+function RunList(props: { sentences: readonly string[] }) {
+  return (
+    <>
+      <ul class="alert-lines">
+        <For
+          each={props.sentences.slice(0, mostRuns)}
+          fallback={<li>None: never more than ten in ten minutes, nor three of one level in an hour.</li>}
+        >
+          {(sentence) => <li>{sentence}</li>}
+        </For>
+      </ul>
+      <Show when={props.sentences.length > mostRuns}>
+        <details class="record-more">
+          <summary>{props.sentences.length - mostRuns} more</summary>
+          <ul class="alert-lines">
+            <For each={props.sentences.slice(mostRuns)}>{(sentence) => <li>{sentence}</li>}</For>
+          </ul>
+        </details>
+      </Show>
+    </>
   )
 }
 

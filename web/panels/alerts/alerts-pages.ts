@@ -6,6 +6,7 @@ export const alertsPageParts: Readonly<
   Record<AlertsPage, { readonly name: string; readonly load: () => Promise<Component> }>
 > = {
   list: { name: 'Alerts', load: async () => (await import('./AlertList.tsx')).AlertList },
+  duties: { name: 'Who is told', load: async () => (await import('../duties/DutiesPanel.tsx')).DutiesPanel },
   statistics: { name: 'Statistics', load: async () => (await import('./StatisticsPage.tsx')).StatisticsPage },
   drills: { name: 'Drills', load: async () => (await import('./DrillsPage.tsx')).DrillsPage },
   ways: { name: 'Where alerts go', load: async () => (await import('./WhereAlertsGo.tsx')).WhereAlertsGo },

@@ -8,6 +8,8 @@ import { evaluationSentence, unknownSentence } from './channel-sentences.ts'
 export interface NotKnown {
   readonly standing: AlertsStanding
   readonly document: AlertsDocument | null
+  /** By the site's clock. */
+  readonly evaluation: AlertsDocument['evaluation'] | null
   readonly channels: WatchedChannels | null
   readonly nowEpochMs: number
   readonly timeZone: string
@@ -17,6 +19,7 @@ export interface NotKnown {
 export function bannerSentence({
   standing,
   document,
+  evaluation,
   channels,
   nowEpochMs,
   timeZone,
@@ -24,7 +27,7 @@ export function bannerSentence({
   if (standing.kind === 'unknown') return standing.sentence
   const parts = [
     standing.kind === 'last-known' ? standing.sentence : null,
-    document && evaluationSentence(document.evaluation, nowEpochMs, timeZone, { withReason: false }),
+    evaluation && evaluationSentence(evaluation, nowEpochMs, timeZone, { withReason: false }),
     document && unreachableSentence(document.alerts, timeZone),
     channels && unknownSentence(channels, timeZone),
     document && shortNobodyOn(document.telling),
@@ -64,7 +67,7 @@ const shortNobodyOn = ({ nobodyOn }: Pick<AlertsDocument['telling'], 'nobodyOn'>
     : nobodyOnSentence({ nobodyOn })
 
 /** That the last drill due was not held; null: it was, or none is planned. */
-export function drillSentence(drill: AlertsDocument['drill'], timeZone: string): string | null {
+function drillSentence(drill: AlertsDocument['drill'], timeZone: string): string | null {
   return drill === null || drill.heldEpochMs !== null
     ? null
     : `Drill for ${drill.duty} overdue since ${formatShortInstant(drill.dueEpochMs, timeZone)}.`

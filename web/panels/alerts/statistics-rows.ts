@@ -44,6 +44,9 @@ function shareText(share: AlertShare | null): string {
 
 const lengthText = (lengthMs: number | null): string => (lengthMs === null ? '–' : formatAge(lengthMs))
 
+/** Readings that come in together raise together. */
+const within = (lengthMs: number): string => (lengthMs < 60_000 ? 'at once' : `within ${formatAge(lengthMs)}`)
+
 /** Runs of alerts so close that nobody can answer each; whole sentences. */
 export function runSentences(
   { floods, chattering }: Pick<AlertStatistics, 'floods' | 'chattering'>,
@@ -53,11 +56,11 @@ export function runSentences(
   return [
     ...floods.map(
       ({ fromEpochMs, untilEpochMs, count }) =>
-        `Flood: ${count} alerts within ${formatAge(untilEpochMs - fromEpochMs)} from ${from(fromEpochMs)}.`,
+        `Flood: ${count} alerts ${within(untilEpochMs - fromEpochMs)}, ${from(fromEpochMs)}.`,
     ),
     ...chattering.map(
       ({ level, fromEpochMs, untilEpochMs, count }) =>
-        `${level} raised ${count} alerts within ${formatAge(untilEpochMs - fromEpochMs)} from ${from(fromEpochMs)}: give it time to stand, or room to leave it.`,
+        `Chattering: ${level}, ${count} alerts ${within(untilEpochMs - fromEpochMs)}, ${from(fromEpochMs)}.`,
     ),
   ]
 }

@@ -39,6 +39,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   layout: 'File layout',
   batch: 'File, batch',
   audit: 'Audit record',
+  alert: 'Alert',
   'share-link': 'Link to read by',
   stages: 'Stage of the works',
   locations: 'Location',
@@ -61,6 +62,12 @@ const subjectNames: Readonly<Record<string, string>> = {
   predictions: 'Prediction',
   zeroReadings: 'Zero reading',
   joins: 'Join of series',
+  contacts: 'Contact',
+  dutyShifts: 'Shift of a duty',
+  holidays: 'Holiday',
+  escalations: 'Step of telling',
+  suppressions: 'Suppression',
+  suppressionEnds: 'End of a suppression',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {
@@ -85,6 +92,7 @@ const actionWords: Readonly<Record<AuditAction, string>> = {
   acknowledged: 'acknowledged',
   verified: 'verified',
   closed: 'closed',
+  reopened: 'opened again',
   suppressed: 'suppressed',
   shown: 'shown',
   mismatch: 'did not fit',

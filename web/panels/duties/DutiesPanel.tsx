@@ -1,10 +1,10 @@
-import { For, onCleanup, Show } from 'solid-js'
+import { For, Index, onCleanup, Show } from 'solid-js'
 import { dutiesAskedEpochMs, dutiesDocument, dutiesTrouble, refreshDuties } from '../../state/duties.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { sync } from '../../ui/sync.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { DutyCard } from './DutyCard.tsx'
-import { drillSentence } from './duty-sentences.ts'
 import { RosterTextForm } from './RosterTextForm.tsx'
 import { SuppressionSection } from './SuppressionSection.tsx'
 import './duties.css'
@@ -55,28 +55,26 @@ export function DutiesPanel() {
               when={known().duties.length > 0}
               fallback={<p>No level has an owner and no shift is written: nobody is told of anything.</p>}
             >
-              <For each={known().duties}>
+              {/* By place: what is opened in a card stays open when the minute changes. */}
+              <Index each={known().duties}>
                 {(standing) => (
                   <DutyCard
-                    standing={standing}
+                    standing={standing()}
                     atEpochMs={known().atEpochMs}
                     coveredUntilEpochMs={known().coveredUntilEpochMs}
                     zone={zone()}
                   />
                 )}
-              </For>
+              </Index>
             </Show>
-            <section class="duty-section" aria-label="Drill">
-              <h2>Drill</h2>
-              <p>
-                <Show
-                  when={known().drill}
-                  fallback="No monthly drill is planned: give drillDayOfMonth, drillTime and drillDuty in site.csv."
-                >
-                  {(drill) => drillSentence(drill(), zone())}
-                </Show>
-              </p>
-            </section>
+            <Show when={known().nowhere.length > 0}>
+              <section class="duty-section" aria-label="Ways that lead nowhere">
+                <h2>Ways that lead nowhere</h2>
+                <ul class="trouble">
+                  <For each={known().nowhere}>{(sentence) => <li>{sentence}</li>}</For>
+                </ul>
+              </section>
+            </Show>
             <SuppressionSection
               suppressions={known().suppressions}
               atEpochMs={known().atEpochMs}
@@ -97,7 +95,9 @@ export function DutiesPanel() {
                 </ul>
               </Show>
             </section>
-            <RosterTextForm site={known().site} />
+            <WhenAllowed to="change-records" toTry={true}>
+              <RosterTextForm site={known().site} />
+            </WhenAllowed>
           </>
         )}
       </Show>

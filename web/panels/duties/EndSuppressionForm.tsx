@@ -1,5 +1,4 @@
 import { createSignal, createUniqueId } from 'solid-js'
-import type { ListedSuppression } from '#contract/duties-document.ts'
 import { sendServer } from '../../state/ask-server.ts'
 import { refreshDuties } from '../../state/duties.ts'
 import { sitePath } from '../../state/open-site.ts'
@@ -13,8 +12,8 @@ type Field = 'reason' | 'author'
 const fieldOfIssue = (column: string | number | undefined): Field | null =>
   column === 'reason' || column === 'author' ? column : null
 
-/** Ends a suppression before its time, by a record of its own. */
-export function EndSuppressionForm(props: { suppression: ListedSuppression; leave: () => void }) {
+/** Ends the suppression of that id before its time, by a record of its own. */
+export function EndSuppressionForm(props: { suppression: string; leave: () => void }) {
   const form = createUniqueId()
   const faults = createFaults(form, fieldOfIssue)
   const [reason, setReason] = createSignal('')
@@ -26,7 +25,7 @@ export function EndSuppressionForm(props: { suppression: ListedSuppression; leav
     rememberName(author())
     setSaving(true)
     const site = siteDocument()?.facts.id ?? ''
-    const { id } = props.suppression
+    const id = props.suppression
     try {
       const draft = { suppression: id, reason: reason(), author: author() }
       await sendServer(sitePath(site, '/suppressions/ends'), draft)
@@ -59,14 +58,17 @@ export function EndSuppressionForm(props: { suppression: ListedSuppression; leav
   )
   return (
     <form class="verdict-form" onSubmit={(event) => void save(event)} aria-label="End of a suppression">
-      <p>Alerts that nobody acknowledged meanwhile are told at once. The suppression stays on record.</p>
+      <p>
+        {props.suppression}: alerts that nobody acknowledged meanwhile are told at once. The suppression stays
+        on record.
+      </p>
       {field('reason', 'Why it is ended', reason, setReason)}
       {field('author', 'Your name', author, setAuthor)}
       {faults.summary()}
       <div class="buttons">
         <WhenAllowed to="change-records">
           <button type="submit" class="primary" disabled={saving()}>
-            End {props.suppression.id} now
+            End {props.suppression} now
           </button>
         </WhenAllowed>
         <button type="button" onClick={() => props.leave()}>

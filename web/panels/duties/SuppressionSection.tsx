@@ -1,6 +1,8 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { ListedSuppression } from '#contract/duties-document.ts'
+import { hindranceTo } from '../../state/permitted.ts'
 import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { EndSuppressionForm } from './EndSuppressionForm.tsx'
 import { SuppressionForm } from './SuppressionForm.tsx'
 
@@ -31,31 +33,35 @@ export function SuppressionSection(props: {
                 </strong>{' '}
                 until {formatInstant(one.untilEpochMs, props.zone)},{' '}
                 {formatAge(one.untilEpochMs - props.atEpochMs)} left: {one.reason} <small>{one.author}</small>
-                <div class="buttons">
-                  <button type="button" aria-label={`End ${one.id} now`} onClick={() => setEnding(one.id)}>
-                    End it now
-                  </button>
-                </div>
-                <Show when={ending() === one.id}>
-                  <EndSuppressionForm suppression={one} leave={() => setEnding(null)} />
+                <Show when={hindranceTo('change-records') === null}>
+                  <div class="buttons">
+                    <button type="button" aria-label={`End ${one.id} now`} onClick={() => setEnding(one.id)}>
+                      End it now
+                    </button>
+                  </div>
                 </Show>
               </li>
             )}
           </For>
         </ul>
       </Show>
-      <Show
-        when={adding()}
-        fallback={
-          <div class="buttons">
-            <button type="button" onClick={() => setAdding(true)}>
-              Hold something back …
-            </button>
-          </div>
-        }
-      >
-        <SuppressionForm zone={props.zone} atEpochMs={props.atEpochMs} leave={() => setAdding(false)} />
+      <Show when={standing().some(({ id }) => id === ending()) && ending()} keyed>
+        {(id) => <EndSuppressionForm suppression={id} leave={() => setEnding(null)} />}
       </Show>
+      <WhenAllowed to="change-records">
+        <Show
+          when={adding()}
+          fallback={
+            <div class="buttons">
+              <button type="button" onClick={() => setAdding(true)}>
+                Hold something back …
+              </button>
+            </div>
+          }
+        >
+          <SuppressionForm zone={props.zone} atEpochMs={props.atEpochMs} leave={() => setAdding(false)} />
+        </Show>
+      </WhenAllowed>
       <Show when={past().length > 0}>
         <details>
           <summary>Not in force: {past().length}</summary>

@@ -1,4 +1,4 @@
-import type { DutyStanding, ListedDrill, PersonOn } from '#contract/duties-document.ts'
+import type { DutyStanding, PersonOn } from '#contract/duties-document.ts'
 import { formatAge, formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
 
 /** What the roster leaves open, in one sentence. */
@@ -23,14 +23,6 @@ export function personSentence(
   return left > weekMs
     ? `${by}; on all week`
     : `${by}; on until ${formatShortInstant(untilEpochMs, timeZone)}, for ${formatAge(left)}`
-}
-
-export function drillSentence(drill: ListedDrill, timeZone: string): string {
-  const next = `The next monthly drill is due ${formatInstant(drill.nextEpochMs, timeZone)}: ${drill.duty} is told and acknowledges.`
-  const due = formatInstant(drill.dueEpochMs, timeZone)
-  return drill.heldEpochMs === null
-    ? `The monthly drill due ${due} was not held: do it now. ${next}`
-    : `That of ${due} was held ${formatInstant(drill.heldEpochMs, timeZone)}. ${next}`
 }
 
 /** First letters of a name, for where it has no room. */

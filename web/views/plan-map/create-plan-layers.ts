@@ -103,7 +103,6 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 palette,
                 sizePixels: size,
                 metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
-                beforeId: namesLayer,
               }),
             ]
           : []),

@@ -188,7 +188,7 @@ export function createRegister(
       frame.innerHTML = `<svg width="20" height="20" viewBox="0 0 48 48" aria-hidden="true">${alertFrameMarkup(response, props.palette)}</svg>`
       cell.append(frame)
     }
-    const more = (alerts?.length ?? 0) > 1 ? ` and ${(alerts?.length ?? 0) - 1} more` : ''
+    const more = (alerts?.length ?? 0) > 1 ? `, +${(alerts?.length ?? 0) - 1}` : ''
     cell.append(
       `${first.alert} ${responseNames[response]}, ${formatAge(props.atEpochMs - sinceEpochMs(first))}${more}`,
     )

@@ -86,9 +86,16 @@ test.each<[string, Partial<AlertsDocument>, WatchedChannels, string | null]>([
   ['a drill that was held', { drill: { ...drill, heldEpochMs: now } }, all, null],
 ])('the banner says: %s', (_name, more, channels, sentence) => {
   const document = alertsDocumentOf([], now, more)
-  expect(bannerSentence({ standing: present, document, channels, nowEpochMs: now, timeZone: 'UTC' })).toBe(
-    sentence,
-  )
+  expect(
+    bannerSentence({
+      standing: present,
+      document,
+      evaluation: document.evaluation,
+      channels,
+      nowEpochMs: now,
+      timeZone: 'UTC',
+    }),
+  ).toBe(sentence)
 })
 
 test('what weighs most comes first, and of what is not of now that is said before anything', () => {
@@ -99,7 +106,14 @@ test('what weighs most comes first, and of what is not of now that is said befor
   )
   const standing = { kind: 'last-known', sentence: 'Alerts as last heard 5 min ago.' } as const
   const said =
-    bannerSentence({ standing, document, channels: silent, nowEpochMs: now, timeZone: 'UTC' }) ?? ''
+    bannerSentence({
+      standing,
+      document,
+      evaluation: document.evaluation,
+      channels: silent,
+      nowEpochMs: now,
+      timeZone: 'UTC',
+    }) ?? ''
   const places = ['as last heard', 'stands still', 'Nobody could be reached', '12 of 180'].map((part) =>
     said.indexOf(part),
   )
@@ -107,7 +121,14 @@ test('what weighs most comes first, and of what is not of now that is said befor
   expect(places[0]).toBeGreaterThan(0)
   const unknown = { kind: 'unknown', isRefused: true, sentence: 'Alerts are not known here.' } as const
   expect(
-    bannerSentence({ standing: unknown, document: null, channels: null, nowEpochMs: 0, timeZone: 'UTC' }),
+    bannerSentence({
+      standing: unknown,
+      document: null,
+      evaluation: null,
+      channels: null,
+      nowEpochMs: 0,
+      timeZone: 'UTC',
+    }),
   ).toBe('Alerts are not known here.')
 })
 

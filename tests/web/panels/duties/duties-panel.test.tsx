@@ -53,7 +53,7 @@ const document0 = (): DutiesDocument => ({
       stands: true,
     },
   ],
-  drill: null,
+  nowhere: ['Ben Hale: there is no webhook "gate" that is sent to.'],
 })
 
 let stop = () => {}
@@ -120,8 +120,21 @@ test('who is on, until when and by what, holes in words and hatch, steps and wha
   expect(document.querySelectorAll('.duty-hole')).toHaveLength(1)
   expect(document.querySelectorAll('table tbody tr')).toHaveLength(1)
   expect(text).toContain('Step two.')
+  expect(text).toContain('no webhook "gate"')
   expect(text).toMatch(/instrument SP-1 until .*, 24 h left: Mark is rebuilt/)
   expect(text).toContain('2027-06-10: Quay day')
+})
+
+test('a form stays as it is filled, and a card as it is opened, while who is on is asked again', async () => {
+  await show()
+  button('End SU-1 now').click()
+  fill('Why it is ended', 'Half a sent')
+  const opened = document.querySelector('details') as HTMLDetailsElement
+  opened.open = true
+  await refreshDuties('small')
+  expect((document.querySelector('form input') as HTMLInputElement).value).toBe('Half a sent')
+  expect(document.querySelector('details')).toBe(opened)
+  expect(opened.isConnected).toBe(true)
 })
 
 test('something is held back for a reason, and ended by another record', async () => {

@@ -6,11 +6,11 @@ import { type Palette, toRgba } from '../../../ui/palettes.ts'
 import { type AtlasIcon, alertIcon } from '../symbol-atlas.ts'
 
 /** How much larger than a symbol its frame is: the arc and the numeral stay inside. */
-const frameScale = 1.4
+const frameScale = 1.25
 /** From this size of symbols on every age is written; below only the selected one's. */
 const agesFromPixels = 34
 
-/** Open alerts: a frame round the symbol, and how old the alert is at its upper left. */
+/** Open alerts: a frame round the symbol, and how old the alert is at its upper left; over names, whose halo would open a frame. */
 export function alertLayers(props: {
   readonly marks: readonly AlertMark[]
   readonly selectedId: string | null
@@ -19,10 +19,9 @@ export function alertLayers(props: {
   readonly palette: Palette
   readonly sizePixels: number
   readonly metresPerPixel: number
-  readonly beforeId: string
 }): Layer[] {
   const { marks, palette, sizePixels } = props
-  const drawn = { beforeId: props.beforeId, parameters: { depthCompare: 'always' as const } }
+  const drawn = { parameters: { depthCompare: 'always' as const } }
   const position = ({ longitude, latitude }: AlertMark): [number, number] => [longitude, latitude]
   return [
     new IconLayer<AlertMark>({
