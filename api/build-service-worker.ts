@@ -20,17 +20,30 @@ export async function buildServiceWorker(entry: string, webFolder: string): Prom
   }
   const shell = JSON.stringify({ version: hash.digest('hex').slice(0, 16), files })
   await writeFile(join(webFolder, 'shell.json'), shell)
+  await buildWorker(entry, webFolder, 'service-worker.js', { __SHELL__: shell })
+}
+
+/** Builds the worker that shows what is pushed; it is no file of the page, so no device keeps it for the page. */
+export const buildPushWorker = (entry: string, webFolder: string): Promise<void> =>
+  buildWorker(entry, webFolder, 'push-worker.js', {})
+
+async function buildWorker(
+  entry: string,
+  webFolder: string,
+  name: string,
+  define: Readonly<Record<string, string>>,
+): Promise<void> {
   const { build } = await import('vite')
   await build({
     configFile: false,
     publicDir: false,
     logLevel: 'error',
-    define: { __SHELL__: shell },
+    define,
     build: {
       outDir: webFolder,
       emptyOutDir: false,
       target: 'es2023',
-      rollupOptions: { input: entry, output: { format: 'iife', entryFileNames: 'service-worker.js' } },
+      rollupOptions: { input: entry, output: { format: 'iife', entryFileNames: name } },
     },
   })
 }

@@ -1,6 +1,6 @@
 import { readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import { buildServiceWorker } from './build-service-worker.ts'
+import { buildPushWorker, buildServiceWorker } from './build-service-worker.ts'
 import { hashTrees } from './hash-tree.ts'
 import { precompress } from './precompress.ts'
 import { projectFolder } from './settings.ts'
@@ -19,7 +19,9 @@ export async function buildWeb(say: (line: string) => void): Promise<void> {
   say('Building the web part …')
   const { build } = await import('vite')
   await build({ configFile: join(projectFolder, 'web', 'vite.config.ts'), logLevel: 'error' })
-  await buildServiceWorker(join(projectFolder, 'web', 'service-worker', 'service-worker.ts'), webFolder)
+  const workers = join(projectFolder, 'web', 'service-worker')
+  await buildServiceWorker(join(workers, 'service-worker.ts'), webFolder)
+  await buildPushWorker(join(workers, 'push-worker.ts'), webFolder)
   await precompress(webFolder)
   await writeFile(stamp, wanted)
 }

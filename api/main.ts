@@ -3,6 +3,10 @@ import { join } from 'node:path'
 import { issueLine } from '#domain/outcome.ts'
 import { createAccess } from './access/create-access.ts'
 import { sayHowToSignIn } from './access/say-how-to-sign-in.ts'
+import { readOrMakeSealKey } from './access/seal-key.ts'
+import { createAlerts } from './alerts/create-alerts.ts'
+import { openDelivery } from './alerts/delivery/open-delivery.ts'
+import { createEvaluator } from './alerts/evaluator.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
 import { createFieldWork } from './field/create-field-work.ts'
@@ -11,10 +15,12 @@ import { createIntake } from './intake/create-intake.ts'
 import { watchInbox } from './intake/inbox.ts'
 import { clearOutdatedSample, sampleVersion } from './outdated-sample.ts'
 import { prepareSample } from './prepare-sample.ts'
+import { createReport } from './report.ts'
 import { serve } from './serve.ts'
 import { onlyHere, projectFolder, readSettings, type Settings } from './settings.ts'
 import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
 import { createPublisher } from './slices/duckdb-publisher.ts'
+import type { Publisher } from './slices/publisher.ts'
 import { openDuckdbStore } from './store/duckdb-store.ts'
 import type { Store } from './store/store.ts'
 
@@ -51,14 +57,55 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const store = await openDuckdbStore({ file: storeFile })
   const present = async (site: string) => (await store.getSite(site))?.facts.presentEpochMs ?? now()
   const intake = createIntake({ store, filesFolder: join(dataFolder, 'files'), presentEpochMs: present })
-  const publisher = createPublisher({
+  const report = createReport(now, (line) => console.error(line))
+  const delivery = await openDelivery({ store, settings, now })
+  const alerts = createAlerts({
+    store,
+    evaluation: (onRecorded) =>
+      createEvaluator({
+        store,
+        folder: join(dataFolder, 'levels'),
+        now,
+        onEvents: onRecorded,
+        onFailure: (site, failure) => report(`${site}: levels were not evaluated: ${sentences(failure)}`),
+      }),
+    ways: delivery.ways,
+    waysSetUp: [
+      ...(delivery.mail ? (['mail'] as const) : []),
+      'webhook',
+      ...(delivery.pushHindrance === null ? (['push'] as const) : []),
+    ],
+    now,
+    random: Math.random,
+    report,
+  })
+  const slices = createPublisher({
     store,
     folder: join(dataFolder, 'slices'),
     now,
     onFailure: (failure) => console.error(`Publishing failed: ${sentences(failure)}`),
+    onPublished: alerts.published,
   })
+  // Whoever says that something changed has it published and held against the levels.
+  const publisher: Publisher = {
+    ...slices,
+    changed(site) {
+      slices.changed(site)
+      void alerts.arrived(site)
+    },
+  }
 
-  if (withSample) await prepareSample({ store, intake, dataFolder, folder: sampleFolder, version, now, say })
+  if (withSample)
+    await prepareSample({
+      store,
+      intake,
+      dataFolder,
+      folder: sampleFolder,
+      version,
+      now,
+      say,
+      evaluate: alerts.arrived,
+    })
   for (const folder of settings.siteFolders) await loadOwnSite(store, folder, now())
   for (const { id, name } of await store.listSites()) {
     const { months } = await publisher.publish(id, (month, at, of) =>
@@ -67,7 +114,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     if (months > 0) say(`${name}: ${months} months published.`)
   }
 
-  const report = (line: string) => console.error(line)
+  for (const { id } of await store.listSites()) void alerts.arrived(id)
   const field = createFieldWork({ store, intake, publisher, now, report })
   for (const { id } of await store.listSites()) await field.work(id)
 
@@ -89,19 +136,23 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   }
 
   const token = await readOrMakeIngestToken(dataFolder)
-  const access = createAccess({ store, now })
+  const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder), report })
   const loopbackOnly = onlyHere(settings)
   const app = createApp({
     store,
     intake,
     publisher,
     field,
+    alerts,
     access,
+    delivery,
     now,
     allowedHosts: ['127.0.0.1', '[::1]', 'localhost', settings.host.toLowerCase(), ...settings.names],
     ingestTokenSha256: token.sha256,
     loopbackOnly,
+    visitorsOnly: !settings.openForChanges,
     behindTls: settings.behindTls,
+    address: settings.address,
     report,
   })
   const listening = await serve(app, settings)
@@ -110,12 +161,15 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   say(
     `Files dropped into ${join(dataFolder, 'inbox')}/<site> are taken in; the ingest token for HTTP is in ${token.path}`,
   )
+  const ticking = setInterval(() => void alerts.tick(), 15_000)
   await sayHowToSignIn({ access, settings, address: listening.address, say })
 
   return async () => {
     stopping.abort()
     await listening.close()
+    clearInterval(ticking)
     await field.settled()
+    await alerts.close()
     await publisher.close()
     await store.close()
   }

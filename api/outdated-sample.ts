@@ -55,6 +55,7 @@ export async function clearOutdatedSample(
     auditHeadFile(storeFile),
     join(dataFolder, 'files'),
     join(dataFolder, 'slices'),
+    join(dataFolder, 'levels'),
     sampleStamp(dataFolder),
   ])
     await rm(name, { recursive: true, force: true })

@@ -4,6 +4,7 @@ import { issueLine } from '#domain/outcome.ts'
 import type { Intake } from './intake/create-intake.ts'
 import { takeDeliveries } from './intake/take-deliveries.ts'
 import { sampleStamp } from './outdated-sample.ts'
+import { recordResponses } from './sample-responses.ts'
 import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
 import type { Store } from './store/store.ts'
 
@@ -17,6 +18,8 @@ export interface SampleRequest {
   readonly version: string
   readonly now: () => number
   readonly say: (line: string) => void
+  /** Holds what arrived against the levels; without it nothing is raised, and nobody responds. */
+  readonly evaluate?: (site: string) => Promise<void>
 }
 
 /**
@@ -32,6 +35,7 @@ export async function prepareSample({
   version,
   now,
   say,
+  evaluate,
 }: SampleRequest): Promise<void> {
   if ((await readFile(sampleStamp(dataFolder), 'utf8').catch(() => '')) === version) return
   const read = await readSiteFolder(folder)
@@ -58,6 +62,11 @@ export async function prepareSample({
     folder: raw,
     onProgress: inFifths(say, 'taken in'),
   })
+  if (evaluate) {
+    say(`${model.facts.name}: holding the readings against the levels …`)
+    await evaluate(site)
+    await recordResponses(store, site, folder)
+  }
   await writeFile(sampleStamp(dataFolder), version)
 }
 

@@ -9,6 +9,8 @@ import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { keepCalibrations } from './keep-calibrations.ts'
 import { keepFieldRows } from './keep-field-rows.ts'
+import { keepLevels } from './keep-levels.ts'
+import { keepRoster } from './keep-roster.ts'
 import { keepVerdicts } from './keep-verdicts.ts'
 import type { Store } from './store/store.ts'
 
@@ -58,12 +60,15 @@ export async function loadSiteFolder(
   const signature = { author: folderAuthor, reason, atEpochMs }
   const withField = await keepFieldRows(store, model)
   const calibrated = await keepCalibrations(store, withField)
-  const kept = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
+  const judged = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
+  const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
+  const kept = rostered.ok ? await keepLevels(store, rostered.value) : rostered
   if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
-  const faults = withField === model ? [] : modelFaults(kept.value)
+  const pageKept = judged.ok && kept.value !== judged.value
+  const faults = withField === model && !pageKept ? [] : modelFaults(kept.value)
   if (faults.length > 0)
     throw new Error(
-      `The folder does not go together with what was recorded along the works since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,
+      `The folder does not go together with what was recorded along the works or in the page since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,
     )
   const { changed } = await store.putSite(kept.value, signature)
   const known = new Map((await store.listLayouts(model.facts.id)).map((layout) => [layout.id, layout]))

@@ -1,4 +1,6 @@
 import { createSignal, onCleanup, Show } from 'solid-js'
+import { AlertsBanner } from './panels/AlertsBanner.tsx'
+import { LinkBanner } from './panels/access/LinkBanner.tsx'
 import { Cautions } from './panels/Cautions.tsx'
 import { ClockBar } from './panels/ClockBar.tsx'
 import { ConnectionBanner } from './panels/ConnectionBanner.tsx'
@@ -29,6 +31,8 @@ export function App() {
     <>
       <SkipLinks />
       <ConnectionBanner />
+      <LinkBanner />
+      <AlertsBanner />
       <div class="page" data-sheet={sheetStanding()}>
         <TitleBlock askForKeys={() => setKeysOpen(true)} askForGrid={() => setGridOpen(true)} />
         <main class="plan" id="plan" aria-label="Site plan">

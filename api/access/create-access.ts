@@ -50,6 +50,9 @@ export interface Access {
   /** Null: the token is nobody's, or its session or account ended. */
   findCaller(token: string): Promise<Caller | null>
   signOut(caller: Caller): Promise<void>
+  /** The caller's sessions on other devices that hold, newest first. */
+  listOtherSessions(caller: Caller): Promise<readonly Session[]>
+  endOtherSessions(caller: Caller): Promise<void>
   /** Makes a link's token: the only time that it is known. `by`: who invites; absent: the server itself. */
   invite(
     membership: Membership,
@@ -81,9 +84,11 @@ interface AccessDependencies {
   readonly now: () => number
   /** 32 bytes with which the secrets of second factors are sealed in the store. */
   readonly sealKey?: Uint8Array
+  /** Told of attempts to sign in, without what was typed. */
+  readonly report?: (line: string) => void
 }
 
-export function createAccess({ store, now, sealKey }: AccessDependencies): Access {
+export function createAccess({ store, now, sealKey, report = () => {} }: AccessDependencies): Access {
   const limits = createAttemptLimits(now)
   const secondFactors = sealKey ? createSecondFactors({ store, now, sealKey }) : null
   let accounts: boolean | undefined
@@ -93,6 +98,9 @@ export function createAccess({ store, now, sealKey }: AccessDependencies): Acces
     if (!invitation || invitation.usedAtEpochMs !== null || invitation.expiresAtEpochMs <= now()) return null
     return invitation
   }
+
+  const othersOf = async ({ account, session }: Caller): Promise<readonly Session[]> =>
+    (await store.listSessions(account.id)).filter((one) => one.id !== session.id && sessionHolds(one, now()))
 
   const judgeCode = async (account: Account, code: string | undefined) => {
     if (secondFactors) return secondFactors.judge(account, code)
@@ -112,12 +120,22 @@ export function createAccess({ store, now, sealKey }: AccessDependencies): Acces
     async signIn({ signInName: typed, password, code, device, address }) {
       const signInName = typed.normalize('NFKC').trim().toLowerCase()
       const waitMs = limits.begin(signInName, address)
-      if (waitMs > 0) return { waitMs }
-      const found = await store.findSignIn(signInName)
+      const found = waitMs > 0 ? null : await store.findSignIn(signInName)
+      // A password typed in the wrong field must not stand in the report: only names that somebody has do.
+      const tell = (what: string) =>
+        report(`Sign-in by ${found?.account.signInName ?? '?'}, ${address}: ${what}`)
+      if (waitMs > 0) {
+        tell('not judged, too many attempts')
+        return { waitMs }
+      }
       const matches = await passwordMatches(password, found?.passwordHash ?? null)
-      if (!found || !matches || found.account.disabledAtEpochMs !== null) return { wrong: true }
+      if (!found || !matches || found.account.disabledAtEpochMs !== null) {
+        tell('refused')
+        return { wrong: true }
+      }
       const { account } = found
       const judged = await judgeCode(account, code)
+      tell(judged === 'needed' || judged === 'wrong' ? `code ${judged}` : 'let in')
       if (judged === 'needed') limits.undecided(signInName, address)
       if (judged === 'needed' || judged === 'wrong') return { code: judged, account }
       limits.succeeded(signInName, address)
@@ -134,6 +152,12 @@ export function createAccess({ store, now, sealKey }: AccessDependencies): Acces
     },
 
     signOut: ({ session }) => store.endSession(session.id, now()),
+
+    listOtherSessions: othersOf,
+
+    async endOtherSessions(caller) {
+      for (const { id } of await othersOf(caller)) await store.endSession(id, now())
+    },
 
     async invite({ site, role }, lastsMs, by = { account: null, name: thisServer }) {
       const { token, sha256 } = makeSecretToken()

@@ -67,7 +67,7 @@ export function decideRequest(
 
 /** Whether only a person with an account is answered. */
 const isByName = (rule: RouteRule): boolean =>
-  rule.for === 'person' || rule.for === 'administrators' || 'byName' in rule
+  rule.for === 'person' || (rule.for === 'administrators' && !rule.alsoHere) || 'byName' in rule
 
 const administersSomewhere = (memberships: readonly Membership[]): boolean =>
   memberships.some(({ site }) => mayAt(memberships, site, 'administer')) ||

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import type { IngestToken } from '#domain/access/access-keys.ts'
+import type { Actor } from '#domain/audit/audit-entry.ts'
 import type { Store } from '../store/store.ts'
 import { makeSecretToken, sha256OfToken } from './secret-token.ts'
 
@@ -10,7 +11,7 @@ export interface IngestTokens {
   make(site: string, name: string, maker: string): Promise<{ id: string; token: string }>
   /** One that was not revoked, noted as used; null: there is none. */
   find(token: string): Promise<IngestToken | null>
-  revoke(site: string, id: string): Promise<boolean>
+  revoke(site: string, id: string, by: Actor): Promise<boolean>
 }
 
 /** A use is noted so often at most: not every file is to write. */
@@ -41,6 +42,6 @@ export function createIngestTokens({
       return found
     },
 
-    revoke: (site, id) => store.revokeIngestToken(site, id, now()),
+    revoke: (site, id, by) => store.revokeIngestToken(site, id, now(), by),
   }
 }

@@ -1,5 +1,6 @@
 import type { Account } from '#domain/access/account.ts'
 import { judgePassword } from '#domain/access/person-rules.ts'
+import type { Actor } from '#domain/audit/audit-entry.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import type { Store } from '../store/store.ts'
 import type { AttemptLimits } from './attempt-limits.ts'
@@ -15,7 +16,8 @@ export interface Passwords {
   /** Replaces the caller's password and ends all sessions but the caller's; `judgeOwn` was `right` before. */
   changeOwn(caller: Caller, password: string): Promise<Outcome<null>>
   /** Makes a link's token for an account: the only time that it is known. */
-  makeLink(account: string): Promise<{ token: string; expiresAtEpochMs: number }>
+  /** For an account, made by somebody else. */
+  makeLink(account: string, by: Actor): Promise<{ token: string; expiresAtEpochMs: number }>
   /** For whom a link sets a password; null: it was used, has expired, or never was. */
   lookAtLink(token: string): Promise<Account | null>
   /** Sets the password of the link's account, ends its sessions and spends its links. */
@@ -49,10 +51,10 @@ export function createPasswords({
       return accept(null)
     },
 
-    async makeLink(account) {
+    async makeLink(account, by) {
       const { token, sha256 } = makeSecretToken()
       const expiresAtEpochMs = now() + linkLastsMs
-      await store.addPasswordLink({ sha256, account, expiresAtEpochMs })
+      await store.addPasswordLink({ sha256, account, expiresAtEpochMs }, by)
       return { token, expiresAtEpochMs }
     },
 

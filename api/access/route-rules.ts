@@ -8,8 +8,11 @@ export type RouteRule =
   | { readonly for: 'signed-in' }
   /** Every person with an account, about what is that person's own. */
   | { readonly for: 'person' }
-  /** Who administers some site; the route judges whether it is the one in question. */
-  | { readonly for: 'administrators' }
+  /**
+   * Who administers some site; the route judges whether it is the one in question. `alsoHere`: whoever is on this
+   * machine too, while nobody has an account and nobody else reaches the server.
+   */
+  | { readonly for: 'administrators'; readonly alsoHere?: true }
   /**
    * Who may do this at the site of the path; a program with an ingest token too where it says so. `byName`: it is
    * kept who did it, so nobody does it without an account. `changesNothing`: it only looks, though it is a POST.
@@ -24,6 +27,8 @@ export type RouteRule =
 const anyone: RouteRule = { for: 'anyone' }
 const person: RouteRule = { for: 'person' }
 const administrators: RouteRule = { for: 'administrators' }
+const administratorsOrHere: RouteRule = { for: 'administrators', alsoHere: true }
+const audit: RouteRule = { for: 'read-audit' }
 const approved: RouteRule = { for: 'read-approved' }
 const all: RouteRule = { for: 'read-all' }
 const add: RouteRule = { for: 'add' }
@@ -31,6 +36,7 @@ const addByToken = { for: 'add', ingestToken: true } as const
 const change = { for: 'change-records' } as const
 const changeByName: RouteRule = { for: 'change-records', byName: true }
 const administer: RouteRule = { for: 'administer', byName: true }
+const approveLevels: RouteRule = { for: 'approve-levels' }
 const approve: RouteRule = { for: 'approve-readings' }
 
 /**
@@ -52,6 +58,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
 
   'PUT /api/me/password': person,
   'GET /api/me/keys': person,
+  'DELETE /api/me/other-sessions': person,
   'POST /api/me/second-factor': person,
   'PUT /api/me/second-factor': person,
   'DELETE /api/me/second-factor': person,
@@ -59,6 +66,11 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/me/passkeys': person,
   'PUT /api/me/passkeys/:passkey': person,
   'DELETE /api/me/passkeys/:passkey': person,
+
+  'GET /api/me/devices': person,
+  'POST /api/me/devices': person,
+  'POST /api/me/devices/test': person,
+  'DELETE /api/me/devices/:device': person,
 
   'GET /api/people': administrators,
   'POST /api/invitations': administrators,
@@ -68,6 +80,9 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/people/:account/password-link': administrators,
   'DELETE /api/people/:account/second-factor': administrators,
 
+  'GET /api/audit': administratorsOrHere,
+  'GET /api/audit/verification': administratorsOrHere,
+
   'GET /api/sites': { for: 'signed-in' },
   'GET /api/sites/:site': approved,
   'GET /api/sites/:site/state': approved,
@@ -76,8 +91,22 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'HEAD /slices/:site/:name': approved,
   'GET /api/sites/:site/publishing': approved,
 
+  'GET /api/sites/:site/alerts': approved,
+  'GET /api/sites/:site/events': approved,
+  'GET /api/sites/:site/alerts/statistics': all,
+  'GET /api/sites/:site/alerts/feed': all,
+  'GET /api/sites/:site/alerts/:alert': all,
+  'GET /api/sites/:site/alerts/:alert/cap': all,
+  'POST /api/sites/:site/alerts/:alert/acknowledge': add,
+  'POST /api/sites/:site/alerts/:alert/verify': change,
+  'POST /api/sites/:site/alerts/:alert/close': change,
+  'POST /api/sites/:site/alerts/:alert/reopen': change,
+  'POST /api/sites/:site/drills': change,
+
   'GET /api/sites/:site/trail': all,
+  'GET /api/sites/:site/audit': audit,
   'GET /api/sites/:site/network': all,
+  'GET /api/sites/:site/duties': all,
   'GET /api/sites/:site/layouts': all,
   'GET /api/sites/:site/batches': all,
   'GET /api/sites/:site/quarantine': all,
@@ -86,6 +115,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/calibrations': all,
   'GET /api/sites/:site/traverse-corrections': all,
   'GET /api/sites/:site/field-guide': all,
+  'GET /api/sites/:site/level-proposals': all,
   'GET /api/sites/:site/field-entries': all,
   'GET /api/sites/:site/attachments/:sha256': all,
   'HEAD /api/sites/:site/attachments/:sha256': all,
@@ -104,12 +134,29 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/share-links': changeByName,
   'DELETE /api/sites/:site/share-links/:link': changeByName,
 
+  'GET /api/sites/:site/webhooks': administer,
+  'POST /api/sites/:site/webhooks': administer,
+  'POST /api/sites/:site/webhooks/:webhook/secret': administer,
+  'POST /api/sites/:site/webhooks/:webhook/test': administer,
+  'PUT /api/sites/:site/webhooks/:webhook/standing': administer,
+  'DELETE /api/sites/:site/webhooks/:webhook': administer,
+  'POST /api/sites/:site/mail/test': administer,
+
   'POST /api/sites/:site/layouts': change,
   'POST /api/sites/:site/calibrations': change,
   'POST /api/sites/:site/calibrations/preview': { ...change, changesNothing: true },
   'POST /api/sites/:site/traverse-corrections': change,
   'POST /api/sites/:site/verdicts': change,
   'POST /api/sites/:site/verdicts/withdrawals': change,
+  'POST /api/sites/:site/suppressions': change,
+  'POST /api/sites/:site/suppressions/ends': change,
+  'GET /api/sites/:site/roster/:table': change,
+  'POST /api/sites/:site/roster/:table/preview': { ...change, changesNothing: true },
+  'PUT /api/sites/:site/roster/:table': change,
+  'POST /api/sites/:site/level-proposals': change,
+  'POST /api/sites/:site/level-proposals/preview': { ...change, changesNothing: true },
+  'POST /api/sites/:site/level-proposals/:proposal/approval': approveLevels,
+  'POST /api/sites/:site/level-proposals/:proposal/rejection': approveLevels,
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
 }

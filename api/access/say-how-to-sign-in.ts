@@ -13,21 +13,26 @@ interface Saying {
 }
 
 /**
- * At the start: where others reach the server and nobody has an account, and where it is asked for, a link that makes
- * an administrator of every site, once and within a day. It is printed and kept nowhere but as a hash.
+ * At the start: where nobody has an account and the server is not open for changes, and where it is asked for, a link
+ * that makes an administrator of every site, once and within a day. It is printed and kept nowhere but as a hash.
  */
 export async function sayHowToSignIn({ access, settings, address, say }: Saying): Promise<void> {
   const hasAccounts = await access.hasAccounts()
-  if (hasAccounts || !onlyHere(settings)) void prepareHashing()
-  if (!hasAccounts && !onlyHere(settings))
+  const isHere = onlyHere(settings)
+  if (hasAccounts || !settings.openForChanges) void prepareHashing()
+  if (!hasAccounts && !isHere)
     say('Other devices reach this server and nobody has an account yet: it shows nothing until someone has.')
-  if (settings.administratorLink || (!hasAccounts && !onlyHere(settings))) {
+  if (!hasAccounts && isHere && !settings.openForChanges)
+    say(
+      'Nobody has an account yet: the page on this machine reads everything and changes nothing. To try changes without an account, start with --open-for-changes.',
+    )
+  if (settings.administratorLink || (!hasAccounts && !settings.openForChanges)) {
     const { token } = await access.invite({ site: everySite, role: 'administrator' }, firstLinkLastsMs)
     say(
       `This link makes an administrator, once and within 24 hours: ${pageAddress(settings, address)}${invitationPath(token)}`,
     )
   }
-  if (!onlyHere(settings) && !settings.behindTls)
+  if (!isHere && !settings.behindTls)
     say(
       'People sign in on this machine only, until a proxy that speaks TLS stands in front and STILLGROUND_BEHIND_TLS=yes says so.',
     )

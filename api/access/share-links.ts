@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { ShareLink } from '#domain/access/access-keys.ts'
 import { mayAt } from '#domain/access/membership.ts'
+import type { Actor } from '#domain/audit/audit-entry.ts'
 import type { Store } from '../store/store.ts'
 import { noteUseEveryMs } from './ingest-tokens.ts'
 import { makeSecretToken, sha256OfToken } from './secret-token.ts'
@@ -22,7 +23,7 @@ export interface ShareLinks {
    * that site any more.
    */
   find(token: string): Promise<OpenLink | null>
-  revoke(site: string, id: string): Promise<boolean>
+  revoke(site: string, id: string, by: Actor): Promise<boolean>
 }
 
 export function createShareLinks({
@@ -54,6 +55,6 @@ export function createShareLinks({
       return { link, makerName: maker.name }
     },
 
-    revoke: (site, id) => store.revokeShareLink(site, id, now()),
+    revoke: (site, id, by) => store.revokeShareLink(site, id, now(), by),
   }
 }

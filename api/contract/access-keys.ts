@@ -35,6 +35,12 @@ export interface OwnKeys {
   /** Whether this server can keep second factors. */
   readonly secondFactorOffered: boolean
   readonly passkeys: readonly PasskeyEntry[]
+  /** Those of other devices, newest first. */
+  readonly otherSessions: readonly {
+    readonly device: string
+    readonly createdAtEpochMs: number
+    readonly lastSeenAtEpochMs: number
+  }[]
   /** Why no passkey can be made or used at this address, and what to do; null: it can. */
   readonly passkeyHindrance: string | null
 }
@@ -48,7 +54,7 @@ export interface PasskeyEntry {
   readonly lastUsedAtEpochMs: number | null
 }
 
-/** `POST /api/me/second-factor`, `DELETE /api/me/second-factor`, `POST /api/me/passkeys/options`. */
+/** `POST` and `DELETE /api/me/second-factor`, `POST /api/me/passkeys/options`, `DELETE /api/me/other-sessions`. */
 export const ownPasswordSchema = z.strictObject({ password: typedPassword })
 
 /** What begins a second factor: told this once. */

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { Alert } from '#domain/alerts/alert.ts'
 import type { AlertAction } from '#domain/alerts/alert-actions.ts'
 import { type AlertEvent, type AlertWay, findings } from '#domain/alerts/alert-event.ts'
+import type { AlertStatistics } from '#domain/alerts/alert-statistics.ts'
 import type { Episode } from '#domain/alerts/episode.ts'
 
 /** `GET /api/sites/:site/alerts`: what was raised and how far the response is. */
@@ -72,6 +73,13 @@ export interface AlertRecord {
   readonly escalation: readonly string[]
   /** Number to send back with a step, so that nobody acts on what somebody else has changed meanwhile. */
   readonly latest: number
+}
+
+/** `GET /api/sites/:site/alerts/statistics`: what people were told of since the beginning, and how much of it was about something. */
+export interface StatisticsDocument {
+  readonly site: string
+  readonly asOfEpochMs: number
+  readonly statistics: AlertStatistics
 }
 
 const said = z.string().max(2000)

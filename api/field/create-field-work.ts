@@ -6,6 +6,7 @@ import { keptPath } from '../intake/keep-file.ts'
 import type { Publisher } from '../slices/publisher.ts'
 import type { HeldAttachment, Store } from '../store/store.ts'
 import { addReceiverRecords, type RecordsFile } from './add-receiver-records.ts'
+import { agreedMediaType } from './agreed-media-type.ts'
 import { idOf, judgeEntry } from './judge-entry.ts'
 import { type AttachmentKeeping, keepAttachmentBytes } from './keep-attachment.ts'
 import { workSite } from './work-site.ts'
@@ -123,8 +124,9 @@ export function createFieldWork({ store, intake, publisher, now, report }: Field
     async keepAttachment(site, sha256, mediaType, source, signal) {
       const keeping = await keepAttachmentBytes(filesFolder, sha256, source, signal)
       if ('bytes' in keeping) {
-        const { bytes } = keeping
-        await store.recordAttachment(site, { sha256, bytes, mediaType, receivedAtEpochMs: now() })
+        const { bytes, head } = keeping
+        const agreed = agreedMediaType(mediaType, head)
+        await store.recordAttachment(site, { sha256, bytes, mediaType: agreed, receivedAtEpochMs: now() })
         void work(site)
       }
       return keeping

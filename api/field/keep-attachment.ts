@@ -1,11 +1,13 @@
 import { createHash } from 'node:crypto'
 import { keepFile } from '../intake/keep-file.ts'
+import { headBytes } from './agreed-media-type.ts'
 
 /** Largest attachment that is taken, bytes. */
 export const largestAttachmentBytes = 64 * 1024 ** 2
 
 export type AttachmentKeeping =
-  | { readonly bytes: number }
+  /** `head`: their beginning, which tells what they are. */
+  | { readonly bytes: number; readonly head: Uint8Array }
   /** More bytes than the limit; nothing was kept. */
   | { readonly tooLargeAfterBytes: number }
   /** The bytes have another sum than the one they were sent under; nothing was kept. */
@@ -18,11 +20,15 @@ export async function keepAttachmentBytes(
   source: AsyncIterable<Uint8Array>,
   signal?: AbortSignal,
 ): Promise<AttachmentKeeping> {
+  const head: number[] = []
+  const look = (chunk: Uint8Array) => {
+    if (head.length < headBytes) head.push(...chunk.subarray(0, headBytes - head.length))
+  }
   try {
-    const keeping = await keepFile(filesFolder, checked(source, sha256), largestAttachmentBytes, {
+    const keeping = await keepFile(filesFolder, checked(source, sha256, look), largestAttachmentBytes, {
       ...(signal && { signal }),
     })
-    return 'kept' in keeping ? { bytes: keeping.kept.bytes } : keeping
+    return 'kept' in keeping ? { bytes: keeping.kept.bytes, head: Uint8Array.from(head) } : keeping
   } catch (cause) {
     if (cause instanceof OtherBytes) return { otherSha256: cause.sha256 }
     throw cause
@@ -39,10 +45,15 @@ class OtherBytes extends Error {
   }
 }
 
-async function* checked(source: AsyncIterable<Uint8Array>, expected: string): AsyncGenerator<Uint8Array> {
+async function* checked(
+  source: AsyncIterable<Uint8Array>,
+  expected: string,
+  look: (chunk: Uint8Array) => void,
+): AsyncGenerator<Uint8Array> {
   const hash = createHash('sha256')
   for await (const chunk of source) {
     hash.update(chunk)
+    look(chunk)
     yield chunk
   }
   const sha256 = hash.digest('hex')

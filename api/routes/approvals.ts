@@ -11,7 +11,7 @@ import { recipeOfInstrument } from '../slices/recipe-of-instrument.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
 import { readBody } from './read-body.ts'
-import { signed } from './signed-by.ts'
+import { signed, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 const mostAttempts = 5
@@ -43,7 +43,12 @@ export function approvalRoutes(dependencies: Dependencies): Hono {
         await store.addRows(
           site,
           { approvals: rows.value },
-          { author: draft.author.trim(), reason: draft.statement.trim(), atEpochMs: now() },
+          {
+            author: draft.author.trim(),
+            account: signerAccount(context),
+            reason: draft.statement.trim(),
+            atEpochMs: now(),
+          },
         )
       } catch (failure) {
         if (failure instanceof VersionConflict && attempt < mostAttempts) continue
@@ -67,7 +72,16 @@ export function approvalRoutes(dependencies: Dependencies): Hono {
     if (!row.ok) return refuse(context, row.issues)
     const { author, reason } = row.value
     try {
-      await store.addRows(site, { approvalWithdrawals: [row.value] }, { author, reason, atEpochMs: now() })
+      await store.addRows(
+        site,
+        { approvalWithdrawals: [row.value] },
+        {
+          author,
+          account: signerAccount(context),
+          reason,
+          atEpochMs: now(),
+        },
+      )
     } catch (failure) {
       if (!(failure instanceof VersionConflict)) throw failure
       return problem(context, 409, 'Taken back meanwhile', `Somebody else took ${row.value.approval} back.`)

@@ -1,3 +1,4 @@
+import { isIP } from 'node:net'
 import type { Context } from 'hono'
 
 /** How a request reached the server. */
@@ -21,7 +22,7 @@ export function connectionOf(context: Context, behindTls: boolean): Connection {
   const isForwarded = forwardingHeaders.some((name) => context.req.header(name) !== undefined)
   const isEncrypted = behindTls && lastOf(context.req.header('x-forwarded-proto')) === 'https'
   return {
-    address: (behindTls ? lastOf(context.req.header('x-forwarded-for')) : undefined) ?? peer ?? 'unknown',
+    address: (behindTls && addressIn(lastOf(context.req.header('x-forwarded-for')))) || peer || 'unknown',
     isEncrypted,
     isLocal: !isForwarded && isHere(context, peer),
   }
@@ -29,6 +30,10 @@ export function connectionOf(context: Context, behindTls: boolean): Connection {
 
 /** The proxy next to us wrote the last one; those before are hearsay. */
 const lastOf = (header: string | undefined): string | undefined => header?.split(',').at(-1)?.trim()
+
+/** Only an address: what is taken for one is counted by and stands in the report. */
+const addressIn = (text: string | undefined): string | undefined =>
+  text !== undefined && isIP(text) ? text : undefined
 
 interface Incoming {
   readonly incoming?: { readonly socket?: { readonly remoteAddress?: string } }

@@ -4,6 +4,7 @@ import { z } from 'zod'
 import { layoutSchema } from '#contract/layout.ts'
 import type { Dependencies } from '../app.ts'
 import { problem } from './problem.ts'
+import { shortBody } from './read-body.ts'
 import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
@@ -133,7 +134,7 @@ export function fileRoutes(dependencies: Dependencies): Hono {
     context.json({ conflicts: await store.listConflicts(context.req.param('site')) }),
   )
 
-  routes.post('/api/sites/:site/batches/:batch/retry', async (context) => {
+  routes.post('/api/sites/:site/batches/:batch/retry', shortBody, async (context) => {
     const site = context.req.param('site')
     const batch = Number(context.req.param('batch'))
     const known = (await store.listBatches(site)).some((receipt) => receipt.batch === batch)

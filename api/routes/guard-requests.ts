@@ -34,6 +34,7 @@ interface Guarding {
   readonly loopbackOnly: boolean
   readonly visitorsOnly?: boolean
   readonly behindTls?: boolean
+  readonly report?: (line: string) => void
 }
 
 /** The one place that says who is answered: every request passes here before anything else looks at it. */
@@ -44,6 +45,7 @@ export const guardRequests =
     loopbackOnly,
     visitorsOnly = false,
     behindTls = false,
+    report = () => {},
   }: Guarding): MiddlewareHandler =>
   async (context, next) => {
     const routes = matchedRoutes(context).filter(({ method }) => method !== METHOD_NAME_ALL)
@@ -70,7 +72,12 @@ export const guardRequests =
       if (!rule) throw new Error(`${method} ${path} has no rule that says who may ask for it.`)
       const site = siteOf(path, context.req.path)
       const decision = decideRequest(rule, site, changes, asker, standing)
-      if (decision !== 'allowed') return refuse(context, decision, site ?? '')
+      if (decision === 'allowed') continue
+      if (caller || token)
+        report(
+          `Refused ${method} ${new URL(context.req.url).pathname.slice(0, 200)} to ${caller?.account.signInName ?? 'an ingest token'}, ${connection.address}: ${decision}`,
+        )
+      return refuse(context, decision, site ?? '')
     }
     context.set('caller', caller)
     context.set('openLink', openLink)

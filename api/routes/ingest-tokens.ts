@@ -6,6 +6,7 @@ import { accountNames } from './account-names.ts'
 import { callerOf } from './attempt-answers.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
+import { actorOf } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 /** Tokens with which programs add readings at a site: for its administrators. */
@@ -54,7 +55,7 @@ export function ingestTokenRoutes({
 
   routes.delete(`${path}/:token`, shortBody, async (context) => {
     const { site, token } = context.req.param()
-    return (await access.ingestTokens.revoke(site, token))
+    return (await access.ingestTokens.revoke(site, token, actorOf(callerOf(context).account)))
       ? context.body(null, 204)
       : problem(context, 404, 'No such token', 'This site has no such ingest token.')
   })

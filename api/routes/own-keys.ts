@@ -29,7 +29,7 @@ export function ownKeyRoutes({
   const routes = new Hono()
   const reached = (context: Context) => connectionOf(context, behindTls)
 
-  for (const part of ['password', 'keys', 'second-factor', 'passkeys', 'passkeys/*'])
+  for (const part of ['password', 'keys', 'other-sessions', 'second-factor', 'passkeys', 'passkeys/*'])
     routes.use(`/api/me/${part}`, async (context, next) => {
       context.header('cache-control', 'no-store')
       const hindrance = hindranceOf(reached(context))
@@ -69,8 +69,24 @@ export function ownKeyRoutes({
           lastUsedAtEpochMs,
         }),
       ),
+      otherSessions: (await access.listOtherSessions(callerOf(context))).map(
+        ({ device, createdAtEpochMs, lastSeenAtEpochMs }) => ({
+          device,
+          createdAtEpochMs,
+          lastSeenAtEpochMs,
+        }),
+      ),
       passkeyHindrance: 'hindrance' in at ? at.hindrance : null,
     } satisfies OwnKeys)
+  })
+
+  routes.delete('/api/me/other-sessions', shortBody, async (context) => {
+    const body = await readBody(context, ownPasswordSchema)
+    if (!body.ok) return notUnderstood(context, body.issues)
+    const refusal = await refuse(context, body.value.password)
+    if (refusal) return refusal
+    await access.endOtherSessions(callerOf(context))
+    return context.body(null, 204)
   })
 
   routes.post('/api/me/second-factor', shortBody, async (context) => {

@@ -9,6 +9,7 @@ import { invitationPath } from '../access/say-how-to-sign-in.ts'
 import type { Store } from '../store/store.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
+import { actorOf } from './signed-by.ts'
 import { noSiteNamed } from './site-must-exist.ts'
 
 const invitationLastsMs = 7 * 86_400_000
@@ -88,7 +89,10 @@ export function peopleRoutes({
     if (!account) return noPerson(context)
     const refusal = refuseUngoverned(context, account)
     if (refusal) return refusal
-    const { token, expiresAtEpochMs } = await access.passwords.makeLink(account.id)
+    const { token, expiresAtEpochMs } = await access.passwords.makeLink(
+      account.id,
+      actorOf(administratorOf(context)),
+    )
     context.header('cache-control', 'no-store')
     return context.json({ path: passwordPath(token), expiresAtEpochMs } satisfies NewPasswordLink, 201)
   })
@@ -98,7 +102,7 @@ export function peopleRoutes({
     if (!account) return noPerson(context)
     const refusal = refuseUngoverned(context, account)
     if (refusal) return refusal
-    await store.removeSecondFactor(account.id)
+    await store.removeSecondFactor(account.id, actorOf(administratorOf(context)))
     return context.body(null, 204)
   })
 
@@ -117,8 +121,6 @@ export function peopleRoutes({
 
   return routes
 }
-
-const actorOf = ({ id, name }: Account) => ({ account: id, name })
 
 function administratorOf(context: Context): Account {
   const caller = context.get('caller')

@@ -21,6 +21,8 @@ export const securityHeaders = (): MiddlewareHandler =>
       formAction: ["'self'"],
       frameAncestors: ["'none'"],
     },
+    // Labels are scanned and places noted along the works; nothing else of a device is asked for.
+    permissionsPolicy: { camera: ['self'], geolocation: ['self'], microphone: [], payment: [] },
     crossOriginEmbedderPolicy: false,
     crossOriginOpenerPolicy: false,
     referrerPolicy: 'no-referrer',

@@ -17,9 +17,11 @@ import { giveSessionCookie, sessionToken, takeSessionCookie } from './session-co
 export function sessionRoutes({
   access,
   behindTls = false,
+  report,
 }: {
   readonly access: Access
   readonly behindTls?: boolean
+  readonly report: (line: string) => void
 }): Hono {
   const routes = new Hono()
   const reached = (context: Context) => connectionOf(context, behindTls)
@@ -108,6 +110,10 @@ export function sessionRoutes({
       },
       context.req.header('user-agent') ?? '',
     )
+    const who = 'wrong' in answer ? '?' : answer.account.signInName
+    report(
+      `Sign-in by ${who}, ${reached(context).address}: passkey ${'wrong' in answer ? 'refused' : 'let in'}`,
+    )
     return 'wrong' in answer
       ? problem(
           context,
@@ -118,7 +124,7 @@ export function sessionRoutes({
       : signedIn(context, answer)
   })
 
-  routes.delete('/api/sessions/current', async (context) => {
+  routes.delete('/api/sessions/current', shortBody, async (context) => {
     const caller = context.get('caller')
     if (caller) await access.signOut(caller)
     takeSessionCookie(context, reached(context))

@@ -13,6 +13,7 @@ import { connectionOf } from './connection-of.ts'
 import { giveLinkCookie } from './link-cookie.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
+import { actorOf } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 interface Sharing {
@@ -71,7 +72,7 @@ export function shareLinkRoutes({ access, store, behindTls = false }: Sharing): 
 
   routes.delete(`${path}/:link`, shortBody, async (context) => {
     const { site, link } = context.req.param()
-    return (await access.shareLinks.revoke(site, link))
+    return (await access.shareLinks.revoke(site, link, actorOf(callerOf(context).account)))
       ? context.body(null, 204)
       : problem(context, 404, 'No such link', 'This site has no such link.')
   })

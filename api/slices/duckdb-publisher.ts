@@ -23,6 +23,8 @@ export interface PublisherDependencies {
   readonly now: () => number
   /** Told when publishing in the background fails; the next change tries again. */
   readonly onFailure: (failure: unknown) => void
+  /** Told when slices of a site were published, with the revision that they carry. */
+  readonly onPublished?: (site: string, revision: number) => void
 }
 
 /**
@@ -41,7 +43,13 @@ interface Prepared {
 }
 
 /** The publisher over a store whose reduction runs in this process's DuckDB. */
-export function createPublisher({ store, folder, now, onFailure }: PublisherDependencies): Publisher {
+export function createPublisher({
+  store,
+  folder,
+  now,
+  onFailure,
+  onPublished,
+}: PublisherDependencies): Publisher {
   const prepared = new Map<string, Prepared>()
   const indexes = new Map<string, SliceIndex>()
   const running = new Map<string, Promise<PublishReport>>()
@@ -95,6 +103,7 @@ export function createPublisher({ store, folder, now, onFailure }: PublisherDepe
     }).finally(() => progress.delete(site))
     indexes.set(site, index)
     failures.delete(site)
+    onPublished?.(site, ready.revision)
     return report
   }
 

@@ -6,6 +6,7 @@ import type {
   ShareLink,
 } from '#domain/access/access-keys.ts'
 import type { Account } from '#domain/access/account.ts'
+import type { Actor } from '#domain/audit/audit-entry.ts'
 
 /** What became of something that counts once: it counted now, or had been used, withdrawn or never there. */
 export type Use = 'accepted' | 'spent'
@@ -22,7 +23,8 @@ export interface AccessKeyVerbs {
     atEpochMs: number,
     keepSession: string | null,
   ): Promise<void>
-  addPasswordLink(link: Omit<PasswordLink, 'usedAtEpochMs'>): Promise<void>
+  /** `by`: who made it for somebody else. */
+  addPasswordLink(link: Omit<PasswordLink, 'usedAtEpochMs'>, by?: Actor): Promise<void>
   /** By the SHA-256 of its token, used or not, with its account; null: there is none. */
   findPasswordLink(sha256: string): Promise<{ link: PasswordLink; account: Account } | null>
   /** Spends the link and does what `setPassword` does without a session to keep, in one transaction. */
@@ -44,8 +46,11 @@ export interface AccessKeyVerbs {
   /** Counts a recovery code once. */
   useRecoveryCode(account: string, sha256: string, atEpochMs: number): Promise<Use>
   countRecoveryCodes(account: string): Promise<number>
-  /** Takes the second factor and its recovery codes away, whoever asks for it: the one place where that happens. */
-  removeSecondFactor(account: string): Promise<void>
+  /**
+   * Takes the second factor and its recovery codes away, whoever asks for it: the one place where that happens. `by`, here
+   * and below: who did it, where that is not the account itself.
+   */
+  removeSecondFactor(account: string, by?: Actor): Promise<void>
 
   /** False: a credential of this id is kept already, of this account or another. */
   addPasskey(passkey: Omit<Passkey, 'lastUsedAtEpochMs'>): Promise<boolean>
@@ -65,7 +70,7 @@ export interface AccessKeyVerbs {
   listIngestTokens(site: string): Promise<readonly IngestToken[]>
   usedIngestToken(id: string, atEpochMs: number): Promise<void>
   /** An end once recorded stays. False: the site has none of this id. */
-  revokeIngestToken(site: string, id: string, atEpochMs: number): Promise<boolean>
+  revokeIngestToken(site: string, id: string, atEpochMs: number, by?: Actor): Promise<boolean>
 
   addShareLink(link: Omit<ShareLink, 'lastUsedAtEpochMs' | 'revokedAtEpochMs'>): Promise<void>
   /** By the SHA-256 of its token, whether it holds or not, with the account that made it. */
@@ -74,5 +79,5 @@ export interface AccessKeyVerbs {
   listShareLinks(site: string): Promise<readonly ShareLink[]>
   usedShareLink(id: string, atEpochMs: number): Promise<void>
   /** An end once recorded stays. False: the site has none of this id. */
-  revokeShareLink(site: string, id: string, atEpochMs: number): Promise<boolean>
+  revokeShareLink(site: string, id: string, atEpochMs: number, by?: Actor): Promise<boolean>
 }

@@ -99,6 +99,7 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
           { account, site },
         )
         if ((known?.role ?? null) === role) return
+        const name = await nameOfAccount(connection, account)
         if (role === null)
           await connection.run('DELETE FROM membership WHERE account = $account AND site = $site', {
             account,
@@ -114,8 +115,8 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
           {
             ...signedBy(signature, 'account', account),
             action: role === null ? 'withdrawn' : 'given',
-            before: known ? canonicalJson({ site, role: known.role }) : null,
-            after: role === null ? null : canonicalJson({ site, role }),
+            before: known ? canonicalJson({ name, site, role: known.role }) : null,
+            after: role === null ? null : canonicalJson({ name, site, role }),
           },
         ])
       })
@@ -141,12 +142,27 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
           {
             ...signedBy(signature, 'account', account),
             action: at === null ? 'enabled' : 'disabled',
-            after: at === null ? null : canonicalJson({ sessionsEnded: ended }),
+            after: canonicalJson({
+              name: await nameOfAccount(connection, account),
+              ...(at === null ? {} : { sessionsEnded: ended }),
+            }),
           },
         ])
       })
     },
   }
+}
+
+/** Its id where there is no such account. */
+export async function nameOfAccount(connection: DuckDBConnection, account: string): Promise<string> {
+  const [row] = await queryRows<{ name: string }>(
+    connection,
+    'SELECT name FROM account WHERE id = $account',
+    {
+      account,
+    },
+  )
+  return row?.name ?? account
 }
 
 const signedBy = (

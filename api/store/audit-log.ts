@@ -24,7 +24,8 @@ import { sha256 } from './sha256.ts'
  * `version` is for the table `record` alone, null for everything else.
  */
 export interface AuditLog {
-  append(connection: DuckDBConnection, drafts: readonly AuditDraft[]): Promise<void>
+  /** A draft without a time is of the moment at which it is appended. */
+  append(connection: DuckDBConnection, drafts: readonly AppendedDraft[]): Promise<void>
   /** Told by the data file once a transaction has reached the disk, or has left nothing. */
   committed(): void
   rolledBack(): void
@@ -32,11 +33,13 @@ export interface AuditLog {
   noteEnd(): Promise<void>
 }
 
+export type AppendedDraft = Omit<AuditDraft, 'atEpochMs'> & { readonly atEpochMs?: number }
+
 /** Opens the audit record of a data file; what does not fit is reported, and recorded before the next entry. */
 export async function openAuditLog(
   dataFile: string,
   writer: DuckDBConnection,
-  report: (line: string) => void,
+  { report, now }: { readonly report: (line: string) => void; readonly now: () => number },
 ): Promise<AuditLog> {
   const last = (await selectHead(writer)) ?? chainStart
   let openings = await auditOpenings(dataFile, writer, last)
@@ -57,9 +60,9 @@ export async function openAuditLog(
       }
       let end = head ?? standing
       const chained: ChainedEntry[] = []
-      const own = end === last ? openings.map((one) => ({ ...one, atEpochMs: first.atEpochMs })) : []
+      const own = end === last ? openings.map((one) => ({ ...one, atEpochMs: first.atEpochMs ?? now() })) : []
       for (const draft of [...own, ...drafts]) {
-        const entry = { ...draft, atEpochMs: Math.round(draft.atEpochMs), number: end.number + 1 }
+        const entry = { ...draft, atEpochMs: Math.round(draft.atEpochMs ?? now()), number: end.number + 1 }
         const hash = chainHash(end.hash, entry, sha256)
         chained.push({ entry, hash })
         end = { number: entry.number, hash }

@@ -47,18 +47,27 @@ export async function headBreak(
   connection: DuckDBConnection,
   end: ChainHead,
 ): Promise<ChainBreak | null> {
+  let known: ChainHead | null
   try {
-    const known = readAuditHead(dataFile)
-    if (known === null) return null
-    const [there] = await selectEntries(
-      connection,
-      'number = $number',
-      { number: known.number },
-      { newestFirst: true, limit: 1 },
-    )
-    return compareHead(end, known, there?.hash ?? null)
+    known = readAuditHead(dataFile)
   } catch (cause) {
     const sentence = cause instanceof Error ? cause.message : String(cause)
     return { kind: 'cut-off', number: end.number + 1, sentence }
   }
+  return known === null ? null : breakFromHead(connection, end, known)
+}
+
+/** What does not fit between the end of the record and an end that is known from elsewhere. */
+export async function breakFromHead(
+  connection: DuckDBConnection,
+  end: ChainHead,
+  known: ChainHead,
+): Promise<ChainBreak | null> {
+  const [there] = await selectEntries(
+    connection,
+    'number = $number',
+    { number: known.number },
+    { newestFirst: true, limit: 1 },
+  )
+  return compareHead(end, known, there?.hash ?? null)
 }

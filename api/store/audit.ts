@@ -3,7 +3,7 @@ import { type AuditEntry, type ChainHead, chainStart } from '#domain/audit/audit
 import { type ChainBreak, checkChain, explainBreak } from '#domain/audit/check-chain.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import { readAuditHead } from './audit-head.ts'
-import { auditSubject, headBreak } from './audit-openings.ts'
+import { auditSubject, breakFromHead, headBreak } from './audit-openings.ts'
 import { selectEntries } from './audit-rows.ts'
 import { findRecordFaults, recordsWithoutEntry } from './audited-records.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
@@ -17,16 +17,22 @@ const worthLooking = 1000
 const mostFaults = 20
 
 /** Reads and checks the audit record; what is written to it comes from the verbs that change something. */
-export function createAudit(file: DuckdbFile): Pick<Store, 'recordAudit' | 'listAudit' | 'verifyAudit'> {
+export function createAudit(
+  file: DuckdbFile,
+): Pick<Store, 'recordAudit' | 'listAudit' | 'listAuditChoices' | 'verifyAudit'> {
   const { reader } = file
   return {
     recordAudit: (entries) => file.transact((connection) => file.audit.append(connection, entries)),
 
-    async listAudit({ site, subjectKind, subjectKey, name, before, limit }) {
+    async listAudit({ site, subjectKind, subjectKeys = [], name, before, limit }) {
       const narrowing: (readonly [string, string, SqlValue | undefined])[] = [
         ['site = $site', 'site', site ?? undefined],
         ['subject_kind = $subjectKind', 'subjectKind', subjectKind],
-        ['subject_key = $subjectKey', 'subjectKey', subjectKey],
+        [
+          `subject_key IN (SELECT unnest(from_json($subjectKeys, '["VARCHAR"]')))`,
+          'subjectKeys',
+          subjectKeys.length === 0 ? undefined : JSON.stringify(subjectKeys),
+        ],
         ['name = $name', 'name', name],
         ['number < $before', 'before', before],
       ]
@@ -38,7 +44,22 @@ export function createAudit(file: DuckdbFile): Pick<Store, 'recordAudit' | 'list
       )
     },
 
-    async verifyAudit() {
+    async listAuditChoices(site) {
+      const where = site === null ? 'site IS NULL' : 'site = $site'
+      const [kinds, names] = await Promise.all(
+        ['subject_kind', 'name'].map(async (column) => {
+          const rows = await queryRows<{ word: string }>(
+            reader,
+            `SELECT DISTINCT ${column} AS word FROM audit WHERE ${where} ORDER BY word`,
+            site === null ? {} : { site },
+          )
+          return rows.map(({ word }) => word)
+        }),
+      )
+      return { kinds: kinds ?? [], names: names ?? [] }
+    },
+
+    async verifyAudit(noted) {
       // Before the chain: it may grow meanwhile, and its end must not lie before what was noted.
       await file.audit.noteEnd()
       const isNoted = isHeadNoted(file.path)
@@ -56,7 +77,10 @@ export function createAudit(file: DuckdbFile): Pick<Store, 'recordAudit' | 'list
       return {
         entries: await countEntries(reader),
         head,
-        firstBreak: firstBreak ?? (await headBreak(file.path, reader, head)),
+        firstBreak:
+          firstBreak ??
+          (await headBreak(file.path, reader, head)) ??
+          (noted ? await breakFromHead(reader, head, noted) : null),
         recordFaults: strangers === null ? faults : [...faults, strangers],
         recordFaultCount: count + (strangers === null ? 0 : 1),
         recordsCompared: compared,

@@ -19,7 +19,8 @@ export interface RecordChange {
 /** Longer ones stand in the audit record as their SHA-256; the versions of the record have the text. */
 const longestBody = 4000
 
-const audited = (body: string | null): string | null =>
+/** A body as the audit record has it. */
+export const audited = (body: string | null): string | null =>
   body === null || body.length <= longestBody ? body : canonicalJson({ sha256: sha256(body) })
 
 /** The entries of record versions that are written in one change. */

@@ -124,7 +124,7 @@ export function createBatches(
             subjectKey: String(batch),
             version: null,
             before: null,
-            after: canonicalJson({ by }),
+            after: canonicalJson({ byBatch: by }),
             why: 'The same file was taken in again.',
           },
         ])

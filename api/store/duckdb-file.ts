@@ -19,6 +19,8 @@ export interface DuckdbFileOptions {
   readonly logLimitBytes?: number
   /** Told of what hinders writing the tables, such as a full disk. Absent: the console's errors. */
   readonly report?: (line: string) => void
+  /** Time of entries of the audit record that bring none of their own. Absent: the machine's clock. */
+  readonly now?: () => number
 }
 
 /** The open data file: one instance a process, and everything that writes to it one after the other. */
@@ -69,7 +71,7 @@ async function openCanonical(path: string, options: DuckdbFileOptions): Promise<
       ...(options.threads === undefined ? {} : { threads: String(options.threads) }),
     })
     try {
-      return await openInstance(path, instance, checkpoints, options.report ?? console.error)
+      return await openInstance(path, instance, checkpoints, options)
     } catch (cause) {
       instance.closeSync()
       throw cause
@@ -84,7 +86,7 @@ async function openInstance(
   path: string,
   instance: DuckDBInstance,
   checkpoints: Checkpoints,
-  report: (line: string) => void,
+  { report = console.error, now = Date.now }: Pick<DuckdbFileOptions, 'report' | 'now'>,
 ): Promise<DuckdbFile> {
   const writer = await instance.connect()
   const reader = await instance.connect()
@@ -92,7 +94,7 @@ async function openInstance(
   try {
     await writer.run('PRAGMA disable_checkpoint_on_shutdown')
     await migrate(writer, path)
-    audit = await openAuditLog(path, writer, report)
+    audit = await openAuditLog(path, writer, { report, now })
   } catch (cause) {
     reader.closeSync()
     writer.closeSync()

@@ -1,5 +1,6 @@
 import type { IngestToken } from '#domain/access/access-keys.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
+import { appendAccountEntry } from './account-entries.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { queryRows } from './query-rows.ts'
 
@@ -12,12 +13,21 @@ type IngestTokenVerbs = Pick<
 export function createIngestTokens(file: DuckdbFile): IngestTokenVerbs {
   return {
     async addIngestToken({ id, sha256, site, name, maker, createdAtEpochMs }) {
-      await file.transact((connection) =>
-        connection.run(
+      await file.transact(async (connection) => {
+        await connection.run(
           `INSERT INTO ingest_token VALUES ($id, $sha256, $site, $name, $maker, epoch_ms($created::BIGINT), NULL, NULL)`,
           { id, sha256, site, name, maker, created: Math.round(createdAtEpochMs) },
-        ),
-      )
+        )
+        await appendAccountEntry(file, connection, {
+          account: maker,
+          atEpochMs: createdAtEpochMs,
+          site,
+          action: 'made',
+          subjectKind: 'ingest-token',
+          subjectKey: id,
+          after: { name },
+        })
+      })
     },
 
     async findIngestToken(sha256) {
@@ -45,15 +55,29 @@ export function createIngestTokens(file: DuckdbFile): IngestTokenVerbs {
       )
     },
 
-    revokeIngestToken: (site, id, atEpochMs) =>
+    revokeIngestToken: (site, id, atEpochMs, by) =>
       file.transact(async (connection) => {
-        const rows = await queryRows(
+        const [token] = await queryRows<{ maker: string; name: string; revoked: boolean }>(
           connection,
-          `UPDATE ingest_token SET revoked_at = coalesce(revoked_at, epoch_ms($at::BIGINT))
-           WHERE id = $id AND site = $site RETURNING id`,
-          { site, id, at: Math.round(atEpochMs) },
+          `SELECT maker, name, revoked_at IS NOT NULL AS revoked FROM ingest_token WHERE id = $id AND site = $site`,
+          { site, id },
         )
-        return rows.length > 0
+        if (token === undefined || token.revoked) return token !== undefined
+        await connection.run('UPDATE ingest_token SET revoked_at = epoch_ms($at::BIGINT) WHERE id = $id', {
+          id,
+          at: Math.round(atEpochMs),
+        })
+        await appendAccountEntry(file, connection, {
+          account: token.maker,
+          by,
+          atEpochMs,
+          site,
+          action: 'withdrawn',
+          subjectKind: 'ingest-token',
+          subjectKey: id,
+          after: { name: token.name },
+        })
+        return true
       }),
   }
 }

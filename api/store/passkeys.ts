@@ -1,5 +1,6 @@
 import type { Passkey } from '#domain/access/access-keys.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
+import { appendAccountEntry } from './account-entries.ts'
 import { type AccountRow, accountColumns, accountOf } from './accounts.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { queryRows } from './query-rows.ts'
@@ -21,6 +22,12 @@ export function createPasskeys(file: DuckdbFile): PasskeyVerbs {
              epoch_ms($created::BIGINT), NULL)`,
           { id, account, name, host, publicKey, counter, created: Math.round(createdAtEpochMs) },
         )
+        await appendAccountEntry(file, connection, {
+          ...ofPasskey(account),
+          atEpochMs: createdAtEpochMs,
+          action: 'made',
+          after: { name, host },
+        })
         return true
       }),
 
@@ -58,20 +65,36 @@ export function createPasskeys(file: DuckdbFile): PasskeyVerbs {
           'UPDATE passkey SET name = $name WHERE id = $id AND account = $account RETURNING id',
           { account, id, name },
         )
-        return rows.length > 0
+        if (rows.length === 0) return false
+        await appendAccountEntry(file, connection, {
+          ...ofPasskey(account),
+          action: 'changed',
+          after: { name },
+        })
+        return true
       }),
 
     removePasskey: (account, id) =>
       file.transact(async (connection) => {
-        const rows = await queryRows(
+        const [removed] = await queryRows<{ name: string; host: string }>(
           connection,
-          'DELETE FROM passkey WHERE id = $id AND account = $account RETURNING id',
+          'DELETE FROM passkey WHERE id = $id AND account = $account RETURNING name, host',
           { account, id },
         )
-        return rows.length > 0
+        if (removed === undefined) return false
+        const { name, host } = removed
+        await appendAccountEntry(file, connection, {
+          ...ofPasskey(account),
+          action: 'withdrawn',
+          after: { name, host },
+        })
+        return true
       }),
   }
 }
+
+/** By its name and not its id: that is for the device and the server. */
+const ofPasskey = (account: string) => ({ account, subjectKind: 'passkey', subjectKey: '' })
 
 /** Under names of their own where an account in the same row has such a column too. */
 type PasskeyRow = Omit<Passkey, 'id' | 'name' | 'createdAtEpochMs'> & {

@@ -1,6 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { PasswordLink } from '#domain/access/access-keys.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
+import { appendAccountEntry } from './account-entries.ts'
 import { type AccountRow, accountColumns, accountOf } from './accounts.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { queryRows } from './query-rows.ts'
@@ -15,16 +16,24 @@ export function createPasswords(file: DuckdbFile): PasswordVerbs {
   return {
     setPassword: (account, passwordHash, atEpochMs, keepSession) =>
       file.transact((connection) =>
-        replacePassword(connection, account, passwordHash, atEpochMs, keepSession),
+        replacePassword(file, connection, account, passwordHash, atEpochMs, keepSession),
       ),
 
-    async addPasswordLink({ sha256, account, expiresAtEpochMs }) {
-      await file.transact((connection) =>
-        connection.run(
+    async addPasswordLink({ sha256, account, expiresAtEpochMs }, by) {
+      await file.transact(async (connection) => {
+        await connection.run(
           'INSERT INTO password_link VALUES ($sha256, $account, epoch_ms($expires::BIGINT), NULL)',
           { sha256, account, expires: Math.round(expiresAtEpochMs) },
-        ),
-      )
+        )
+        await appendAccountEntry(file, connection, {
+          account,
+          by,
+          action: 'made',
+          subjectKind: 'password-link',
+          subjectKey: '',
+          after: { expiresAtEpochMs },
+        })
+      })
     },
 
     async findPasswordLink(sha256) {
@@ -50,13 +59,14 @@ export function createPasswords(file: DuckdbFile): PasswordVerbs {
           { sha256, at },
         )
         if (!link) return 'spent'
-        await replacePassword(connection, link.account, passwordHash, at, null)
+        await replacePassword(file, connection, link.account, passwordHash, at, null)
         return 'accepted'
       }),
   }
 }
 
 async function replacePassword(
+  file: DuckdbFile,
   connection: DuckDBConnection,
   account: string,
   passwordHash: string,
@@ -68,7 +78,7 @@ async function replacePassword(
     account,
     passwordHash,
   })
-  await connection.run(
+  const { rowsChanged: sessionsEnded } = await connection.run(
     `UPDATE session SET ended_at = epoch_ms($at::BIGINT)
      WHERE account = $account AND ended_at IS NULL AND id <> $keep`,
     { account, at, keep: keepSession ?? '' },
@@ -77,4 +87,12 @@ async function replacePassword(
     'UPDATE password_link SET used_at = epoch_ms($at::BIGINT) WHERE account = $account AND used_at IS NULL',
     { account, at },
   )
+  await appendAccountEntry(file, connection, {
+    account,
+    atEpochMs,
+    action: 'changed',
+    subjectKind: 'password',
+    subjectKey: '',
+    after: { sessionsEnded },
+  })
 }

@@ -1,21 +1,33 @@
 import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
+import type { AuditAction, AuditDraft } from '#domain/audit/audit-entry.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
+import { canonicalJson } from './model-records.ts'
 import { queryRows } from './query-rows.ts'
-import type { Store } from './store.ts'
+import type { Signature, Store } from './store.ts'
 
 type PushVerbs = Pick<Store, 'putPushSubscription' | 'listPushSubscriptions' | 'removePushSubscription'>
 
 /** Devices that their owners asked to be told on. */
 export function createPushSubscriptions(file: DuckdbFile): PushVerbs {
   return {
-    async putPushSubscription({ id, account, session, device, endpoint, p256dh, auth, madeAtEpochMs }) {
+    async putPushSubscription(subscription, name) {
+      const { id, account, session, device, endpoint, p256dh, auth, madeAtEpochMs } = subscription
       await file.transact(async (connection) => {
-        await connection.run('DELETE FROM push_subscription WHERE endpoint = $endpoint', { endpoint })
+        const earlier = await queryRows<{ account: string }>(
+          connection,
+          'DELETE FROM push_subscription WHERE endpoint = $endpoint RETURNING account',
+          { endpoint },
+        )
         await connection.run(
           `INSERT INTO push_subscription VALUES
              ($id, $account, $session, $device, $endpoint, $p256dh, $auth, epoch_ms($at::BIGINT))`,
           { id, account, session, device, endpoint, p256dh, auth, at: Math.round(madeAtEpochMs) },
         )
+        if (earlier.some((one) => one.account === account)) return
+        const signature = { author: name, account, reason: '', atEpochMs: madeAtEpochMs }
+        await file.audit.append(connection, [
+          { ...entry(id, 'made', signature), after: canonicalJson({ device }) },
+        ])
       })
     },
 
@@ -30,13 +42,33 @@ export function createPushSubscriptions(file: DuckdbFile): PushVerbs {
         { account },
       ),
 
-    async removePushSubscription(account, id) {
-      await file.transact((connection) =>
-        connection.run('DELETE FROM push_subscription WHERE account = $account AND id = $id', {
-          account,
-          id,
-        }),
-      )
-    },
+    removePushSubscription: (account, id, signature) =>
+      file.transact(async (connection) => {
+        const removed = await connection.run(
+          'DELETE FROM push_subscription WHERE account = $account AND id = $id',
+          { account, id },
+        )
+        if (removed.rowsChanged === 0) return false
+        await file.audit.append(connection, [entry(id, 'withdrawn', signature)])
+        return true
+      }),
   }
 }
+
+const entry = (
+  subjectKey: string,
+  action: AuditAction,
+  { author, account = null, reason, atEpochMs }: Signature,
+): AuditDraft => ({
+  site: null,
+  atEpochMs,
+  account,
+  name: author,
+  action,
+  subjectKind: 'push-device',
+  subjectKey,
+  version: null,
+  before: null,
+  after: null,
+  why: reason,
+})

@@ -6,6 +6,7 @@ import type { TableName } from '#domain/site/tables.ts'
 import { entriesOfRecords, type RecordChange } from './audited-records.ts'
 import { logChange } from './changes.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
+import { decideProposal } from './level-proposals.ts'
 import {
   canonicalJson,
   fromRecords,
@@ -24,6 +25,7 @@ type RecordVerbs = Pick<
   | 'putSite'
   | 'addRows'
   | 'changeSite'
+  | 'approveLevelProposal'
   | 'getSite'
   | 'listSites'
   | 'putLayout'
@@ -47,6 +49,31 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
   ) => {
     await insertVersions(connection, site, signature, changes)
     await file.audit.append(connection, entriesOfRecords(slug, signature, changes))
+  }
+
+  /** A change of a site's model, and what is recorded with it in the same transaction. */
+  const changing = async (
+    slug: string,
+    change: (model: SiteModel) => SiteModel,
+    signature: Signature,
+    also?: (connection: DuckDBConnection, site: number) => Promise<void>,
+  ): Promise<{ changed: number }> => {
+    const site = await numbering.findSite(slug)
+    assert(site !== null, `site ${slug} is there before it is changed`)
+    models.delete(site)
+    return file
+      .transact(async (connection) => {
+        const latest = await readLatest(connection, site, false)
+        const model = fromRecords(latest.filter(isKept))
+        assert(model !== null, `site ${slug} has records`)
+        await also?.(connection, site)
+        const changes = findChanges(latest, toRecords(change(model)))
+        if (changes.length === 0) return { changed: 0 }
+        await saveVersions(connection, slug, site, signature, changes)
+        await logChange(connection, site, null)
+        return { changed: countChanged(changes) }
+      })
+      .finally(() => models.delete(site))
   }
 
   return {
@@ -80,23 +107,12 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
         .finally(() => models.delete(site))
     },
 
-    async changeSite(slug, change, signature) {
-      const site = await numbering.findSite(slug)
-      assert(site !== null, `site ${slug} is there before it is changed`)
-      models.delete(site)
-      return file
-        .transact(async (connection) => {
-          const latest = await readLatest(connection, site, false)
-          const model = fromRecords(latest.filter(isKept))
-          assert(model !== null, `site ${slug} has records`)
-          const changes = findChanges(latest, toRecords(change(model)))
-          if (changes.length === 0) return { changed: 0 }
-          await saveVersions(connection, slug, site, signature, changes)
-          await logChange(connection, site, null)
-          return { changed: countChanged(changes) }
-        })
-        .finally(() => models.delete(site))
-    },
+    changeSite: (slug, change, signature) => changing(slug, change, signature),
+
+    approveLevelProposal: (slug, number, decision, change, signature) =>
+      changing(slug, change, signature, (connection, site) =>
+        decideProposal(file, connection, { slug, site }, number, decision),
+      ),
 
     async getSite(slug) {
       const site = await numbering.findSite(slug)

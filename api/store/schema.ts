@@ -128,6 +128,15 @@ const migrations: readonly (readonly string[])[] = [
       id VARCHAR PRIMARY KEY, sha256 VARCHAR NOT NULL UNIQUE, site VARCHAR NOT NULL, maker VARCHAR NOT NULL,
       created_at TIMESTAMP NOT NULL, expires_at TIMESTAMP NOT NULL, last_used_at TIMESTAMP, revoked_at TIMESTAMP)`,
   ],
+  [
+    // Changes of trigger levels that wait for a second person, as JSON; a decision is final.
+    `CREATE TABLE level_proposal (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, author VARCHAR NOT NULL,
+      account VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
+    `CREATE TABLE level_decision (
+      site INTEGER NOT NULL, proposal INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, kind VARCHAR NOT NULL,
+      "by" VARCHAR NOT NULL, account VARCHAR, reason VARCHAR NOT NULL, PRIMARY KEY (site, proposal))`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

@@ -1,5 +1,6 @@
 import type { SecondFactor } from '#domain/access/access-keys.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
+import { appendAccountEntry } from './account-entries.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { queryRows } from './query-rows.ts'
 
@@ -57,6 +58,12 @@ export function createSecondFactors(file: DuckdbFile): SecondFactorVerbs {
             account,
             sha256,
           })
+        await appendAccountEntry(file, connection, {
+          ...ofFactor(account),
+          atEpochMs,
+          action: 'made',
+          after: { recoveryCodes: recoverySha256s.length },
+        })
         return 'accepted'
       }),
 
@@ -79,7 +86,15 @@ export function createSecondFactors(file: DuckdbFile): SecondFactorVerbs {
            WHERE account = $account AND sha256 = $sha256 AND used_at IS NULL RETURNING account`,
           { account, sha256, at: Math.round(atEpochMs) },
         )
-        return counted.length > 0 ? 'accepted' : 'spent'
+        if (counted.length === 0) return 'spent'
+        await appendAccountEntry(file, connection, {
+          account,
+          atEpochMs,
+          action: 'used',
+          subjectKind: 'recovery-code',
+          subjectKey: '',
+        })
+        return 'accepted'
       }),
 
     async countRecoveryCodes(account) {
@@ -91,11 +106,17 @@ export function createSecondFactors(file: DuckdbFile): SecondFactorVerbs {
       return row?.codes ?? 0
     },
 
-    async removeSecondFactor(account) {
+    async removeSecondFactor(account, by) {
       await file.transact(async (connection) => {
         await connection.run('DELETE FROM recovery_code WHERE account = $account', { account })
-        await connection.run('DELETE FROM second_factor WHERE account = $account', { account })
+        const removed = await connection.run('DELETE FROM second_factor WHERE account = $account', {
+          account,
+        })
+        if (removed.rowsChanged > 0)
+          await appendAccountEntry(file, connection, { ...ofFactor(account), by, action: 'withdrawn' })
       })
     },
   }
 }
+
+const ofFactor = (account: string) => ({ account, subjectKind: 'second-factor', subjectKey: '' })

@@ -1,6 +1,5 @@
-import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Account, Session } from '#domain/access/account.ts'
-import { accountColumns, accountOf } from './accounts.ts'
+import { accountColumns, accountOf, nameOfAccount } from './accounts.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { canonicalJson } from './model-records.ts'
 import { queryRows } from './query-rows.ts'
@@ -30,7 +29,7 @@ export function createSessions(file: DuckdbFile): SessionVerbs {
             ...ofSession(id),
             atEpochMs: createdAtEpochMs,
             account,
-            name: await nameOf(connection, account),
+            name: await nameOfAccount(connection, account),
             action: 'signed-in',
             after: canonicalJson({ device, expiresAtEpochMs }),
           },
@@ -66,7 +65,7 @@ export function createSessions(file: DuckdbFile): SessionVerbs {
         )
         if (ended === undefined) return
         const { account } = ended
-        const owner = await nameOf(connection, account)
+        const owner = await nameOfAccount(connection, account)
         await file.audit.append(connection, [
           {
             ...ofSession(id),
@@ -99,17 +98,6 @@ const ofSession = (id: string) => ({
   before: null,
   why: '',
 })
-
-async function nameOf(connection: DuckDBConnection, account: string): Promise<string> {
-  const [row] = await queryRows<{ name: string }>(
-    connection,
-    'SELECT name FROM account WHERE id = $account',
-    {
-      account,
-    },
-  )
-  return row?.name ?? account
-}
 
 type AccountPart = Omit<Account, 'memberships'> & { readonly memberships: string }
 /** Id and begin under names of their own: an account in the same row has them too. */

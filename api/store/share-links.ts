@@ -1,5 +1,6 @@
 import type { ShareLink } from '#domain/access/access-keys.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
+import { appendAccountEntry } from './account-entries.ts'
 import { type AccountRow, accountColumns, accountOf } from './accounts.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { queryRows } from './query-rows.ts'
@@ -13,8 +14,8 @@ type ShareLinkVerbs = Pick<
 export function createShareLinks(file: DuckdbFile): ShareLinkVerbs {
   return {
     async addShareLink({ id, sha256, site, maker, createdAtEpochMs, expiresAtEpochMs }) {
-      await file.transact((connection) =>
-        connection.run(
+      await file.transact(async (connection) => {
+        await connection.run(
           `INSERT INTO share_link VALUES ($id, $sha256, $site, $maker, epoch_ms($created::BIGINT),
              epoch_ms($expires::BIGINT), NULL, NULL)`,
           {
@@ -25,8 +26,17 @@ export function createShareLinks(file: DuckdbFile): ShareLinkVerbs {
             created: Math.round(createdAtEpochMs),
             expires: Math.round(expiresAtEpochMs),
           },
-        ),
-      )
+        )
+        await appendAccountEntry(file, connection, {
+          account: maker,
+          atEpochMs: createdAtEpochMs,
+          site,
+          action: 'made',
+          subjectKind: 'share-link',
+          subjectKey: id,
+          after: { expiresAtEpochMs },
+        })
+      })
     },
 
     async findShareLink(sha256) {
@@ -57,15 +67,28 @@ export function createShareLinks(file: DuckdbFile): ShareLinkVerbs {
       )
     },
 
-    revokeShareLink: (site, id, atEpochMs) =>
+    revokeShareLink: (site, id, atEpochMs, by) =>
       file.transact(async (connection) => {
-        const rows = await queryRows(
+        const [link] = await queryRows<{ maker: string; revoked: boolean }>(
           connection,
-          `UPDATE share_link SET revoked_at = coalesce(revoked_at, epoch_ms($at::BIGINT))
-           WHERE id = $id AND site = $site RETURNING id`,
-          { site, id, at: Math.round(atEpochMs) },
+          `SELECT maker, revoked_at IS NOT NULL AS revoked FROM share_link WHERE id = $id AND site = $site`,
+          { site, id },
         )
-        return rows.length > 0
+        if (link === undefined || link.revoked) return link !== undefined
+        await connection.run('UPDATE share_link SET revoked_at = epoch_ms($at::BIGINT) WHERE id = $id', {
+          id,
+          at: Math.round(atEpochMs),
+        })
+        await appendAccountEntry(file, connection, {
+          account: link.maker,
+          by,
+          atEpochMs,
+          site,
+          action: 'withdrawn',
+          subjectKind: 'share-link',
+          subjectKey: id,
+        })
+        return true
       }),
   }
 }

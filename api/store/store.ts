@@ -7,9 +7,10 @@ import type { Role } from '#domain/access/permissions.ts'
 import type { AlertEvent } from '#domain/alerts/alert-event.ts'
 import type { PushSubscription } from '#domain/alerts/push-subscription.ts'
 import type { Webhook } from '#domain/alerts/webhook.ts'
-import type { Actor, AuditDraft, AuditEntry } from '#domain/audit/audit-entry.ts'
+import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/audit-entry.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
+import type { LevelDecision, LevelProposal, StoredProposal } from '#domain/levels/level-proposal.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
@@ -105,6 +106,8 @@ export interface HeldAttachment {
 /** An event of an alert that is to be recorded; one without a number opens the next alert of the site. */
 export interface NewAlertEvent extends Omit<AlertEvent, 'alert'> {
   readonly alert: number | null
+  /** Account of who did it; absent or null where nobody was signed in. */
+  readonly account?: string | null
 }
 
 /** An event as it was recorded: `number` counts the events of a site. */
@@ -145,12 +148,13 @@ export interface SealedWebhookSecret {
 export interface AuditQuestion {
   /** Null: those of the server, of no site. */
   readonly site: string | null
-  readonly subjectKind?: string
-  readonly subjectKey?: string
+  readonly subjectKind?: string | undefined
+  /** Empty: every one. */
+  readonly subjectKeys?: readonly string[]
   /** Name of whoever did it. */
-  readonly name?: string
+  readonly name?: string | undefined
   /** Only entries with a lower number. */
-  readonly before?: number
+  readonly before?: number | undefined
   readonly limit: number
 }
 
@@ -247,6 +251,24 @@ export interface Store extends AccessKeyVerbs {
   /** Events after a number, in the order in which they were recorded; 0: all. */
   listAlertEvents(site: string, after: number): Promise<readonly StoredAlertEvent[]>
 
+  /** Keeps a proposal for trigger levels; the answer is its number at the site. */
+  addLevelProposal(site: string, proposal: LevelProposal): Promise<number>
+  /** Every proposal with what became of it, by number. */
+  listLevelProposals(site: string): Promise<readonly StoredProposal[]>
+  /**
+   * Saves what `change` makes of the site's model, as `changeSite`, and that the proposal was approved, in one
+   * transaction. One that does not wait for a decision is refused with `ProposalDecided` and nothing is changed.
+   */
+  approveLevelProposal(
+    site: string,
+    number: number,
+    decision: LevelDecision,
+    change: (model: SiteModel) => SiteModel,
+    signature: Signature,
+  ): Promise<{ changed: number }>
+  /** Records that a proposal was rejected; refused with `ProposalDecided` where it does not wait. */
+  rejectLevelProposal(site: string, number: number, decision: LevelDecision): Promise<void>
+
   /** Whether there was ever an account: once there is one, nobody is let in without. */
   hasAccounts(): Promise<boolean>
   /** All accounts with what they may, by name. */
@@ -274,8 +296,12 @@ export interface Store extends AccessKeyVerbs {
   /** Those of an account that were not ended, newest first. */
   listSessions(account: string): Promise<readonly Session[]>
 
-  /** Makes a webhook with its first secret. */
-  addWebhook(webhook: Omit<Webhook, 'disabledAtEpochMs' | 'disabledWhy'>, sealedSecret: string): Promise<void>
+  /** Makes a webhook with its first secret; it is made by whoever signs. */
+  addWebhook(
+    webhook: Pick<Webhook, 'site' | 'id' | 'name' | 'url' | 'kinds'>,
+    sealedSecret: string,
+    signature: Signature,
+  ): Promise<void>
   /** Those of a site that were not removed, by name. */
   listWebhooks(site: string): Promise<readonly Webhook[]>
   /** With its secrets, newest first, ended ones among them; null: there is none, or it was removed. */
@@ -283,31 +309,30 @@ export interface Store extends AccessKeyVerbs {
     site: string,
     id: string,
   ): Promise<{ readonly webhook: Webhook; readonly secrets: readonly SealedWebhookSecret[] } | null>
-  /** A new secret; the one before ends at an instant, and those that ended by now are forgotten. One transaction. */
+  /**
+   * A new secret; the one before ends at an instant, and those that ended by now are forgotten, in one transaction.
+   * False: there is no such webhook.
+   */
   replaceWebhookSecret(
     site: string,
     id: string,
-    replacement: {
-      readonly sealed: string
-      readonly atEpochMs: number
-      readonly earlierEndsAtEpochMs: number
-    },
-  ): Promise<void>
-  /** Disables a webhook, saying why, or lets it be sent to again (null). */
-  standWebhook(
-    site: string,
-    id: string,
-    disabled: { readonly atEpochMs: number; readonly why: string } | null,
-  ): Promise<void>
-  /** Forgets its secrets; the record that there was one stays. */
-  removeWebhook(site: string, id: string, atEpochMs: number): Promise<void>
+    replacement: { readonly sealed: string; readonly earlierEndsAtEpochMs: number },
+    signature: Signature,
+  ): Promise<boolean>
+  /** Disables a webhook for the reason of the signature, or lets it be sent to again. False: there is none. */
+  standWebhook(site: string, id: string, disabled: boolean, signature: Signature): Promise<boolean>
+  /** Forgets its secrets; the record that there was one stays. False: there is none. */
+  removeWebhook(site: string, id: string, signature: Signature): Promise<boolean>
 
-  /** One for each address: whoever had it before, on the same device, has it no longer. */
-  putPushSubscription(subscription: PushSubscription): Promise<void>
+  /**
+   * One for each address: whoever had it before, on the same device, has it no longer. `name`: of the account, for the
+   * audit record, in which the same account on the same device again leaves nothing.
+   */
+  putPushSubscription(subscription: PushSubscription, name: string): Promise<void>
   /** Of an account that may sign in, by sessions that were not ended; oldest first. */
   listPushSubscriptions(account: string): Promise<readonly PushSubscription[]>
-  /** Of that account alone. */
-  removePushSubscription(account: string, id: string): Promise<void>
+  /** Of that account alone. False: it has no such device. */
+  removePushSubscription(account: string, id: string, signature: Signature): Promise<boolean>
   /**
    * Adds entries to the audit record, in one transaction: for what is kept elsewhere than in this store. The verbs above
    * write theirs in the transaction of the change itself, and so must new ones (`file.audit.append`).
@@ -315,8 +340,15 @@ export interface Store extends AccessKeyVerbs {
   recordAudit(entries: readonly AuditDraft[]): Promise<void>
   /** Newest first. */
   listAudit(question: AuditQuestion): Promise<readonly AuditEntry[]>
-  /** Works the whole chain out anew, holds the kept records against it and its end against what was noted outside. */
-  verifyAudit(): Promise<AuditVerification>
+  /** Kinds of subjects, and names, that occur in the entries of a site or of the server (null). */
+  listAuditChoices(
+    site: string | null,
+  ): Promise<{ readonly kinds: readonly string[]; readonly names: readonly string[] }>
+  /**
+   * Works the whole chain out anew, holds the kept records against it and its end against what was noted outside;
+   * `noted` is an end that somebody noted elsewhere.
+   */
+  verifyAudit(noted?: ChainHead): Promise<AuditVerification>
 
   /** Counts every commit that changed readings or records of a site; slices and state carry it. 0: nothing yet. */
   revision(site: string): Promise<number>

@@ -46,6 +46,25 @@ export function alertContract(subject: StoreUnderTest): void {
     expect(await subject.store.listAlertEvents('elsewhere', 0)).toEqual([])
   })
 
+  test('everything that happens stands in the audit record too, with who did it', async () => {
+    await append([event(null, raised()), event(1, attempted('failed'))])
+    const step = { ...event(1, acknowledged, 'Ada Marsh'), account: 'a-1' }
+    const [stored] = await append([step])
+    expect(stored).not.toHaveProperty('account')
+    const entries = await subject.store.listAudit({
+      site,
+      subjectKind: 'alert',
+      subjectKeys: ['1'],
+      limit: 9,
+    })
+    expect(entries.map(({ action, name, account, why }) => [action, name, account, why])).toEqual([
+      ['acknowledged', 'Ada Marsh', 'a-1', 'an odd "note"\nof two lines, ½'],
+      ['failed', 'this server', null, ''],
+      ['raised', 'this server', null, ''],
+    ])
+    expect((await subject.store.verifyAudit()).firstBreak).toBeNull()
+  })
+
   test('a step is refused where a person acted meanwhile, and taken where only the server did', async () => {
     await append([event(null, raised()), event(null, raised())])
     await append([event(1, attempted('delivered')), event(2, acknowledged, 'Ben Holm')])

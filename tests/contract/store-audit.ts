@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest'
+import type { AlertHappening } from '#domain/alerts/alert-event.ts'
 import { fitsWhole } from '#domain/audit/verification.ts'
+import { attempted, raised } from '../support/alert-events.ts'
 import { fieldEntry, note } from '../support/field-entries.ts'
 import { batchHead } from './reading-batches.ts'
 import { smallSite } from './small-site.ts'
@@ -15,7 +17,7 @@ export function auditContract(subject: StoreUnderTest): void {
       await subject.store.listAudit({
         site: of,
         subjectKind: kind,
-        ...(key === undefined ? {} : { subjectKey: key }),
+        ...(key === undefined ? {} : { subjectKeys: [key] }),
         limit: 100,
       })
     ).toReversed()
@@ -144,11 +146,107 @@ export function auditContract(subject: StoreUnderTest): void {
       'account enabled A. Tester',
     ])
     expect(told[5]).toMatchObject({
-      before: '{"role":"field","site":"small-quay"}',
-      after: '{"role":"engineer","site":"small-quay"}',
+      before: '{"name":"Ada Marsh","role":"field","site":"small-quay"}',
+      after: '{"name":"Ada Marsh","role":"engineer","site":"small-quay"}',
     })
     const text = JSON.stringify(all)
     for (const secret of [...secrets, 'argon2id']) expect(text).not.toContain(secret)
+    expect(fitsWhole(await store.verifyAudit())).toBe(true)
+  })
+
+  test('every event of an alert has its entry, and a step that was refused has none', async () => {
+    const event = (alert: number | null, happening: AlertHappening, by: string | null = null) => ({
+      alert,
+      atEpochMs: at,
+      by,
+      happening,
+    })
+    const { store } = subject
+    await store.appendAlertEvents(site, [event(null, raised())])
+    await store.appendAlertEvents(site, [event(1, attempted('delivered')), event(1, attempted('failed'))])
+    await store.appendAlertEvents(site, [event(1, { kind: 'acknowledged', note: 'looking' }, 'Ada Marsh')])
+    const late = [event(1, { kind: 'closed', reason: 'no' }, 'Ben Holm')]
+    await expect(store.appendAlertEvents(site, late, { alert: 1, number: 1 })).rejects.toThrow()
+    const entries = await entriesOf('alert', '1')
+    expect(entries.map(({ action, name, why }) => [action, name, why])).toEqual([
+      ['raised', 'this server', ''],
+      ['delivered', 'this server', ''],
+      ['failed', 'this server', ''],
+      ['acknowledged', 'Ada Marsh', 'looking'],
+    ])
+    expect(fitsWhole(await store.verifyAudit())).toBe(true)
+  })
+
+  test('passwords, keys, tokens and links have theirs, by whom and without what is secret in them', async () => {
+    const { store } = subject
+    const sum = (letter: string) => letter.repeat(64)
+    const chief = { account: 'acc-1', name: 'A. Tester' }
+    await store.addInvitation(
+      { sha256: sum('a'), site: '*', role: 'administrator', expiresAtEpochMs: at + 1000 },
+      signature,
+    )
+    await store.redeemInvitation(
+      sum('a'),
+      { id: 'one', name: 'Ada Marsh', signInName: 'ada', passwordHash: '$argon2id$first' },
+      at,
+    )
+    const made = { site, maker: 'one', createdAtEpochMs: at + 1 }
+    await store.addIngestToken({ id: 't-1', sha256: sum('b'), name: 'north cabinet', ...made })
+    await store.revokeIngestToken(site, 't-1', at + 2, chief)
+    await store.revokeIngestToken(site, 't-1', at + 3, chief)
+    await store.addShareLink({ id: 'l-1', sha256: sum('c'), expiresAtEpochMs: at + 900, ...made })
+    await store.revokeShareLink(site, 'l-1', at + 4, chief)
+    expect(await store.revokeShareLink(site, 'l-2', at + 5, chief)).toBe(false)
+    const passkey = {
+      id: 'key-id',
+      account: 'one',
+      name: 'tablet',
+      host: 'works.example',
+      publicKey: 'cHVibGlj',
+    }
+    await store.addPasskey({ ...passkey, counter: 0, createdAtEpochMs: at + 6 })
+    await store.namePasskey('one', 'key-id', 'the other tablet')
+    await store.removePasskey('one', 'key-id')
+    await store.removePasskey('one', 'key-id')
+    await store.beginSecondFactor('one', 'sealed-secret', at + 7)
+    await store.confirmSecondFactor('one', 5, [sum('d')], at + 8)
+    await store.useRecoveryCode('one', sum('d'), at + 9)
+    await store.useRecoveryCode('one', sum('d'), at + 10)
+    await store.removeSecondFactor('one', chief)
+    await store.removeSecondFactor('one', chief)
+    await store.addPasswordLink({ sha256: sum('e'), account: 'one', expiresAtEpochMs: at + 900 }, chief)
+    await store.usePasswordLink(sum('e'), '$argon2id$second', at + 11)
+    await store.usePasswordLink(sum('e'), '$argon2id$third', at + 12)
+    await store.setPassword('one', '$argon2id$fourth', at + 13, null)
+
+    const told = async (of: string | null) =>
+      (await store.listAudit({ site: of, limit: 100 }))
+        .toReversed()
+        .map(({ subjectKind, action, name }) => `${subjectKind} ${action} ${name}`)
+    expect(await told(site)).toEqual([
+      'ingest-token made Ada Marsh',
+      'ingest-token withdrawn A. Tester',
+      'share-link made Ada Marsh',
+      'share-link withdrawn A. Tester',
+    ])
+    expect((await told(null)).slice(3)).toEqual([
+      'passkey made Ada Marsh',
+      'passkey changed Ada Marsh',
+      'passkey withdrawn Ada Marsh',
+      'second-factor made Ada Marsh',
+      'recovery-code used Ada Marsh',
+      'second-factor withdrawn A. Tester',
+      'password-link made A. Tester',
+      'password changed Ada Marsh',
+      'password changed Ada Marsh',
+    ])
+    const text = JSON.stringify([
+      ...(await store.listAudit({ site, limit: 100 })),
+      ...(await store.listAudit({ site: null, limit: 100 })),
+    ])
+    const secrets = ['a', 'b', 'c', 'd', 'e'].map(sum)
+    for (const secret of [...secrets, 'argon2id', 'sealed', 'cHVibGlj', 'key-id'])
+      expect(text).not.toContain(secret)
     expect(fitsWhole(await store.verifyAudit())).toBe(true)
   })
 
@@ -175,7 +273,14 @@ export function auditContract(subject: StoreUnderTest): void {
     expect(page[0]).toMatchObject(drafts[6] as object)
     expect(await keys({ before: page[1]?.number })).toEqual(['AL-2', 'AL-0'])
     expect(await keys({ name: 'B. Other' })).toEqual(['AL-4'])
-    expect(await keys({ subjectKind: 'alert', subjectKey: 'AL-2' })).toEqual(['AL-2'])
+    expect(await keys({ subjectKind: 'alert', subjectKeys: ['AL-2', 'AL-0', 'AL-1'] })).toEqual([
+      'AL-2',
+      'AL-0',
+    ])
+    expect(await subject.store.listAuditChoices(site)).toEqual({
+      kinds: ['alert'],
+      names: ['A. Tester', 'B. Other'],
+    })
     expect(await keys({ subjectKind: 'level' })).toEqual([])
     await subject.reopen()
     const verification = await subject.store.verifyAudit()

@@ -9,9 +9,13 @@ const relay = {
   name: 'Control room',
   url: 'https://receiver.example/hook?key=1',
   kinds: ['raised', 'silence'] as const,
-  madeBy: 'Ada Marsh',
-  madeAtEpochMs: at,
 }
+const ada = (after = 0, reason = '') => ({
+  author: 'Ada Marsh',
+  account: 'ada',
+  reason,
+  atEpochMs: at + after,
+})
 
 const signature = { author: 'tester', reason: 'test', atEpochMs: 0 }
 
@@ -53,9 +57,15 @@ export function deliveryContract(subject: StoreUnderTest): void {
 
   test('a webhook is kept with its secret, at its own site', async () => {
     await withSite()
-    await subject.store.addWebhook(relay, 'sealed one')
+    await subject.store.addWebhook(relay, 'sealed one', ada())
     await subject.reopen()
-    const webhook = { ...relay, disabledAtEpochMs: null, disabledWhy: null }
+    const webhook = {
+      ...relay,
+      madeBy: 'Ada Marsh',
+      madeAtEpochMs: at,
+      disabledAtEpochMs: null,
+      disabledWhy: null,
+    }
     expect(await subject.store.listWebhooks('small-quay')).toEqual([webhook])
     expect(await subject.store.findWebhook('small-quay', 'w1')).toEqual({
       webhook,
@@ -68,13 +78,14 @@ export function deliveryContract(subject: StoreUnderTest): void {
 
   test('a replaced secret holds until its end, and is forgotten by the next replacement after it', async () => {
     await withSite()
-    await subject.store.addWebhook(relay, 'one')
+    await subject.store.addWebhook(relay, 'one', ada())
     const replace = (sealed: string, after: number) =>
-      subject.store.replaceWebhookSecret('small-quay', 'w1', {
-        sealed,
-        atEpochMs: at + after,
-        earlierEndsAtEpochMs: at + after + 100,
-      })
+      subject.store.replaceWebhookSecret(
+        'small-quay',
+        'w1',
+        { sealed, earlierEndsAtEpochMs: at + after + 100 },
+        ada(after),
+      )
     const secrets = async () =>
       (await subject.store.findWebhook('small-quay', 'w1'))?.secrets.map(({ sealed, endsAtEpochMs }) => [
         sealed,
@@ -101,35 +112,34 @@ export function deliveryContract(subject: StoreUnderTest): void {
 
   test('a webhook is disabled with its reason, enabled, and removed with its secrets', async () => {
     await withSite()
-    await subject.store.addWebhook(relay, 'one')
-    await subject.store.standWebhook('small-quay', 'w1', { atEpochMs: at + 5, why: 'Gone.' })
+    await subject.store.addWebhook(relay, 'one', ada())
+    await subject.store.standWebhook('small-quay', 'w1', true, ada(5, 'Gone.'))
     await subject.reopen()
     expect((await subject.store.listWebhooks('small-quay'))[0]).toMatchObject({
       disabledAtEpochMs: at + 5,
       disabledWhy: 'Gone.',
     })
-    await subject.store.standWebhook('small-quay', 'w1', null)
+    await subject.store.standWebhook('small-quay', 'w1', false, ada(6))
     expect((await subject.store.listWebhooks('small-quay'))[0]).toMatchObject({
       disabledAtEpochMs: null,
       disabledWhy: null,
     })
-    await subject.store.removeWebhook('small-quay', 'w1', at + 6)
+    await subject.store.removeWebhook('small-quay', 'w1', ada(6))
     expect(await subject.store.listWebhooks('small-quay')).toEqual([])
     expect(await subject.store.findWebhook('small-quay', 'w1')).toBeNull()
-    await subject.store.replaceWebhookSecret('small-quay', 'w1', {
-      sealed: 'late',
-      atEpochMs: at + 7,
-      earlierEndsAtEpochMs: at + 8,
-    })
+    const late = { sealed: 'late', earlierEndsAtEpochMs: at + 8 }
+    expect(await subject.store.replaceWebhookSecret('small-quay', 'w1', late, ada(7))).toBe(false)
+    expect(await subject.store.standWebhook('small-quay', 'w1', false, ada(7))).toBe(false)
+    expect(await subject.store.removeWebhook('small-quay', 'w1', ada(7))).toBe(false)
     expect(await subject.store.findWebhook('small-quay', 'w1')).toBeNull()
   })
 
   test('a device is told for whoever subscribed on it last, until it is removed', async () => {
     await account('ada', 'a')
     await account('ben', 'b')
-    await subject.store.putPushSubscription(device('p1', 'ada', 'https://push.example/1'))
-    await subject.store.putPushSubscription(device('p2', 'ada', 'https://push.example/2', at + 1))
-    await subject.store.putPushSubscription(device('p3', 'ben', 'https://push.example/1', at + 2))
+    await subject.store.putPushSubscription(device('p1', 'ada', 'https://push.example/1'), 'Somebody')
+    await subject.store.putPushSubscription(device('p2', 'ada', 'https://push.example/2', at + 1), 'Somebody')
+    await subject.store.putPushSubscription(device('p3', 'ben', 'https://push.example/1', at + 2), 'Somebody')
     await subject.reopen()
     const of = async (person: string) =>
       (await subject.store.listPushSubscriptions(person)).map(({ id }) => id)
@@ -137,20 +147,51 @@ export function deliveryContract(subject: StoreUnderTest): void {
     expect(await subject.store.listPushSubscriptions('ben')).toEqual([
       device('p3', 'ben', 'https://push.example/1', at + 2),
     ])
-    await subject.store.removePushSubscription('ada', 'p3')
+    expect(await subject.store.removePushSubscription('ada', 'p3', ada())).toBe(false)
     expect(await of('ben')).toEqual(['p3'])
-    await subject.store.removePushSubscription('ben', 'p3')
+    expect(await subject.store.removePushSubscription('ben', 'p3', ada())).toBe(true)
     expect(await of('ben')).toEqual([])
   })
 
   test('a device is told no more once its session was ended or its account disabled', async () => {
     await account('ada', 'a')
     await account('ben', 'b')
-    await subject.store.putPushSubscription(device('p1', 'ada', 'https://push.example/1'))
-    await subject.store.putPushSubscription(device('p2', 'ben', 'https://push.example/2'))
-    await subject.store.endSession('session-ada', at + 1)
+    await subject.store.putPushSubscription(device('p1', 'ada', 'https://push.example/1'), 'Somebody')
+    await subject.store.putPushSubscription(device('p2', 'ben', 'https://push.example/2'), 'Somebody')
+    await subject.store.endSession('session-ada', at + 1, { account: 'ada', name: 'Person ada' })
     await subject.store.disableAccount('ben', at + 1, signature)
     expect(await subject.store.listPushSubscriptions('ada')).toEqual([])
     expect(await subject.store.listPushSubscriptions('ben')).toEqual([])
+  })
+
+  test('what became of webhooks and devices stands in the audit record, without addresses and secrets', async () => {
+    await withSite()
+    await account('ada', 'a')
+    await subject.store.addWebhook(relay, 'sealed one', ada())
+    await subject.store.replaceWebhookSecret(
+      'small-quay',
+      'w1',
+      { sealed: 'sealed two', earlierEndsAtEpochMs: at + 9 },
+      ada(1),
+    )
+    await subject.store.standWebhook('small-quay', 'w1', true, ada(2, 'Being moved.'))
+    await subject.store.standWebhook('small-quay', 'w1', false, ada(3))
+    await subject.store.removeWebhook('small-quay', 'w1', ada(4))
+    await subject.store.putPushSubscription(device('p1', 'ada', 'https://push.example/1'), 'Person ada')
+    await subject.store.putPushSubscription(device('p2', 'ada', 'https://push.example/1'), 'Person ada')
+    await subject.store.removePushSubscription('ada', 'p2', ada(5))
+    const entries = [
+      ...(await subject.store.listAudit({ site: 'small-quay', limit: 100 })),
+      ...(await subject.store.listAudit({ site: null, limit: 100 })),
+    ]
+    const of = (kind: string) =>
+      entries
+        .filter(({ subjectKind }) => subjectKind === kind)
+        .toSorted((left, right) => left.number - right.number)
+        .map(({ action, why }) => (why === '' ? action : `${action}: ${why}`))
+    expect(of('webhook')).toEqual(['made', 'replaced', 'disabled: Being moved.', 'enabled', 'withdrawn'])
+    expect(of('push-device')).toEqual(['made', 'withdrawn'])
+    expect(JSON.stringify(entries)).not.toMatch(/sealed (one|two)|key=1|push\.example/)
+    expect((await subject.store.verifyAudit()).firstBreak).toBeNull()
   })
 }

@@ -10,6 +10,7 @@ import { auditContract } from './store-audit.ts'
 import { batchContract } from './store-batches.ts'
 import { deliveryContract } from './store-delivery.ts'
 import { fieldContract } from './store-field.ts'
+import { levelContract } from './store-levels.ts'
 import { quarantineContract } from './store-quarantine.ts'
 import { readingContract } from './store-readings.ts'
 import { recordContract } from './store-records.ts'
@@ -47,6 +48,7 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     }
     describe('records', () => recordContract(subject))
     describe('batches', () => batchContract(subject))
+    describe('levels', () => levelContract(subject))
     describe('quarantine', () => quarantineContract(subject))
     describe('readings', () => readingContract(subject))
     describe('field', () => fieldContract(subject))

@@ -127,6 +127,14 @@ async function judgeStore(
     expect(latest).toBeGreaterThanOrEqual(layoutVersion)
     // One revision a batch with new readings and one a layout: no change without its entry in the log.
     expect(await store.revision(killSite)).toBe(byBatch.currentRowCount + latest)
+    // No change without its entry in the audit record and no entry without its change, whenever it was killed.
+    const audit = await store.verifyAudit()
+    expect(audit).toMatchObject({ firstBreak: null, recordFaults: [] })
+    // Its end is noted within a second, which the first ones did not live to see; never is it noted too far.
+    expect(audit.notices.filter((notice) => notice.includes('earlier start'))).toEqual([])
+    const entries = await store.listAudit({ site: killSite, limit: 1e6 })
+    expect(entries.filter(({ subjectKind }) => subjectKind === 'batch')).toHaveLength(receipts.length)
+    expect(entries.filter(({ subjectKind }) => subjectKind === 'layout')).toHaveLength(latest)
     // The last file acknowledged is offered again, as a sender does that did not hear.
     return Math.max(0, ...acknowledged) + (acknowledged.size % 2)
   } finally {

@@ -48,6 +48,8 @@ describe('by thumb on a tablet', () => {
       '',
       '?selected=point:PZ-01A&sheet=record',
       '?sheet=register',
+      '?sheet=alerts',
+      '?sheet=alerts&alerts=drills',
       '?sheet=section',
       '?sheet=imports',
     ]) {

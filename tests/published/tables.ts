@@ -17,6 +17,7 @@ import { oddReadings } from './odd-readings/table.ts'
 import type { PublishedTable } from './published-row.ts'
 import { radioLinks } from './radio-links/table.ts'
 import { settlementInTime } from './settlement-in-time/table.ts'
+import { signingIn } from './signing-in/table.ts'
 import { slopes } from './slopes/table.ts'
 import { statistics } from './statistics/table.ts'
 import { temperature } from './temperature/table.ts'
@@ -60,4 +61,5 @@ export const publishedTables: readonly PublishedTable[] = [
   radioLinks,
   networkPlan,
   batteries,
+  signingIn,
 ]

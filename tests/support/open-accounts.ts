@@ -5,6 +5,7 @@ import type { Hono } from 'hono'
 import type { Role } from '#domain/access/permissions.ts'
 import { type Access, createAccess } from '../../api/access/create-access.ts'
 import { sha256OfToken } from '../../api/access/secret-token.ts'
+import type { Delivery } from '../../api/alerts/delivery/create-delivery.ts'
 import { createApp } from '../../api/app.ts'
 import { createIntake } from '../../api/intake/create-intake.ts'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
@@ -35,6 +36,9 @@ export async function openAccounts(
     readonly loopbackOnly?: boolean
     readonly visitorsOnly?: boolean
     readonly behindTls?: boolean
+    readonly delivery?: (store: Store, now: () => number) => Delivery
+    /** By which else it may be addressed. */
+    readonly hosts?: readonly string[]
   } = {},
 ): Promise<OpenAccounts> {
   const folder = await mkdtemp(join(tmpdir(), 'accounts-'))
@@ -43,8 +47,9 @@ export async function openAccounts(
     await store.putSite(smallSite(site), { author: 'tester', reason: 'test', atEpochMs: 0 })
   let nowEpochMs = Date.UTC(2027, 9, 21)
   const now = () => nowEpochMs
-  const access = createAccess({ store, now, sealKey: Buffer.alloc(32, 7) })
   const reports: string[] = []
+  const report = (line: string) => void reports.push(line)
+  const access = createAccess({ store, now, sealKey: Buffer.alloc(32, 7), report })
   const document = async (site: string) => ((await store.getSite(site)) ? { json: '{}', etag: '"1"' } : null)
   const app = createApp({
     store,
@@ -63,12 +68,13 @@ export async function openAccounts(
       close: async () => {},
     },
     now,
-    allowedHosts: ['localhost', 'works.example'],
+    allowedHosts: ['localhost', 'works.example', ...(standing.hosts ?? [])],
     ingestTokenSha256: sha256OfToken(ingestToken),
     loopbackOnly: standing.loopbackOnly ?? true,
     visitorsOnly: standing.visitorsOnly ?? false,
     behindTls: standing.behindTls ?? false,
-    report: (line) => void reports.push(line),
+    ...(standing.delivery && { delivery: standing.delivery(store, now) }),
+    report,
   })
   return {
     app,

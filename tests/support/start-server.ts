@@ -4,19 +4,27 @@ import { fileURLToPath } from 'node:url'
 
 const project = fileURLToPath(new URL('../..', import.meta.url))
 
-/** Starts the whole program as a person would, on a free port and with a data folder of its own. */
+/**
+ * Starts the whole program as a person would, on a free port and with a data folder of its own; open for changes, so
+ * that a journey needs no account.
+ */
 export async function startServer(
   dataFolder: string,
   options: readonly string[] = [],
-): Promise<{ address: string; stop: () => Promise<void> }> {
-  const server = spawn(process.execPath, ['api/start.mjs', ...options], {
+): Promise<{ address: string; said: () => string; stop: () => Promise<void> }> {
+  const server = spawn(process.execPath, ['api/start.mjs', '--open-for-changes', ...options], {
     cwd: project,
     env: { ...process.env, STILLGROUND_PORT: '0', STILLGROUND_DATA: resolve(project, dataFolder) },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
+  let said = ''
+  server.stdout.on('data', (chunk: Buffer) => {
+    said += chunk.toString()
+  })
   const address = await addressOf(server)
   return {
     address,
+    said: () => said,
     async stop() {
       const ended = new Promise((done) => server.once('exit', done))
       server.kill('SIGTERM')

@@ -22,6 +22,10 @@ const sheets = [
 // Made of the same parts as the others: looked at once in each size and each theme.
 const further = [
   'selected=instrument:IC-01&sheet=record',
+  'sheet=alerts',
+  'sheet=alerts&alert=1',
+  'sheet=alerts&alerts=statistics',
+  'sheet=alerts&alerts=drills',
   'sheet=ground&ground=trough',
   'sheet=ground&ground=surface&layers=works+labels+contours',
 ]

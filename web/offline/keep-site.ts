@@ -10,7 +10,8 @@ export const slicesToKeep = (list: SliceList, rawMonths: ReadonlySet<string>): r
 /** Documents by which the page draws a site: its records, its latest states, its list of slices. */
 export const documentsOf = (site: string): readonly string[] => {
   const path = `/api/sites/${encodeURIComponent(site)}`
-  return ['/api/sites', path, `${path}/state`, `${path}/slices`, `${path}/network`, `${path}/field-guide`]
+  const parts = ['state', 'slices', 'network', 'field-guide', 'alerts']
+  return ['/api/sites', path, ...parts.map((part) => `${path}/${part}`)]
 }
 
 /** Which of the slices this device has. */

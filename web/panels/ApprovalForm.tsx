@@ -6,6 +6,7 @@ import { clockEpochMs, spanEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { fromLocalField, toLocalField } from '../ui/format-instant.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { createFaults } from './create-faults.tsx'
 
 type ApprovalField = 'from' | 'until' | 'reach' | 'statement' | 'author'
@@ -137,9 +138,11 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
       </p>
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={saving()}>
-          Approve them
-        </button>
+        <WhenAllowed to="approve-readings">
+          <button type="submit" class="primary" disabled={saving()}>
+            Approve them
+          </button>
+        </WhenAllowed>
         <button type="button" onClick={() => props.leave()}>
           Leave it
         </button>

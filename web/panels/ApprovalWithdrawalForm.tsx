@@ -5,6 +5,7 @@ import { showSaved, sitePath } from '../state/open-site.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { createFaults } from './create-faults.tsx'
 
 /** Takes an approval back, with the reason. */
@@ -62,9 +63,11 @@ export function ApprovalWithdrawalForm(props: { approval: StandingApproval; leav
       </div>
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary">
-          Take it back
-        </button>
+        <WhenAllowed to="approve-readings">
+          <button type="submit" class="primary">
+            Take it back
+          </button>
+        </WhenAllowed>
         <button type="button" onClick={() => props.leave()}>
           Leave it
         </button>

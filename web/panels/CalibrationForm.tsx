@@ -11,6 +11,7 @@ import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { withUnit } from '../ui/format-value.ts'
 import { latestOnly } from '../ui/latest-only.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { type AirShareProposal, withAirShare } from './air-share-draft.ts'
 import { CalibrationEffect } from './CalibrationEffect.tsx'
 import { CalibrationStep } from './CalibrationStep.tsx'
@@ -220,11 +221,18 @@ export function CalibrationForm(props: {
             preview={preview()}
             validFromEpochMs={draft().validFromEpochMs}
           >
-            <div class="buttons">
-              <button type="button" class="primary" disabled={working() !== null} onClick={() => void save()}>
-                Save as version {(last()?.row.version ?? 0) + 1}
-              </button>
-            </div>
+            <WhenAllowed to="change-records">
+              <div class="buttons">
+                <button
+                  type="button"
+                  class="primary"
+                  disabled={working() !== null}
+                  onClick={() => void save()}
+                >
+                  Save as version {(last()?.row.version ?? 0) + 1}
+                </button>
+              </div>
+            </WhenAllowed>
           </CalibrationEffect>
         )}
       </Show>

@@ -8,7 +8,9 @@ import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-in
 import { withUnit } from '../ui/format-value.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { CalibrationForm } from './CalibrationForm.tsx'
 import { joinSentence } from './join-sentence.ts'
 
@@ -92,15 +94,24 @@ export function CalibrationsOf(props: {
                 </tbody>
               </table>
             </section>
+            <RecordHistory
+              of="these calibrations"
+              records={[
+                { kind: 'sensors', keys: [known().sensor] },
+                { kind: 'calibrations', keys: known().versions.map(({ row }) => row.id) },
+              ]}
+            />
             <Show
               when={drafting()}
               keyed
               fallback={
-                <div class="buttons">
-                  <button type="button" onClick={() => setDrafting({ proposal: null })}>
-                    Draft a new version
-                  </button>
-                </div>
+                <WhenAllowed to="change-records" toTry={true}>
+                  <div class="buttons">
+                    <button type="button" onClick={() => setDrafting({ proposal: null })}>
+                      Draft a new version
+                    </button>
+                  </div>
+                </WhenAllowed>
               }
             >
               {(draft) => (

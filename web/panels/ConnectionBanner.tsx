@@ -1,5 +1,6 @@
 import { Show } from 'solid-js'
 import { unansweredSinceEpochMs } from '../state/connection.ts'
+import { eventsLostSinceEpochMs } from '../state/events-line.ts'
 import { keptParts } from '../state/kept-parts.ts'
 import { isSignedOut } from '../state/own-account.ts'
 import { keptPartsSentence } from './kept-parts-sentence.ts'
@@ -14,6 +15,14 @@ export function ConnectionBanner() {
             {isSignedOut() ? 'Nobody is signed in here, so no' : 'No'} answer from the server since{' '}
             {saidTime(since(), Date.now())} (this device’s clock). Nothing newer is shown: neither readings,
             nor levels, nor silence.
+          </p>
+        )}
+      </Show>
+      <Show when={unansweredSinceEpochMs() === null && eventsLostSinceEpochMs()}>
+        {(since) => (
+          <p class="events-lost" role="status">
+            The server tells this page of changes no more since {saidTime(since(), Date.now())} (this device’s
+            clock). The page asks every minute instead.
           </p>
         )}
       </Show>

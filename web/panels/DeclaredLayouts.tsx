@@ -1,5 +1,7 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { Layout } from '#contract/layout.ts'
+import { hindranceTo } from '../state/permitted.ts'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { LayoutForm } from './LayoutForm.tsx'
 
 /** Layouts declared at this site, each in its latest version; a correction is declared as the next one. */
@@ -49,6 +51,8 @@ export function DeclaredLayouts(props: {
                     <button
                       type="button"
                       aria-label={`Correct ${layout.id}`}
+                      disabled={hindranceTo('change-records') !== null}
+                      title={hindranceTo('change-records') ?? ''}
                       onClick={() => setCorrected(layout)}
                     >
                       Correct
@@ -60,6 +64,10 @@ export function DeclaredLayouts(props: {
           </tbody>
         </table>
       </div>
+      <RecordHistory
+        of="these layouts"
+        records={[{ kind: 'layout', keys: props.layouts.map(({ id }) => id) }]}
+      />
       <Show when={corrected()} keyed>
         {(layout) => (
           <LayoutForm

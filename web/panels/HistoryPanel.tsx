@@ -16,6 +16,7 @@ import {
 import type { HistoryStretch, TimeHistoryProps } from '../views/time-history/history-props.ts'
 import { historyJoined, joinedSeries } from '../views/time-history/joined-history.ts'
 import { TimeHistory } from '../views/time-history/TimeHistory.tsx'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { createAnswer } from './create-answer.ts'
 import { VerdictForm } from './VerdictForm.tsx'
 import { VerdictList } from './VerdictList.tsx'
@@ -137,13 +138,15 @@ export function HistoryPanel() {
           </fieldset>
         </Show>
         <fieldset class="chips" aria-label="Verdict">
-          <button
-            type="button"
-            aria-pressed={entering()}
-            onClick={() => (entering() ? leave() : setEntering(true))}
-          >
-            Enter a verdict
-          </button>
+          <WhenAllowed to="change-records">
+            <button
+              type="button"
+              aria-pressed={entering()}
+              onClick={() => (entering() ? leave() : setEntering(true))}
+            >
+              Enter a verdict
+            </button>
+          </WhenAllowed>
           <Show when={entering()}>
             <button
               type="button"

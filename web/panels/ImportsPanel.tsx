@@ -7,6 +7,7 @@ import { refreshSite, sitePath } from '../state/open-site.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { sync } from '../ui/sync.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { DeclaredLayouts } from './DeclaredLayouts.tsx'
 import { ConflictTable, QuarantineTable } from './ImportTables.tsx'
 import { ProposalSheet } from './ProposalSheet.tsx'
@@ -145,7 +146,9 @@ export function ImportsPanel() {
       <Show when={conflicts().length > 0}>
         <ConflictTable conflicts={conflicts()} zone={zone()} />
       </Show>
-      <ReceiverRecords site={site()} />
+      <WhenAllowed to="add">
+        <ReceiverRecords site={site()} />
+      </WhenAllowed>
       <DeclaredLayouts layouts={layouts()} loggers={loggers()} declare={declare} />
       <h2>Files taken in</h2>
       <Show when={receipts().length > 0} fallback={<p class="waiting">None yet.</p>}>

@@ -9,7 +9,7 @@ export function LevelText(props: { level: TriggerLevel; unit: string; zone: stri
   return (
     <>
       {words().reached}
-      <Show when={words().left}>{(left) => <small>; {left()}</small>}</Show>
+      <Show when={words().left}>{(left) => <>; {left()}</>}</Show>
     </>
   )
 }

@@ -10,6 +10,7 @@ import { palette } from '../state/theme.ts'
 import { KindSymbol } from '../ui/KindSymbol.tsx'
 import { kindNames } from '../ui/kind-names.ts'
 import { type Standing, standingName } from '../ui/state-scale.ts'
+import { AlertsKey } from './alerts/AlertsKey.tsx'
 import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
@@ -77,6 +78,7 @@ export function PlanKey() {
             Arc: share of the first level used. Lower part hatched: some of it is silent.
           </p>
         </fieldset>
+        <AlertsKey />
         <fieldset>
           <legend>Instruments</legend>
           <For each={kinds()}>

@@ -1,6 +1,7 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { LayoutProposal } from '#contract/layout-proposal.ts'
 import { formatInstant, formatOffset } from '../ui/format-instant.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { LayoutForm } from './LayoutForm.tsx'
 
 /** What a first look makes of a file, with its first rows as they would be understood. */
@@ -93,22 +94,26 @@ export function ProposalSheet(props: {
       </Show>
       <Show when={props.proposal.layout}>
         {(proposed) => (
-          <LayoutForm
-            heading={
-              props.proposal.fits.length > 0
-                ? 'Declare another layout for files like this one'
-                : 'Declare a layout for files like this one'
-            }
-            proposed={proposed()}
-            loggers={props.loggers}
-            declare={props.declare}
-          />
+          <WhenAllowed to="change-records">
+            <LayoutForm
+              heading={
+                props.proposal.fits.length > 0
+                  ? 'Declare another layout for files like this one'
+                  : 'Declare a layout for files like this one'
+              }
+              proposed={proposed()}
+              loggers={props.loggers}
+              declare={props.declare}
+            />
+          </WhenAllowed>
         )}
       </Show>
       <div class="buttons">
-        <button type="button" class="primary" onClick={() => props.take(layout())}>
-          Take it in
-        </button>
+        <WhenAllowed to="add">
+          <button type="button" class="primary" onClick={() => props.take(layout())}>
+            Take it in
+          </button>
+        </WhenAllowed>
         <button type="button" onClick={() => props.leave()}>
           Leave it
         </button>

@@ -2,6 +2,7 @@ import { createSignal, For, Show } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
 import { markedDays } from '../queries/marked-days.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { createAnswer } from './create-answer.ts'
 import { markedSentence } from './marked-sentence.ts'
 import { VerdictForm } from './VerdictForm.tsx'
@@ -27,11 +28,13 @@ export function ReadingRemarks(props: { series: Series }) {
       <Show
         when={entering() === props.series.id}
         fallback={
-          <div class="buttons">
-            <button type="button" onClick={() => setEntering(props.series.id)}>
-              Enter a verdict
-            </button>
-          </div>
+          <WhenAllowed to="change-records">
+            <div class="buttons">
+              <button type="button" onClick={() => setEntering(props.series.id)}>
+                Enter a verdict
+              </button>
+            </div>
+          </WhenAllowed>
         }
       >
         <VerdictForm

@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js'
 import type { Receipt } from '#contract/receipt.ts'
 import { formatInstant, formatShortInstant } from '../ui/format-instant.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 
 /** What became of one file, in counts that add up to every reading in it. */
 export function ReceiptCard(props: {
@@ -54,9 +55,11 @@ export function ReceiptCard(props: {
               Show quarantine
             </button>
           </Show>
-          <button type="button" onClick={() => props.retry()}>
-            Try again
-          </button>
+          <WhenAllowed to="add">
+            <button type="button" onClick={() => props.retry()}>
+              Try again
+            </button>
+          </WhenAllowed>
         </div>
       </Show>
     </article>

@@ -7,6 +7,7 @@ import { reportTrouble } from '../state/notices.ts'
 import { sitePath } from '../state/open-site.ts'
 import { publishing } from '../state/publishing.ts'
 import { selectedInstrument, selectedSeries } from '../state/selection.ts'
+import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
@@ -18,6 +19,9 @@ import { sync } from '../ui/sync.ts'
 import { AlignmentPlaces } from './AlignmentPlaces.tsx'
 import { ApprovalOf } from './ApprovalOf.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { allowedWords } from './alerts/level-words.ts'
+import { AlertsOfLevel, RecordAlerts } from './alerts/RecordAlerts.tsx'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { BarometricEfficiency } from './BarometricEfficiency.tsx'
 import { CalibrationsOf } from './CalibrationsOf.tsx'
 import { LevelLines } from './LevelLines.tsx'
@@ -130,6 +134,13 @@ export function RecordPanel() {
             </tbody>
           </table>
           <AlignmentPlaces points={points()} />
+          <RecordHistory
+            of="this instrument and its points"
+            records={[
+              { kind: 'instruments', keys: [instrument().id] },
+              { kind: 'points', keys: instrument().points },
+            ]}
+          />
           <ApprovalOf instrument={instrument().id} />
           <Later
             when={true}
@@ -137,6 +148,7 @@ export function RecordPanel() {
             waiting="Fetching what was written along the works …"
             failed={(cause) => reportTrouble({ cause })}
           />
+          <RecordAlerts />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>
@@ -145,7 +157,7 @@ export function RecordPanel() {
                   <th scope="col">Level</th>
                   <th scope="col">Value</th>
                   <th scope="col">From</th>
-                  <th scope="col">Action and owner</th>
+                  <th scope="col">Response plan</th>
                 </tr>
               </thead>
               <tbody>
@@ -166,13 +178,26 @@ export function RecordPanel() {
                         </Show>
                       </td>
                       <td>
-                        {level.action} <small>{level.owner}</small>
+                        {level.action}{' '}
+                        <small>
+                          {level.owner}, within {allowedWords(level.withinMinutes)}
+                        </small>
+                        <AlertsOfLevel level={level.id} />
                       </td>
                     </tr>
                   )}
                 </For>
               </tbody>
             </table>
+            <div class="buttons">
+              <button type="button" onClick={() => openSheet('levels')}>
+                All levels, and changes of them
+              </button>
+            </div>
+            <RecordHistory
+              of="these trigger levels"
+              records={[{ kind: 'triggerLevels', keys: levels().map(({ id }) => id) }]}
+            />
           </Show>
           <Show when={series()} fallback={<p>It has no series of engineering values.</p>}>
             {(chosen) => (

@@ -1,5 +1,5 @@
 import { Show } from 'solid-js'
-import { clearFilters, filters, filterText, noFilters } from '../state/filters.ts'
+import { clearFilters, filters, filterText, noFilters, toggleOpenAlerts } from '../state/filters.ts'
 import { Register } from '../views/register/Register.tsx'
 
 /** The register with its search; states and kinds are filtered in the key of the plan, for both alike. */
@@ -15,6 +15,10 @@ export function RegisterPanel() {
           value={filters().text}
           onInput={(event) => filterText(event.currentTarget.value)}
         />
+        <label class="register-open-alerts">
+          <input type="checkbox" checked={filters().openAlerts} onChange={toggleOpenAlerts} />
+          With an open alert
+        </label>
         <Show when={JSON.stringify(filters()) !== JSON.stringify(noFilters)}>
           <button type="button" onClick={clearFilters}>
             Take filters off

@@ -16,6 +16,7 @@ import { palette } from '../state/theme.ts'
 import { KindSymbol } from '../ui/KindSymbol.tsx'
 import { kindNames, measureNames } from '../ui/kind-names.ts'
 import { standingOf } from '../ui/state-scale.ts'
+import { SelectedAlerts } from './alerts/SelectedAlerts.tsx'
 import { describePoint, describeSymbol } from './describe-point.ts'
 
 /** What is selected: its symbol and state, its measuring points, and the measures of the chosen point. */
@@ -66,6 +67,7 @@ export function SelectionStrip() {
               ✕
             </button>
           </div>
+          <SelectedAlerts />
           <fieldset class="selection-members" aria-label="Measuring points">
             <Show when={members().length > 1}>
               <button

@@ -1,23 +1,12 @@
-import { For, Match, Switch } from 'solid-js'
-import { firstColour } from '../state/first-colour.ts'
-import { reportTrouble } from '../state/notices.ts'
-import {
-  openSheet,
-  raiseSheet,
-  type SheetHeight,
-  type SheetTab,
-  sheetHeight,
-  sheetTab,
-  sheetTabs,
-} from '../state/sheet.ts'
-import { Later } from '../ui/Later.tsx'
-import { RecordPanel } from './RecordPanel.tsx'
-import { RegisterPanel } from './RegisterPanel.tsx'
+import { For, Show } from 'solid-js'
+import { Dynamic } from 'solid-js/web'
+import { alertsDocument, alertsWaiting } from '../state/alerts.ts'
+import { openSheet, raiseSheet, type SheetHeight, sheetHeight, sheetTab, sheetTabs } from '../state/sheet.ts'
 import { SelectionStrip } from './SelectionStrip.tsx'
+import { sheetPages } from './sheet-pages.tsx'
 
 /** The side sheet: what is selected, and one of several ways to look at it. On a narrow screen it comes from below. */
 export function SideSheet() {
-  const failed = (cause: unknown) => reportTrouble({ cause, retry: () => location.reload() })
   const moveTab = (event: KeyboardEvent) => {
     const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key]
     if (step === undefined) return
@@ -54,91 +43,33 @@ export function SideSheet() {
               tabIndex={sheetTab() === tab ? 0 : -1}
               onClick={() => openSheet(tab)}
             >
-              {tabNames[tab]}
+              {sheetPages[tab].name}
+              {tab === 'alerts' && <AlertsCount />}
             </button>
           )}
         </For>
       </div>
       <div class="tab-panel" role="tabpanel" id="tab-panel" aria-labelledby={`tab-${sheetTab()}`}>
-        <Switch>
-          <Match when={sheetTab() === 'section'}>
-            <Later
-              when={firstColour()}
-              load={async () => (await import('./SectionPanel.tsx')).SectionPanel}
-              waiting="Fetching the section …"
-              failed={failed}
-            />
-          </Match>
-          <Match when={sheetTab() === 'profile'}>
-            <Later
-              when={firstColour()}
-              load={async () => (await import('./ProfilePanel.tsx')).ProfilePanel}
-              waiting="Fetching the depth profile …"
-              failed={failed}
-            />
-          </Match>
-          <Match when={sheetTab() === 'history'}>
-            <Later
-              when={firstColour()}
-              load={async () => (await import('./HistoryPanel.tsx')).HistoryPanel}
-              waiting="Fetching readings over time …"
-              failed={failed}
-            />
-          </Match>
-          <Match when={sheetTab() === 'record'}>
-            <RecordPanel />
-          </Match>
-          <Match when={sheetTab() === 'ground'}>
-            <Later
-              when={firstColour()}
-              load={async () => (await import('./ground/GroundPanel.tsx')).GroundPanel}
-              waiting="Fetching the analyses …"
-              failed={failed}
-            />
-          </Match>
-          <Match when={sheetTab() === 'field'}>
-            <Later
-              when={firstColour()}
-              load={async () => (await import('./field/FieldPanel.tsx')).FieldPanel}
-              waiting="Fetching field work …"
-              failed={failed}
-            />
-          </Match>
-          <Match when={sheetTab() === 'network'}>
-            <Later
-              when={firstColour()}
-              load={async () => (await import('./network/NetworkPanel.tsx')).NetworkPanel}
-              waiting="Fetching the network …"
-              failed={failed}
-            />
-          </Match>
-          <Match when={sheetTab() === 'register'}>
-            <RegisterPanel />
-          </Match>
-          <Match when={sheetTab() === 'imports'}>
-            <Later
-              when={firstColour()}
-              load={async () => (await import('./ImportsPanel.tsx')).ImportsPanel}
-              waiting="Fetching imports …"
-              failed={failed}
-            />
-          </Match>
-        </Switch>
+        <Dynamic component={sheetPages[sheetTab()].Page} />
       </div>
     </aside>
   )
 }
 
-const tabNames: Readonly<Record<SheetTab, string>> = {
-  section: 'Section',
-  profile: 'Depth profile',
-  history: 'Readings over time',
-  record: 'Record',
-  ground: 'Ground',
-  field: 'Field work',
-  network: 'Network',
-  register: 'Register',
-  imports: 'Imports',
+/** How many alerts nobody has taken up; a question mark where that is not known. */
+function AlertsCount() {
+  const waiting = () => alertsWaiting()
+  return (
+    <Show when={alertsDocument() !== null && waiting() !== 0}>
+      {' '}
+      <span class="alerts-count" aria-hidden="true">
+        {waiting() ?? '?'}
+      </span>
+      <span class="visually-hidden">
+        {waiting() === null ? ', how many need somebody is not known' : `, ${waiting()} need somebody`}
+      </span>
+    </Show>
+  )
 }
 
 const heights: readonly { readonly is: SheetHeight; readonly name: string }[] = [

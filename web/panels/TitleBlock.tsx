@@ -2,7 +2,8 @@ import { For, Show } from 'solid-js'
 import { noFilters, restoreFilters } from '../state/filters.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { openSite, sites } from '../state/open-site.ts'
-import { askForAccess, isSignedOut, signedInName } from '../state/own-account.ts'
+import { askForAccess, maySignIn, signedInName } from '../state/own-account.ts'
+import { isVisitor } from '../state/permitted.ts'
 import { statesLag, statesTrouble } from '../state/series-states.ts'
 import { chooseSetting, type Setting, setting, settings } from '../state/setting.ts'
 import { openSheet } from '../state/sheet.ts'
@@ -134,7 +135,13 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
           <button type="button" onClick={() => props.askForKeys()}>
             Keys and gestures (?)
           </button>
-          <Show when={isSignedOut()}>
+          <Show when={isVisitor()}>
+            <p>
+              You look at this as a visitor, who reads everything and changes nothing. The server printed a
+              link for the first account at its start.
+            </p>
+          </Show>
+          <Show when={maySignIn()}>
             <button type="button" onClick={askForAccess}>
               Sign in
             </button>

@@ -14,6 +14,7 @@ import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { formatValue } from '../ui/format-value.ts'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { reasonForFault } from './traverse-sentences.ts'
 
 /** Taking a fault off a survey, for both faces of every interval at once, as dated calibrations. */
@@ -175,13 +176,15 @@ export function TraverseCorrectionForm(props: {
         when={saved()}
         fallback={
           <div class="buttons">
-            <button
-              type="submit"
-              class="primary"
-              disabled={working() || known() === null || (doubtful() && !sure())}
-            >
-              Save for all {props.review.intervals.length} intervals
-            </button>
+            <WhenAllowed to="change-records">
+              <button
+                type="submit"
+                class="primary"
+                disabled={working() || known() === null || (doubtful() && !sure())}
+              >
+                Save for all {props.review.intervals.length} intervals
+              </button>
+            </WhenAllowed>
             <button type="button" onClick={() => props.leave()}>
               Leave it
             </button>

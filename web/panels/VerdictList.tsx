@@ -3,9 +3,11 @@ import type { Verdict } from '#domain/site/tables.ts'
 import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
+import { hindranceTo } from '../state/permitted.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { formatInstant } from '../ui/format-instant.ts'
+import { RecordHistory } from './audit/RecordHistory.tsx'
 import { createFaults } from './create-faults.tsx'
 import { VerdictShape } from './VerdictShape.tsx'
 import { type ListedVerdict, listedVerdicts } from './verdict-standing.ts'
@@ -50,6 +52,13 @@ export function VerdictList(props: { series: string }) {
           </table>
         </section>
       </Show>
+      <RecordHistory
+        of={`verdicts on ${props.series}`}
+        records={['verdicts', 'verdictWithdrawals'].map((kind) => ({
+          kind,
+          keys: listed().map(({ verdict }) => verdict.id),
+        }))}
+      />
       <Show when={wanted()} keyed>
         {({ verdict }) => <WithdrawForm verdict={verdict} leave={() => setLeaving(null)} />}
       </Show>
@@ -67,7 +76,7 @@ function VerdictRow(props: { one: ListedVerdict; zone: string; withdraw: () => v
       </th>
       <td>
         {props.one.sentence}
-        <Show when={!props.one.withdrawn}>
+        <Show when={!props.one.withdrawn && hindranceTo('change-records') === null}>
           <div class="buttons">
             <button type="button" aria-label={`Withdraw ${verdict().id}`} onClick={() => props.withdraw()}>
               Withdraw

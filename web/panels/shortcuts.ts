@@ -11,6 +11,7 @@ export const shortcuts: readonly { readonly where: string; readonly list: readon
       { keys: '?', does: 'Show this sheet' },
       { keys: 'm', does: 'Go to the plan' },
       { keys: 'r', does: 'Go to the register' },
+      { keys: 'a', does: 'Go to alerts and responses' },
       { keys: 'k', does: 'Play or pause the clock' },
       { keys: 'j  l', does: 'Clock one day back, one day forward' },
       { keys: 'J  L', does: 'Clock one hour back, one hour forward' },

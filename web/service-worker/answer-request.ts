@@ -10,7 +10,7 @@ export interface Surroundings {
   readonly patienceMs: number
 }
 
-const document = /^\/api\/sites(\/[^/]+(\/(state|slices|network|field-guide))?)?$/
+const document = /^\/api\/sites(\/[^/]+(\/(state|slices|network|field-guide|alerts))?)?$/
 
 /**
  * How a request of the page is answered while a device keeps the site; null: it goes to the network as if there

@@ -13,6 +13,10 @@ export function listenForKeys(askForKeys: () => void): () => void {
       openSheet('register')
       focusRegister()
     },
+    a: () => {
+      openSheet('alerts')
+      document.getElementById('tab-alerts')?.focus()
+    },
     k: () => (playing() ? pause() : play()),
     j: () => stepClock(-24 * hourMs),
     l: () => stepClock(24 * hourMs),

@@ -2,6 +2,7 @@ import { getOwner, onCleanup, runWithOwner } from 'solid-js'
 import { describePoint, describeSymbol } from '../panels/describe-point.ts'
 import { readAddress } from '../state/address.ts'
 import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
+import { alertsDocument, alertsWaiting } from '../state/alerts.ts'
 import { noticeSilence } from '../state/connection.ts'
 import { firstColour, reportFirstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
@@ -54,13 +55,22 @@ function fetchTheRest(): void {
     Promise.all([
       fetchSiteGrid(),
       import('./start-analysis.ts'),
+      import('./watch-alerts.ts'),
       import('../state/synchronise.ts'),
       import('./watch-for-loss.ts'),
       import('./watch-for-newer-version.ts'),
     ]).then(
-      ([, { startAnalysis }, { keepSynchronised }, { watchForLoss }, { watchForNewerVersion }]) =>
+      ([
+        ,
+        { startAnalysis },
+        { watchAlerts },
+        { keepSynchronised },
+        { watchForLoss },
+        { watchForNewerVersion },
+      ]) =>
         runWithOwner(owner, () => {
           startAnalysis()
+          watchAlerts()
           keepSynchronised()
           watchForLoss()
           watchForNewerVersion()
@@ -82,9 +92,10 @@ function wearTheme(): void {
     document.documentElement.dataset.setting = chosen
   })
   sync(
-    () => siteDocument()?.facts.name,
-    (name) => {
-      document.title = name === undefined ? 'Stillground' : `${name} · Stillground`
+    () => ({ name: siteDocument()?.facts.name, waiting: alertsDocument() ? (alertsWaiting() ?? '?') : 0 }),
+    ({ name, waiting }) => {
+      const count = waiting === 0 ? '' : `(${waiting}) `
+      document.title = name === undefined ? 'Stillground' : `${count}${name} · Stillground`
     },
   )
 }

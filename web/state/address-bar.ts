@@ -1,6 +1,8 @@
 import { onCleanup } from 'solid-js'
 import { sync } from '../ui/sync.ts'
 import { type AddressState, isStep, readAddress, writeAddress } from './address.ts'
+import { alertsPage, openAlert, openAlertsPage, openedAlert } from './alerts-page.ts'
+import { auditFilter, narrowAudit } from './audit-filter.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
 import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
@@ -41,6 +43,9 @@ export function currentAddress(): AddressState {
     analysis: groundAnalysis(),
     fieldPage: fieldPage(),
     networkPage: networkPage(),
+    audit: auditFilter(),
+    alertsPage: alertsPage(),
+    openedAlert: openedAlert(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
   }
@@ -61,6 +66,9 @@ export function restoreAddress(state: AddressState): void {
   chooseAnalysis(state.analysis)
   openFieldPage(state.fieldPage)
   openNetworkPage(state.networkPage)
+  narrowAudit(state.audit)
+  openAlertsPage(state.alertsPage)
+  openAlert(state.openedAlert)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
 }

@@ -2,6 +2,8 @@ import { type SurfaceAspect, surfaceAspects } from '#domain/ground/surface-aspec
 import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
 import type { Standing } from '../ui/state-scale.ts'
+import { type AlertsPage, alertsPages, firstAlertsPage } from './alerts-page.ts'
+import { type AuditFilter, wholeAudit } from './audit-filter.ts'
 import { type FieldPage, fieldPages, firstFieldPage } from './field-page.ts'
 import { type Filters, noFilters } from './filters.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
@@ -31,6 +33,10 @@ export interface AddressState {
   readonly analysis: GroundAnalysis
   readonly fieldPage: FieldPage
   readonly networkPage: NetworkPage
+  readonly audit: AuditFilter
+  readonly alertsPage: AlertsPage
+  /** Alert whose record is open. */
+  readonly openedAlert: number | null
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
 }
@@ -50,6 +56,9 @@ export const emptyAddress: AddressState = {
   analysis: firstAnalysis,
   fieldPage: firstFieldPage,
   networkPage: firstNetworkPage,
+  audit: wholeAudit,
+  alertsPage: firstAlertsPage,
+  openedAlert: null,
   sectionLine: [],
   profileDates: [],
 }
@@ -66,6 +75,7 @@ export function writeAddress(state: AddressState): string {
   put('without', state.filters.hiddenKinds.join(' '), noFilters.hiddenKinds.join(' '))
   put('standing', state.filters.standings.join(' '))
   put('find', state.filters.text)
+  put('with', state.filters.openAlerts ? 'open-alerts' : '')
   put('layers', state.layers.join(' '), firstLayers.join(' '))
   put('since', state.changeFromEpochMs === null ? '' : new Date(state.changeFromEpochMs).toISOString())
   put('between', state.surfaceMethod, surfaceMethods[0])
@@ -76,6 +86,10 @@ export function writeAddress(state: AddressState): string {
   put('ground', state.analysis, firstAnalysis)
   put('field', state.fieldPage, firstFieldPage)
   put('network', state.networkPage, firstNetworkPage)
+  put('audited', state.audit.kind ?? '')
+  put('by', state.audit.name ?? '')
+  put('alerts', state.alertsPage, firstAlertsPage)
+  put('alert', state.openedAlert === null ? '' : String(state.openedAlert))
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
   return query.toString()
@@ -96,6 +110,7 @@ export function readAddress(query: string): AddressState {
       hiddenKinds: hidden,
       standings: words('standing').filter(isStanding),
       text: given.get('find') ?? '',
+      openAlerts: given.get('with') === 'open-alerts',
     },
     layers: given.has('layers') ? words('layers').filter(isOneOf<PlanLayer>(planLayers)) : firstLayers,
     changeFromEpochMs: readInstant(given.get('since')),
@@ -107,6 +122,9 @@ export function readAddress(query: string): AddressState {
     analysis: groundAnalyses.find((one) => one === given.get('ground')) ?? firstAnalysis,
     fieldPage: fieldPages.find((one) => one === given.get('field')) ?? firstFieldPage,
     networkPage: networkPages.find((one) => one === given.get('network')) ?? firstNetworkPage,
+    audit: { kind: given.get('audited') || null, name: given.get('by') || null },
+    alertsPage: alertsPages.find((one) => one === given.get('alerts')) ?? firstAlertsPage,
+    openedAlert: readCount(given.get('alert')),
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
   }
@@ -122,6 +140,8 @@ export function isStep(from: AddressState, to: AddressState): boolean {
       state.analysis,
       state.fieldPage,
       state.networkPage,
+      state.alertsPage,
+      state.openedAlert,
       state.sectionLine,
       state.layers,
     ])
@@ -170,6 +190,10 @@ function readLine(words: readonly string[]): readonly GridPoint[] {
     return Number.isFinite(eastingMetres + northingMetres) ? { eastingMetres, northingMetres } : []
   })
   return corners.length >= 2 ? corners : []
+}
+
+function readCount(text: string | null): number | null {
+  return text !== null && /^[1-9]\d{0,8}$/.test(text) ? Number(text) : null
 }
 
 function readInstant(text: string | null): number | null {

@@ -72,9 +72,13 @@ export function sendServer<T>(path: string, content: unknown, signal?: AbortSign
   })
 }
 
-/** A change that is answered with nothing. */
-export function changeServer(method: 'PUT' | 'DELETE', path: string, content?: unknown): Promise<void> {
-  return exchange<void>(path, {
+/** A change; most are answered with nothing. */
+export function changeServer<T = void>(
+  method: 'PUT' | 'DELETE',
+  path: string,
+  content?: unknown,
+): Promise<T> {
+  return exchange<T>(path, {
     method,
     headers: { accept: 'application/json', 'content-type': 'application/json' },
     ...(content !== undefined && { body: JSON.stringify(content) }),
@@ -89,6 +93,10 @@ export const keptAtEpochMs = (document: object): number | null => keptDocuments.
 /** Whether the server wants to know who asks: the page asks for that by itself. */
 export const isSignInNeeded = (cause: unknown): boolean =>
   cause instanceof ServerRefused && cause.problem.status === 401
+
+/** Whether the password was right and a code is wanted besides. */
+export const isCodeNeeded = (cause: unknown): boolean =>
+  cause instanceof ServerRefused && cause.problem.type === '/problems/code-needed'
 
 /** A sentence for a person from whatever went wrong. */
 export function sentenceOf(cause: unknown): string {

@@ -10,9 +10,16 @@ export interface Filters {
   readonly standings: readonly Standing[]
   /** Part of a name; empty: all. */
   readonly text: string
+  /** Only what has an alert that is not closed. */
+  readonly openAlerts: boolean
 }
 
-export const noFilters: Filters = { hiddenKinds: ['logger-battery'], standings: [], text: '' }
+export const noFilters: Filters = {
+  hiddenKinds: ['logger-battery'],
+  standings: [],
+  text: '',
+  openAlerts: false,
+}
 
 const [filters, setFilters] = createSignal<Filters>(noFilters)
 
@@ -24,6 +31,10 @@ export function toggleKind(kind: InstrumentKind): void {
 
 export function toggleStanding(standing: Standing): void {
   setFilters((now) => ({ ...now, standings: toggled(now.standings, standing) }))
+}
+
+export function toggleOpenAlerts(): void {
+  setFilters((now) => ({ ...now, openAlerts: !now.openAlerts }))
 }
 
 export function filterText(text: string): void {

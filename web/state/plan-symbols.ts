@@ -1,5 +1,7 @@
 import { createMemo, createRoot } from 'solid-js'
+import { isOf, placedAlerts } from '../derived/alerts/alert-marks.ts'
 import { gatherSymbols, type PlanSymbol } from '../derived/plan-symbols.ts'
+import { alertsAtClock } from './alerts.ts'
 import { filters } from './filters.ts'
 import {
   selectedInstrument,
@@ -26,11 +28,13 @@ const allSymbols = createRoot(() =>
 /** Symbols that pass the filters, least concern first. */
 export const shownSymbols = createRoot(() =>
   createMemo((): readonly PlanSymbol[] => {
-    const { hiddenKinds, standings, text } = filters()
+    const { hiddenKinds, standings, text, openAlerts } = filters()
+    const alerts = openAlerts ? placedAlerts(alertsAtClock()?.alerts ?? []) : []
     const wanted = text.trim().toLowerCase()
     return allSymbols().filter(
       (symbol) =>
         !hiddenKinds.includes(symbol.kind) &&
+        (!openAlerts || alerts.some((alert) => isOf(symbol, alert))) &&
         (standings.length === 0 ||
           standings.includes(symbol.standing) ||
           (symbol.partLate && standings.includes('late'))) &&

@@ -7,11 +7,16 @@ export const sheetTabs = [
   'profile',
   'history',
   'record',
+  'review',
+  'alerts',
   'ground',
   'field',
   'network',
   'register',
   'imports',
+  'duties',
+  'levels',
+  'audit',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]
 
@@ -29,7 +34,7 @@ export function sheetStanding(): SheetHeight | 'waiting' {
   return sheetHeight() === 'half' && waits ? 'waiting' : sheetHeight()
 }
 
-const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record'])
+const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record', 'review'])
 
 /** Opens a tab; a lowered sheet comes up with it. */
 export function openSheet(tab: SheetTab): void {

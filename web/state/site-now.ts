@@ -9,6 +9,9 @@ export const siteNowEpochMs = (): number => siteDocument()?.facts.presentEpochMs
 /** The same as it was last moved to, every half minute: what grows old on the screen follows it. */
 export const movingSiteNowEpochMs = (): number => siteDocument()?.facts.presentEpochMs ?? movedTo()
 
+/** This device's clock, moved in the same way: how long ago something was heard, whatever the site's present is. */
+export const movingDeviceNowEpochMs = movedTo
+
 export function moveSiteNow(deviceNowEpochMs: number): void {
   setMovedTo(deviceNowEpochMs)
 }

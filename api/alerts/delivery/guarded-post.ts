@@ -1,4 +1,4 @@
-import { request as requestHttp } from 'node:http'
+import { type IncomingMessage, request as requestHttp } from 'node:http'
 import { request as requestHttps } from 'node:https'
 import { isIPv6, type LookupFunction } from 'node:net'
 import { type AllowedHost, judgeResolved, judgeUrl, type ResolveHost } from './address-guard.ts'
@@ -26,7 +26,7 @@ export interface Guard {
 /**
  * Sends to an address that the guard lets by. The name is resolved here, every address of it judged, and the connection
  * made to one of those very addresses, so that a name cannot change its answer in between. Redirects are answers like
- * any other. Of the answer nothing is read but its head.
+ * any other. Of the answer its head alone counts, and next to nothing of its body is read.
  */
 export async function postGuarded(post: GuardedPost, guard: Guard): Promise<GuardedAnswer> {
   const judged = judgeUrl(post.url, guard.allowedHosts)
@@ -72,11 +72,23 @@ function exchange(
         status: answer.statusCode ?? 0,
         askedWaitMs: waitOf(answer.headers['retry-after'], now()),
       })
-      answer.destroy()
+      readLittle(answer)
     })
     sent.on('error', reject)
     sent.end(body)
   })
+}
+
+const mostAnswerBytes = 1024
+
+/** A short answer is read to its end, so that the receiver sees no broken connection; a longer one is broken off. */
+function readLittle(answer: IncomingMessage): void {
+  let bytes = 0
+  answer.on('data', (part: Buffer) => {
+    bytes += part.length
+    if (bytes > mostAnswerBytes) answer.destroy()
+  })
+  answer.on('error', () => undefined)
 }
 
 /** Milliseconds that a Retry-After (RFC 9110, seconds or a date) asks for; null: none that can be read. */

@@ -1,7 +1,7 @@
 import { createTransport } from 'nodemailer'
 import { type AlertMessage, type Attempt, type DeliveryWay, textOf, titleOf } from './delivery-way.ts'
 import { isMailAddress, type MailSettings } from './mail-settings.ts'
-import { webhookMessageId } from './webhook.ts'
+import { headerId } from './message-id.ts'
 
 interface MailSending {
   /** Null: nobody told the server where mail is taken. */
@@ -74,9 +74,9 @@ function mailOf(message: AlertMessage, { from }: MailSettings, origin: string | 
     from: { name: from.name || 'Stillground', address: from.address },
     subject: oneLine(`${titleOf(message)} (${siteName})`).slice(0, 250),
     text: `${textOf(message)}\n\n${where}\n`,
-    messageId: `<${webhookMessageId(id)}@${domain}>`,
+    messageId: `<${headerId(id)}@${domain}>`,
     // Messages about one alert stand together in a mailbox.
-    references: `<alert-${webhookMessageId(`${site}-${alert}`)}@${domain}>`,
+    references: `<alert-${headerId(`${site}-${alert}`)}@${domain}>`,
     ...(!exercise && kind !== 'closed' && { priority: 'high' as const }),
     // RFC 3834: an answering machine is not to answer.
     headers: { 'Auto-Submitted': 'auto-generated' },
@@ -114,7 +114,7 @@ function attemptOf(
     return failed(true, `The mail server did not take it now for ${email}${said}`)
   if (code === 'ETIMEDOUT' || code === 'EABORT')
     return failed(true, `The mail server ${host} did not answer in time.`)
-  return failed(true, `The mail server ${host} was not reached: ${cut(failure.message, settings)}`)
+  return failed(true, `The connection to the mail server ${host} failed: ${cut(failure.message, settings)}`)
 }
 
 /** What a server said, in one line, never with the password in it, whatever the server repeats. */

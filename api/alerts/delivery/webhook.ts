@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto'
-import type { Webhook } from '#domain/alerts/webhook.ts'
-import { open } from '../../sealed-secret.ts'
+import { thisServer } from '#domain/audit/audit-entry.ts'
+import { openSealed } from '../../access/sealed-secret.ts'
 import type { Store } from '../../store/store.ts'
 import { type AlertMessage, type Attempt, type DeliveryWay, textOf, titleOf } from './delivery-way.ts'
 import { type Guard, postGuarded } from './guarded-post.ts'
+import { headerId } from './message-id.ts'
 import { signaturesOf } from './webhook-signature.ts'
 
 /** What a receiver has to answer within: the scheme recommends 15 to 30 s. */
@@ -14,7 +14,7 @@ const mostTextCharacters = 4000
 
 export interface WebhookSending {
   readonly store: Pick<Store, 'findWebhook' | 'standWebhook'>
-  readonly sealingKey: Buffer
+  readonly sealKey: Uint8Array
   readonly guard: Guard
   readonly now: () => number
   /** Scheme and host by which people open the page; null: not known. */
@@ -50,17 +50,48 @@ async function sendToOne(
   return postToWebhook(message, found, signal, sending)
 }
 
+export type FoundWebhook = NonNullable<Awaited<ReturnType<Store['findWebhook']>>>
+
+/** The secrets that sign at an instant, newest first; null in place of one that the key of this data folder does not open. */
+export const openSecrets = (
+  { webhook: { site, id }, secrets }: FoundWebhook,
+  sealKey: Uint8Array,
+  nowEpochMs: number,
+) =>
+  secrets
+    .filter(({ endsAtEpochMs }) => endsAtEpochMs === null || endsAtEpochMs > nowEpochMs)
+    .map(({ sealed, madeAtEpochMs, endsAtEpochMs }) => ({
+      madeAtEpochMs,
+      endsAtEpochMs,
+      secret: openedOrNull(sealKey, sealed, webhookSealName(site, id)),
+    }))
+
+function openedOrNull(sealKey: Uint8Array, sealed: string, boundTo: string): string | null {
+  try {
+    return openSealed(sealKey, sealed, boundTo).toString('utf8')
+  } catch {
+    return null
+  }
+}
+
 /** Sends to a webhook whatever kinds it takes; an answer 410 disables it. */
 export async function postToWebhook(
   message: AlertMessage,
-  { webhook, secrets }: NonNullable<Awaited<ReturnType<Store['findWebhook']>>>,
+  found: FoundWebhook,
   signal: AbortSignal,
-  { store, sealingKey, guard, now, origin }: WebhookSending,
+  { store, sealKey, guard, now, origin }: WebhookSending,
 ): Promise<Attempt> {
-  const { site, id: webhookId, name, url } = webhook
-  const holding = secrets.filter(({ endsAtEpochMs }) => endsAtEpochMs === null || endsAtEpochMs > now())
+  const { site, id: webhookId, name, url } = found.webhook
+  const keys = openSecrets(found, sealKey, now()).flatMap(({ secret }) => secret ?? [])
+  if (keys.length === 0)
+    return {
+      outcome: 'failed',
+      retry: false,
+      detail: `${name}: its secret does not open with the key of this data folder, so nothing could be signed. Give it a new secret.`,
+    }
   const body = webhookBody(message, origin)
-  const id = webhookMessageId(message.id)
+  // No full stop may stand in it: it would divide what is signed at another place.
+  const id = headerId(message.id)
   const atEpochSeconds = Math.floor(now() / 1000)
   const answer = await postGuarded(
     {
@@ -73,12 +104,7 @@ export async function postToWebhook(
         'user-agent': 'Stillground',
         'webhook-id': id,
         'webhook-timestamp': atEpochSeconds,
-        'webhook-signature': signaturesOf(
-          holding.map(({ sealed }) => open(sealingKey, webhookSealName(site, webhookId), sealed)),
-          id,
-          atEpochSeconds,
-          body,
-        ),
+        'webhook-signature': signaturesOf(keys, id, atEpochSeconds, body),
       },
     },
     guard,
@@ -90,7 +116,7 @@ export async function postToWebhook(
     return { outcome: 'delivered', detail: `${name}: the receiver took it (${status}).` }
   if (status === 410) {
     const why = 'The receiver answered 410: it wants nothing more from here.'
-    await store.standWebhook(site, webhookId, { atEpochMs: now(), why })
+    await store.standWebhook(site, webhookId, true, { author: thisServer, reason: why, atEpochMs: now() })
     return {
       outcome: 'failed',
       retry: false,
@@ -109,10 +135,6 @@ const answerWords = (status: number): string =>
   status >= 300 && status < 400
     ? `the receiver answered with a redirect (${status}), which is not followed. Give the address to which it leads.`
     : `the receiver answered ${status}.`
-
-/** The scheme's `webhook-id`: no full stop may stand in it. */
-export const webhookMessageId = (id: string): string =>
-  /^[\w-]{1,200}$/.test(id) ? id : createHash('sha256').update(id).digest('hex')
 
 /** The body: small, and the type of an exercise is another one, so that no program takes it for the thing itself. */
 export function webhookBody(message: AlertMessage, origin: string | null): string {
@@ -138,6 +160,3 @@ export function webhookBody(message: AlertMessage, origin: string | null): strin
   const body = whole(facts, false)
   return Buffer.byteLength(body) <= mostBodyBytes ? body : whole({}, true)
 }
-
-/** For a person: where it is sent to, without what an address may carry as a key. */
-export const hostOf = ({ url }: Webhook): string => new URL(url).host

@@ -4,12 +4,14 @@ export type Role = (typeof roles)[number]
 
 /**
  * What can be done at a site. `read-approved`: what is published, provisional values marked as such; `read-all`: also
- * raw files, faults, field work, how values came about; `add`: readings and field work; `change-records`: verdicts,
- * calibrations, layouts, and whatever else changes what readings mean; `administer`: who may do all this.
+ * raw files, faults, field work, how values came about; `read-audit`: who changed what, and why; `add`: readings and
+ * field work; `change-records`: verdicts, calibrations, layouts, and whatever else changes what readings mean;
+ * `administer`: who may do all this.
  */
 export const actions = [
   'read-approved',
   'read-all',
+  'read-audit',
   'add',
   'change-records',
   'approve-levels',
@@ -21,11 +23,20 @@ export type Action = (typeof actions)[number]
 const permitted: Readonly<Record<Role, readonly Action[]>> = {
   viewer: ['read-approved'],
   field: ['read-approved', 'read-all', 'add'],
-  engineer: ['read-approved', 'read-all', 'add', 'change-records'],
-  approver: ['read-approved', 'read-all', 'add', 'change-records', 'approve-levels', 'approve-readings'],
+  engineer: ['read-approved', 'read-all', 'read-audit', 'add', 'change-records'],
+  approver: [
+    'read-approved',
+    'read-all',
+    'read-audit',
+    'add',
+    'change-records',
+    'approve-levels',
+    'approve-readings',
+  ],
   administrator: [
     'read-approved',
     'read-all',
+    'read-audit',
     'add',
     'change-records',
     'approve-levels',

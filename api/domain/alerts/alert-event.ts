@@ -59,8 +59,8 @@ export type AlertHappening =
       /** 1; of the last step, how often it was taken. */
       readonly round: number
       readonly because: 'raised' | 'nobody-on' | 'not-delivered' | 'not-acknowledged'
-      /** From when its steps are counted: raised, opened again, or the end of what held it back. */
-      readonly fromEpochMs: number
+      /** When it was due; a server that stood still records it later. */
+      readonly takenAtEpochMs: number
       /** Ids of contacts; empty: nobody was on. */
       readonly recipients: readonly string[]
     }

@@ -12,6 +12,8 @@ export interface Receipt {
 export interface SilenceState {
   readonly level: string
   readonly allowedMinutes: number
+  /** For how long readings must come again to end a silence. */
+  readonly holdMs: number
   readonly inForce: readonly Stretch[]
   readonly ended: readonly Episode[]
   /** Latest instant of which something is known: the earlier of stamp and receipt. Null: nothing ever came. */
@@ -19,6 +21,8 @@ export interface SilenceState {
   readonly lastReceiptEpochMs: number | null
   /** The silence that is going on; null: none is known of. */
   readonly open: Episode | null
+  /** Since when readings come again while a silence is not ended yet; null: they do not. */
+  readonly againSinceEpochMs: number | null
   /** Earliest receipt that came out of order; null: none. Fold again from before it. */
   readonly refoldFromEpochMs: number | null
 }
@@ -30,18 +34,20 @@ export const beginSilence = (
 ): SilenceState => ({
   level: level.id,
   allowedMinutes: level.value,
+  holdMs: (level.holdMinutes ?? 0) * 60_000,
   inForce: inForce.toSorted((one, other) => one.fromEpochMs - other.fromEpochMs),
   ended: [],
   knownEpochMs: null,
   lastReceiptEpochMs: null,
   open: null,
+  againSinceEpochMs: null,
   refoldFromEpochMs: null,
 })
 
 /**
  * The state after one more reading, in order of receipt (of one receipt, in any order). A silence runs from the last
- * instant known plus the minutes allowed until the receipt after which less than that has passed again: old readings
- * handed in later end none, and what was a silence stays one.
+ * instant known plus the minutes allowed until the receipt after which less than that has passed again, and has for as
+ * long as `holdMinutes` says: old readings handed in later end none, and what was a silence stays one.
  */
 export function silenceOn(state: SilenceState, { atEpochMs, receivedAtEpochMs }: Receipt): SilenceState {
   if (state.lastReceiptEpochMs !== null && receivedAtEpochMs < state.lastReceiptEpochMs)
@@ -53,8 +59,12 @@ export function silenceOn(state: SilenceState, { atEpochMs, receivedAtEpochMs }:
   const told = Math.min(atEpochMs, receivedAtEpochMs)
   const knownEpochMs = Math.max(told, before.knownEpochMs ?? told)
   const next = { ...before, knownEpochMs, lastReceiptEpochMs: receivedAtEpochMs }
-  if (before.open === null || knownEpochMs + allowedMs(state) < receivedAtEpochMs) return next
-  return leave(next, before.open, receivedAtEpochMs, 'value')
+  if (before.open === null) return next
+  if (knownEpochMs + allowedMs(state) < receivedAtEpochMs) return { ...next, againSinceEpochMs: null }
+  const againSinceEpochMs = before.againSinceEpochMs ?? receivedAtEpochMs
+  return receivedAtEpochMs - againSinceEpochMs < state.holdMs
+    ? { ...next, againSinceEpochMs }
+    : leave(next, before.open, receivedAtEpochMs, 'value')
 }
 
 /** Every silence up to an instant, oldest first; the one going on then is not left. Its peak is its longest minutes. */
@@ -92,9 +102,12 @@ function advance(state: SilenceState, untilEpochMs: number): SilenceState {
     const last = Math.min(end, untilEpochMs)
     if (now.open === null && deadline < last) now = { ...now, open: begin(state.level, deadline) }
     if (now.open === null) continue
-    const minutes = (last - knownEpochMs) / 60_000
-    const open =
-      minutes > now.open.peakValue ? { ...now.open, peakValue: minutes, peakAtEpochMs: last } : now.open
+    let { open } = now
+    if (deadline < last) {
+      const minutes = (last - knownEpochMs) / 60_000
+      if (minutes > open.peakValue) open = { ...open, peakValue: minutes, peakAtEpochMs: last }
+      now = { ...now, againSinceEpochMs: null }
+    }
     now = end <= untilEpochMs ? leave(now, open, end, 'level-ended') : { ...now, open }
   }
   return now
@@ -122,4 +135,5 @@ const leave = (
   ...state,
   ended: [...state.ended, { ...open, leftAtEpochMs, leftBecause }],
   open: null,
+  againSinceEpochMs: null,
 })

@@ -1,10 +1,9 @@
-import { decideEscalation, type ToTell } from '../escalation/decide-escalation.ts'
-import { escalationSteps } from '../escalation/escalation-steps.ts'
+import type { BegunStep, ToTell } from '../escalation/decide-escalation.ts'
+import { decideTelling } from '../escalation/decide-telling.ts'
 import { type Way, wayText } from '../roster/contact-ways.ts'
 import type { Roster } from '../roster/on-duty.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { Contact } from '../site/tables.ts'
-import { sendingOf, withEnds } from '../suppression/held-back.ts'
 import type { Alert, DeliveryAttempt, EscalationTaken } from './alert.ts'
 import type { AlertHappening, AlertWay } from './alert-event.ts'
 import { subjectOf } from './alert-subject.ts'
@@ -36,9 +35,11 @@ export interface Telling {
   /** What is to be recorded before anything is sent. */
   readonly happenings: readonly AlertHappening[]
   readonly due: readonly DueTelling[]
+  /** Until then nothing follows by itself; infinite: never. */
+  readonly nextEpochMs: number
 }
 
-const nothing: Telling = { happenings: [], due: [] }
+const nothing: Telling = { happenings: [], due: [], nextEpochMs: Number.POSITIVE_INFINITY }
 
 /** Whether somebody is waited for: raised to be told, and not taken up. */
 export const isTold = ({ untoldBecause, acknowledged, closed }: Alert): boolean =>
@@ -59,32 +60,20 @@ export function tellingOf(
   nowEpochMs: number,
 ): Telling {
   if (!isTold(alert)) return nothing
-  const { heldBy, fromEpochMs } = sendingOf(
-    subjectOf(alert, site, nowEpochMs),
-    withEnds(site.suppressions, site.suppressionEnds),
-    alert.openedAtEpochMs,
-    nowEpochMs,
-  )
-  const [holding] = heldBy
-  if (holding) {
-    const heldBack = { suppression: holding.suppression.id, untilEpochMs: fromEpochMs }
-    const known = alert.heldBack
-    return known?.suppression === heldBack.suppression && known.untilEpochMs === fromEpochMs
-      ? nothing
-      : { happenings: [{ kind: 'held-back', ...heldBack }], due: [] }
-  }
   const duty = dutyOf(alert)
-  const sinceOpened = alert.attempts.filter(({ atEpochMs }) => atEpochMs >= alert.openedAtEpochMs)
   const contactById = new Map(site.contacts.map((contact) => [contact.id, contact]))
-  const known = sinceOpened.flatMap((attempt) => {
+  const known = alert.attempts.flatMap((attempt): readonly KnownAttempt[] => {
     const way = wayOf(attempt, contactById.get(attempt.recipient))
-    return way === null ? [] : [{ attempt, way }]
+    return way === null || attempt.atEpochMs < alert.openedAtEpochMs ? [] : [{ attempt, way }]
   })
   const pending = underWay.filter((one) => one.alert === alert.alert)
-  const decision = decideEscalation(
+  const { heldBy, tell, begun, findings, next } = decideTelling(
+    site,
     {
+      subject: subjectOf(alert, site, nowEpochMs),
       duty,
-      fromEpochMs,
+      raisedAtEpochMs: alert.openedAtEpochMs,
+      acknowledgedAtEpochMs: null,
       attempts: [
         ...known.map(({ attempt, way }) => ({
           contact: attempt.recipient,
@@ -99,74 +88,73 @@ export function tellingOf(
           outcome: 'pending' as const,
         })),
       ],
-      acknowledgedAtEpochMs: null,
-      nowEpochMs,
     },
-    escalationSteps(duty, site.escalations, site.dutyShifts),
-    site,
+    nowEpochMs,
   )
-  const taken = decision.begun.filter((step) => isNew(step, fromEpochMs, alert.escalation))
-  const isUnreachable = decision.findings.some(({ code }) => code === 'duty-unreachable')
-  const told = new Set(decision.tell.map(({ contact, way }) => `${contact} ${wayText(way)}`))
-  const repeated = repeats(known, nowEpochMs).filter(({ contact, way }) => {
-    const isPending = pending.some((one) => one.contact === contact && wayText(one.way) === wayText(way))
-    return !isPending && !told.has(`${contact} ${wayText(way)}`)
-  })
-  const last = decision.begun.at(-1)
+  const nextEpochMs = next?.atEpochMs ?? Number.POSITIVE_INFINITY
+  const [holding] = heldBy
+  if (holding) {
+    const heldBack = { suppression: holding.suppression.id, untilEpochMs: nextEpochMs }
+    const isKnown =
+      alert.heldBack?.suppression === heldBack.suppression && alert.heldBack.untilEpochMs === nextEpochMs
+    return { happenings: isKnown ? [] : [{ kind: 'held-back', ...heldBack }], due: [], nextEpochMs }
+  }
+  const isUnreachable = findings.some(({ code }) => code === 'duty-unreachable')
+  const repeats = repeatsOf(known).filter(
+    ({ contact, way }) =>
+      ![...pending, ...tell].some((one) => one.contact === contact && wayText(one.way) === wayText(way)),
+  )
+  const last = begun.at(-1)
   return {
     happenings: [
-      ...taken.map(
-        ({ step, round, because, people }): AlertHappening => ({
-          kind: 'escalated',
-          step,
-          round,
-          because,
-          fromEpochMs,
-          recipients: people,
-        }),
-      ),
+      ...begun
+        .filter((step) => isNew(step, alert.escalation))
+        .map(
+          ({ step, round, because, people, atEpochMs }): AlertHappening => ({
+            kind: 'escalated',
+            step,
+            round,
+            because,
+            takenAtEpochMs: atEpochMs,
+            recipients: people,
+          }),
+        ),
       ...(isUnreachable && alert.unreachableSinceEpochMs === null
         ? [{ kind: 'unreachable', duty } as const]
         : []),
     ],
     due: [
-      ...decision.tell.map((one) => ({ ...one, alert: alert.alert, message: null })),
-      ...repeated.map((one) => ({
-        ...one,
-        alert: alert.alert,
-        step: last?.step ?? 1,
-        round: last?.round ?? 1,
-      })),
+      ...tell.map((one) => ({ ...one, alert: alert.alert, message: null })),
+      ...repeats
+        .filter(({ atEpochMs }) => atEpochMs <= nowEpochMs)
+        .map(({ atEpochMs: _, ...one }) => ({
+          ...one,
+          alert: alert.alert,
+          step: last?.step ?? 1,
+          round: last?.round ?? 1,
+        })),
     ],
+    nextEpochMs: Math.min(nextEpochMs, ...repeats.map(({ atEpochMs }) => atEpochMs)),
   }
 }
 
-/** Steps are counted anew from the end of what held an alert back. */
-const isNew = (
-  { step, round }: { readonly step: number; readonly round: number },
-  fromEpochMs: number,
-  before: EscalationTaken | null,
-): boolean =>
+/** Steps are counted by when they were due, not by when they were recorded. */
+const isNew = ({ step, round, atEpochMs }: BegunStep, before: EscalationTaken | null): boolean =>
   before === null ||
-  before.fromEpochMs !== fromEpochMs ||
-  step > before.step ||
-  (step === before.step && round > before.round)
+  atEpochMs > before.takenAtEpochMs ||
+  (atEpochMs === before.takenAtEpochMs &&
+    (step > before.step || (step === before.step && round > before.round)))
 
 interface KnownAttempt {
   readonly attempt: DeliveryAttempt
   readonly way: Way
 }
 
-/** Of each person and way the last attempt, where it failed and is due again. */
-function repeats(
-  known: readonly KnownAttempt[],
-  nowEpochMs: number,
-): readonly { readonly contact: string; readonly way: Way; readonly message: string }[] {
+/** Of each person and way the last attempt, where it failed and is to be made again. */
+function repeatsOf(known: readonly KnownAttempt[]) {
   const last = new Map(known.map((one) => [`${one.attempt.recipient} ${wayText(one.way)}`, one]))
-  return [...last.values()].flatMap(({ attempt, way }) =>
-    attempt.outcome === 'failed' && attempt.retryAtEpochMs !== null && attempt.retryAtEpochMs <= nowEpochMs
-      ? [{ contact: attempt.recipient, way, message: attempt.message }]
-      : [],
+  return [...last.values()].flatMap(({ attempt: { recipient, message, retryAtEpochMs }, way }) =>
+    retryAtEpochMs === null ? [] : [{ contact: recipient, way, message, atEpochMs: retryAtEpochMs }],
   )
 }
 

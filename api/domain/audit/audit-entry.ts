@@ -21,6 +21,7 @@ export const auditActions = [
   'acknowledged',
   'verified',
   'closed',
+  'reopened',
   'suppressed',
   'shown',
   'mismatch',

@@ -39,7 +39,9 @@ export function escalationSteps(
 export function escalationSentences(steps: readonly EscalationStep[]): readonly string[] {
   return steps.map((step, place) => {
     const who =
-      step.order === null ? `Everyone on for ${step.duty}` : `${step.duty}, order ${step.order}, on then`
+      step.order === null
+        ? `Everyone on for ${step.duty}`
+        : `Whoever is on for ${step.duty} in order ${step.order}`
     const undelivered = minutes(step.undeliveredMinutes)
     const unacknowledged = minutes(step.unacknowledgedMinutes)
     return place === steps.length - 1

@@ -22,15 +22,19 @@ export function levelWords(
 ): LevelWords {
   const kind = watchedBy(level)
   if (kind === 'silence')
-    return { reached: `no reading for more than ${lengthText(level.value)}`, left: 'left with a reading' }
+    return {
+      reached: `no reading for more than ${lengthText(level.value)}`,
+      left: level.holdMinutes
+        ? `left once readings have come again for ${lengthText(level.holdMinutes)}`
+        : 'left with a reading',
+    }
   if (kind === 'combination') {
     const members = membersOf(level)
     const how = (level.needed ?? members.length) === members.length ? 'all' : `${level.needed}`
     return { reached: `${how} of these held at once: ${members.join(', ')}`, left: null }
   }
-  const quantity = (value: number) =>
-    kind === 'rate' ? `${quantityText(value, unit)} a day` : quantityText(value, unit)
-  const leave = quantity(rounded(valueToLeave(level, level.hysteresisShare ?? 0)))
+  const quantity = (value: number) => watchedQuantity(level, value, unit)
+  const leave = quantity(valueToLeave(level, level.hysteresisShare ?? 0))
   const size = quantity(level.value)
   const what = {
     value: '',
@@ -43,10 +47,24 @@ export function levelWords(
     below: { reached: `${size} or less`, left: `left above ${leave}` },
     either: {
       reached: `${quantity(Math.abs(level.value))} or more either way`,
-      left: `left within ${quantity(Math.abs(rounded(valueToLeave(level, level.hysteresisShare ?? 0))))} either way`,
+      left: `left within ${quantity(Math.abs(valueToLeave(level, level.hysteresisShare ?? 0)))} either way`,
     },
   }[level.direction]
   return { reached: `${what}${side.reached}${holdText(level)}`, left: `${side.left}${holdText(level)}` }
+}
+
+/** A number of what a level watches, with its unit: of a rate that a day, of silence its length, of a combination levels. */
+export function watchedQuantity(level: Pick<TriggerLevel, 'watches'>, value: number, unit: string): string {
+  switch (watchedBy(level)) {
+    case 'silence':
+      return lengthText(Math.round(value))
+    case 'combination':
+      return `${value} of its levels`
+    case 'rate':
+      return `${quantityText(rounded(value), unit)} a day`
+    default:
+      return quantityText(rounded(value), unit)
+  }
 }
 
 /** How long it must stand, with a space before; empty where the first reading counts. */

@@ -1,6 +1,6 @@
+import { wilsonInterval } from '../statistics/wilson-interval.ts'
 import { clopperPearsonInterval } from './clopper-pearson.ts'
 import { packetsToSettle, type Settling, settlingSentence } from './packets-to-settle.ts'
-import { wilsonInterval } from './wilson-interval.ts'
 
 export interface PacketCount {
   /** 7 to 12. */

@@ -1,3 +1,4 @@
+import { wilsonInterval } from '../statistics/wilson-interval.ts'
 import { fitNetwork, fitOfGateway } from './network-fit.ts'
 import type { NetworkModel } from './network-model.ts'
 import { predictDelivery } from './predicted-delivery.ts'
@@ -5,7 +6,6 @@ import type { RadioSite } from './radio-site.ts'
 import { predictSignal } from './signal-prediction.ts'
 import { blocksOfSpots } from './spot-blocks.ts'
 import type { SpotPath } from './spot-paths.ts'
-import { wilsonInterval } from './wilson-interval.ts'
 
 /** How well tests that a fit had not seen are met by it. */
 export interface NetworkCheck {

@@ -1,4 +1,4 @@
-import { wilsonInterval } from './wilson-interval.ts'
+import { wilsonInterval } from '../statistics/wilson-interval.ts'
 
 /** More than this nobody sends in a test: the question is then told as open. */
 const mostPackets = 2000

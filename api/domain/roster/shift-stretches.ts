@@ -19,13 +19,10 @@ export function shiftStretches(
   fromEpochMs: number,
   untilEpochMs: number,
 ): readonly ShiftStretch[] {
-  const weekdays = parseWeekdays(shift.weekdays)
-  const begins = parseTimeOfDay(shift.fromTime)
-  const ends = parseTimeOfDay(shift.untilTime)
-  if (weekdays === null || begins === null || ends === null) return []
-  const days = new Set(
-    holidays.filter(({ zone }) => zone === null || zone === shift.zone).map(({ date }) => parseDay(date)),
-  )
+  const times = timesOf(shift)
+  if (times === null) return []
+  const { weekdays, begins, ends } = times
+  const days = holidayDays(holidays, shift.zone)
   const last = wallReading(untilEpochMs, shift.zone).day
   const stretches: ShiftStretch[] = []
   for (let day = wallReading(fromEpochMs, shift.zone).day - 1; day <= last; day++) {
@@ -40,4 +37,37 @@ export function shiftStretches(
       stretches.push({ fromEpochMs: from, untilEpochMs: until })
   }
   return stretches
+}
+
+interface ShiftTimes {
+  readonly weekdays: ReadonlySet<number>
+  readonly begins: number
+  readonly ends: number
+}
+
+// Rows are never changed in place, and a roster is asked for the same ones over and over.
+const knownTimes = new WeakMap<DutyShift, ShiftTimes | null>()
+const knownHolidays = new WeakMap<readonly Holiday[], Map<string, ReadonlySet<number | null>>>()
+
+function timesOf(shift: DutyShift): ShiftTimes | null {
+  const found = knownTimes.get(shift)
+  if (found !== undefined) return found
+  const weekdays = parseWeekdays(shift.weekdays)
+  const begins = parseTimeOfDay(shift.fromTime)
+  const ends = parseTimeOfDay(shift.untilTime)
+  const times = weekdays === null || begins === null || ends === null ? null : { weekdays, begins, ends }
+  knownTimes.set(shift, times)
+  return times
+}
+
+function holidayDays(holidays: readonly Holiday[], zone: string): ReadonlySet<number | null> {
+  const zones = knownHolidays.get(holidays) ?? new Map<string, ReadonlySet<number | null>>()
+  knownHolidays.set(holidays, zones)
+  const found = zones.get(zone)
+  if (found) return found
+  const days = new Set(
+    holidays.filter((day) => day.zone === null || day.zone === zone).map(({ date }) => parseDay(date)),
+  )
+  zones.set(zone, days)
+  return days
 }

@@ -53,6 +53,19 @@ function findInstant(wall: number, zone: string): number {
 
 /** Offset of a zone's clocks from UTC, milliseconds, east positive, by the IANA rules that the machine has. */
 export function zoneOffsetMs(atEpochMs: number, zone: string): number {
+  const key = `${zone} ${atEpochMs}`
+  const found = offsets.get(key)
+  if (found !== undefined) return found
+  if (offsets.size > mostKnown) offsets.clear()
+  const offset = readOffsetMs(atEpochMs, zone)
+  offsets.set(key, offset)
+  return offset
+}
+
+// A flood of alerts asks who is on at one instant over and over.
+const offsets = new Map<string, number>()
+
+function readOffsetMs(atEpochMs: number, zone: string): number {
   const part: Record<string, number> = {}
   for (const { type, value } of formatOf(zone).formatToParts(atEpochMs)) part[type] = Number(value)
   const { year = 0, month = 1, day = 1, hour = 0, minute = 0, second = 0 } = part

@@ -24,7 +24,7 @@ const columnsOf: Readonly<Record<WatchedOfSeries, { needs: readonly Heading[]; m
     needs: ['against', 'windowMinutes'],
     may: ['holdReadings', 'holdMinutes', 'hysteresisShare', 'longestGapMinutes'],
   },
-  silence: { needs: [], may: [] },
+  silence: { needs: [], may: ['holdMinutes'] },
   combination: { needs: ['against'], may: ['needed'] },
 }
 

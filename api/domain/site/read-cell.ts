@@ -44,17 +44,17 @@ export function readCell(column: Column, written: string): CellOutcome {
 }
 
 /**
- * The value of a cell of a CSV file: as `readCell`, but one apostrophe before `= + - @` at the start of a
- * text is dropped. `guardFormula` puts it there, so that a spreadsheet does not take the text for a formula.
+ * The value of a cell of a CSV file: as `readCell`, but one apostrophe before `= + - @`, tab or return at the
+ * start of a text is dropped. `guardFormula` puts it there, so that a spreadsheet does not take the text for a formula.
  */
 export function readFileCell(column: Column, written: string): CellOutcome {
   const isText = column.type === 'text' || column.type === 'reference'
-  return readCell(column, isText && /^\s*'+[=+\-@]/.test(written) ? written.replace("'", '') : written)
+  return readCell(column, isText && /^\s*'+[=+\-@\t\r]/.test(written) ? written.replace("'", '') : written)
 }
 
 /** A text as a CSV cell that no spreadsheet runs as a formula; `readFileCell` undoes it. */
 export function guardFormula(text: string): string {
-  return /^'*[=+\-@]/.test(text) ? `'${text}` : text
+  return /^'*[=+\-@\t\r]/.test(text) ? `'${text}` : text
 }
 
 /** What a column takes, in words. */

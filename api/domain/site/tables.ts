@@ -338,9 +338,10 @@ export const siteTables = {
         }),
       ),
       holdMinutes: maybeAbsent(
-        numberOrNothing('time from the first to the last of them that must have passed as well; empty: 0', {
-          min: 0,
-        }),
+        numberOrNothing(
+          'time from the first to the last of them that must have passed as well; silence: for how long readings must come again to end it; empty: 0',
+          { min: 0 },
+        ),
       ),
       hysteresisShare: maybeAbsent(
         numberOrNothing(

@@ -10,7 +10,7 @@ import { siteTables, type TableName } from './tables.ts'
 
 /**
  * Writes a site as the files of its folder, so that `readSite` gives the same model again. A text that
- * begins with `= + - @` gets an apostrophe before it, so that no spreadsheet runs it as a formula.
+ * begins with `= + - @`, tab or return gets an apostrophe before it, so that no spreadsheet runs it as a formula.
  */
 export function writeSite(model: SiteModel): ReadonlyMap<string, string> {
   const files = new Map([
@@ -25,7 +25,8 @@ export function writeSite(model: SiteModel): ReadonlyMap<string, string> {
   return files
 }
 
-function writeTable(table: AnyTable, rows: readonly Readonly<Record<string, CellValue>>[]): string {
+/** One table as its file, headings first. */
+export function writeTable(table: AnyTable, rows: readonly Readonly<Record<string, CellValue>>[]): string {
   const headings = Object.keys(table.columns).filter(
     (heading) => !table.columns[heading]?.mayBeAbsent || rows.some((row) => row[heading] != null),
   )

@@ -30,9 +30,18 @@ async function said(
 const first = { site: '*', role: 'administrator', lastsMs: 86_400_000 }
 
 describe('at its start the server', () => {
-  it('says nothing of accounts on loopback alone', async () => {
-    for (const host of ['127.0.0.1', '::1', 'localhost'])
-      expect(await said({ STILLGROUND_HOST: host })).toEqual({ text: '', invited: [] })
+  it('says on loopback alone that one reads, and prints a link to make an account', async () => {
+    for (const host of ['127.0.0.1', '::1', 'localhost']) {
+      const { text, invited } = await said({ STILLGROUND_HOST: host })
+      expect(text).toContain('changes nothing')
+      expect(text).toContain('/#invitation=TOKEN')
+      expect(invited).toEqual([first])
+    }
+  })
+
+  it('says nothing of accounts where it is open for changes, or somebody has one', async () => {
+    expect(await said({}, { words: ['--open-for-changes'] })).toEqual({ text: '', invited: [] })
+    expect(await said({}, { hasAccounts: true })).toEqual({ text: '', invited: [] })
   })
 
   it.each([

@@ -29,7 +29,7 @@ const list = async (after = 0): Promise<FieldDocument> => {
   return (await open.app.request(`${path}?after=${after}`)).json()
 }
 const written = (number: number, text: string) => fieldEntry(number, note(text), { site })
-const sha256 = (bytes: string) => createHash('sha256').update(bytes).digest('hex')
+const sha256 = (bytes: string | Uint8Array) => createHash('sha256').update(bytes).digest('hex')
 
 describe('entries', () => {
   it('are judged one by one, answered in order, with the clock of the server', async () => {
@@ -82,16 +82,21 @@ describe('entries', () => {
 
 describe('attachments', () => {
   const at = (sum: string) => `/api/sites/${site}/attachments/${sum}`
-  const put = (sum: string, body: string | ReadableStream, type = 'image/jpeg', headers = ownPage) =>
+  const put = (
+    sum: string,
+    body: string | Uint8Array | ReadableStream,
+    type = 'image/jpeg',
+    headers = ownPage,
+  ) =>
     open.app.request(at(sum), {
       method: 'PUT',
       headers: { ...headers, 'content-type': type },
       body,
-      ...(typeof body === 'string' ? {} : { duplex: 'half' }),
+      ...(body instanceof ReadableStream && { duplex: 'half' }),
     } as RequestInit)
 
   it('arrive after their entry, more than once, and the entry says what is missing', async () => {
-    const bytes = 'not really a photo'
+    const bytes = Uint8Array.of(0xff, 0xd8, 0xff, 0xe0, ...Buffer.from('hardly a photo'))
     const sum = sha256(bytes)
     const attachments = [{ sha256: sum, bytes: bytes.length, mediaType: 'image/jpeg', name: 'wall.jpg' }]
     const entry = fieldEntry(20, note('with a photo'), { site, attachments })
@@ -110,11 +115,23 @@ describe('attachments', () => {
     const head = await open.app.request(at(sum), { method: 'HEAD' })
     expect([head.status, head.headers.get('content-length'), await head.text()]).toEqual([200, '18', ''])
     const got = await open.app.request(at(sum))
-    expect(await got.text()).toBe(bytes)
+    expect(await got.bytes()).toEqual(bytes)
     expect(got.headers.get('content-type')).toBe('image/jpeg')
     expect(got.headers.get('content-disposition')).toBe('inline')
     expect(got.headers.get('x-content-type-options')).toBe('nosniff')
   })
+
+  it.each(['image/jpeg', 'image/png', 'image/webp'])(
+    'that do not begin as %s does are kept and handed out to be saved, never drawn',
+    async (type) => {
+      const bytes = `<script>alert(1)</script> ${type}`
+      expect((await put(sha256(bytes), bytes, type)).status).toBe(201)
+      const got = await open.app.request(at(sha256(bytes)))
+      expect(got.headers.get('content-type')).toBe('application/octet-stream')
+      expect(got.headers.get('content-disposition')).toMatch(/^attachment; /)
+      expect(await got.text()).toBe(bytes)
+    },
+  )
 
   it.each(['image/svg+xml', 'text/html', 'application/xhtml+xml', 'application/pdf', 'nonsense'])(
     'of type %s are handed out to be saved, never drawn',

@@ -95,7 +95,7 @@ const ruleOf = (route: string) => routeRules[route] ?? { for: 'anyone' as const 
 /** Only a person with an account is answered. */
 const isByName = (route: string) => {
   const rule = ruleOf(route)
-  return rule.for === 'person' || rule.for === 'administrators' || 'byName' in rule
+  return rule.for === 'person' || (rule.for === 'administrators' && !('alsoHere' in rule)) || 'byName' in rule
 }
 const mayAtSite = (role: Role, route: string) => {
   const rule = ruleOf(route).for

@@ -4,12 +4,12 @@ import { type Action, actions, type Role, roleMay, roles } from '#domain/access/
 
 /** The whole matrix, so that no cell changes unseen: columns as in `actions`, x where it may. */
 const matrix: Readonly<Record<Role, string>> = {
-  //              approved all add change approve administer
-  viewer: /*       */ 'x-----',
-  field: /*        */ 'xxx---',
-  engineer: /*     */ 'xxxx--',
-  approver: /*     */ 'xxxxx-',
-  administrator: /**/ 'xxxxxx',
+  //              approved all audit add change approve-levels approve-readings administer
+  viewer: /*       */ 'x-------',
+  field: /*        */ 'xx-x----',
+  engineer: /*     */ 'xxxxx---',
+  approver: /*     */ 'xxxxxxx-',
+  administrator: /**/ 'xxxxxxxx',
 }
 const cells = roles.flatMap((role) =>
   actions.map((action, i): [Role, Action, boolean] => [role, action, matrix[role][i] === 'x']),

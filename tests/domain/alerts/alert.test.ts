@@ -47,7 +47,7 @@ describe('an alert after its events', () => {
       step: 2,
       round: 1,
       because: 'not-acknowledged',
-      fromEpochMs: 0,
+      takenAtEpochMs: 0,
       recipients: ['ben'],
     }
     expect(after(escalated)).toMatchObject({

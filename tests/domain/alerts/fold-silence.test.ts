@@ -28,6 +28,20 @@ describe('foldSilence', () => {
     ).toEqual([[10, 61, 61]])
   })
 
+  test('it ends once readings have come again for long enough', () => {
+    const held = { ...silent, holdMinutes: 15 }
+    const given = receipts([0], [20], [28], [45], [50], [58], [60], [65])
+    // Silent from 10 on; readings from 20 to 28 end nothing, for after them it is silent again until 45.
+    expect(spans(held, given, 80)).toEqual([
+      [10, 60, 20],
+      [75, null, 15],
+    ])
+    expect(spans(silent, given, 70)).toEqual([
+      [10, 20, 20],
+      [38, 45, 17],
+    ])
+  })
+
   test('a clock that runs fast hides no silence', () => {
     expect(spans(silent, receipts([0], [500, 5]), 30)).toEqual([[15, null, 25]])
   })

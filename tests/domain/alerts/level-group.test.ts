@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { WatchedValue } from '#domain/alerts/episode.ts'
-import { foldLevels } from '#domain/alerts/fold-levels.ts'
+import { beginLevels } from '#domain/alerts/fold-levels.ts'
 import {
   beginGroup,
   beginningEpochMs,
@@ -95,15 +95,17 @@ const asOfEpochMs = 500 * 10 * minute
 function expected(held: ReadonlyMap<number, ReadonlyMap<number, WatchedValue>>) {
   const sorted = (series: number) =>
     [...(held.get(series)?.values() ?? [])].toSorted((one, two) => one.atEpochMs - two.atEpochMs)
-  return foldLevels({
-    levels: levels.map(({ level }) => level),
-    stages: [],
-    values: new Map([
+  const folding = beginLevels(
+    levels.map(({ level }) => level),
+    [],
+  )
+  folding.take(
+    new Map([
       ['P-1/settlement', sorted(own)],
       ['P-2/settlement', sorted(other)],
     ]),
-    asOfEpochMs,
-  })
+  )
+  return folding.episodes(asOfEpochMs)
 }
 
 /** A walk of two series with gaps, receipts within minutes, some readings hours late. */

@@ -33,6 +33,9 @@ test('what is watched, where it is not the value', () => {
     reached: 'no reading for more than 2 h',
     left: 'left with a reading',
   })
+  expect(words({ watches: 'silence', value: 120, holdMinutes: 720 }).left).toBe(
+    'left once readings have come again for 12 h',
+  )
   expect(words({ watches: 'combination', against: 'a;b', value: 2 }).reached).toBe(
     'all of these held at once: a, b',
   )

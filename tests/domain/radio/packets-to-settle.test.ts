@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { packetsToSettle, settlingSentence } from '#domain/radio/packets-to-settle.ts'
-import { wilsonInterval } from '#domain/radio/wilson-interval.ts'
+import { wilsonInterval } from '#domain/statistics/wilson-interval.ts'
 
 describe('packets to settle', () => {
   it('asks for none where the interval lies on one side already', () => {

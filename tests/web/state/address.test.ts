@@ -10,6 +10,7 @@ import {
   readAddress,
   writeAddress,
 } from '../../../web/state/address.ts'
+import { alertsPages } from '../../../web/state/alerts-page.ts'
 import { fieldPages } from '../../../web/state/field-page.ts'
 import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
 import { networkPages } from '../../../web/state/network-page.ts'
@@ -41,6 +42,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
     hiddenKinds: fc.uniqueArray(fc.constantFrom(...instrumentKinds)),
     standings: fc.uniqueArray(fc.constantFrom(...standings)),
     text: fc.string(),
+    openAlerts: fc.boolean(),
   }),
   layers: fc.subarray([...planLayers]),
   changeFromEpochMs: fc.option(instant),
@@ -59,6 +61,9 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   analysis: fc.constantFrom(...groundAnalyses),
   fieldPage: fc.constantFrom(...fieldPages),
   networkPage: fc.constantFrom(...networkPages),
+  audit: fc.record({ kind: fc.option(name), name: fc.option(name) }),
+  alertsPage: fc.constantFrom(...alertsPages),
+  openedAlert: fc.option(fc.integer({ min: 1, max: 999_999_999 })),
   sectionLine: fc
     .array(fc.record({ eastingMetres: decimal(900_000, 2), northingMetres: decimal(900_000, 2) }), {
       maxLength: 5,

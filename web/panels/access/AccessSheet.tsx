@@ -1,14 +1,15 @@
-import { Show } from 'solid-js'
-import { invitation, me, putAccessAside } from '../../state/own-account.ts'
+import { Match, Show, Switch } from 'solid-js'
+import { invitation, me, passwordLink, putAccessAside } from '../../state/own-account.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { NewAccountForm } from './NewAccountForm.tsx'
+import { NewPasswordForm } from './NewPasswordForm.tsx'
 import { SignInForm } from './SignInForm.tsx'
 import './access.css'
 
 /** Stands over the page while the server wants to know who asks. */
 export function AccessSheet() {
   // What is already on the screen may be worked with: along the works a password is not always at hand.
-  const mayWait = () => invitation() === null && siteDocument() !== null
+  const mayWait = () => invitation() === null && passwordLink() === null && siteDocument() !== null
   const open = (dialog: HTMLDialogElement) => {
     queueMicrotask(() => dialog.isConnected && dialog.showModal())
   }
@@ -33,23 +34,17 @@ export function AccessSheet() {
               </>
             }
           >
-            <Show when={invitation() === null} fallback={<NewAccountForm />}>
-              <Show
-                when={known().accounts === 'needed'}
-                fallback={
-                  <>
-                    <h2 id="access-title">Nobody has an account here yet</h2>
-                    <p>
-                      Whoever runs this server finds a link for the first administrator in what it printed at
-                      its start. Open that link here. It works once, within 24 hours; a new start prints
-                      another one.
-                    </p>
-                  </>
-                }
-              >
+            <Switch fallback={<NobodyYet />}>
+              <Match when={invitation() !== null}>
+                <NewAccountForm />
+              </Match>
+              <Match when={passwordLink() !== null}>
+                <NewPasswordForm />
+              </Match>
+              <Match when={known().accounts === 'needed'}>
                 <SignInForm />
-              </Show>
-            </Show>
+              </Match>
+            </Switch>
           </Show>
         )}
       </Show>
@@ -64,3 +59,13 @@ export function AccessSheet() {
     </dialog>
   )
 }
+
+const NobodyYet = () => (
+  <>
+    <h2 id="access-title">Nobody has an account here yet</h2>
+    <p>
+      Whoever runs this server finds a link for the first administrator in what it printed at its start. Open
+      that link here. It works once, within 24 hours; a new start prints another one.
+    </p>
+  </>
+)

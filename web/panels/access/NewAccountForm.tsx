@@ -1,19 +1,17 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { Membership } from '#domain/access/membership.ts'
-import { shortestPassword } from '#domain/access/person-rules.ts'
-import { ServerRefused, sendServer, sentenceOf } from '../../state/ask-server.ts'
+import { sendServer } from '../../state/ask-server.ts'
 import { invitation, makeAccount } from '../../state/own-account.ts'
+import { NewPasswordFields } from './NewPasswordFields.tsx'
 import { siteWords } from './role-words.ts'
+import { sentencesOf } from './sentences-of.ts'
 
 /** The account of an invitation: its person chooses names and a password. */
 export function NewAccountForm() {
   const [offered, setOffered] = createSignal<Membership | null>(null)
   const [troubles, setTroubles] = createSignal<readonly string[]>([])
   const [asking, setAsking] = createSignal(false)
-  const fail = (cause: unknown) => {
-    const issues = cause instanceof ServerRefused ? (cause.problem.issues ?? []) : []
-    setTroubles(issues.length > 0 ? issues.map(({ message }) => message) : [sentenceOf(cause)])
-  }
+  const fail = (cause: unknown) => setTroubles(sentencesOf(cause))
   sendServer<Membership>('/api/invitations/look', { token: invitation() }).then(setOffered, fail)
   const send = async (event: SubmitEvent) => {
     event.preventDefault()
@@ -56,24 +54,7 @@ export function NewAccountForm() {
                 required
               />
             </label>
-            <label>
-              Password
-              <input
-                name="password"
-                type="password"
-                autocomplete="new-password"
-                aria-describedby="password-rule"
-                required
-              />
-            </label>
-            <small id="password-rule">
-              At least {shortestPassword} characters; a few words in a row will do. Not your own name, and
-              none that everybody tries.
-            </small>
-            <label>
-              The same password again
-              <input name="again" type="password" autocomplete="new-password" required />
-            </label>
+            <NewPasswordFields />
             <button type="submit" class="primary" disabled={asking()}>
               {asking() ? 'Making the account …' : 'Make the account'}
             </button>

@@ -1,7 +1,8 @@
-import { For, Show } from 'solid-js'
+import { createSignal, For, Show } from 'solid-js'
 import type { PersonEntry } from '#contract/access.ts'
+import type { NewPasswordLink } from '#contract/access-keys.ts'
 import { type Role, roles } from '#domain/access/permissions.ts'
-import { changeServer } from '../../state/ask-server.ts'
+import { changeServer, sendServer } from '../../state/ask-server.ts'
 import { me } from '../../state/own-account.ts'
 import { siteWords } from './role-words.ts'
 
@@ -22,6 +23,12 @@ export function PersonRow(props: {
     void props.change(() => changeServer('PUT', path('standing'), { disabled }))
   const endSession = (session: string) =>
     void props.change(() => changeServer('DELETE', path(`sessions/${encodeURIComponent(session)}`)))
+  const [link, setLink] = createSignal<NewPasswordLink | null>(null)
+  const makeLink = () =>
+    void props.change(async () => {
+      setLink(null)
+      setLink(await sendServer<NewPasswordLink>(path('password-link'), {}))
+    })
   return (
     <li class="person">
       <h3>
@@ -66,7 +73,27 @@ export function PersonRow(props: {
           {props.person.disabledAtEpochMs === null
             ? 'Disable the account and end its sessions'
             : 'Let sign in again'}
-        </button>
+        </button>{' '}
+        <button type="button" onClick={makeLink}>
+          Make a link for another password
+        </button>{' '}
+        <Show when={props.person.hasSecondFactor}>
+          <button
+            type="button"
+            onClick={() => void props.change(() => changeServer('DELETE', path('second-factor')))}
+          >
+            Remove the lost second factor
+          </button>
+        </Show>
+        <Show when={link()}>
+          {(made) => (
+            <p role="status">
+              Give this link to {props.person.name} and nobody else. It sets another password, once, within 24
+              hours, ends the sessions, and is not shown again:{' '}
+              <code class="invitation-link">{new URL(made().path, location.origin).href}</code>
+            </p>
+          )}
+        </Show>
       </Show>
     </li>
   )

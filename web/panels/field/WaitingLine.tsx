@@ -9,6 +9,7 @@ import {
   waitingCount,
   waitingWork,
 } from '../../state/field-work.ts'
+import { hindranceTo } from '../../state/permitted.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { synchronisingTrouble } from '../../state/synchronise.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
@@ -39,6 +40,11 @@ export function WaitingLine() {
           )}
         </Show>
       </p>
+      <Show when={hindranceTo('add')}>
+        {(sentence) => (
+          <p class="trouble">{sentence()} Until then what is written here stays on this device.</p>
+        )}
+      </Show>
       <Show when={refusedSentence(refusedWork(knownEntries()))}>
         {(sentence) => <p class="trouble">{sentence()}</p>}
       </Show>

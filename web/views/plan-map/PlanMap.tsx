@@ -1,6 +1,10 @@
 import { createMemo, createRoot, createSignal, onCleanup, onMount, Show } from 'solid-js'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
+import { siteNaming } from '../../panels/alerts/alert-naming.ts'
+import { shortAlert } from '../../panels/alerts/alert-words.ts'
 import { describePoint, describeSymbol } from '../../panels/describe-point.ts'
+import { alertMarksShown } from '../../state/alert-marks.ts'
+import { alertsAtClock } from '../../state/alerts.ts'
 import { deliveryShown, plannedShown } from '../../state/delivery-shown.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
@@ -150,6 +154,7 @@ function planProps(): PlanMapProps | null {
     radio: radioMarks(),
     coverage: coverageShown(),
     notes: noteMarksShown(),
+    alerts: alertMarksShown(),
     delivery: deliveryShown(),
     planned: plannedShown(),
     ownPosition: ownMark(),
@@ -176,5 +181,9 @@ function describe(symbol: PlanSymbol): readonly string[] {
   const only = symbol.points.length === 1 ? siteLookup().pointById.get(symbol.points[0] ?? '') : undefined
   const words = only ? describePoint(only, clockEpochMs() ?? 0) : describeSymbol(symbol)
   const count = symbol.points.length > 1 ? ` · ${symbol.points.length} points` : ''
-  return [`${symbol.id}${count}`, ...words.split(' · ')]
+  const alerts = alertMarksShown().find(({ id }) => id === symbol.id)?.alerts ?? []
+  const now = alertsAtClock()?.atEpochMs ?? 0
+  const told = alerts.slice(0, 2).map((alert) => shortAlert(alert, now, siteNaming()))
+  const more = alerts.length > 2 ? [`and ${alerts.length - 2} more open alerts`] : []
+  return [`${symbol.id}${count}`, ...words.split(' · '), ...told, ...more]
 }

@@ -2,6 +2,7 @@ import type { Layer } from '@deck.gl/core'
 import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
 import { namesLayer } from './base-style.ts'
 import { roundSpacing } from './grid-ticks.ts'
+import { alertLayers } from './layers/alert-layers.ts'
 import { arrowLayers } from './layers/arrow-layers.ts'
 import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
@@ -94,6 +95,15 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 sizePixels: size,
                 beforeId: namesLayer,
               }),
+              ...alertLayers({
+                marks: props.alerts,
+                selectedId: props.selectedId,
+                atlas: symbols.image,
+                icons: symbols.plan.icons,
+                palette,
+                sizePixels: size,
+                metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
+              }),
             ]
           : []),
         ...(props.notes.length > 0
@@ -134,8 +144,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
   ): readonly ContourValue[] {
     const key = [surface, symbols, showNames, Math.round(4 * zoom), size]
     if (valued && sameKey(valued.key, key)) return valued.values
-    const latitude = symbols[0]?.latitude ?? 0
-    const metresPerPixel = (metresPerPixelAtEquator * Math.cos((latitude * Math.PI) / 180)) / 2 ** zoom
+    const metresPerPixel = metresPerPixelAt(symbols[0]?.latitude ?? 0, zoom)
     const values = contourValues(surface.lines, {
       symbols: symbols
         .flatMap(({ longitude, latitude: north }): [number, number][] => [
@@ -149,7 +158,8 @@ export function createPlanLayers(ready: () => void): PlanLayers {
           surface.arrows.flatMap(({ shaft, head }) => [...shaft, ...head.slice(0, 1)]),
           surface.marks.map(({ at: [longitude, north] }) => [
             longitude +
-              ((size * 0.5 + 18) * metresPerPixel) / (111_320 * Math.cos((latitude * Math.PI) / 180)),
+              ((size * 0.5 + 18) * metresPerPixel) /
+                (111_320 * Math.cos(((symbols[0]?.latitude ?? 0) * Math.PI) / 180)),
             north,
           ]),
         ),
@@ -175,6 +185,9 @@ export function createPlanLayers(ready: () => void): PlanLayers {
 
 /** At zoom 0, tiles of 512 pixels. */
 const metresPerPixelAtEquator = 40_075_016.686 / 512
+
+const metresPerPixelAt = (latitude: number, zoom: number): number =>
+  (metresPerPixelAtEquator * Math.cos((latitude * Math.PI) / 180)) / 2 ** zoom
 
 function lineLayers(props: PlanMapProps, draft: readonly LngLat[]): Layer[] {
   const { grid } = props

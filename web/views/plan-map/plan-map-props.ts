@@ -1,5 +1,6 @@
 import type { LngLat, SiteGrid } from '#domain/geometry/site-grid.ts'
 import type { Works } from '#domain/site/site.ts'
+import type { AlertMark } from '../../derived/alerts/alert-marks.ts'
 import type { CoverageMark } from '../../derived/coverage-marks.ts'
 import type { NoteMark } from '../../derived/note-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
@@ -40,6 +41,8 @@ export interface PlanMapProps {
   readonly radio: readonly RadioMark[]
   readonly coverage: readonly CoverageMark[]
   readonly notes: readonly NoteMark[]
+  /** Frames of open alerts. */
+  readonly alerts: readonly AlertMark[]
   readonly delivery: DeliveryDrawing | null
   /** What somebody thinks of putting up or moving. */
   readonly planned: PlannedMarks | null

@@ -1,4 +1,5 @@
 import { instrumentKinds } from '#domain/site/vocabulary.ts'
+import { alertFrameMarkup, type DrawnResponse, drawnResponses } from '../../ui/alert-mark.ts'
 import type { Palette } from '../../ui/palettes.ts'
 import type { Standing } from '../../ui/state-scale.ts'
 import { arcPath, bareMarkup, symbolBox, symbolMarkup } from '../../ui/symbol-markup.ts'
@@ -31,6 +32,9 @@ export const symbolIcon = (kind: string, standing: Standing, partLate: boolean):
 export const arcIcon = (share: number): string =>
   `arc/${Math.min(arcSteps, Math.max(share > 0 ? 1 : 0, Math.round(share * arcSteps)))}`
 
+/** Icon of the frame round a symbol with an open alert. */
+export const alertIcon = (response: DrawnResponse): string => `alert/${response}`
+
 /** One SVG that holds every icon of the plan in one theme, and where each of them lies. */
 export function planAtlas(palette: Palette, levels: number): AtlasPlan {
   const cells: { name: string; markup: string; mask: boolean }[] = []
@@ -56,6 +60,8 @@ export function planAtlas(palette: Palette, levels: number): AtlasPlan {
   })
   cells.push({ name: 'logger', markup: bareMarkup(loggerSymbol, palette.ink, palette.halo), mask: false })
   cells.push({ name: 'gateway', markup: bareMarkup(gatewaySymbol, palette.ink, palette.halo), mask: false })
+  for (const response of drawnResponses)
+    cells.push({ name: alertIcon(response), markup: alertFrameMarkup(response, palette), mask: false })
   return layOut(cells)
 }
 

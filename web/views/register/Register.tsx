@@ -1,4 +1,5 @@
 import { createMemo, createSignal, onCleanup } from 'solid-js'
+import { alertsAtClock } from '../../state/alerts.ts'
 import { filters } from '../../state/filters.ts'
 import { selectedSeries, selectPoint } from '../../state/selection.ts'
 import { statesAtClock } from '../../state/series-states.ts'
@@ -15,7 +16,12 @@ export function Register() {
   const rows = createMemo(() => {
     const document = siteDocument()
     if (!document) return []
-    const all = registerRows(document, statesAtClock()?.states ?? null, clockEpochMs() ?? 0)
+    const all = registerRows(
+      document,
+      statesAtClock()?.states ?? null,
+      clockEpochMs() ?? 0,
+      alertsAtClock()?.alerts ?? null,
+    )
     return sortRows(filterRows(all, filters()), order())
   })
   const selected = createMemo(() => new Set(selectedSeries().map((series) => series.id)))
@@ -24,6 +30,7 @@ export function Register() {
     order: order(),
     selected: selected(),
     levelNames: siteDocument()?.facts.levelNames ?? [],
+    atEpochMs: alertsAtClock()?.atEpochMs ?? clockEpochMs() ?? 0,
     palette: palette(),
   })
   const mount = (element: HTMLElement) => {

@@ -1,3 +1,5 @@
+import { responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
+import { alertFrameMarkup } from '../../ui/alert-mark.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatShare, formatValue, withUnit } from '../../ui/format-value.ts'
 import { kindNames, measureNames } from '../../ui/kind-names.ts'
@@ -20,6 +22,8 @@ export interface RegisterProps {
   /** Series that are selected. */
   readonly selected: ReadonlySet<string>
   readonly levelNames: readonly string[]
+  /** Instant that the ages of alerts are counted to. */
+  readonly atEpochMs: number
   readonly palette: Palette
 }
 
@@ -38,10 +42,18 @@ const headings: Readonly<Record<RegisterColumn, string>> = {
   measure: 'Measures',
   value: 'Value',
   standing: 'State',
+  alert: 'Open alert',
   share: 'Of first level',
   age: 'Age',
   logger: 'Logger',
 }
+
+const responseNames = {
+  nobody: 'nobody yet',
+  'taken-up': 'taken up',
+  verified: 'verified',
+  closed: 'closed',
+} as const
 
 /** The plan's table. Only rows in sight are in the page; arrow keys move through all of them. */
 export function createRegister(
@@ -154,11 +166,33 @@ export function createRegister(
       textCell('measure', measureNames[row.measure]),
       textCell('value', row.value === null ? '–' : withUnit(value, row.unit), late),
       textCell('standing', stateText(row, props.levelNames), false, levelOf(row.standing) > 0),
+      alertCell(row),
       textCell('share', late ? '' : formatShare(row.share)),
       textCell('age', row.ageMs === null ? 'no reading' : formatAge(row.ageMs), false, late),
       textCell('logger', row.logger),
     )
     return line
+  }
+
+  function alertCell({ alerts }: RegisterRow): HTMLElement {
+    const [first] = alerts ?? []
+    const cell = textCell('alert', '', alerts === null, first !== undefined && responseOf(first) === 'nobody')
+    if (!first) {
+      cell.textContent = alerts === null ? 'not known' : ''
+      return cell
+    }
+    const response = responseOf(first)
+    if (response !== 'closed') {
+      const frame = made('span', 'symbol')
+      // Our own markup of numbers and palette colours.
+      frame.innerHTML = `<svg width="20" height="20" viewBox="0 0 48 48" aria-hidden="true">${alertFrameMarkup(response, props.palette)}</svg>`
+      cell.append(frame)
+    }
+    const more = (alerts?.length ?? 0) > 1 ? `, +${(alerts?.length ?? 0) - 1}` : ''
+    cell.append(
+      `${first.alert} ${responseNames[response]}, ${formatAge(props.atEpochMs - sinceEpochMs(first))}${more}`,
+    )
+    return cell
   }
 
   function pointCell(row: RegisterRow): HTMLElement {

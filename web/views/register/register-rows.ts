@@ -1,7 +1,12 @@
+import type { ListedAlert } from '#contract/alerts.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
+import { groupBy } from '#domain/group-by.ts'
 import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
+import { byUrgency } from '../../derived/alerts/alert-groups.ts'
+import { placedAlerts } from '../../derived/alerts/alert-marks.ts'
+import { responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../../ui/state-scale.ts'
 
@@ -27,9 +32,20 @@ export interface RegisterRow {
   readonly critical: boolean
   /** What the automatic checks marked about its value, in a few words each. */
   readonly marks: readonly string[]
+  /** Its open alerts, what presses most first; null: not known. */
+  readonly alerts: readonly ListedAlert[] | null
 }
 
-export const registerColumns = ['point', 'measure', 'value', 'standing', 'share', 'age', 'logger'] as const
+export const registerColumns = [
+  'point',
+  'measure',
+  'value',
+  'standing',
+  'alert',
+  'share',
+  'age',
+  'logger',
+] as const
 export type RegisterColumn = (typeof registerColumns)[number]
 
 export interface RegisterOrder {
@@ -37,12 +53,14 @@ export interface RegisterOrder {
   readonly descending: boolean
 }
 
-/** Every series whose point is in use at that instant. States null: not worked out yet. */
+/** Every series whose point is in use at that instant. States null: not worked out yet; alerts null: not known. */
 export function registerRows(
   document: SiteDocument,
   states: ReadonlyMap<number, SeriesState> | null,
   atEpochMs: number,
+  alerts: readonly ListedAlert[] | null = null,
 ): readonly RegisterRow[] {
+  const alertsOf = alerts && groupBy(placedAlerts(alerts), ({ series }) => series)
   const points = new Map(document.points.map((point) => [point.id, point]))
   const instruments = new Map(document.instruments.map((instrument) => [instrument.id, instrument]))
   return document.series.flatMap((series) => {
@@ -69,6 +87,7 @@ export function registerRows(
       logger: document.wiredTo[series.id] ?? '',
       critical: series.critical,
       marks: marksOf(state?.flags ?? 0).map(markNote),
+      alerts: alertsOf && [...(alertsOf.get(series.id) ?? [])].sort(byUrgency),
     }
   })
 }
@@ -80,12 +99,14 @@ export function filterRows(
     readonly hiddenKinds: readonly InstrumentKind[]
     readonly standings: readonly Standing[]
     readonly text: string
+    readonly openAlerts?: boolean
   },
 ): readonly RegisterRow[] {
   const wanted = filters.text.trim().toLowerCase()
   return rows.filter(
     (row) =>
       !filters.hiddenKinds.includes(row.kind) &&
+      (filters.openAlerts !== true || (row.alerts?.length ?? 0) > 0) &&
       (filters.standings.length === 0 ||
         filters.standings.includes(row.standing) ||
         (row.silent && filters.standings.includes('late'))) &&
@@ -117,6 +138,8 @@ function keyOf(row: RegisterRow, column: RegisterColumn): string | number | null
       return row.value
     case 'standing':
       return concernOf(row.standing)
+    case 'alert':
+      return urgencyOfRow(row)
     case 'share':
       return row.share
     case 'age':
@@ -125,6 +148,14 @@ function keyOf(row: RegisterRow, column: RegisterColumn): string | number | null
     case 'logger':
       return row.logger === '' ? null : row.logger
   }
+}
+
+/** Those that nobody took up first, then older ones; null where there is none. */
+function urgencyOfRow({ alerts }: RegisterRow): number | null {
+  const [first] = alerts ?? []
+  if (!first) return null
+  const steps = { nobody: 3, 'taken-up': 2, verified: 1, closed: 0 }[responseOf(first)]
+  return steps * 1e15 - sinceEpochMs(first)
 }
 
 const isInUse = (owner: { readonly retiredAtEpochMs: number | null }, atEpochMs: number) =>

@@ -184,7 +184,7 @@ describe('a server that does not take it', () => {
     expect(await send(wayTo(`smtp://127.0.0.1:${port}`))).toMatchObject({
       outcome: 'failed',
       retry: true,
-      detail: expect.stringContaining('was not reached'),
+      detail: expect.stringContaining('ECONNREFUSED'),
     })
   })
 
@@ -261,7 +261,7 @@ describe('encryption', () => {
     expect(await send(wayTo(`smtp://127.0.0.1:${port}`))).toMatchObject({
       outcome: 'failed',
       retry: true,
-      detail: expect.stringContaining('could not be encrypted'),
+      detail: expect.stringContaining('certificate'),
     })
     expect(taken).toHaveLength(0)
   })

@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { Webhook } from 'standardwebhooks'
 import { describe, expect, test } from 'vitest'
 import {
@@ -46,6 +47,18 @@ describe('beside the reference library', () => {
         issues: [{ code: 'signature-wrong' }],
       })
   })
+})
+
+test('every body is signed as the reference library signs it', () => {
+  const { secret } = makeWebhookSecret('shared-secret')
+  fc.assert(
+    fc.property(fc.string({ unit: 'binary' }), fc.nat(4e9), (text, at) => {
+      expect(signaturesOf([secret], 'msg-1', at, text)).toBe(
+        new Webhook(secret).sign('msg-1', new Date(at * 1000), text),
+      )
+    }),
+    { seed: 6 },
+  )
 })
 
 test('while a secret is replaced, a receiver with either lets the message in', () => {

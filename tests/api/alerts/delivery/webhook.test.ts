@@ -1,23 +1,23 @@
 import { Webhook as ReferenceWebhook } from 'standardwebhooks'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import type { Webhook } from '#domain/alerts/webhook.ts'
+import { sealSecret } from '../../../../api/access/sealed-secret.ts'
 import { readAllowedHosts } from '../../../../api/alerts/delivery/address-guard.ts'
 import type { Attempt } from '../../../../api/alerts/delivery/delivery-way.ts'
 import { createWebhookWay, webhookBody, webhookSealName } from '../../../../api/alerts/delivery/webhook.ts'
 import { makeWebhookSecret, verifySigned } from '../../../../api/alerts/delivery/webhook-signature.ts'
-import { seal } from '../../../../api/sealed-secret.ts'
 import type { SealedWebhookSecret } from '../../../../api/store/store.ts'
 import { nobody, raisedMessage } from '../../../support/alert-message.ts'
 import { openReceiver, type Receiver } from '../../../support/receiver.ts'
 
-const sealingKey = Buffer.alloc(32, 3)
+const sealKey = Buffer.alloc(32, 3)
 const { secret } = makeWebhookSecret('shared-secret')
 let receiver: Receiver
 let webhook: Webhook
 let secrets: SealedWebhookSecret[]
 
 const sealed = (text: string, endsAtEpochMs: number | null = null): SealedWebhookSecret => ({
-  sealed: seal(sealingKey, webhookSealName('small-quay', 'w1'), text),
+  sealed: sealSecret(sealKey, Buffer.from(text), webhookSealName('small-quay', 'w1')),
   madeAtEpochMs: 0,
   endsAtEpochMs,
 })
@@ -47,15 +47,16 @@ const wayWith = (allowed = `relay.example:${receiver.port}`) => {
     store: {
       findWebhook: async (site, id) =>
         site === webhook.site && id === webhook.id ? { webhook, secrets } : null,
-      standWebhook: async (_site, _id, disabled) => {
+      standWebhook: async (_site, _id, disabled, { reason, atEpochMs }) => {
         webhook = {
           ...webhook,
-          disabledAtEpochMs: disabled?.atEpochMs ?? null,
-          disabledWhy: disabled?.why ?? null,
+          disabledAtEpochMs: disabled ? atEpochMs : null,
+          disabledWhy: disabled ? reason : null,
         }
+        return true
       },
     },
-    sealingKey,
+    sealKey,
     guard: { allowedHosts: hosts.value, resolve: async () => [{ address: '127.0.0.1' }], now },
     now,
     origin: 'https://works.example',
@@ -144,6 +145,26 @@ describe('answers', () => {
   test('what the receiver asks to wait is handed on', async () => {
     receiver.answerWith((_request, response) => response.writeHead(503, { 'retry-after': '120' }).end())
     expect(await send()).toMatchObject({ outcome: 'failed', retry: true, askedWaitMs: 120_000 })
+  })
+
+  test('a short answer is read to its end, so that the receiver sees no broken connection', async () => {
+    let wasCutShort: boolean | undefined
+    receiver.answerWith((_request, response) => {
+      response.on('close', () => {
+        wasCutShort = !response.writableFinished
+      })
+      response.writeHead(200)
+      setTimeout(() => response.end('taken'), 30)
+    })
+    expect((await send())?.outcome).toBe('delivered')
+    await expect.poll(() => wasCutShort).toBe(false)
+  })
+
+  test('an id with a full stop, which would divide what is signed elsewhere, travels as its hash', async () => {
+    await send({ ...raisedMessage, id: 'a.1.b' })
+    await send({ ...raisedMessage, id: 'a.1.b' })
+    expect(headersOf(0)['webhook-id']).toMatch(/^[0-9a-f]{64}$/)
+    expect(headersOf(1)['webhook-id']).toBe(headersOf(0)['webhook-id'])
   })
 
   test('of an answer without end next to nothing is read', async () => {

@@ -1,16 +1,23 @@
 import { render } from 'solid-js/web'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Me } from '#contract/access.ts'
+import type { Role } from '#domain/access/permissions.ts'
+import { LinkBanner } from '../../../../web/panels/access/LinkBanner.tsx'
 import { NewAccountForm } from '../../../../web/panels/access/NewAccountForm.tsx'
 import { SignInForm } from '../../../../web/panels/access/SignInForm.tsx'
 import { waitingSentence } from '../../../../web/panels/access/waiting-sentence.ts'
+import { notices } from '../../../../web/state/notices.ts'
 import {
   accessWanted,
+  askForAccess,
   invitation,
   knowOwnAccount,
   putAccessAside,
 } from '../../../../web/state/own-account.ts'
 import { rememberedName, rememberName } from '../../../../web/state/own-name.ts'
+import { hindranceTo } from '../../../../web/state/permitted.ts'
+import { showSite } from '../../../../web/state/site-document.ts'
+import { smallSite } from '../../state/small-site.ts'
 
 let stop = () => {}
 let answers: Record<string, () => Response> = {}
@@ -65,6 +72,7 @@ describe('signing in', () => {
 describe('who one is', () => {
   const known = async (answer: () => Response) => {
     answers['/api/me'] = answer
+    stop()
     stop = render(() => {
       knowOwnAccount()
       return null
@@ -76,6 +84,41 @@ describe('who one is', () => {
   it('is not asked where nobody has to sign in, nor without a network', async () => {
     await known(me({ accounts: 'not-needed' }))
     expect(accessWanted()).toBe(false)
+  })
+
+  it('is not asked of visitors, who read everything and are told why they change nothing', async () => {
+    await known(me({ accounts: 'to-change' }))
+    showSite(smallSite())
+    expect(accessWanted()).toBe(false)
+    expect(hindranceTo('change-records')).toContain('as a visitor')
+    await known(me({ accounts: 'not-needed' }))
+    expect(hindranceTo('change-records')).toBeNull()
+  })
+
+  it('is not asked of readers by a link until they ask to sign in; their link is named', async () => {
+    const link = { site: 'small-quay', makerName: 'Ada Marsh', expiresAtEpochMs: 0 }
+    await known(me({ link }))
+    stop()
+    stop = render(() => <LinkBanner />, document.body)
+    expect(shown()).toMatch(/^Read by link of Ada Marsh until 1 Jan 1970/)
+    expect(accessWanted()).toBe(false)
+    expect(hindranceTo('add')).toContain('You read by a link.')
+    putAccessAside()
+    expect(accessWanted()).toBe(false)
+    askForAccess()
+    expect(accessWanted()).toBe(true)
+  })
+
+  it('says what a role lets one do at the open site', async () => {
+    showSite(smallSite())
+    const site = smallSite().facts.id
+    const as = (role: Role) =>
+      known(me({ person: { name: 'Ada Marsh', signInName: 'ada', memberships: [{ site, role }] } }))
+    await as('field')
+    expect(hindranceTo('add')).toBeNull()
+    expect(hindranceTo('change-records')).toContain('Your role at this site does not let you change records.')
+    await as('engineer')
+    expect(hindranceTo('change-records')).toBeNull()
   })
 
   it('signs records; a name typed for another one does not replace it', async () => {
@@ -96,6 +139,24 @@ describe('who one is', () => {
     dispatchEvent(new Event('sign-in-needed'))
     expect(accessWanted()).toBe(false)
     expect(sent.filter(({ path }) => path === '/api/me')).toHaveLength(2)
+  })
+})
+
+describe('a share link', () => {
+  it('leaves the address at once and is opened; one that has ended is told', async () => {
+    const token = 'l'.repeat(43)
+    history.replaceState(null, '', `/?site=small-quay#link=${token}`)
+    answers['/api/me'] = me({})
+    answers['/api/share-links/open'] = refused(404, 'This link has expired or was revoked.')
+    stop = render(() => {
+      knowOwnAccount()
+      return null
+    }, document.body)
+    expect(location.href).not.toContain(token)
+    await vi.waitFor(() =>
+      expect(notices().map(({ sentence }) => sentence)).toContain('This link has expired or was revoked.'),
+    )
+    expect(sent.find(({ path }) => path === '/api/share-links/open')?.body).toEqual({ token })
   })
 })
 

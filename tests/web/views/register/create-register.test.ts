@@ -19,12 +19,14 @@ const row = (place: number, more: Partial<RegisterRow> = {}): RegisterRow => ({
   logger: 'LG-1 / 1',
   critical: false,
   marks: [],
+  alerts: null,
   ...more,
 })
 const props = (rows: readonly RegisterRow[], selected: readonly string[] = []) => ({
   rows,
   order: { column: 'point', descending: false } as const,
   selected: new Set(selected),
+  atEpochMs: 0,
   levelNames: ['Level 1'],
   palette: palettes.paper,
 })

@@ -1,0 +1,379 @@
+import type { AlertRecord, AlertsDocument, StatisticsDocument } from '#contract/alerts.ts'
+import type { Alert } from '#domain/alerts/alert.ts'
+import { type AlertAction, takeAction } from '#domain/alerts/alert-actions.ts'
+import type { AlertWay } from '#domain/alerts/alert-event.ts'
+import { isTold, tellingOf } from '#domain/alerts/telling.ts'
+import type { Actor } from '#domain/audit/audit-entry.ts'
+import { groupBy } from '#domain/group-by.ts'
+import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import { dutiesOf } from '#domain/roster/on-duty.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import type { NewAlertEvent, Store, StoredAlertEvent } from '../store/store.ts'
+import { VersionConflict } from '../store/version-conflict.ts'
+import { alertRecord, alertsDocument } from './alerts-document.ts'
+import { type CapSource, capAlertsOf } from './cap-alerts.ts'
+import type { CapAlert } from './cap-message.ts'
+import { composeMessage, recipientOf, seriesWords } from './compose-message.ts'
+import { createTeller } from './create-teller.ts'
+import type { DeliveryWay } from './delivery/delivery-way.ts'
+import { type DueAlert, gatherParcels, type Parcel } from './gather-parcels.ts'
+import type { SeriesWords } from './level-words.ts'
+import { type LevelEvaluation, withPeak } from './levels-standing.ts'
+import { createListeners, type SiteListener } from './listeners.ts'
+import { createSiteAlerts, type SiteAlerts } from './site-alerts.ts'
+import { statisticsDocument } from './statistics-document.ts'
+
+export interface AlertsDependencies {
+  readonly store: Store
+  /** Made with what is to be called whenever it recorded events. */
+  readonly evaluation: (onRecorded: (site: string) => void) => LevelEvaluation
+  readonly ways: readonly DeliveryWay[]
+  /** Of these, the ones that are set up here; webhooks are, where a site has one. */
+  readonly waysSetUp: readonly AlertWay[]
+  readonly now: () => number
+  readonly random: () => number
+  readonly report: (line: string) => void
+}
+
+/** What became of a step; `conflict`: what people did to the alert meanwhile. */
+export type StepAnswer =
+  | { readonly kind: 'taken'; readonly record: AlertRecord }
+  | { readonly kind: 'unknown' }
+  | { readonly kind: 'refused'; readonly issues: readonly Issue[] }
+  | { readonly kind: 'conflict'; readonly since: readonly StoredAlertEvent[] }
+
+/** Alerts and responses of all sites: what was raised, who is told, what people did. */
+export interface Alerts {
+  /** Says that readings or records of a site changed; resolves when they are evaluated, also where that failed. */
+  arrived(site: string): Promise<void>
+  /** Says that slices of a site were published. */
+  published(site: string, revision: number): void
+  /** Null: no such site. */
+  document(site: string, mayReadAll: boolean): Promise<AlertsDocument | null>
+  record(site: string, alert: number): Promise<AlertRecord | null>
+  /** The alerts of a site by number, as they are. */
+  alerts(site: string): Promise<readonly Alert[]>
+  /** Null: no such site. */
+  statistics(site: string): Promise<StatisticsDocument | null>
+  /** Messages of the Common Alerting Protocol about one alert, oldest first; about all, the newest of each. Null: no such site. */
+  capAlerts(
+    site: string,
+    from: Pick<CapSource, 'sender' | 'address'>,
+    alert?: number,
+  ): Promise<readonly CapAlert[] | null>
+  /** Takes a step in somebody's name, who knew the alert up to event `latest`. */
+  step(site: string, alert: number, action: AlertAction, by: Actor, latest: number): Promise<StepAnswer>
+  /** Raises an exercise for a duty and tells it. */
+  drill(site: string, duty: string, reason: string, by: Actor): Promise<Outcome<AlertRecord>>
+  listen(site: string, listener: SiteListener): () => void
+  /** Does what the clock asks for at every site; called every few seconds. */
+  tick(): Promise<void>
+  /** Waits until everything that was begun is done. */
+  settled(): Promise<void>
+  close(): Promise<void>
+}
+
+interface Known {
+  readonly revision: number
+  readonly model: SiteModel
+  /** The model as telling people takes it. */
+  readonly tellingSite: SiteModel
+  readonly series: ReadonlyMap<string, SeriesWords>
+}
+
+export function createAlerts(dependencies: AlertsDependencies): Alerts {
+  const { store, ways, waysSetUp, now, report } = dependencies
+  const listeners = createListeners(report)
+  const opened = new Map<string, SiteAlerts>()
+  const models = new Map<string, Known>()
+  const passes = new Map<string, Promise<void>>()
+  const again = new Set<string>()
+  const evaluating = new Set<Promise<void>>()
+  /** Of alerts as they are now, until when nothing follows by itself with the records as they are. */
+  const quiet = new WeakMap<Alert, { readonly model: SiteModel; readonly untilEpochMs: number }>()
+  let closed = false
+
+  const evaluation = dependencies.evaluation((site) => tell(site))
+  const teller = createTeller({
+    ways,
+    now,
+    random: dependencies.random,
+    compose,
+    record: async (site, events) => {
+      await store.appendAlertEvents(site, events)
+      await refresh(site)
+    },
+    onDone: (site) => tell(site),
+    report,
+  })
+
+  const siteAlerts = (site: string): SiteAlerts => {
+    const one = opened.get(site) ?? createSiteAlerts(store, site)
+    opened.set(site, one)
+    return one
+  }
+
+  async function known(site: string): Promise<Known | null> {
+    const revision = await store.revision(site)
+    const before = models.get(site)
+    if (before?.revision === revision) return before
+    const model = await store.getSite(site)
+    if (!model) return null
+    const fresh = { revision, model, tellingSite: atAnyDate(model), series: seriesWords(model) }
+    models.set(site, fresh)
+    return fresh
+  }
+
+  async function waysOf(site: string): Promise<readonly AlertWay[]> {
+    const hasWebhook = (await store.listWebhooks(site)).some((one) => one.disabledAtEpochMs === null)
+    return waysSetUp.filter((way) => way !== 'webhook' || hasWebhook)
+  }
+
+  /** Reads what was recorded, by whomever, and tells those who listen. */
+  async function refresh(site: string): Promise<SiteAlerts> {
+    const one = siteAlerts(site)
+    const events = await one.refresh()
+    if (events.length > 0) {
+      const raised = events.filter(({ happening }) => happening.kind === 'raised').map(({ alert }) => alert)
+      listeners.tell(site, { kind: 'alerts', latest: one.latest, raised })
+    }
+    return one
+  }
+
+  /** Decides and sends what is due at a site; asked for meanwhile, once more after that. */
+  function tell(site: string): void {
+    if (closed) return
+    if (passes.has(site)) {
+      again.add(site)
+      return
+    }
+    const pass = decideAndSend(site)
+      .catch((failure) => report(`${site}: telling people failed: ${wordsOf(failure)}`))
+      .finally(() => {
+        passes.delete(site)
+        if (again.delete(site)) tell(site)
+      })
+    passes.set(site, pass)
+  }
+
+  async function decideAndSend(site: string): Promise<void> {
+    const about = await known(site)
+    if (!about) return
+    await teller.recordAgain(site)
+    const { alerts } = await refresh(site)
+    const atEpochMs = now()
+    const underWay = groupBy(teller.underWay(site), ({ alert }) => alert)
+    const due: DueAlert[] = []
+    const events: NewAlertEvent[] = []
+    for (const alert of alerts.values()) {
+      // What is measured at an invented site happens nowhere.
+      if (!isTold(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
+      const rest = quiet.get(alert)
+      if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
+      const telling = tellingOf(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
+      // What is on its way may be recorded already and still count as such: it is asked again.
+      if (telling.due.length === 0 && !underWay.has(alert.alert))
+        quiet.set(alert, {
+          model: about.model,
+          untilEpochMs: Math.min(telling.nextEpochMs, nextSuppression(about.model, atEpochMs)),
+        })
+      due.push(...telling.due.map((one) => ({ due: one, alert })))
+      events.push(
+        ...telling.happenings.map((happening) => ({ alert: alert.alert, atEpochMs, by: null, happening })),
+      )
+    }
+    // People are told also where that cannot be written down.
+    await appendAndRefresh(site, events).catch((failure) =>
+      report(`${site}: steps of telling people could not be recorded: ${wordsOf(failure)}`),
+    )
+    if (closed) return
+    teller.send(
+      gatherParcels(site, due, (contact, way) => teller.lastSentAtEpochMs(site, contact, way), atEpochMs),
+    )
+  }
+
+  async function appendAndRefresh(site: string, events: readonly NewAlertEvent[]): Promise<void> {
+    if (events.length === 0) return
+    await store.appendAlertEvents(site, events)
+    await refresh(site)
+  }
+
+  async function compose(parcel: Parcel) {
+    const about = await known(parcel.site)
+    if (!about) throw new Error(`There is no site "${parcel.site}" any more.`)
+    const { facts, contacts } = about.model
+    const standing = await evaluation.standing(parcel.site).catch(() => null)
+    const isKnown = standing !== null && standing.evaluation.failure === null
+    const silent = isKnown ? { channels: standing.unknown.length, of: standing.watchedSeries } : null
+    const { alerts } = siteAlerts(parcel.site)
+    const shown = (alert: Alert) => (standing ? withPeak(alert, standing) : alert)
+    return {
+      message: composeMessage(parcel, alerts, shown, about.series, { facts, silent }),
+      to: await recipientOf(parcel, contacts, store),
+    }
+  }
+
+  async function record(site: string, alert: number): Promise<AlertRecord | null> {
+    const about = await known(site)
+    if (!about) return null
+    const one = await refresh(site)
+    const found = one.alerts.get(alert)
+    if (!found) return null
+    const standing = await evaluation.standing(site)
+    return alertRecord(withPeak(found, standing), await one.eventsOf(alert), about.model)
+  }
+
+  return {
+    record,
+    listen: listeners.listen,
+
+    arrived(site) {
+      if (closed) return Promise.resolve()
+      const task = evaluation
+        .arrived(site)
+        .catch((failure) => report(`${site}: levels were not evaluated: ${wordsOf(failure)}`))
+        .finally(() => {
+          evaluating.delete(task)
+          tell(site)
+        })
+      evaluating.add(task)
+      return task
+    },
+
+    published: (site, revision) => listeners.tell(site, { kind: 'published', revision }),
+
+    async document(site, mayReadAll) {
+      const about = await known(site)
+      if (!about) return null
+      const { alerts, latest } = await refresh(site)
+      const source = {
+        model: about.model,
+        alerts,
+        latest,
+        standing: await evaluation.standing(site),
+        ways: await waysOf(site),
+        asOfEpochMs: about.model.facts.presentEpochMs ?? now(),
+        nowEpochMs: now(),
+      }
+      return alertsDocument(source, mayReadAll)
+    },
+
+    alerts: async (site) => [...(await refresh(site)).alerts.values()],
+
+    async statistics(site) {
+      const about = await known(site)
+      if (!about) return null
+      const { alerts } = await refresh(site)
+      return statisticsDocument(about.model, [...alerts.values()], about.model.facts.presentEpochMs ?? now())
+    },
+
+    async capAlerts(site, from, alert) {
+      const about = await known(site)
+      if (!about) return null
+      const source = { ...from, model: about.model, series: about.series }
+      if (alert !== undefined) return capAlertsOf(await (await refresh(site)).eventsOf(alert), source)
+      const events = groupBy(await store.listAlertEvents(site, 0), (event) => event.alert)
+      return [...events.values()].flatMap((ofAlert) => capAlertsOf(ofAlert, source).at(-1) ?? [])
+    },
+
+    async step(site, number, action, by, latest) {
+      const about = await known(site)
+      const one = await refresh(site)
+      const alert = one.alerts.get(number)
+      if (!about || !alert) return { kind: 'unknown' }
+      const since = async () =>
+        (await one.eventsOf(number)).filter((event) => event.number > latest && event.by !== null)
+      const meanwhile = await since()
+      if (meanwhile.length > 0) return { kind: 'conflict', since: meanwhile }
+      const happening = takeAction(alert, action)
+      if (!happening.ok) return { kind: 'refused', issues: happening.issues }
+      // What is measured at an invented site has a present of its own.
+      const present = alert.cause.kind === 'drill' ? null : about.model.facts.presentEpochMs
+      const event = {
+        alert: number,
+        atEpochMs: present ?? now(),
+        ...signedBy(by),
+        happening: happening.value,
+      }
+      try {
+        await store.appendAlertEvents(site, [event], { alert: number, number: latest })
+      } catch (failure) {
+        if (!(failure instanceof VersionConflict)) throw failure
+        await refresh(site)
+        return { kind: 'conflict', since: await since() }
+      }
+      const after = (await record(site, number)) as AlertRecord
+      tell(site)
+      return { kind: 'taken', record: after }
+    },
+
+    async drill(site, duty, reason, by) {
+      const about = await known(site)
+      if (!about || !dutiesOf(about.model).includes(duty))
+        return reject({
+          code: 'duty-unknown',
+          column: 'duty',
+          value: duty,
+          message: `Nobody is on for "${duty}" at this site, and no level names it. Choose a duty of the roster.`,
+        })
+      const cause = { kind: 'drill', duty, reason: reason.trim() } as const
+      const happening = { kind: 'raised', cause, late: false, untoldBecause: null } as const
+      const event = { alert: null, atEpochMs: now(), ...signedBy(by), happening }
+      const [raised] = await store.appendAlertEvents(site, [event])
+      const after = (await record(site, (raised as StoredAlertEvent).alert)) as AlertRecord
+      tell(site)
+      return accept(after)
+    },
+
+    async tick() {
+      // Telling waits for no evaluation: what stands still there must not hold up an escalation.
+      const evaluated = evaluation
+        .tick()
+        .catch((failure) => report(`Levels were not evaluated: ${wordsOf(failure)}`))
+      try {
+        for (const { id } of await store.listSites()) tell(id)
+      } catch (failure) {
+        report(`Telling people failed: ${wordsOf(failure)}`)
+      }
+      await evaluated
+    },
+
+    async settled() {
+      do {
+        await Promise.allSettled([...evaluating, ...passes.values()])
+        await teller.settled()
+      } while (evaluating.size + passes.size > 0)
+    },
+
+    async close() {
+      closed = true
+      await evaluation.close()
+      await Promise.allSettled(evaluating)
+      await teller.close()
+      await Promise.allSettled(passes.values())
+    },
+  }
+}
+
+const signedBy = ({ account, name }: Actor) => ({ by: name, account })
+
+/**
+ * Where the present is invented, the people of a drill are those whom the roster has on at this weekday and hour: they are
+ * told now, and its dates lie elsewhere.
+ */
+const atAnyDate = (model: SiteModel): SiteModel =>
+  model.facts.presentEpochMs === null
+    ? model
+    : {
+        ...model,
+        dutyShifts: model.dutyShifts.map((shift) => ({ ...shift, validFrom: 0, validUntil: null })),
+      }
+
+/** First instant after this one at which something may come to hold alerts back. */
+const nextSuppression = ({ suppressions }: SiteModel, atEpochMs: number): number =>
+  Math.min(
+    ...suppressions.map(({ fromAt }) => fromAt).filter((fromAt) => fromAt > atEpochMs),
+    Number.POSITIVE_INFINITY,
+  )
+
+const wordsOf = (failure: unknown): string => (failure instanceof Error ? failure.message : String(failure))

@@ -1,0 +1,44 @@
+import { looksAt } from './looks.ts'
+import { isBeyondChance } from './movement.ts'
+import type { ReviewCase } from './review-case.ts'
+import { changeText } from './wording.ts'
+
+/** What can be odd about readings, each a question of its own: what was read, what was not, and when. */
+export const oddities = ['value', 'silence', 'time'] as const
+export type Oddity = (typeof oddities)[number]
+
+/** An oddity that a stretch shows, in words. */
+export interface FoundOddity {
+  readonly oddity: Oddity
+  readonly sentence: string
+}
+
+/** Fewer in time than this share of what was due is a silence. */
+const silenceShare = 0.95
+const clockSecondsPerDay = 10
+
+/** What is odd in a stretch; its values can always be asked about, also where no change is told. */
+export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
+  const { subject, logger } = reviewed
+  const found: FoundOddity[] = []
+  if (logger && logger.due >= 8 && logger.inTime < silenceShare * logger.due)
+    found.push({
+      oddity: 'silence',
+      sentence: `${logger.due - logger.inTime} of ${logger.due} readings did not come in time.`,
+    })
+  const clock = logger?.clockSecondsPerDay
+  if (clock && (clock.low > clockSecondsPerDay || clock.high < -clockSecondsPerDay))
+    found.push({
+      oddity: 'time',
+      sentence: `Its readings stand at times that are wrong by ${Math.abs(clock.value).toFixed(0)} s more every day.`,
+    })
+  const { movement, beganAtEpochMs } = looksAt(reviewed)
+  const changed = isBeyondChance(movement) && beganAtEpochMs !== null
+  const value: FoundOddity = {
+    oddity: 'value',
+    sentence: changed
+      ? `It changed by ${changeText(movement.size, subject.unit)} from ${new Date(beganAtEpochMs).toISOString().slice(0, 10)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
+      : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.',
+  }
+  return changed ? [value, ...found] : [...found, value]
+}

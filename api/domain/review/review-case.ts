@@ -1,0 +1,84 @@
+import type { Measure } from '../site/vocabulary.ts'
+
+/** Readings of one series in a stretch, in order of time, those without a value left out. */
+export interface Trace {
+  /** point/measure */
+  readonly series: string
+  readonly point: string
+  readonly measure: Measure
+  readonly unit: string
+  readonly intervalMinutes: number
+  /** Of a value; null: not known. */
+  readonly standardUncertainty: number | null
+  /** The share of it that does not cancel in a change from one reading to another; null: not known. */
+  readonly repeatability: number | null
+  readonly atEpochMs: readonly number[]
+  readonly values: readonly number[]
+}
+
+/** Readings of another series and how it stands to the one reviewed. */
+export interface Neighbour extends Trace {
+  readonly distanceMetres: number
+  /** Its level above that of the point reviewed. */
+  readonly aboveMetres: number
+  /** True where both measure in the same layer, or neither in any. */
+  readonly sameStratum: boolean
+}
+
+/** What may drive a reading from outside. */
+export interface Driver extends Trace {
+  readonly kind:
+    | 'own-temperature'
+    | 'nearby-temperature'
+    | 'air-temperature'
+    | 'air-pressure'
+    | 'tide'
+    | 'rain'
+}
+
+/** Something dated that people did or noted. */
+export interface DatedNote {
+  readonly kind: 'wiring' | 'calibration' | 'zero' | 'visit' | 'damage' | 'works' | 'diary'
+  readonly atEpochMs: number
+  readonly text: string
+  /** From the point; null: not tied to a place. */
+  readonly distanceMetres: number | null
+}
+
+/** How the logger and its link did in the stretch. */
+export interface LoggerRecord {
+  readonly logger: string
+  /** Readings that were due, that came in time, and that came later than the series may be late. */
+  readonly due: number
+  readonly inTime: number
+  readonly later: number
+  /** Longest time in which nothing had arrived, as it was known then; null: less than two intervals. */
+  readonly longestSilence: { readonly fromEpochMs: number; readonly untilEpochMs: number } | null
+  /** What its clock gains, and its 95 % interval; null: not told by receipts. */
+  readonly clockSecondsPerDay: { readonly value: number; readonly low: number; readonly high: number } | null
+  /** Volts at the end of the stretch and the least that the logger works with; null: not measured. */
+  readonly battery: { readonly volts: number; readonly leastVolts: number } | null
+  /** Loggers beside it that went silent in the same stretch, and how many there are. */
+  readonly silentBeside: { readonly silent: number; readonly of: number }
+}
+
+/** Everything that is looked at: as it is known at the end of the stretch, nothing later. */
+export interface ReviewCase {
+  readonly fromEpochMs: number
+  readonly untilEpochMs: number
+  readonly subject: Trace
+  /** Least step of a value, and the range of its transducer; null: not stated. */
+  readonly resolution: number | null
+  readonly range: { readonly low: number; readonly high: number } | null
+  /** The same quantity elsewhere, nearest first. */
+  readonly same: readonly Neighbour[]
+  /** Other quantities that a movement of the ground here would show in, nearest first. */
+  readonly other: readonly Neighbour[]
+  /** Other series of its logger. */
+  readonly ofLogger: readonly Trace[]
+  readonly drivers: readonly Driver[]
+  /** Readings taken by hand of the same quantity here or beside. */
+  readonly byHand: readonly Neighbour[]
+  readonly logger: LoggerRecord | null
+  readonly notes: readonly DatedNote[]
+}

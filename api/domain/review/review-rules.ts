@@ -1,0 +1,27 @@
+import type { ReviewRule } from './evidence.ts'
+import { byHand } from './rules/by-hand.ts'
+import { delivery } from './rules/delivery.ts'
+import { drivenBySurroundings } from './rules/driven-by-surroundings.ts'
+import { loggerCells } from './rules/logger-cells.ts'
+import { loggerClock } from './rules/logger-clock.ts'
+import { otherChannels } from './rules/other-channels.ts'
+import { otherQuantity } from './rules/other-quantity.ts'
+import { recordsOfChange } from './rules/records-of-change.ts'
+import { sameQuantity } from './rules/same-quantity.ts'
+import { shapeInTime } from './rules/shape-in-time.ts'
+import { worksAndDiary } from './rules/works-and-diary.ts'
+
+/** Every way in which a case is looked at. */
+export const reviewRules: readonly ReviewRule[] = [
+  sameQuantity,
+  otherQuantity,
+  byHand,
+  drivenBySurroundings,
+  shapeInTime,
+  recordsOfChange,
+  worksAndDiary,
+  otherChannels,
+  delivery,
+  loggerClock,
+  loggerCells,
+]

@@ -1,0 +1,48 @@
+import { lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { looksAt } from '../looks.ts'
+import { isBeyondChance } from '../movement.ts'
+import { changeText, pictureOf, placeText } from '../wording.ts'
+
+const id = 'by-hand'
+
+/** Readings by hand: a second way to the same quantity, without the sensor, the logger and the link. */
+export const byHand: ReviewRule = {
+  id,
+  title: 'Readings by hand',
+  tells: ['value'],
+  reason:
+    'A dip or a levelled mark shares nothing with sensor, logger and link; where it parts from them, one of the two is wrong, and it is seldom the tape.',
+  source: null,
+  weigh(reviewed) {
+    const [nearest] = reviewed.byHand
+    if (!nearest)
+      return [
+        lacks(
+          id,
+          'ground',
+          'Nobody has read this quantity by hand here or beside in this stretch. A manual reading would tell.',
+        ),
+      ]
+    const looks = looksAt(reviewed, nearest)
+    const difference = looks.difference(nearest)
+    const own = looks.movement
+    if (difference === null || own === null)
+      return [
+        lacks(
+          id,
+          'ground',
+          `${placeText(nearest)} was read by hand too seldom in this stretch to be held against it.`,
+        ),
+      ]
+    const { movement } = looks.of(nearest)
+    const seen = { picture: pictureOf(reviewed, nearest) }
+    if (isBeyondChance(difference, 3)) {
+      const sentence = `It parted from readings by hand at ${placeText(nearest)} by ${changeText(difference.size, reviewed.subject.unit)}.`
+      return [speaks(id, 'sensor', 12, sentence, seen), speaks(id, 'ground', -8, sentence, seen)]
+    }
+    if (!isBeyondChance(own)) return []
+    if (!isBeyondChance(movement, 3)) return []
+    const sentence = `Readings by hand at ${placeText(nearest)} changed with it.`
+    return [speaks(id, 'ground', 10, sentence, seen), speaks(id, 'sensor', -10, sentence, seen)]
+  },
+}

@@ -1,0 +1,51 @@
+import { type Evidence, type ReviewRule, speaks } from '../evidence.ts'
+import { looksAt } from '../looks.ts'
+import { isBeyondChance } from '../movement.ts'
+import type { ReviewCase } from '../review-case.ts'
+import { changeText, pictureOf } from '../wording.ts'
+
+const id = 'logger-cells'
+
+/** The logger's cells: below what it works with, its readings cannot be relied on. */
+export const loggerCells: ReviewRule = {
+  id,
+  title: "The logger's cells",
+  tells: ['value', 'silence'],
+  reason:
+    'A logger at the end of its cells skips readings, resets its clock and excites sensors with less than they need.',
+  source: null,
+  weigh(reviewed) {
+    const { logger, subject } = reviewed
+    if (subject.measure === 'battery-voltage') return ofTheCells(reviewed)
+    const battery = logger?.battery
+    if (!logger || !battery) return []
+    const left = battery.volts - battery.leastVolts
+    if (left < 0)
+      return [
+        speaks(
+          id,
+          'logger',
+          12,
+          `The cells of ${logger.logger} stand at ${battery.volts.toFixed(2)} V, below the ${battery.leastVolts.toFixed(2)} V that it works with.`,
+        ),
+      ]
+    return left > 0.2
+      ? [
+          speaks(
+            id,
+            'logger',
+            -3,
+            `The cells of ${logger.logger} stand at ${battery.volts.toFixed(2)} V, enough to work.`,
+          ),
+        ]
+      : []
+  },
+}
+
+/** Where the voltage itself is asked about: cells that fall faster than those beside them run down. */
+function ofTheCells(reviewed: ReviewCase): readonly Evidence[] {
+  const { movement } = looksAt(reviewed)
+  if (!isBeyondChance(movement) || movement.size >= 0) return []
+  const sentence = `The voltage fell by ${changeText(-movement.size, reviewed.subject.unit)} in this stretch: the cells of its logger run down.`
+  return [speaks(id, 'logger', 20, sentence, { picture: pictureOf(reviewed) })]
+}

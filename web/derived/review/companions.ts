@@ -1,0 +1,195 @@
+import type { NetworkDocument } from '#contract/network-document.ts'
+import type { Series, SiteDocument } from '#contract/site-document.ts'
+import type { SitePoint } from '#domain/geometry/site-grid.ts'
+import { barrierBetween } from '#domain/ground/barrier-between.ts'
+import type { Driver } from '#domain/review/review-case.ts'
+import type { Measure } from '#domain/site/vocabulary.ts'
+
+/** Series that a reviewed one is held against, by what each is to it. */
+export interface Companions {
+  readonly same: readonly PlacedSeries[]
+  readonly other: readonly PlacedSeries[]
+  readonly ofLogger: readonly Series[]
+  readonly drivers: readonly { readonly kind: Driver['kind']; readonly series: Series }[]
+  readonly byHand: readonly PlacedSeries[]
+  readonly logger: string | null
+}
+
+export interface PlacedSeries {
+  readonly series: Series
+  readonly distanceMetres: number
+  readonly aboveMetres: number
+  readonly sameStratum: boolean
+  /** Its values times this are in the unit of the series reviewed. */
+  readonly factor: number
+}
+
+type Site = Pick<SiteDocument, 'series' | 'points' | 'instruments' | 'locations' | 'loggers'>
+
+/** What the companions of a series hang on besides the site's records. */
+export interface Around {
+  /** The network as it was known at the instant: what is wired to what; null: not known. */
+  readonly network: Pick<NetworkDocument, 'loggers'> | null
+  /** Walls and faults that part the ground then. */
+  readonly barriers: readonly (readonly SitePoint[])[]
+  readonly waterUnitWeightKnPerM3: number
+}
+
+interface Place {
+  readonly eastingMetres: number
+  readonly northingMetres: number
+  readonly levelMetres: number
+  readonly stratum: string | null
+  readonly instrument: string
+}
+
+/** Quantities in which one movement shows as well. */
+const showsIn: Readonly<Partial<Record<Measure, readonly Measure[]>>> = {
+  settlement: ['tilt', 'opening', 'pore-pressure', 'deflection', 'displacement'],
+  tilt: ['settlement', 'opening', 'differential-settlement'],
+  opening: ['settlement', 'tilt'],
+  'pore-pressure': ['settlement', 'displacement', 'water-level'],
+  'water-level': ['pore-pressure'],
+  deflection: ['force', 'settlement', 'displacement'],
+  displacement: ['settlement', 'deflection'],
+  force: ['deflection', 'settlement'],
+}
+
+const reachMetres = { same: 80, other: 15, wall: 40, driver: 40, byHand: 40 }
+const most = { same: 4, other: 6, ofLogger: 8, byHand: 2 }
+const weather: ReadonlySet<Measure> = new Set([
+  'temperature',
+  'barometric-pressure',
+  'tide-level',
+  'rainfall',
+])
+const housekeeping: ReadonlySet<Measure> = new Set(['temperature', 'battery-voltage'])
+
+/**
+ * What can be held against a series at a site: where things stand and what is wired, nothing of their readings. Across a
+ * wall that parts the ground nothing of the same quantity counts as beside it, but for the points of its own instrument.
+ */
+export function companionsOf(site: Site, subject: Series, around: Around): Companions {
+  const places = placesOf(site)
+  const own = places.get(subject.point)
+  const parted = barrierBetween(around.barriers)
+  const wired = new Map(
+    (around.network?.loggers ?? []).flatMap(({ logger, wiredChannels }) =>
+      wiredChannels.map(({ series }) => [series, logger] as const),
+    ),
+  )
+  const loggerOf = (id: string) => wired.get(id) ?? null
+  // What an instrument makes of its members is read by their logger.
+  const membersOf = (instrument: string | undefined) =>
+    site.series.filter(({ point, made }) => !made && places.get(point)?.instrument === instrument)
+  const byHandLoggers = new Set(site.loggers.flatMap(({ id, kind }) => (kind === 'logger' ? [] : [id])))
+  const isByHand = (id: string) => byHandLoggers.has(loggerOf(id) ?? '')
+  const members = subject.made ? membersOf(own?.instrument) : []
+  const logger =
+    loggerOf(subject.id) ?? members.map(({ id }) => loggerOf(id)).find((one) => one !== null) ?? null
+  const placed = (reach: number, of: (series: Series) => number | null): readonly PlacedSeries[] => {
+    if (!own) return []
+    return site.series
+      .flatMap((series): readonly PlacedSeries[] => {
+        const place = places.get(series.point)
+        const factor = of(series)
+        if (factor === null || !place || series.series === subject.series) return []
+        if (place.instrument === own.instrument) {
+          if (subject.made) return []
+        } else if (
+          parted([own.eastingMetres, own.northingMetres], [place.eastingMetres, place.northingMetres])
+        )
+          return []
+        const distanceMetres = Math.hypot(
+          place.eastingMetres - own.eastingMetres,
+          place.northingMetres - own.northingMetres,
+        )
+        if (distanceMetres > reach) return []
+        const aboveMetres = place.levelMetres - own.levelMetres
+        return [{ series, distanceMetres, aboveMetres, sameStratum: alike(place, own), factor }]
+      })
+      .toSorted((one, other) => one.distanceMetres - other.distanceMetres)
+  }
+  const whole = (series: Series) => places.get(series.point)?.instrument === series.point
+  const wide = subject.measure === 'force' || subject.measure === 'deflection'
+  const byHandOf: Partial<Record<Measure, number>> =
+    subject.measure === 'pore-pressure'
+      ? { 'water-level': around.waterUnitWeightKnPerM3 }
+      : { [subject.measure]: 1 }
+  return {
+    logger,
+    same: placed(reachMetres.same, (series) =>
+      series.measure === subject.measure &&
+      series.unit === subject.unit &&
+      series.made === subject.made &&
+      whole(series) === whole(subject)
+        ? 1
+        : null,
+    )
+      .toSorted((one, other) => Number(other.sameStratum) - Number(one.sameStratum))
+      .slice(0, most.same),
+    other: placed(wide ? reachMetres.wall : reachMetres.other, ({ id, measure }) =>
+      showsIn[subject.measure]?.includes(measure) && !(isByHand(id) && byHandOf[measure] !== undefined)
+        ? 1
+        : null,
+    ).slice(0, most.other),
+    byHand: isByHand(subject.id)
+      ? []
+      : placed(reachMetres.byHand, ({ id, measure }) =>
+          isByHand(id) ? (byHandOf[measure] ?? null) : null,
+        ).slice(0, most.byHand),
+    ofLogger: site.series
+      .filter(
+        ({ id, series, measure }) =>
+          logger !== null &&
+          loggerOf(id) === logger &&
+          series !== subject.series &&
+          !housekeeping.has(measure) &&
+          !isByHand(id),
+      )
+      .slice(0, most.ofLogger),
+    drivers: driversOf(site, subject, places),
+  }
+}
+
+/** In one layer; where no layer is stated, at one level. */
+const alike = (one: Place, other: Place): boolean =>
+  one.stratum === other.stratum && (one.stratum !== null || Math.abs(one.levelMetres - other.levelMetres) < 2)
+
+function driversOf(site: Site, subject: Series, places: ReadonlyMap<string, Place>): Companions['drivers'] {
+  // What the weather does is not weighed against itself.
+  if (weather.has(subject.measure)) return []
+  const own = places.get(subject.point)
+  const kindOf = new Map(site.instruments.map(({ id, kind }) => [id, kind]))
+  return site.series.flatMap((series): Companions['drivers'] => {
+    const place = places.get(series.point)
+    if (!place || series.series === subject.series) return []
+    const kind = kindOf.get(place.instrument)
+    if (series.measure === 'barometric-pressure') return [{ kind: 'air-pressure', series }]
+    if (series.measure === 'tide-level') return [{ kind: 'tide', series }]
+    if (series.measure !== 'temperature') return []
+    if (kind === 'air-temperature') return [{ kind: 'air-temperature', series }]
+    if (series.point === subject.point) return [{ kind: 'own-temperature', series }]
+    if (own && place.instrument === own.instrument) return [{ kind: 'nearby-temperature', series }]
+    return []
+  })
+}
+
+/** Points by their names, and instruments by theirs, at their heads: some series are of the whole. */
+function placesOf({ points, instruments, locations }: Site): ReadonlyMap<string, Place> {
+  const heads = new Map(locations.map((one) => [one.id, one]))
+  return new Map([
+    ...instruments.flatMap(({ id, location }): readonly (readonly [string, Place])[] => {
+      const head = heads.get(location)
+      if (!head) return []
+      const { eastingMetres, northingMetres, collarLevelMetres } = head
+      return [
+        [
+          id,
+          { eastingMetres, northingMetres, levelMetres: collarLevelMetres, stratum: null, instrument: id },
+        ],
+      ]
+    }),
+    ...points.map((point) => [point.id, point] as const),
+  ])
+}

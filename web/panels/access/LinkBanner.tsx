@@ -1,0 +1,19 @@
+import { Show } from 'solid-js'
+import { me } from '../../state/own-account.ts'
+
+/** Says by whose link one reads and how long, while nobody is signed in. */
+export function LinkBanner() {
+  const link = () => (me()?.person === null ? (me()?.link ?? null) : null)
+  return (
+    <Show when={link()}>
+      {(read) => (
+        <p class="link-banner" role="status">
+          Read by link of {read().makerName} until {dayAndTime.format(read().expiresAtEpochMs)} (this device’s
+          time). Values are provisional.
+        </p>
+      )}
+    </Show>
+  )
+}
+
+const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

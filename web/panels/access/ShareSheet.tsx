@@ -1,0 +1,126 @@
+import { createSignal, For, Show } from 'solid-js'
+import type { NewShareLink, ShareLinkEntry } from '#contract/access-keys.ts'
+import { askServer, changeServer, sendServer } from '../../state/ask-server.ts'
+import { sitePath } from '../../state/open-site.ts'
+import { clockEpochMs } from '../../state/site-clock.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
+import { sentencesOf } from './sentences-of.ts'
+import { sharedAddress } from './shared-address.ts'
+import './access.css'
+
+/** Links by which others read the open site: one for what the page shows, and those that were made before. */
+export function ShareSheet(props: { closed: () => void }) {
+  const site = siteDocument()?.facts.id ?? ''
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const path = sitePath(site, '/share-links')
+  const [links, setLinks] = createSignal<readonly ShareLinkEntry[]>([])
+  const [made, setMade] = createSignal<{ href: string; expiresAtEpochMs: number } | null>(null)
+  const [troubles, setTroubles] = createSignal<readonly string[]>([])
+  const change = async (task: () => Promise<unknown>) => {
+    setTroubles([])
+    await task().catch((cause) => setTroubles(sentencesOf(cause)))
+    await askServer<{ links: readonly ShareLinkEntry[] }>(path).then(
+      (answer) => setLinks(answer.links),
+      (cause) => setTroubles(sentencesOf(cause)),
+    )
+  }
+  void change(async () => undefined)
+  const make = (event: SubmitEvent) => {
+    event.preventDefault()
+    const said = new FormData(event.currentTarget as HTMLFormElement)
+    const atEpochMs = said.get('clock') === 'then' ? clockEpochMs() : null
+    void change(async () => {
+      setMade(null)
+      const link = await sendServer<NewShareLink>(path, { lastsHours: Number(said.get('lasts')) })
+      const href = sharedAddress(new URL(location.href), site, atEpochMs) + link.fragment
+      setMade({ href, expiresAtEpochMs: link.expiresAtEpochMs })
+    })
+  }
+  return (
+    <dialog
+      class="key-sheet people-sheet"
+      aria-label="Share this view"
+      ref={(dialog) => queueMicrotask(() => dialog.isConnected && dialog.showModal())}
+      onClose={() => props.closed()}
+    >
+      <form method="dialog">
+        <button type="submit">Close</button>
+      </form>
+      <h2>Share this view</h2>
+      <For each={troubles()}>
+        {(trouble) => (
+          <p class="trouble" role="alert">
+            {trouble}
+          </p>
+        )}
+      </For>
+      <form class="access-form" onSubmit={make}>
+        <p>
+          Whoever has the link reads this site as a viewer, without an account, until it expires. It says that
+          it is yours.
+        </p>
+        <label>
+          Shows
+          <select name="clock">
+            <option value="then">what is shown now, at {formatInstant(clockEpochMs() ?? 0, zone())}</option>
+            <option value="newest">the same view, with the newest readings</option>
+          </select>
+        </label>
+        <label>
+          Reads for
+          <select name="lasts">
+            <option value="24">1 day</option>
+            <option value="168" selected>
+              7 days
+            </option>
+            <option value="720">30 days</option>
+          </select>
+        </label>
+        <button type="submit">Make a link</button>
+        <Show when={made()}>
+          {(link) => (
+            <p role="status">
+              It reads until {dayAndTime.format(link().expiresAtEpochMs)} and is not shown again:{' '}
+              <code class="invitation-link">{link().href}</code>
+            </p>
+          )}
+        </Show>
+      </form>
+      <h3>Links of this site</h3>
+      <Show when={links().length > 0} fallback={<p>None was made yet.</p>}>
+        <ul class="people-list">
+          <For each={links()}>
+            {(link) => (
+              <li class="person">
+                <p>{linkSentence(link, Date.now())}</p>
+                <Show when={link.revokedAtEpochMs === null && Date.now() < link.expiresAtEpochMs}>
+                  <button
+                    type="button"
+                    onClick={() =>
+                      void change(() => changeServer('DELETE', `${path}/${encodeURIComponent(link.id)}`))
+                    }
+                  >
+                    Revoke this link
+                  </button>
+                </Show>
+              </li>
+            )}
+          </For>
+        </ul>
+      </Show>
+    </dialog>
+  )
+}
+
+function linkSentence(link: ShareLinkEntry, nowEpochMs: number): string {
+  const at = (epochMs: number) => dayAndTime.format(epochMs)
+  const used = link.lastUsedAtEpochMs === null ? 'not used yet' : `last used ${at(link.lastUsedAtEpochMs)}`
+  const end =
+    link.revokedAtEpochMs !== null
+      ? `revoked ${at(link.revokedAtEpochMs)}`
+      : `${nowEpochMs < link.expiresAtEpochMs ? 'expires' : 'expired'} ${at(link.expiresAtEpochMs)}`
+  return `Of ${link.makerName}, made ${at(link.createdAtEpochMs)}, ${used}, ${end}.`
+}
+
+const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

@@ -1,0 +1,42 @@
+import { For, Show } from 'solid-js'
+import { placedAlerts } from '../../derived/alerts/alert-marks.ts'
+import { selectedAlerts } from '../../state/alert-marks.ts'
+import { alertsAtClock, alertsKnown } from '../../state/alerts.ts'
+import { AlertLine } from './AlertLine.tsx'
+
+/** Open alerts of the selected instrument, in its record; that there is none is said only of what is known. */
+export function RecordAlerts() {
+  const none = () => {
+    const standing = alertsKnown()
+    if (standing.kind === 'unknown') return standing.sentence
+    if (alertsAtClock()?.isPast) return 'None was open at the clock, by what is on record now.'
+    return standing.kind === 'last-known'
+      ? `None was open when last heard. ${standing.sentence}`
+      : 'None is open. That says nothing of channels without current data.'
+  }
+  return (
+    <section class="record-alerts" aria-label="Open alerts">
+      <h3>Open alerts</h3>
+      <Show when={(selectedAlerts() ?? []).length > 0} fallback={<p class="waiting">{none()}</p>}>
+        <div class="selected-alerts">
+          <For each={selectedAlerts()}>{(alert) => <AlertLine alert={alert} />}</For>
+        </div>
+      </Show>
+    </section>
+  )
+}
+
+/** Open alerts that one level raised, beside its response plan. */
+export function AlertsOfLevel(props: { level: string }) {
+  const raised = () =>
+    placedAlerts(alertsAtClock()?.alerts ?? []).filter(
+      ({ cause }) => cause.kind === 'level' && cause.level.id === props.level,
+    )
+  return (
+    <Show when={raised().length > 0}>
+      <div class="selected-alerts">
+        <For each={raised()}>{(alert) => <AlertLine alert={alert} />}</For>
+      </div>
+    </Show>
+  )
+}

@@ -1,0 +1,63 @@
+import { For, Show } from 'solid-js'
+import type { Evidence, EvidencePicture } from '#domain/review/evidence.ts'
+
+const standing = { for: 'for', against: 'against', missing: 'missing' } as const
+
+/** Evidence about one cause, the strongest first; each line with its weight and the picture that shows it. */
+export function EvidenceLines(props: {
+  evidence: readonly Evidence[]
+  shown: EvidencePicture | null
+  show: (picture: EvidencePicture | null) => void
+}) {
+  return (
+    <Show when={props.evidence.length > 0} fallback={<p class="review-none">Nothing was found about it.</p>}>
+      <table class="plain">
+        <thead>
+          <tr>
+            <th scope="col">Stands</th>
+            <th scope="col">Weight</th>
+            <th scope="col">What was found</th>
+            <th scope="col">Picture</th>
+          </tr>
+        </thead>
+        <tbody>
+          <For each={props.evidence}>
+            {(one) => (
+              <tr classList={{ [`stands-${one.stands}`]: true }}>
+                <th scope="row">{standing[one.stands]}</th>
+                <td>{one.stands === 'missing' ? '–' : weightText(one.decibans)}</td>
+                <td>
+                  {one.sentence}
+                  <Show when={intervalText(one)}>{(text) => <small> {text()}</small>}</Show>
+                </td>
+                <td>
+                  <Show when={one.picture}>
+                    {(picture) => (
+                      <button
+                        type="button"
+                        aria-pressed={props.shown === picture()}
+                        aria-label={`Show the readings: ${one.sentence}`}
+                        onClick={() => props.show(props.shown === picture() ? null : picture())}
+                      >
+                        Show
+                      </button>
+                    )}
+                  </Show>
+                </td>
+              </tr>
+            )}
+          </For>
+        </tbody>
+      </table>
+    </Show>
+  )
+}
+
+const weightText = (decibans: number): string =>
+  `${decibans < 0 ? '−' : '+'}${Math.abs(decibans).toFixed(1).replace(/\.0$/, '')}`
+
+function intervalText({ figure }: Evidence): string | null {
+  if (!figure || figure.low === null || figure.high === null) return null
+  const text = (value: number) => value.toPrecision(3).replace('-', '−')
+  return `95 %: ${text(figure.low)} to ${text(figure.high)} ${figure.unit}`
+}

@@ -1,0 +1,62 @@
+import { createMemo } from 'solid-js'
+import type { EvidencePicture } from '#domain/review/evidence.ts'
+import { timeHistory } from '../../queries/time-history.ts'
+import { clockEpochMs, scrubTo } from '../../state/site-clock.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { createWidth } from '../../ui/create-width.ts'
+import {
+  historyDiary,
+  historySeries,
+  historyStages,
+  historyTraces,
+} from '../../views/time-history/history-from-site.ts'
+import type { TimeHistoryProps } from '../../views/time-history/history-props.ts'
+import { TimeHistory } from '../../views/time-history/TimeHistory.tsx'
+import { createAnswer } from '../create-answer.ts'
+
+/** The readings that a line of evidence rests on, in the stretch that was looked at. */
+export function EvidencePictureShown(props: { picture: EvidencePicture; leave: () => void }) {
+  const [width, measure] = createWidth(700)
+  const series = createMemo(() => props.picture.series.flatMap((id) => siteLookup().seriesById.get(id) ?? []))
+  const asked = createAnswer(() =>
+    series().length === 0
+      ? null
+      : timeHistory({
+          fromEpochMs: props.picture.fromEpochMs,
+          untilEpochMs: props.picture.untilEpochMs,
+          widthPixels: Math.ceil(width() / 100) * 100,
+          intervalMinutes: Math.min(...series().map(({ intervalMinutes }) => intervalMinutes)),
+          series: series().map((one) => one.series),
+        }),
+  )
+  const shown = (): TimeHistoryProps => {
+    const document = siteDocument()
+    const answered = asked.answer()
+    const { fromEpochMs, untilEpochMs } = props.picture
+    return {
+      fromEpochMs,
+      untilEpochMs,
+      clockEpochMs: clockEpochMs(),
+      spanEpochMs: [fromEpochMs, untilEpochMs],
+      timeZone: document?.facts.timeZone ?? 'UTC',
+      series: document ? series().map((one) => historySeries(document, one)) : [],
+      companions: [],
+      traces: answered ? historyTraces(answered.columns, answered.question.resolution) : [],
+      holds: [],
+      stages: document ? historyStages(document) : [],
+      diary: document ? historyDiary(document) : [],
+      remarks: asked.remarks(),
+      waiting: asked.waiting(),
+    }
+  }
+  return (
+    <section class="review-picture" aria-label="Readings behind the evidence" ref={measure}>
+      <div class="buttons">
+        <button type="button" onClick={() => props.leave()}>
+          Close the picture
+        </button>
+      </div>
+      <TimeHistory shown={shown} onClock={scrubTo} onWindow={() => undefined} />
+    </section>
+  )
+}

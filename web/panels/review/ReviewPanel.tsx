@@ -1,0 +1,156 @@
+import { createSignal, For, Show } from 'solid-js'
+import { causeMeans } from '#domain/review/cause.ts'
+import type { EvidencePicture } from '#domain/review/evidence.ts'
+import type { Oddity } from '#domain/review/oddity.ts'
+import { selectedSeries } from '../../state/selection.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { formatShortInstant } from '../../ui/format-instant.ts'
+import { measureNames } from '../../ui/kind-names.ts'
+import { sync } from '../../ui/sync.ts'
+import { VerdictForm } from '../VerdictForm.tsx'
+import { VerdictList } from '../VerdictList.tsx'
+import { createReview } from './create-review.ts'
+import { EvidenceLines } from './EvidenceLines.tsx'
+import { EvidencePictureShown } from './EvidencePictureShown.tsx'
+import { RulesExplained } from './RulesExplained.tsx'
+import './review.css'
+
+const stretches = [14, 30, 60, 120] as const
+
+/** Where an odd reading is judged: what speaks for and against each cause, what is missing, and the way to a verdict. */
+export function ReviewPanel() {
+  const [chosen, setChosen] = createSignal<string | null>(null)
+  const [days, setDays] = createSignal<number | null>(null)
+  const [oddity, setOddity] = createSignal<Oddity | null>(null)
+  const [picture, setPicture] = createSignal<EvidencePicture | null>(null)
+  const [entering, setEntering] = createSignal(false)
+  const series = () => selectedSeries().find(({ id }) => id === chosen()) ?? selectedSeries()[0] ?? null
+  // Read seldom, a series needs longer for as many readings.
+  const shownDays = () => days() ?? ((series()?.intervalMinutes ?? 0) > 1440 ? 120 : 60)
+  const review = createReview(series, shownDays, oddity)
+  sync(
+    () => series()?.id,
+    () => {
+      setPicture(null)
+      setOddity(null)
+      setEntering(false)
+    },
+  )
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  return (
+    <div class="review">
+      <Show
+        when={series()}
+        fallback={<p class="waiting">Select an instrument or a point whose readings are to be reviewed.</p>}
+      >
+        {(subject) => (
+          <>
+            <div class="review-asked">
+              <label>
+                Readings of
+                <select value={subject().id} onInput={(event) => setChosen(event.currentTarget.value)}>
+                  <For each={selectedSeries()}>
+                    {(one) => (
+                      <option value={one.id} selected={one.id === subject().id}>
+                        {one.point}, {measureNames[one.measure].toLowerCase()}
+                      </option>
+                    )}
+                  </For>
+                </select>
+              </label>
+              <fieldset class="chips" aria-label="Days before the clock">
+                <For each={stretches}>
+                  {(one) => (
+                    <button type="button" aria-pressed={shownDays() === one} onClick={() => setDays(one)}>
+                      {one} days
+                    </button>
+                  )}
+                </For>
+              </fieldset>
+            </div>
+            <Show when={review.stretch()}>
+              {(over) => (
+                <p class="review-known">
+                  As it was known at {formatShortInstant(over().asOfEpochMs, zone())}: readings received later
+                  are left out.
+                </p>
+              )}
+            </Show>
+            <For each={review.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+            <Show when={review.table()} fallback={<p class="waiting">Weighing the evidence …</p>}>
+              {(table) => (
+                <>
+                  <fieldset class="chips" aria-label="What is odd">
+                    <For each={review.oddities()}>
+                      {(found) => (
+                        <button
+                          type="button"
+                          aria-pressed={review.shown()?.oddity === found.oddity}
+                          onClick={() => setOddity(found.oddity)}
+                        >
+                          {oddityNames[found.oddity]}
+                        </button>
+                      )}
+                    </For>
+                  </fieldset>
+                  <p>{review.shown()?.sentence}</p>
+                  <p class="review-finding" role="status">
+                    {table().sentence}
+                  </p>
+                  <For each={table().ranked}>
+                    {(ranked) => (
+                      <section class="review-cause" aria-label={ranked.cause}>
+                        <h3>
+                          {ranked.cause} <small>{signed(ranked.decibans)}</small>
+                        </h3>
+                        <p class="review-means">{causeMeans[ranked.cause]}.</p>
+                        <EvidenceLines evidence={ranked.evidence} show={setPicture} shown={picture()} />
+                      </section>
+                    )}
+                  </For>
+                  <Show when={picture()} keyed>
+                    {(shown) => <EvidencePictureShown picture={shown} leave={() => setPicture(null)} />}
+                  </Show>
+                  <RulesExplained oddity={table().oddity} />
+                </>
+              )}
+            </Show>
+            <section aria-label="Verdict">
+              <h3>Verdict</h3>
+              <p>
+                This ranks and explains; a person decides, with the responsible engineer. A verdict hides no
+                reading and lowers no level.
+              </p>
+              <VerdictList series={subject().id} />
+              <Show
+                when={entering()}
+                fallback={
+                  <div class="buttons">
+                    <button type="button" onClick={() => setEntering(true)}>
+                      Enter a verdict
+                    </button>
+                  </div>
+                }
+              >
+                <VerdictForm
+                  series={[subject()]}
+                  saved={() => setEntering(false)}
+                  leave={() => setEntering(false)}
+                />
+              </Show>
+            </section>
+          </>
+        )}
+      </Show>
+    </div>
+  )
+}
+
+const oddityNames: Readonly<Record<Oddity, string>> = {
+  value: 'What was read',
+  silence: 'What is missing',
+  time: 'When it was read',
+}
+
+const signed = (decibans: number): string =>
+  `${decibans < 0 ? '−' : '+'}${Math.abs(decibans).toFixed(1).replace(/\.0$/, '')}`

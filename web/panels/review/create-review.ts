@@ -1,0 +1,108 @@
+import { createMemo } from 'solid-js'
+import type { Series } from '#contract/site-document.ts'
+import { type FoundOddity, findOddities, type Oddity } from '#domain/review/oddity.ts'
+import { type EvidenceTable, weighCase } from '#domain/review/rank-causes.ts'
+import type { ReviewCase } from '#domain/review/review-case.ts'
+import { siteWater } from '#domain/site/site-water.ts'
+import { barriersAt } from '../../derived/barriers-at.ts'
+import { batterySeriesOf } from '../../derived/battery-outlooks.ts'
+import { reviewCaseOf } from '../../derived/review/case-of.ts'
+import { companionsOf } from '../../derived/review/companions.ts'
+import { loggersBeside } from '../../derived/review/loggers-beside.ts'
+import { knownHours, knownReadings } from '../../queries/review-readings.ts'
+import { clockEpochMs } from '../../state/site-clock.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { siteGrid } from '../../state/site-grid.ts'
+import { createAnswer } from '../create-answer.ts'
+import { createNetworkDocument } from '../network/create-network-document.ts'
+
+const dayMs = 86_400_000
+
+/** A series weighed at the clock, over so many days before it; each part null until it is known. */
+export function createReview(series: () => Series | null, days: () => number, oddity: () => Oddity | null) {
+  const network = createNetworkDocument()
+  const stretch = createMemo(() => {
+    const at = clockEpochMs()
+    // Whole hours: a clock that runs asks no more often.
+    const asOfEpochMs = at === null ? null : Math.floor(at / 3_600_000) * 3_600_000
+    return asOfEpochMs === null ? null : { fromEpochMs: asOfEpochMs - days() * dayMs, asOfEpochMs }
+  })
+  const companions = createMemo(() => {
+    const [document, grid, subject, over] = [siteDocument(), siteGrid(), series(), stretch()]
+    if (!document || !grid || !subject || !over) return null
+    return companionsOf(document, subject, {
+      network: network.document(),
+      barriers: barriersAt(document.works, grid, over.asOfEpochMs),
+      waterUnitWeightKnPerM3: siteWater(document.facts).unitWeightKnPerM3,
+    })
+  })
+  const battery = createMemo(() => {
+    const [document, over, logger] = [siteDocument(), stretch(), companions()?.logger]
+    if (!document || !over || !logger) return null
+    return batterySeriesOf(document, over.asOfEpochMs).find((one) => one.logger === logger) ?? null
+  })
+  const hours = createAnswer(() => {
+    const [beside, over] = [companions(), stretch()]
+    if (!beside || !over) return null
+    const placed = [...beside.same, ...beside.other, ...beside.byHand].map((one) => one.series.series)
+    const others = [...beside.ofLogger, ...beside.drivers.map((one) => one.series)].map((one) => one.series)
+    const cells = battery()
+    const all = new Set([...placed, ...others, ...(cells ? [cells.voltage] : [])])
+    return knownHours({ ...over, series: [...all].sort((one, other) => one - other) })
+  })
+  const readings = createAnswer(() => {
+    const [subject, over] = [series(), stretch()]
+    return subject && over ? knownReadings({ ...over, series: subject.series }) : null
+  })
+  const waiting = () => hours.waiting() || readings.waiting() || network.waiting()
+
+  const reviewed = createMemo((): ReviewCase | null => {
+    const [document, subject, over, beside] = [siteDocument(), series(), stretch(), companions()]
+    const [ofHours, ofReadings] = [hours.answer(), readings.answer()]
+    if (!document || !subject || !over || !beside || !ofHours || !ofReadings || waiting()) return null
+    const cells = battery()
+    const volts = cells ? lastOf(ofHours.columns, cells.voltage) : null
+    return reviewCaseOf(
+      document,
+      { subject, companions: beside, ...over },
+      { hours: ofHours.columns, readings: ofReadings.columns },
+      {
+        network: network.document(),
+        battery:
+          cells && volts !== null && cells.limitVolts !== null
+            ? { volts, leastVolts: cells.limitVolts }
+            : null,
+        beside: beside.logger === null ? [] : loggersBeside(document, beside.logger),
+      },
+    )
+  })
+  const oddities = createMemo((): readonly FoundOddity[] => {
+    const known = reviewed()
+    return known ? findOddities(known) : []
+  })
+  const shown = () => oddities().find((one) => one.oddity === oddity()) ?? oddities()[0] ?? null
+  const table = createMemo((): EvidenceTable | null => {
+    const [known, odd] = [reviewed(), shown()]
+    return known && odd ? weighCase(known, odd.oddity) : null
+  })
+  return {
+    stretch,
+    reviewed,
+    oddities,
+    shown,
+    table,
+    waiting,
+    remarks: () => [
+      ...new Set([...hours.remarks(), ...readings.remarks()]),
+      ...(network.trouble() ? [network.trouble() as string] : []),
+    ],
+  }
+}
+
+function lastOf(
+  columns: { readonly rows: number; readonly number: (name: string) => Float64Array },
+  series: number,
+): number | null {
+  const row = columns.number('series').lastIndexOf(series)
+  return row < 0 ? null : (columns.number('value')[row] ?? null)
+}
