@@ -6,6 +6,7 @@ import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { RecordHistory } from '../audit/RecordHistory.tsx'
 import { createFaults } from '../create-faults.tsx'
 import { LevelText } from '../LevelText.tsx'
@@ -103,7 +104,9 @@ function Proposal(props: { proposal: StoredProposal; proposals: Proposals }) {
         </ul>
       </Show>
       <Show when={props.proposal.decision === null && props.proposals.list()?.mayDecide}>
-        <Decide proposal={props.proposal} proposals={props.proposals} />
+        <WhenAllowed to="approve-levels">
+          <Decide proposal={props.proposal} proposals={props.proposals} />
+        </WhenAllowed>
       </Show>
       <Show when={props.proposal.decision === null && props.proposals.list()?.mayDecide === false}>
         <p>An approver other than {props.proposal.author} decides.</p>
