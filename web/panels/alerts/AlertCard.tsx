@@ -37,9 +37,9 @@ export function AlertCard(props: { alert: ListedAlert; atEpochMs: number; isPast
       <header>
         <ResponseFrame alert={props.alert} size={34} />
         <div>
-          <h4 id={heading()}>
+          <h3 id={heading()}>
             {alertHeading(props.alert, siteNaming())} <small>alert {props.alert.alert}</small>
-          </h4>
+          </h3>
           <p class="alert-response">{responseWords[responseOf(props.alert)]}</p>
         </div>
       </header>

@@ -72,9 +72,9 @@ function RecordShown(props: { record: AlertRecord }) {
       <header>
         <ResponseFrame alert={alert()} size={40} />
         <div>
-          <h3>
+          <h2>
             {alertHeading(alert(), siteNaming())} <small>alert {alert().alert}</small>
-          </h3>
+          </h2>
           <p class="alert-response">{responseWords[responseOf(alert())]}</p>
         </div>
       </header>
@@ -102,7 +102,7 @@ function RecordShown(props: { record: AlertRecord }) {
       </Show>
       <NextSteps alert={alert()} latest={props.record.latest} />
       <section aria-label="What happened">
-        <h4>What happened, in order</h4>
+        <h3>What happened, in order</h3>
         <ol class="alert-events">
           <For each={props.record.events}>
             {(event) => (
@@ -118,7 +118,7 @@ function RecordShown(props: { record: AlertRecord }) {
       </section>
       <Show when={props.record.escalation.length > 0}>
         <section aria-label="How people are told">
-          <h4>How people are told</h4>
+          <h3>How people are told</h3>
           <ul class="alert-lines">
             <For each={props.record.escalation}>{(sentence) => <li>{sentence}</li>}</For>
           </ul>
