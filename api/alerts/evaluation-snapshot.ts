@@ -15,7 +15,7 @@ export interface EvaluationSnapshot {
 }
 
 /** Changes when what is folded of the same values does. */
-const form = 1
+const form = 2
 
 const snapshotSchema = z.object({
   form: z.literal(form),

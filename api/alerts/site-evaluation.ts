@@ -172,12 +172,14 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
       const whole = unrecorded || arrived.recordsChanged
       const moved = clock ? groups.filter((group) => movesByClock(group, episodes)) : []
       const fresh = refreshEpisodes(plan, whole ? groups : [...changed, ...moved], presentEpochMs)
-      hear(await store.listAlertEvents(site, latestEvent))
+      // Nobody else raises alerts or changes their extent, so after the first time only what failed is read again.
+      if (unrecorded) hear(await store.listAlertEvents(site, latestEvent))
       const events = [
         ...(whole ? eventsOfWithdrawn(alerts.values(), plan.levels, presentEpochMs) : []),
         ...eventsToRecord(model, [...fresh].map(levelNow), presentEpochMs),
       ]
-      const stored = await store.appendAlertEvents(site, events)
+      unrecorded = true
+      const stored = events.length === 0 ? [] : await store.appendAlertEvents(site, events)
       hear(stored)
       revision = arrived.revision
       evaluatedAtEpochMs = now()

@@ -117,7 +117,7 @@ export async function signIn(signInName: string, password: string, code?: string
   await sendServer('/api/sessions', { signInName, password, ...(code !== undefined && { code }) })
 }
 
-/** Ends this device's session at the server; what the device keeps stays on it. */
+/** Ends this device's session at the server, and what it reads by a link; what the device keeps stays on it. */
 export async function signOut(): Promise<void> {
   await changeServer('DELETE', '/api/sessions/current')
   forgetName()

@@ -324,6 +324,33 @@ describe('steps', () => {
     ])
   })
 
+  it('closed, those who were told hear of it once, and nobody else', async () => {
+    open = await openAlerts()
+    open.answer(({ way }) => (way === 'mail' ? delivered : refused))
+    const alert = await open.raise()
+    const take = async (action: Parameters<typeof open.alerts.step>[2]) => {
+      const { latest } = (await open.alerts.record(site, alert)) ?? { latest: 0 }
+      await open.alerts.step(site, alert, action, person('Ada Marsh'), latest)
+      await open.alerts.settled()
+    }
+    await take({ kind: 'acknowledge', note: '' })
+    await take({ kind: 'verify', finding: 'movement', note: 'levelled again' })
+    await open.passMinutes(2, 60)
+    expect(open.sent).toHaveLength(2)
+    await take({ kind: 'close', reason: 'the designer accepts 25 mm here' })
+    await open.passMinutes(60, 60)
+    expect(log(open.sent.slice(2))).toEqual(['02:57 ada mail'])
+    const closing = open.sent.at(-1)?.message
+    expect(closing?.kind).toBe('closed')
+    expect(closing?.text).toMatch(/Closed by Ada Marsh: the designer accepts 25 mm here/)
+    expect(closing?.text).toMatch(
+      /the level is still reached. Closing ends a response and changes nothing in the ground/,
+    )
+    await open.restart()
+    await open.passMinutes(1)
+    expect(open.sent).toHaveLength(3)
+  })
+
   it('reopened, people are told anew', async () => {
     open = await openAlerts()
     const alert = await open.raise({}, { leftAtEpochMs: Date.UTC(2027, 9, 21, 2, 56), leftBecause: 'value' })
@@ -335,9 +362,11 @@ describe('steps', () => {
     }
     await take({ kind: 'acknowledge', note: '' })
     await take({ kind: 'verify', finding: 'movement', note: 'levelled again' })
+    await open.passMinutes(1)
     await take({ kind: 'close', reason: 'braced' })
-    await open.passMinutes(60, 60)
+    await open.passMinutes(59, 60)
     const told = open.sent.length
+    expect(told).toBe(4)
     await take({ kind: 'reopen', reason: 'it moves again' })
     expect(log(open.sent.slice(told)).toSorted()).toEqual(['03:55 ada mail', '03:55 ada webhook'])
   })
