@@ -34,7 +34,7 @@ export function bannerSentence({
     document && unreachableSentence(document.alerts, timeZone),
     channels && unknownSentence(channels, timeZone),
     document && shortNobodyOn(document.telling),
-    document && drillGoesByClock && drillSentence(document.drill, timeZone),
+    document && (drillGoesByClock ? drillSentence(document.drill, timeZone) : null),
   ].filter((part) => part !== null)
   return parts.length === 0 ? null : parts.join(' ')
 }
