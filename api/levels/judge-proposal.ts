@@ -156,6 +156,7 @@ function watchedSeries(model: SiteModel, series: Series): WatchedSeries {
     measure: series.measure,
     unit: series.unit,
     standardUncertainty: series.standardUncertainty,
+    independent: series.uncertaintyPeriods?.at(-1)?.independent ?? null,
     rangeLow: sensor?.rangeLow ?? null,
     rangeHigh: sensor?.rangeHigh ?? null,
     intervalMinutes: series.intervalMinutes,

@@ -9,12 +9,13 @@ import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { latestOnly } from '../../ui/latest-only.ts'
 import { sync } from '../../ui/sync.ts'
-import { AlertFacts, ResponseFrame } from './AlertCard.tsx'
+import { AlertFacts } from './AlertCard.tsx'
 import { siteNaming } from './alert-naming.ts'
 import { alertHeading, responseWords } from './alert-words.ts'
 import { eventSentence } from './event-words.ts'
 import { NextSteps } from './NextSteps.tsx'
-import { showAlertsPoint } from './show-alert.ts'
+import { ResponseFrame } from './ResponseFrame.tsx'
+import { showAlertsPoint, showReadingsOf } from './show-alert.ts'
 
 /** One alert with everything that happened to it, in order. */
 export function AlertRecordPage(props: { alert: number }) {
@@ -92,8 +93,8 @@ function RecordShown(props: { record: AlertRecord }) {
           <button type="button" onClick={() => showAlertsPoint(alert())}>
             Show {alert().point} on the plan
           </button>
-          <button type="button" onClick={() => showAlertsPoint(alert(), 'history')}>
-            Its readings over time
+          <button type="button" onClick={() => showReadingsOf(alert())}>
+            Its readings at that time
           </button>
           <button type="button" onClick={() => showAlertsPoint(alert(), 'record')}>
             How its value was computed
