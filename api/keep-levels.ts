@@ -33,6 +33,14 @@ export async function keepLevels(store: Store, folder: SiteModel): Promise<Outco
         message: `${level.id} was changed in the page, proposed by ${level.author} and approved by a second person, and the folder says something else of it. Take the level as it was approved into the folder; propose what else is to change in the page.`,
       })
   }
+  const keptIds = new Set(kept?.triggerLevels.map(({ id }) => id))
+  for (const { id } of folder.triggerLevels) {
+    if (kept === null || keptIds.has(id)) continue
+    const last = (await store.listVersions(site, 'triggerLevels', id)).at(-1)
+    if (!last || last.body !== null || last.author === folderAuthor) continue
+    levels.delete(id)
+    changed = true
+  }
   if (clashes.length > 0) return reject(...clashes)
   return accept(changed ? { ...folder, triggerLevels: [...levels.values()] } : folder)
 }

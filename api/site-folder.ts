@@ -12,6 +12,7 @@ import { keepFieldRows } from './keep-field-rows.ts'
 import { keepLevels } from './keep-levels.ts'
 import { keepRoster } from './keep-roster.ts'
 import { keepVerdicts } from './keep-verdicts.ts'
+import { canonicalJson } from './store/model-records.ts'
 import type { Store } from './store/store.ts'
 
 export interface SiteFolder {
@@ -84,7 +85,7 @@ export async function loadSiteFolder(
 }
 
 const same = (one: Layout, other: Layout): boolean =>
-  JSON.stringify({ ...one, version: 0 }) === JSON.stringify({ ...other, version: 0 })
+  canonicalJson({ ...one, version: 0 }) === canonicalJson({ ...other, version: 0 })
 
 function readLayout(file: string, text: string): Outcome<Layout> {
   let content: unknown

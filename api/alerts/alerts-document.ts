@@ -45,7 +45,7 @@ export function alertsDocument(source: DocumentSource, mayReadAll: boolean): Ale
           (closed === null || closed.atEpochMs > asOfEpochMs - listedClosedMs) &&
           (mayReadAll || cause.kind === 'level'),
       )
-      .map((alert) => listed(withPeak(alert, standing), mayReadAll)),
+      .map((alert) => listed(withPeak(alert, standing), mayReadAll, model.contacts)),
     telling: { ways, nobodyOn: nobodyOn(model, asOfEpochMs) },
     drill: drillStanding(
       model.facts,
@@ -70,20 +70,22 @@ export function alertRecord(
           : [],
     ),
   )
-  const nameById = new Map(contacts.map(({ id, name }) => [id, name]))
   return {
-    alert: listed(alert, true),
+    alert: listed(alert, true, contacts),
     events,
-    names: Object.fromEntries([...told].map((id) => [id, nameById.get(id) ?? id])),
+    names: namesOf(told, contacts),
     escalation: escalationSentences(escalationSteps(dutyOf(alert), escalations, dutyShifts)),
     latest: events.at(-1)?.number ?? 0,
   }
 }
 
-function listed(alert: Alert, mayReadAll: boolean): ListedAlert {
+function listed(alert: Alert, mayReadAll: boolean, contacts: SiteModel['contacts']): ListedAlert {
   const series = alert.cause.kind === 'level' ? alert.cause.level.series : null
   const place = { series, point: series === null ? null : pointOf(series) }
-  if (mayReadAll) return { ...alert, ...place }
+  if (mayReadAll) {
+    const told = new Set(alert.attempts.map(({ recipient }) => recipient))
+    return { ...alert, ...place, names: namesOf(told, contacts) }
+  }
   const { acknowledged, verified, closed } = alert
   return {
     ...alert,
@@ -94,6 +96,12 @@ function listed(alert: Alert, mayReadAll: boolean): ListedAlert {
     verified: unsigned(verified),
     closed: unsigned(closed),
   }
+}
+
+/** Of one that is no longer on the roster, the id. */
+function namesOf(ids: ReadonlySet<string>, contacts: SiteModel['contacts']): Record<string, string> {
+  const nameById = new Map(contacts.map(({ id, name }) => [id, name]))
+  return Object.fromEntries([...ids].map((id) => [id, nameById.get(id) ?? id]))
 }
 
 const unsigned = <S extends ResponseStep>(step: S | null): S | null => step && { ...step, by: '' }

@@ -113,10 +113,20 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     return one
   }
 
+  /** The records of a site; read again where they changed, and not for every reading that arrives. */
   async function known(site: string): Promise<Known | null> {
-    const revision = await store.revision(site)
     const before = models.get(site)
+    let revision = await store.revision(site)
     if (before?.revision === revision) return before
+    if (before) {
+      const arrived = await store.arrivedSince(site, before.revision)
+      revision = arrived.revision
+      if (!arrived.recordsChanged) {
+        const same = { ...before, revision }
+        models.set(site, same)
+        return same
+      }
+    }
     const model = await store.getSite(site)
     if (!model) return null
     const fresh = { revision, model, tellingSite: atAnyDate(model), series: seriesWords(model) }
@@ -157,17 +167,19 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
   }
 
   async function decideAndSend(site: string): Promise<void> {
-    const about = await known(site)
-    if (!about) return
     await teller.recordAgain(site)
     const { alerts } = await refresh(site)
+    // Whatever arrives is said here; where nobody waits for word the records are not even asked for.
+    if (![...alerts.values()].some(isTellable)) return
+    const about = await known(site)
+    if (!about) return
     const atEpochMs = now()
     const underWay = groupBy(teller.underWay(site), ({ alert }) => alert)
     const due: DueAlert[] = []
     const events: NewAlertEvent[] = []
     for (const alert of alerts.values()) {
       // What is measured at an invented site happens nowhere.
-      if (!isTold(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
+      if (!isTellable(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
       const rest = quiet.get(alert)
       if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
       const telling = tellingOf(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
@@ -354,6 +366,10 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
   }
 }
+
+/** Whether anybody may have to be told of it: it waits for somebody, or those who were told wait for word. */
+const isTellable = (alert: Alert): boolean =>
+  isTold(alert) || (alert.closed !== null && alert.attempts.length > 0)
 
 const signedBy = ({ account, name }: Actor) => ({ by: name, account })
 

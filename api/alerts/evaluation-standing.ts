@@ -39,8 +39,7 @@ export function evaluationStanding(
           heldAtEpochMs === null && (leftAtEpochMs === null || leftAtEpochMs > asOfEpochMs - crossingsMs),
       )
       .toSorted((one, other) => other.crossedAtEpochMs - one.crossedAtEpochMs),
-    unknown:
-      plan === null ? [] : watched.flatMap((series) => unknownNow(plan, progress, series, asOfEpochMs)),
+    unknown: plan === null ? [] : unknownNow(plan, progress, new Set(watched), asOfEpochMs),
     watchedSeries: watched.length,
   }
 }
@@ -57,21 +56,22 @@ function seriesInForce({ groups, model }: WatchPlan, atEpochMs: number): readonl
   return [...new Set(inForce)].toSorted((one, other) => one - other)
 }
 
-/** A series that is expected to give values and whose last one is too old, or that never gave any. */
-function unknownNow(
+/** Series that are expected to give values and whose last one is too old, or that never gave any. */
+const unknownNow = (
   { recipe, groupOf, expected }: WatchPlan,
   { folded }: SiteProgress,
-  series: number,
+  watched: ReadonlySet<number>,
   asOfEpochMs: number,
-): EvaluationStanding['unknown'] {
-  const described = recipe.series.find((one) => one.series === series)
-  if (!described || !isWithin(expected.get(described.id) ?? [], asOfEpochMs)) return []
-  const state = folded.get(groupOf.get(series)?.key ?? '')
-  const last = state?.lastKnown[state.series.indexOf(series)] ?? null
-  const knownEpochMs = last ? Math.min(last.atEpochMs, last.receivedAtEpochMs) : null
-  if (!isLate(knownEpochMs, asOfEpochMs, described.lateAfterMinutes)) return []
-  return [{ series, lastEpochMs: last?.atEpochMs ?? null, critical: described.critical }]
-}
+): EvaluationStanding['unknown'] =>
+  recipe.series.flatMap(({ id, series, critical, lateAfterMinutes }) => {
+    if (!watched.has(series) || !isWithin(expected.get(id) ?? [], asOfEpochMs)) return []
+    const state = folded.get(groupOf.get(series)?.key ?? '')
+    const last = state?.lastKnown[state.series.indexOf(series)] ?? null
+    const knownEpochMs = last ? Math.min(last.atEpochMs, last.receivedAtEpochMs) : null
+    return isLate(knownEpochMs, asOfEpochMs, lateAfterMinutes)
+      ? [{ series, lastEpochMs: last?.atEpochMs ?? null, critical }]
+      : []
+  })
 
 const isWithin = (stretches: readonly Stretch[], atEpochMs: number): boolean =>
   stretches.some(

@@ -41,6 +41,7 @@ interface Lane {
   failures: number
   failure: string | null
   savedAtEpochMs: number
+  saving: Promise<void> | null
 }
 
 const usualGatherMs = 100
@@ -67,6 +68,7 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
       failures: 0,
       failure: null,
       savedAtEpochMs: now(),
+      saving: null,
     }
     lanes.set(site, lane)
     return lane
@@ -98,7 +100,7 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
       lane.failures = 0
       lane.failure = null
       tell(site, events, lane.evaluation.progress().revision)
-      if (now() - lane.savedAtEpochMs >= saveEveryMs) await save(site, lane)
+      if (lane.saving === null && now() - lane.savedAtEpochMs >= saveEveryMs) void save(site, lane)
     } catch (failure) {
       lane.byClock ||= byClock
       lane.failure = `Levels are not evaluated: ${failure instanceof Error ? failure.message : String(failure)}`
@@ -119,9 +121,15 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
   }
 
   /** What is not kept is folded anew at the next start: worth telling, no reason to stop. */
-  async function save(site: string, lane: Lane): Promise<void> {
+  function save(site: string, lane: Lane): Promise<void> {
     lane.savedAtEpochMs = now()
-    await lane.evaluation.save().catch((failure) => onFailure(site, failure))
+    lane.saving = lane.evaluation
+      .save()
+      .catch((failure) => onFailure(site, failure))
+      .finally(() => {
+        lane.saving = null
+      })
+    return lane.saving
   }
 
   return {
@@ -158,6 +166,7 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
         lane.next?.drop()
         lane.next = null
         await lane.running
+        await lane.saving
         await save(site, lane)
       }
     },

@@ -89,7 +89,10 @@ async function foldOn(request: FoldRequest, together: readonly Asked[]): Promise
   const { folded } = request
   const series = together.flatMap((one) => one.series)
   const from = Math.min(...together.map(({ fromEpochMs }) => fromEpochMs))
-  const values = await gatherValues(request, series, from)
+  // Every value that there is of them was folded before or has arrived now.
+  const arrived = request.arrived.channels.map(({ untilEpochMs }) => untilEpochMs)
+  const known = together.map(({ group }) => (folded.get(group.key)?.foldedEpochMs ?? 0) + 1)
+  const values = await gatherValues(request, series, from, Math.max(...arrived, ...known))
   return together.flatMap(({ group, series, fromEpochMs, onto }) => {
     const given = series.map(
       (one) => [one, (values.get(one) ?? []).filter(({ atEpochMs }) => atEpochMs >= fromEpochMs)] as const,
@@ -129,14 +132,22 @@ async function foldAnew(request: FoldRequest, groups: readonly WatchedGroup[]): 
     }
   }
   for (const { key } of groups) folded.delete(key)
-  if (groups.some(hasSilence)) take(await gatherValues(request, series, beginningEpochMs), beginningEpochMs)
-  else await askValues(request, series, beginningEpochMs, take)
+  if (groups.some(hasSilence))
+    take(await gatherValues(request, series, beginningEpochMs, endless), beginningEpochMs)
+  else await askValues(request, series, beginningEpochMs, endless, take)
   for (const [group, state] of states) folded.set(group.key, state)
 }
 
-async function gatherValues(request: FoldRequest, series: readonly number[], fromEpochMs: number) {
+const endless = Number.POSITIVE_INFINITY
+
+async function gatherValues(
+  request: FoldRequest,
+  series: readonly number[],
+  fromEpochMs: number,
+  untilEpochMs: number,
+) {
   const values = new Map<number, WatchedValue[]>()
-  await askValues(request, series, fromEpochMs, (part) => {
+  await askValues(request, series, fromEpochMs, untilEpochMs, (part) => {
     for (const [one, own] of part) {
       const known = values.get(one)
       if (known === undefined) values.set(one, [...own])
@@ -150,6 +161,7 @@ const askValues = (
   { store, site, plan }: FoldRequest,
   series: readonly number[],
   fromEpochMs: number,
+  untilEpochMs: number,
   onValues: (values: ReadonlyMap<number, readonly WatchedValue[]>, fromEpochMs: number) => void,
 ): Promise<void> =>
   valuesOfSeries({
@@ -158,7 +170,7 @@ const askValues = (
     needed: plan.needs.neededBy(series),
     series,
     fromEpochMs,
-    untilEpochMs: Number.POSITIVE_INFINITY,
+    untilEpochMs,
     onValues,
   })
 

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { Alert } from '#domain/alerts/alert.ts'
 import type { AlertKind } from '#domain/alerts/alert-kinds.ts'
-import type { DueTelling } from '#domain/alerts/telling.ts'
+import { closingStep, type DueTelling } from '#domain/alerts/telling.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { watchedBy } from '#domain/levels/watched-by.ts'
 import { type Way, wayText } from '#domain/roster/contact-ways.ts'
@@ -57,6 +57,7 @@ export function gatherParcels(
 /** The kind of a message about one alert. */
 export function kindOf({ cause }: Alert, { step, round }: Pick<DueTelling, 'step' | 'round'>): AlertKind {
   if (cause.kind === 'drill') return 'drill'
+  if (step === closingStep) return 'closed'
   if (step > 1 || round > 1) return 'escalated'
   return watchedBy(cause.level) === 'silence' ? 'silence' : 'raised'
 }

@@ -1,8 +1,8 @@
-import type { Alert } from '#domain/alerts/alert.ts'
+import { type Alert, isStillReached } from '#domain/alerts/alert.ts'
 import { pointOf } from '#domain/alerts/alert-subject.ts'
 import type { Episode } from '#domain/alerts/episode.ts'
 import { sayInstant } from '#domain/alerts/say-instant.ts'
-import { dutyOf } from '#domain/alerts/telling.ts'
+import { closingStep, dutyOf } from '#domain/alerts/telling.ts'
 import type { SiteFacts } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { cautions } from './cautions.ts'
@@ -37,6 +37,7 @@ export interface MessageWords {
 export function wordsOfOne(told: ToldAlert, site: MessageSite): MessageWords {
   const { alert } = told
   const path = pathOf(site, alert.alert)
+  if (told.step === closingStep) return closingWords(told, site)
   const headline = headlineOf(told, site)
   const lines = alert.cause.kind === 'drill' ? drillLines(alert.cause) : levelLines(told, site)
   return {
@@ -56,8 +57,32 @@ export function wordsOfOne(told: ToldAlert, site: MessageSite): MessageWords {
   }
 }
 
+/** That a response was closed says nothing about the ground. */
+function closingWords(told: ToldAlert, site: MessageSite): MessageWords {
+  const { alert } = told
+  const subject = `response closed: ${headlineOf(told, site)}`
+  const { closed, verified } = alert
+  return {
+    subject,
+    text: [
+      `${subject}.`,
+      '',
+      ...(verified ? [`Found by ${verified.by}: ${verified.note}`] : []),
+      ...(closed ? [`Closed by ${closed.by}: ${closed.note}`] : []),
+      isStillReached(alert)
+        ? 'By its last readings the level is still reached. Closing ends a response and changes nothing in the ground.'
+        : 'Closing ends a response; it says nothing about the ground.',
+      '',
+      ...cautions(site.silent),
+    ].join('\n'),
+    path: pathOf(site, alert.alert),
+    facts: { ...factsOf(told), finding: verified?.finding ?? null },
+  }
+}
+
 /** Several alerts for one recipient as one message that lists every one of them, highest level first. */
 export function wordsOfMany(told: readonly ToldAlert[], site: MessageSite): MessageWords {
+  const areClosed = told.every(({ step }) => step === closingStep)
   const path = `/?site=${encodeURIComponent(site.facts.id)}&sheet=alerts`
   const ordered = told.toSorted(
     (one, other) => levelOf(other.alert) - levelOf(one.alert) || one.alert.alert - other.alert.alert,
@@ -70,16 +95,22 @@ export function wordsOfMany(told: readonly ToldAlert[], site: MessageSite): Mess
       actions.set(line, (actions.get(line) ?? 0) + 1)
     }
   return {
-    subject: `${told.length} alerts, highest ${headlineOf(ordered[0] as ToldAlert, site)}`,
+    subject: `${areClosed ? `${told.length} responses closed` : `${told.length} alerts`}, highest ${headlineOf(ordered[0] as ToldAlert, site)}`,
     text: [
-      `${told.length} alerts came together. Every one of them:`,
+      areClosed
+        ? `The responses to ${told.length} alerts were closed, which says nothing about the ground. Every one of them:`
+        : `${told.length} alerts came together. Every one of them:`,
       '',
       ...ordered.map((one) => `${one.alert.alert}. ${headlineOf(one, site)}, ${sayWhen(one.alert, site)}`),
       '',
-      ...[...actions].map(([line, count]) => `Do, for ${count} of them: ${line}`),
-      '',
-      'Take each up in the page: acknowledging one ends the telling of that one and nothing else.',
-      '',
+      ...(areClosed
+        ? []
+        : [
+            ...[...actions].map(([line, count]) => `Do, for ${count} of them: ${line}`),
+            '',
+            'Take each up in the page: acknowledging one ends the telling of that one and nothing else.',
+            '',
+          ]),
       ...cautions(site.silent),
     ].join('\n'),
     path,

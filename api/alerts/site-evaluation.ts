@@ -30,7 +30,7 @@ export interface SiteEvaluation {
    * recorded. May be repeated after a failure: nothing is raised twice.
    */
   run(clock: boolean): Promise<readonly StoredAlertEvent[]>
-  /** Keeps how far it is, for the next start. */
+  /** Keeps how far it is, for the next start; runs may go on meanwhile. */
   save(): Promise<void>
 }
 
@@ -80,7 +80,7 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
       const snapshot = await readSnapshot(folder, site)
       // One from a store that was put back to an earlier copy knows of readings that are no longer here.
       if (snapshot && snapshot.revision <= (await store.revision(site))) {
-        folded = new Map(Object.entries(snapshot.groups))
+        folded = new Map(snapshot.groups)
         revision = snapshot.revision
         savedRevision = revision
       }
@@ -172,12 +172,14 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
       const whole = unrecorded || arrived.recordsChanged
       const moved = clock ? groups.filter((group) => movesByClock(group, episodes)) : []
       const fresh = refreshEpisodes(plan, whole ? groups : [...changed, ...moved], presentEpochMs)
-      hear(await store.listAlertEvents(site, latestEvent))
+      // Nobody else raises alerts or changes their extent, so after the first time only what failed is read again.
+      if (unrecorded) hear(await store.listAlertEvents(site, latestEvent))
       const events = [
         ...(whole ? eventsOfWithdrawn(alerts.values(), plan.levels, presentEpochMs) : []),
         ...eventsToRecord(model, [...fresh].map(levelNow), presentEpochMs),
       ]
-      const stored = await store.appendAlertEvents(site, events)
+      unrecorded = true
+      const stored = events.length === 0 ? [] : await store.appendAlertEvents(site, events)
       hear(stored)
       revision = arrived.revision
       evaluatedAtEpochMs = now()
@@ -187,8 +189,9 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
 
     async save() {
       if (plan === null || evaluatedAtEpochMs === null || savedRevision === revision) return
-      await writeSnapshot(folder, site, { revision, groups: Object.fromEntries(folded) })
-      savedRevision = revision
+      const saved = { revision, groups: new Map(folded) }
+      await writeSnapshot(folder, site, saved)
+      savedRevision = saved.revision
     },
   }
 }

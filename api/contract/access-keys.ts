@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { longestShareMs } from '#domain/access/access-keys.ts'
 
 const typedPassword = z.string().max(1000)
 const token = z.string().min(1).max(200)
@@ -54,7 +55,10 @@ export interface PasskeyEntry {
   readonly lastUsedAtEpochMs: number | null
 }
 
-/** `POST` and `DELETE /api/me/second-factor`, `POST /api/me/passkeys/options`, `DELETE /api/me/other-sessions`. */
+/**
+ * `POST` and `DELETE /api/me/second-factor`, `POST /api/me/passkeys/options`, `DELETE /api/me/passkeys/:passkey`,
+ * `DELETE /api/me/other-sessions`.
+ */
 export const ownPasswordSchema = z.strictObject({ password: typedPassword })
 
 /** What begins a second factor: told this once. */
@@ -125,7 +129,12 @@ export interface IngestTokenEntry {
 }
 
 /** `POST /api/sites/:site/share-links`: how long it is to read, whole hours up to 30 days. */
-export const newShareLinkSchema = z.strictObject({ lastsHours: z.int().min(1).max(720) })
+export const newShareLinkSchema = z.strictObject({
+  lastsHours: z
+    .int()
+    .min(1)
+    .max(longestShareMs / 3_600_000),
+})
 /** The answer: the part of the address that opens the link is told this once. */
 export interface NewShareLink {
   readonly fragment: string

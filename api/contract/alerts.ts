@@ -58,6 +58,8 @@ export interface AlertsDocument {
  */
 export interface ListedAlert extends Omit<Alert, 'attempts'> {
   readonly attempts: Alert['attempts'] | null
+  /** Names of the contacts of its attempts, by id; absent where these are left out. */
+  readonly names?: Readonly<Record<string, string>>
   /** Point and series that its level watches; null for a drill. */
   readonly series: string | null
   readonly point: string | null

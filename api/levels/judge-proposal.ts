@@ -3,6 +3,7 @@ import type { Episode } from '#domain/alerts/episode.ts'
 import { judgeEnd, judgeLevel, type LevelToJudge, type WatchedSeries } from '#domain/levels/judge-level.ts'
 import { applyChanges, type ProposedChange } from '#domain/levels/level-change.ts'
 import type { ProposalRemark } from '#domain/levels/level-proposal.ts'
+import { membersOf, watchedBy } from '#domain/levels/watched-by.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { modelFaults } from '#domain/site/check-model.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -42,6 +43,7 @@ export function judgeProposal(given: ProposalToJudge): Outcome<readonly Proposal
       sentence: message,
     }),
   )
+  remarks.push(...leftBehind(applied.value, changes))
   const watched = new Map(given.series.map((one) => [one.id, one]))
   for (const change of changes) {
     const before = change.before && {
@@ -51,6 +53,7 @@ export function judgeProposal(given: ProposalToJudge): Outcome<readonly Proposal
     if (change.kind === 'end') {
       if (before)
         remarks.push(...judgeEnd(reason, before, presentEpochMs).map((one) => ({ ...one, level: change.id })))
+      remarks.push(...unwatched(applied.value, change))
       continue
     }
     const { level } = change
@@ -67,6 +70,49 @@ export function judgeProposal(given: ProposalToJudge): Outcome<readonly Proposal
     remarks.push(...judgeLevel(toJudge).map((one) => ({ ...one, level: level.id })))
   }
   return accept(onceEach(remarks))
+}
+
+/** A series that nothing watches once a level has ended. */
+function unwatched(
+  levels: readonly TriggerLevel[],
+  { id, atEpochMs, before }: ProposedChange & { readonly kind: 'end' },
+): readonly ProposalRemark[] {
+  const series = before?.series
+  const others = levels.some(
+    (one) =>
+      one.id !== id && one.series === series && (one.validUntil === null || one.validUntil > atEpochMs),
+  )
+  if (series === undefined || others) return []
+  const sentence = `After it no level watches ${series}: whatever it does then raises nothing.`
+  return [{ severity: 'warning', level: id, code: 'nothing-watches', sentence }]
+}
+
+/** Combinations that go on counting a level that is ended or replaced. */
+function leftBehind(
+  levels: readonly TriggerLevel[],
+  changes: readonly ProposedChange[],
+): readonly ProposalRemark[] {
+  const touched = new Set(changes.flatMap((change) => (change.kind === 'add' ? [] : [change.id])))
+  const ends = new Map(levels.map(({ id, validUntil }) => [id, validUntil ?? Infinity]))
+  return levels.flatMap((level): ProposalRemark[] => {
+    if (watchedBy(level) !== 'combination') return []
+    const members = membersOf(level)
+    const until = level.validUntil ?? Infinity
+    const gone = members.filter((id) => touched.has(id) && (ends.get(id) ?? 0) < until)
+    const left = members.filter((id) => (ends.get(id) ?? 0) >= until).length
+    if (gone.length === 0) return []
+    const never = left < (level.needed ?? members.length)
+    return [
+      {
+        severity: never ? 'fault' : 'warning',
+        level: level.id,
+        code: 'combination-left-behind',
+        sentence: never
+          ? `It counts ${gone.join(', ')}, which ends before it, and could then never be reached. End it too, or put one in its place that counts what follows.`
+          : `It counts ${gone.join(', ')}, which ends before it: fewer levels are left to reach it.`,
+      },
+    ]
+  })
 }
 
 /** The site's levels after an approval, if nothing speaks against them as the site is now. */
@@ -87,10 +133,10 @@ function levelFaults(model: SiteModel, levels: readonly TriggerLevel[]): readonl
     modelFaults({ ...model, triggerLevels: rows })
       .filter(({ file }) => file === siteTables.triggerLevels.file)
       .map((issue) => byName(issue, rows))
-  const known = new Set(
-    model.triggerLevels.length === 0 ? [] : of(model.triggerLevels).map(({ message }) => message),
-  )
-  return of(levels).filter(({ message }) => !known.has(message))
+  const found = of(levels)
+  if (found.length === 0 || model.triggerLevels.length === 0) return found
+  const known = new Set(of(model.triggerLevels).map(({ message }) => message))
+  return found.filter(({ message }) => !known.has(message))
 }
 
 /** Lines of a file mean nothing to who proposes in the page: the levels themselves are named. */
@@ -110,6 +156,7 @@ function watchedSeries(model: SiteModel, series: Series): WatchedSeries {
     measure: series.measure,
     unit: series.unit,
     standardUncertainty: series.standardUncertainty,
+    independent: series.uncertaintyPeriods?.at(-1)?.independent ?? null,
     rangeLow: sensor?.rangeLow ?? null,
     rangeHigh: sensor?.rangeHigh ?? null,
     intervalMinutes: series.intervalMinutes,

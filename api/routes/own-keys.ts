@@ -167,6 +167,10 @@ export function ownKeyRoutes({
   })
 
   routes.delete('/api/me/passkeys/:passkey', shortBody, async (context) => {
+    const body = await readBody(context, ownPasswordSchema)
+    if (!body.ok) return notUnderstood(context, body.issues)
+    const refusal = await refuse(context, body.value.password)
+    if (refusal) return refusal
     const { id } = callerOf(context).account
     const removed = await access.passkeys.remove(id, context.req.param('passkey'))
     return removed ? context.body(null, 204) : noSuchPasskey(context)

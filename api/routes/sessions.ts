@@ -7,6 +7,7 @@ import type { Access } from '../access/create-access.ts'
 import type { Standing } from '../access/decide-request.ts'
 import { busy, hindranceOf, notEncrypted, tooOften } from './attempt-answers.ts'
 import { connectionOf } from './connection-of.ts'
+import { takeLinkCookie } from './link-cookie.ts'
 import { noPasskeyHere } from './own-keys.ts'
 import { passkeyPlaceOf } from './passkey-place.ts'
 import { problem } from './problem.ts'
@@ -128,6 +129,7 @@ export function sessionRoutes({
     const caller = context.get('caller')
     if (caller) await access.signOut(caller)
     takeSessionCookie(context, reached(context))
+    takeLinkCookie(context, reached(context))
     return context.body(null, 204)
   })
 

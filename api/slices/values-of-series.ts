@@ -41,12 +41,8 @@ const atOnceMs = 40 * 86_400_000
 export async function valuesOfSeries(request: ValuesRequest): Promise<void> {
   const { store, site, needed, series } = request
   if (series.length === 0 || request.untilEpochMs <= request.fromEpochMs) return
-  const range = await store.touchedSince(site, 0)
-  if (range === null) return
   const lookBackMs = needed.lookBackMinutes * 60_000
-  const fromEpochMs = Math.max(request.fromEpochMs, range.fromEpochMs)
-  const untilEpochMs = Math.min(request.untilEpochMs, range.untilEpochMs)
-  if (untilEpochMs <= fromEpochMs) return
+  const { fromEpochMs, untilEpochMs } = await withReadings(request)
   const connection = await store.connect()
   try {
     for (const part of partsOf(fromEpochMs, untilEpochMs)) {
@@ -72,10 +68,26 @@ export async function valuesOfSeries(request: ValuesRequest): Promise<void> {
   }
 }
 
+/** A long stretch ends where readings do. */
+async function withReadings({
+  store,
+  site,
+  fromEpochMs,
+  untilEpochMs,
+}: ValuesRequest): Promise<{ fromEpochMs: number; untilEpochMs: number }> {
+  if (untilEpochMs - fromEpochMs <= atOnceMs) return { fromEpochMs, untilEpochMs }
+  const range = await store.touchedSince(site, 0)
+  return {
+    fromEpochMs: Math.max(fromEpochMs, range?.fromEpochMs ?? untilEpochMs),
+    untilEpochMs: Math.min(untilEpochMs, range?.untilEpochMs ?? untilEpochMs),
+  }
+}
+
 function partsOf(
   fromEpochMs: number,
   untilEpochMs: number,
 ): readonly Pick<Month, 'fromEpochMs' | 'untilEpochMs'>[] {
+  if (untilEpochMs <= fromEpochMs) return []
   if (untilEpochMs - fromEpochMs <= atOnceMs) return [{ fromEpochMs, untilEpochMs }]
   return monthsBetween(fromEpochMs, untilEpochMs - 1).map((month) => ({
     fromEpochMs: Math.max(fromEpochMs, month.fromEpochMs),

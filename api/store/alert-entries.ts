@@ -35,11 +35,11 @@ function actionOf(happening: AlertHappening): AuditAction {
     case 'acknowledged':
     case 'verified':
     case 'closed':
+    case 'reopened':
       return happening.kind
     case 'extent-changed':
     case 'not-borne-out':
     case 'borne-out-again':
-    case 'reopened':
       return 'changed'
   }
 }

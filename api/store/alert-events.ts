@@ -1,8 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { AlertHappening } from '#domain/alerts/alert-event.ts'
-import { type AuditAction, type AuditDraft, thisServer } from '#domain/audit/audit-entry.ts'
 import { alertEntry } from './alert-entries.ts'
-import { audited } from './audited-records.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { canonicalJson } from './model-records.ts'
 import type { Numbering } from './numbering.ts'
@@ -27,10 +25,6 @@ export function createAlertEvents(file: DuckdbFile, numbering: Numbering): Alert
           return { ...event, alert: event.alert ?? alert, number: latest.number + 1 + i }
         })
         await insertEvents(connection, site, stored)
-        await file.audit.append(
-          connection,
-          stored.map((event) => entryOfEvent(slug, event)),
-        )
         const entries = stored.map((event, i) => alertEntry(slug, event, events[i] ?? {}))
         await file.audit.append(connection, entries)
         return stored
@@ -42,38 +36,6 @@ export function createAlertEvents(file: DuckdbFile, numbering: Numbering): Alert
       return site === null ? [] : readEvents(file.reader, site, after)
     },
   }
-}
-
-function entryOfEvent(site: string, { alert, atEpochMs, by, happening }: StoredAlertEvent): AuditDraft {
-  const { kind } = happening
-  return {
-    site,
-    atEpochMs,
-    account: null,
-    name: by ?? thisServer,
-    action: kind === 'attempted' && happening.outcome === 'delivered' ? 'delivered' : actionOf[kind],
-    subjectKind: 'alert',
-    subjectKey: String(alert),
-    version: null,
-    before: null,
-    after: audited(canonicalJson(happening)),
-    why: 'reason' in happening ? happening.reason : 'note' in happening ? happening.note : '',
-  }
-}
-
-const actionOf: Readonly<Record<AlertHappening['kind'], AuditAction>> = {
-  raised: 'raised',
-  'extent-changed': 'changed',
-  'not-borne-out': 'changed',
-  'borne-out-again': 'changed',
-  attempted: 'failed',
-  'held-back': 'suppressed',
-  escalated: 'escalated',
-  unreachable: 'failed',
-  acknowledged: 'acknowledged',
-  verified: 'verified',
-  closed: 'closed',
-  reopened: 'reopened',
 }
 
 async function latestNumbers(

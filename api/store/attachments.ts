@@ -1,5 +1,7 @@
+import { thisServer } from '#domain/audit/audit-entry.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { logFieldChanges } from './field-entries.ts'
+import { canonicalJson } from './model-records.ts'
 import type { Numbering } from './numbering.ts'
 import { queryRows } from './query-rows.ts'
 import type { HeldAttachment, Store } from './store.ts'
@@ -18,6 +20,21 @@ export function createAttachments(file: DuckdbFile, numbering: Numbering): Attac
           { site, sha256, bytes, mediaType, received: Math.round(receivedAtEpochMs) },
         )
         if (added.rowsChanged === 0) return
+        await file.audit.append(connection, [
+          {
+            site: slug,
+            atEpochMs: receivedAtEpochMs,
+            account: null,
+            name: thisServer,
+            action: 'taken',
+            subjectKind: 'attachment',
+            subjectKey: sha256,
+            version: null,
+            before: null,
+            after: canonicalJson({ bytes, mediaType }),
+            why: '',
+          },
+        ])
         const waiting = await queryRows<{ number: number }>(
           connection,
           'SELECT number FROM field_entry WHERE site = $site AND contains(body, $sha256) ORDER BY number',

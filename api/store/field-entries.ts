@@ -1,6 +1,8 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { FieldEffect, StoredFieldEntry } from '#contract/field-entry.ts'
+import { thisServer } from '#domain/audit/audit-entry.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
+import { audited } from './audited-records.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { canonicalJson } from './model-records.ts'
 import type { Numbering } from './numbering.ts'
@@ -66,15 +68,50 @@ export function createFieldEntries(file: DuckdbFile, numbering: Numbering): Fiel
     async recordFieldEffects(slug, effects) {
       const site = await numbering.siteNumber(slug)
       if (effects.length === 0) return
-      await file.transact((connection) =>
-        logFieldChanges(
+      const changes = effects.map(({ number, effect }) => ({ entry: number, effect: canonicalJson(effect) }))
+      await file.transact(async (connection) => {
+        const earlier = await readEffects(
           connection,
           site,
-          effects.map(({ number, effect }) => ({ entry: number, effect: canonicalJson(effect) })),
-        ),
-      )
+          changes.map(({ entry }) => entry),
+        )
+        await logFieldChanges(connection, site, changes)
+        await file.audit.append(
+          connection,
+          changes.map(({ entry, effect }) => ({
+            site: slug,
+            account: null,
+            name: thisServer,
+            action: 'changed',
+            subjectKind: 'field-entry',
+            subjectKey: earlier.get(entry)?.id ?? String(entry),
+            version: null,
+            before: audited(earlier.get(entry)?.effect ?? null),
+            after: audited(effect),
+            why: '',
+          })),
+        )
+      })
     },
   }
+}
+
+/** Ids of entries, and the effects that hold until now, by number. */
+async function readEffects(
+  connection: DuckDBConnection,
+  site: number,
+  numbers: readonly number[],
+): Promise<ReadonlyMap<number, { readonly id: string; readonly effect: string | null }>> {
+  const rows = await queryRows<{ number: number; id: string; effect: string | null }>(
+    connection,
+    `SELECT e.number, e.id, c.effect FROM field_entry e LEFT JOIN (
+       SELECT entry, arg_max(effect, change) AS effect FROM field_change
+       WHERE site = $site AND effect IS NOT NULL GROUP BY entry
+     ) c ON c.entry = e.number
+     WHERE e.site = $site AND e.number IN (SELECT unnest(from_json($numbers, '["INTEGER"]')))`,
+    { site, numbers: JSON.stringify(numbers) },
+  )
+  return new Map(rows.map(({ number, ...row }) => [number, row]))
 }
 
 /** Adds to the log of a site's entries, inside the transaction that makes the change. */

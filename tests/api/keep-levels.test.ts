@@ -42,6 +42,17 @@ test('nor does one that has taken them in change anything', async () => {
   expect(kept.ok && kept.value).toBe(whole)
 })
 
+test('a level that was withdrawn before it began is not brought back either', async () => {
+  await store.changeSite('small-quay', (model) => ({ ...model, triggerLevels: [added] }), {
+    author: 'Ben Holm',
+    reason: 'approved',
+    atEpochMs: 2,
+  })
+  const kept = await keepLevels(store, brought)
+  expect(kept.ok ? kept.value.triggerLevels : kept.issues).toMatchObject([added])
+  expect(kept.ok && kept.value.triggerLevels).toHaveLength(1)
+})
+
 test('a folder that says something else of such a level is refused', async () => {
   const kept = await keepLevels(store, { ...brought, triggerLevels: [levelFor({ id: 'own', value: 99 })] })
   expect(kept.ok ? [] : kept.issues).toMatchObject([{ code: 'level-approved-otherwise', value: 'own' }])

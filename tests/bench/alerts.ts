@@ -90,6 +90,10 @@ async function deliver(folder: string, minutes: number, evaluated: boolean): Pro
   const site = model.facts.id
   await store.putSite(model, signature)
   await store.putLayout(site, benchLayout, signature)
+  await store.channelNumbers(
+    site,
+    model.wiring.map(({ logger, channel }) => ({ logger, name: channel })),
+  )
   const begun = Date.now()
   const simulatedNow = () => firstEpochMs + (Date.now() - begun) * speed
   const intake = createIntake({

@@ -92,9 +92,21 @@ export function auditContract(subject: StoreUnderTest): void {
     const entry = fieldEntry(1, note('Rain'), { site })
     await subject.store.addFieldEntries(site, [entry], at, 'A. Sender')
     await subject.store.addFieldEntries(site, [entry], at + 1, 'A. Sender')
+    const effect = (sentence: string) => ({ outcome: 'kept' as const, sentence, batch: null })
+    await subject.store.recordFieldEffects(site, [{ number: 1, effect: effect('waits') }])
+    await subject.store.recordFieldEffects(site, [{ number: 1, effect: effect('is done') }])
     const entries = await entriesOf('field-entry')
-    expect(entries).toHaveLength(1)
-    expect(entries[0]).toMatchObject({ name: entry.author, subjectKey: entry.id, action: 'taken' })
+    expect(entries.map(({ action, name, subjectKey }) => [action, name, subjectKey])).toEqual([
+      ['taken', entry.author, entry.id],
+      ['changed', 'this server', entry.id],
+      ['changed', 'this server', entry.id],
+    ])
+    expect(entries[2]?.before).toBe(entries[1]?.after)
+    expect(entries[2]?.after).toContain('is done')
+    const photo = { sha256: 'f'.repeat(64), bytes: 9, mediaType: 'image/jpeg', receivedAtEpochMs: at }
+    await subject.store.recordAttachment(site, photo)
+    await subject.store.recordAttachment(site, photo)
+    expect(await entriesOf('attachment', photo.sha256)).toHaveLength(1)
   })
 
   test('accounts, roles and sessions have theirs, without any secret or hash of one', async () => {

@@ -37,8 +37,8 @@ export interface OpenAlerts {
   ): Promise<number>
   /** Lets time pass in ticks, of 15 s as the process has them where nothing else is said. */
   passMinutes(minutes: number, tickSeconds?: number): Promise<void>
-  /** The process ends and starts again on the same data. */
-  restart(): Promise<void>
+  /** The process ends, by a stop or as by a kill, and another starts on the same data. */
+  restart(how?: 'stopped' | 'killed'): Promise<void>
   close(): Promise<void>
 }
 
@@ -168,8 +168,9 @@ export async function openAlerts(
         await running.alerts.settled()
       }
     },
-    async restart() {
-      await running.alerts.close()
+    async restart(how = 'stopped') {
+      // A process that was killed never hears of its messages: its store is gone under it.
+      if (how === 'stopped') await running.alerts.close()
       await running.store.close()
       running = await begin()
     },

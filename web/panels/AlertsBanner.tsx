@@ -19,6 +19,7 @@ export function AlertsBanner() {
       channels: channelsNow(),
       nowEpochMs: alertsNowEpochMs(),
       timeZone: siteDocument()?.facts.timeZone ?? 'UTC',
+      drillGoesByClock: siteDocument()?.facts.presentEpochMs === null,
     })
   }
   const open = () => {

@@ -41,11 +41,11 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
   },
   record: { name: 'Record', Page: RecordPanel },
   review: {
-    name: 'Review readings',
+    name: 'Review',
     Page: fetched('the review', async () => (await import('./review/ReviewPanel.tsx')).ReviewPanel),
   },
   alerts: {
-    name: 'Alerts and responses',
+    name: 'Alerts',
     Page: fetched('alerts and responses', async () => (await import('./alerts/AlertsPanel.tsx')).AlertsPanel),
   },
   ground: {
@@ -65,16 +65,12 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
     name: 'Imports',
     Page: fetched('imports', async () => (await import('./ImportsPanel.tsx')).ImportsPanel),
   },
-  duties: {
-    name: 'Who is told',
-    Page: fetched('who is told', async () => (await import('./duties/DutiesPanel.tsx')).DutiesPanel),
-  },
   levels: {
-    name: 'Trigger levels',
+    name: 'Levels',
     Page: fetched('trigger levels', async () => (await import('./levels/LevelsPanel.tsx')).LevelsPanel),
   },
   audit: {
-    name: 'Audit record',
+    name: 'Audit',
     Page: fetched('the audit record', async () => (await import('./audit/AuditPanel.tsx')).AuditPanel),
   },
 }

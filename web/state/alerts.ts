@@ -108,14 +108,18 @@ export const alertsWaiting = createRoot(() =>
 
 /** Asks for the alerts; what was known stays where that fails, and is then said to be old. */
 export const refreshAlerts = latestOnly(async (site: string, signal: AbortSignal) => {
-  try {
-    const document = await askServerWithin<AlertsDocument>(sitePath(site, '/alerts'), statesWithinMs, {
-      signal,
-    })
+  const ask = async (fresh: boolean) => {
+    const path = sitePath(site, '/alerts')
+    const document = await askServerWithin<AlertsDocument>(path, statesWithinMs, { signal, fresh })
     if (signal.aborted) return
     const keptAt = keptAtEpochMs(document)
     setKnown({ document, heardAtEpochMs: keptAt ?? Date.now(), isKept: keptAt !== null })
     setTrouble(null)
+    // What the device kept stands for a slow network; the server's own list is waited for.
+    if (keptAt !== null && !fresh) await ask(true)
+  }
+  try {
+    await ask(false)
   } catch (cause) {
     if (!signal.aborted) {
       const sentence = isSignInNeeded(cause) ? 'Nobody is signed in here.' : sentenceOf(cause)

@@ -45,9 +45,10 @@ export const isAdministrator = (): boolean => {
 /** Whether whoever asks may do something at a site, as far as is known here; the server decides. */
 export const mayHere = (site: string, action: Action): boolean => {
   const known = me()
-  return (
-    known === null || known.accounts === 'not-needed' || mayAt(known.person?.memberships ?? [], site, action)
-  )
+  if (known === null || known.accounts === 'not-needed') return true
+  // Whoever is on the server's own machine reads without an account.
+  const isReading = action === 'read-approved' || action === 'read-all'
+  return (known.accounts === 'to-change' && isReading) || mayAt(known.person?.memberships ?? [], site, action)
 }
 
 /** Works on with what is on the screen, until one asks to sign in or the page is loaded anew. */
@@ -116,7 +117,7 @@ export async function signIn(signInName: string, password: string, code?: string
   await sendServer('/api/sessions', { signInName, password, ...(code !== undefined && { code }) })
 }
 
-/** Ends this device's session at the server; what the device keeps stays on it. */
+/** Ends this device's session at the server, and what it reads by a link; what the device keeps stays on it. */
 export async function signOut(): Promise<void> {
   await changeServer('DELETE', '/api/sessions/current')
   forgetName()

@@ -9,13 +9,12 @@ export const sheetTabs = [
   'record',
   'review',
   'alerts',
+  'levels',
   'ground',
   'field',
   'network',
   'register',
   'imports',
-  'duties',
-  'levels',
   'audit',
 ] as const
 export type SheetTab = (typeof sheetTabs)[number]

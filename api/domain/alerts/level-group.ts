@@ -216,7 +216,7 @@ function foldStretch(
   const own = since(all, around)
   const others = against === null ? [] : since(tailOf(group.series, group.tails, against), around)
   const isMissing = start !== null && start.atEpochMs < (own[0]?.atEpochMs ?? Number.POSITIVE_INFINITY)
-  const watched = watchedValues(level, isMissing ? [start, ...own] : own, others)
+  const watched = watchedValues(level, isMissing ? [start, ...own] : own, others, fromEpochMs)
   return foldBetween(state, watched, fromEpochMs, untilEpochMs)
 }
 

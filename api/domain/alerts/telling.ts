@@ -45,6 +45,12 @@ const nothing: Telling = { happenings: [], due: [], nextEpochMs: Number.POSITIVE
 export const isTold = ({ untoldBecause, acknowledged, closed }: Alert): boolean =>
   untoldBecause === null && acknowledged === null && closed === null
 
+/** Step of what is said to those who were told, once the response is closed. */
+export const closingStep = 0
+
+/** After so long nobody is told any more that a response was closed. */
+const closingToldMs = 36 * 3_600_000
+
 /** Duty whose people are told. */
 export const dutyOf = ({ cause }: Pick<Alert, 'cause'>): string =>
   cause.kind === 'drill' ? cause.duty : cause.level.owner
@@ -59,14 +65,11 @@ export function tellingOf(
   underWay: readonly SendingUnderWay[],
   nowEpochMs: number,
 ): Telling {
+  const pending = underWay.filter((one) => one.alert === alert.alert)
+  if (alert.closed) return tellingOfClosing(alert, alert.closed.atEpochMs, site, pending, nowEpochMs)
   if (!isTold(alert)) return nothing
   const duty = dutyOf(alert)
-  const contactById = new Map(site.contacts.map((contact) => [contact.id, contact]))
-  const known = alert.attempts.flatMap((attempt): readonly KnownAttempt[] => {
-    const way = wayOf(attempt, contactById.get(attempt.recipient))
-    return way === null || attempt.atEpochMs < alert.openedAtEpochMs ? [] : [{ attempt, way }]
-  })
-  const pending = underWay.filter((one) => one.alert === alert.alert)
+  const known = knownAttempts(alert, site)
   const { heldBy, tell, begun, findings, next } = decideTelling(
     site,
     {
@@ -136,6 +139,58 @@ export function tellingOf(
     ],
     nextEpochMs: Math.min(nextEpochMs, ...repeats.map(({ atEpochMs }) => atEpochMs)),
   }
+}
+
+/** Those who were told of an alert are told once that its response was closed: whoever waits for word gets it. */
+function tellingOfClosing(
+  alert: Alert,
+  closedAtEpochMs: number,
+  site: TellingSite,
+  pending: readonly SendingUnderWay[],
+  nowEpochMs: number,
+): Telling {
+  if (alert.cause.kind === 'drill' || nowEpochMs - closedAtEpochMs > closingToldMs) return nothing
+  const known = knownAttempts(alert, site)
+  const since = known.filter(({ attempt }) => attempt.atEpochMs >= closedAtEpochMs)
+  const told = new Map(
+    known
+      .filter(({ attempt }) => attempt.outcome === 'delivered')
+      .map(({ attempt, way }) => [
+        `${attempt.recipient} ${wayText(way)}`,
+        { contact: attempt.recipient, way },
+      ]),
+  )
+  const isAmong = (one: { contact: string; way: Way }, others: readonly { contact: string; way: Way }[]) =>
+    others.some((other) => other.contact === one.contact && wayText(other.way) === wayText(one.way))
+  const fresh = [...told.values()].filter(
+    (one) =>
+      !isAmong(one, pending) &&
+      !isAmong(
+        one,
+        since.map(({ attempt, way }) => ({ contact: attempt.recipient, way })),
+      ),
+  )
+  const repeats = repeatsOf(since).filter((one) => !isAmong(one, pending))
+  const step = { alert: alert.alert, step: closingStep, round: 1 }
+  return {
+    happenings: [],
+    due: [
+      ...fresh.map((one) => ({ ...one, ...step, message: null })),
+      ...repeats
+        .filter(({ atEpochMs }) => atEpochMs <= nowEpochMs)
+        .map(({ contact, way, message }) => ({ contact, way, ...step, message })),
+    ],
+    nextEpochMs: Math.min(...repeats.map(({ atEpochMs }) => atEpochMs), Number.POSITIVE_INFINITY),
+  }
+}
+
+/** Attempts since the alert was opened, by ways that the roster has. */
+function knownAttempts(alert: Alert, { contacts }: Pick<TellingSite, 'contacts'>): readonly KnownAttempt[] {
+  const contactById = new Map(contacts.map((contact) => [contact.id, contact]))
+  return alert.attempts.flatMap((attempt) => {
+    const way = wayOf(attempt, contactById.get(attempt.recipient))
+    return way === null || attempt.atEpochMs < alert.openedAtEpochMs ? [] : [{ attempt, way }]
+  })
 }
 
 /** Steps are counted by when they were due, not by when they were recorded. */

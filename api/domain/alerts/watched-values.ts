@@ -11,6 +11,8 @@ export function watchedValues(
   level: Pick<TriggerLevel, 'watches' | 'windowMinutes' | 'changeSince'>,
   values: readonly WatchedValue[],
   against: readonly WatchedValue[] = [],
+  /** Rate: those before it, which only belong to the windows of others, are left out. */
+  fromEpochMs = Number.NEGATIVE_INFINITY,
 ): readonly WatchedValue[] {
   const windowMs = (level.windowMinutes ?? 0) * 60_000
   switch (watchedBy(level)) {
@@ -19,7 +21,7 @@ export function watchedValues(
     case 'change':
       return changes(values, level.changeSince ?? Number.NEGATIVE_INFINITY)
     case 'rate':
-      return ratesPerDay(values, windowMs)
+      return ratesPerDay(values, windowMs, fromEpochMs)
     case 'difference':
       return differences(values, against, windowMs)
     case 'silence':
@@ -38,11 +40,16 @@ export function changes(values: readonly WatchedValue[], sinceEpochMs: number): 
  * Slope of the least-squares line through the readings of the window that ends at each, a day. At least three with a
  * value, spanning at least half of the window; otherwise that reading has none.
  */
-export function ratesPerDay(values: readonly WatchedValue[], windowMs: number): readonly WatchedValue[] {
+export function ratesPerDay(
+  values: readonly WatchedValue[],
+  windowMs: number,
+  fromEpochMs = Number.NEGATIVE_INFINITY,
+): readonly WatchedValue[] {
   let first = 0
-  return values.map((one, last) => {
+  return values.flatMap((one, last) => {
+    if (one.atEpochMs < fromEpochMs) return []
     while ((values[first] as WatchedValue).atEpochMs < one.atEpochMs - windowMs) first++
-    return { ...one, ...slope(values, first, last, windowMs) }
+    return [{ ...one, ...slope(values, first, last, windowMs) }]
   })
 }
 

@@ -21,6 +21,8 @@ export interface WatchedSeries {
   readonly measure: string
   readonly unit: string
   readonly standardUncertainty: number | null
+  /** The share of it that is independent from reading to reading, and stays in a change; null: not known. */
+  readonly independent: number | null
   readonly rangeLow: number | null
   readonly rangeHigh: number | null
   readonly intervalMinutes: number

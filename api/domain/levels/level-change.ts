@@ -74,7 +74,7 @@ export function applyChanges(
         ? change.level.validFrom
         : Math.max(change.kind === 'end' ? change.atEpochMs : change.level.validFrom, atEpochMs)
     if (change.kind !== 'add')
-      next = next.map((level) => (level.id === change.id ? endedAt(level, fromEpochMs) : level))
+      next = next.flatMap((level) => (level.id === change.id ? endedAt(level, fromEpochMs) : [level]))
     if (change.kind !== 'end') next = [...next, { ...change.level, validFrom: fromEpochMs, author, approver }]
   }
   return issues.length > 0 ? reject(...issues) : accept(next)
@@ -87,14 +87,11 @@ export const isSameLevel = (one: object | null, other: object | null): boolean =
 const subjectOf = (levels: readonly TriggerLevel[], change: LevelChange): TriggerLevel | null =>
   change.kind === 'add' ? null : (levels.find(({ id }) => id === change.id) ?? null)
 
-/** A level that had not begun by then never applies, and says so by ending where it begins, a millisecond on. */
-const endedAt = (level: TriggerLevel, atEpochMs: number): TriggerLevel => ({
-  ...level,
-  validUntil: Math.min(
-    Math.max(atEpochMs, level.validFrom + 1),
-    level.validUntil ?? Number.POSITIVE_INFINITY,
-  ),
-})
+/** A level that had not begun by then never applies, and is withdrawn: its record stays, the level is gone. */
+const endedAt = (level: TriggerLevel, atEpochMs: number): readonly TriggerLevel[] =>
+  level.validFrom >= atEpochMs
+    ? []
+    : [{ ...level, validUntil: Math.min(atEpochMs, level.validUntil ?? Number.POSITIVE_INFINITY) }]
 
 const textOf = (level: object): string =>
   JSON.stringify(

@@ -67,7 +67,7 @@ function sentenceOf(ranked: readonly RankedCause[], treatAsReal: boolean, lead: 
       : ` ${missing} ${missing === 1 ? 'thing that would tell is' : 'things that would tell are'} missing.`
   if (!first || first.cause === 'ground')
     return `Nothing speaks so strongly for another cause as for the ground: treat it as real.${gaps}`
-  const odds = `the evidence favours ${first.cause} over the ground by ${oddsText(lead)}`
+  const odds = `the evidence favours the ${first.cause} over the ground by ${oddsText(lead)}`
   return treatAsReal
     ? `Treat it as real until shown otherwise; ${odds}, which is not enough to doubt the reading.${gaps}`
     : `Most of what was found points to the ${first.cause}: ${odds}. A person decides, and until then it is treated as real.${gaps}`
@@ -81,7 +81,8 @@ function notOfValues(ranked: readonly RankedCause[]): string {
     : `Most of what was found points to the ${first.cause}. It says nothing against the values that were read.`
 }
 
+/** To two digits: the weights are judged. */
 const oddsText = (decibans: number): string => {
   const odds = 10 ** (decibans / 10)
-  return odds >= 1000 ? 'more than 1000 to 1' : `${odds < 10 ? odds.toFixed(1) : Math.round(odds)} to 1`
+  return odds >= 1000 ? 'more than 1000 to 1' : `about ${Number(odds.toPrecision(2))} to 1`
 }

@@ -56,4 +56,15 @@ describe('attempts to sign in', () => {
     succeeded('ada', '192.0.2.1')
     for (let i = 0; i < 5; i++) expect(begin('ada', '192.0.2.1')).toBe(0)
   })
+
+  it('that were neither right nor wrong do not count, and give no failures back', () => {
+    const { begin, undecided } = limits()
+    for (let i = 0; i < 4; i++) begin('ada', '192.0.2.1')
+    for (let i = 0; i < 20; i++) {
+      expect(begin('ada', '192.0.2.1')).toBe(0)
+      undecided('ada', '192.0.2.1')
+    }
+    expect(begin('ada', '192.0.2.1')).toBe(0)
+    expect(begin('ada', '192.0.2.1')).toBeGreaterThan(0)
+  })
 })

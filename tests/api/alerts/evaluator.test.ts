@@ -1,7 +1,7 @@
-import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { readSnapshot } from '../../../api/alerts/evaluation-snapshot.ts'
 import type { Store } from '../../../api/store/store.ts'
 import { levelFor } from '../../support/level-for.ts'
 import { type OpenWatched, openWatched } from '../../support/open-watched.ts'
@@ -351,10 +351,9 @@ it('starts from a snapshot that fits, and from the beginning where it does not',
   await watched.take([7, 3].map((value, at) => row(at, { 'LG-01/1': 100, 'LG-01/2': value })))
   await watched.evaluate()
   await watched.restart('closed')
-  const path = join(opened.folder, 'alerts', `${watched.site}.json`)
-  const kept = JSON.parse(await readFile(path, 'utf8'))
-  expect(kept.revision).toBe(await opened.store.revision(watched.site))
-  expect(Object.keys(kept.groups)).toHaveLength(4)
+  const kept = await readSnapshot(join(opened.folder, 'alerts'), watched.site)
+  expect(kept?.revision).toBe(await opened.store.revision(watched.site))
+  expect(kept?.groups.size).toBe(4)
   const before = await watched.borneOut()
   await watched.change(recalibrated(watchedSite(), 2, 0))
   await watched.take([9].map((value) => row(2, { 'LG-01/1': 100, 'LG-01/2': value, 'LG-02/2': 3 })))

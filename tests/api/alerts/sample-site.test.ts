@@ -69,7 +69,7 @@ beforeAll(async () => {
   await evaluator.close()
   alerts = alertsOf(await store.listAlertEvents(site, 0))
   instants = await readingsOf(model)
-}, 120_000)
+}, 240_000)
 afterAll(() => sample.close())
 
 /** Instants of readings with a value of every series that has a level, by its id. */

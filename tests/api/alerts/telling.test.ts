@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest'
+import { heldEpisode, raised } from '../../support/alert-events.ts'
 import { type OpenAlerts, openAlerts, rosterSite, type Sent, site } from '../../support/open-alerts.ts'
 
 let open: OpenAlerts
@@ -148,21 +149,24 @@ describe('a process that ends in between', () => {
     expect(log().toSorted()).toEqual(['02:55 ada mail', '02:55 ada webhook'])
   })
 
-  it('while it is being sent: it is sent again under the same id, once', async () => {
-    open = await openAlerts()
-    // Neither answer comes before the end.
-    open.answer(
-      (_one, signal) => new Promise((done) => signal.addEventListener('abort', () => done(timedOut))),
-    )
-    void open.raise()
-    while (open.sent.length < 2) await new Promise((done) => setTimeout(done, 5))
-    await open.restart()
-    open.answer(() => delivered)
-    await open.passMinutes(2)
-    const ids = open.sent.map(({ way, message }) => `${way} ${message.id}`)
-    expect(ids).toHaveLength(4)
-    expect(ids.slice(2).toSorted()).toEqual(ids.slice(0, 2).toSorted())
-  })
+  it.each(['stopped', 'killed'] as const)(
+    'while it is being sent (%s): it is sent again under the same id, once',
+    async (how) => {
+      open = await openAlerts()
+      // Neither answer comes before the end.
+      open.answer(
+        (_one, signal) => new Promise((done) => signal.addEventListener('abort', () => done(timedOut))),
+      )
+      void open.raise()
+      while (open.sent.length < 2) await new Promise((done) => setTimeout(done, 5))
+      await open.restart(how)
+      open.answer(() => delivered)
+      await open.passMinutes(2)
+      const ids = open.sent.map(({ way, message }) => `${way} ${message.id}`)
+      expect(ids).toHaveLength(4)
+      expect(ids.slice(2).toSorted()).toEqual(ids.slice(0, 2).toSorted())
+    },
+  )
 
   it('after it was sent: nobody is told twice', async () => {
     open = await openAlerts()
@@ -251,6 +255,36 @@ describe('messages', () => {
   })
 })
 
+describe('five hundred alerts at once', () => {
+  it('are told in one message a way, all of them, and again under its id where that failed', async () => {
+    open = await openAlerts()
+    const atEpochMs = open.nowEpochMs()
+    const levels = Array.from({ length: 500 }, (_, i) => `L-${i + 1} 1`)
+    await open.store.appendAlertEvents(
+      site,
+      levels.map((level) => ({
+        alert: null,
+        atEpochMs,
+        by: null,
+        happening: raised(heldEpisode(atEpochMs, { level })),
+      })),
+    )
+    open.answer(({ way }) => (way === 'mail' ? timedOut : delivered))
+    await open.alerts.tick()
+    await open.alerts.settled()
+    open.answer(() => delivered)
+    await open.passMinutes(0.5)
+    expect(open.sent.map(({ way }) => way).toSorted()).toEqual(['mail', 'mail', 'webhook'])
+    expect(new Set(open.sent.map(({ message }) => message.id)).size).toBe(1)
+    for (const { message } of open.sent) {
+      expect(String(message.facts.alerts).split(' ').map(Number)).toEqual(levels.map((_, i) => i + 1))
+      expect(message.text.match(/^\d+\. Level 1 at /gm)).toHaveLength(500)
+    }
+    const alerts = await open.alerts.alerts(site)
+    expect(alerts.every(({ state, attempts }) => state === 'delivered' && attempts.length === 3)).toBe(true)
+  })
+})
+
 describe('an invented site', () => {
   const invented = () => {
     const model = rosterSite()
@@ -324,6 +358,33 @@ describe('steps', () => {
     ])
   })
 
+  it('closed, those who were told hear of it once, and nobody else', async () => {
+    open = await openAlerts()
+    open.answer(({ way }) => (way === 'mail' ? delivered : refused))
+    const alert = await open.raise()
+    const take = async (action: Parameters<typeof open.alerts.step>[2]) => {
+      const { latest } = (await open.alerts.record(site, alert)) ?? { latest: 0 }
+      await open.alerts.step(site, alert, action, person('Ada Marsh'), latest)
+      await open.alerts.settled()
+    }
+    await take({ kind: 'acknowledge', note: '' })
+    await take({ kind: 'verify', finding: 'movement', note: 'levelled again' })
+    await open.passMinutes(2, 60)
+    expect(open.sent).toHaveLength(2)
+    await take({ kind: 'close', reason: 'the designer accepts 25 mm here' })
+    await open.passMinutes(60, 60)
+    expect(log(open.sent.slice(2))).toEqual(['02:57 ada mail'])
+    const closing = open.sent.at(-1)?.message
+    expect(closing?.kind).toBe('closed')
+    expect(closing?.text).toMatch(/Closed by Ada Marsh: the designer accepts 25 mm here/)
+    expect(closing?.text).toMatch(
+      /the level is still reached. Closing ends a response and changes nothing in the ground/,
+    )
+    await open.restart()
+    await open.passMinutes(1)
+    expect(open.sent).toHaveLength(3)
+  })
+
   it('reopened, people are told anew', async () => {
     open = await openAlerts()
     const alert = await open.raise({}, { leftAtEpochMs: Date.UTC(2027, 9, 21, 2, 56), leftBecause: 'value' })
@@ -335,9 +396,11 @@ describe('steps', () => {
     }
     await take({ kind: 'acknowledge', note: '' })
     await take({ kind: 'verify', finding: 'movement', note: 'levelled again' })
+    await open.passMinutes(1)
     await take({ kind: 'close', reason: 'braced' })
-    await open.passMinutes(60, 60)
+    await open.passMinutes(59, 60)
     const told = open.sent.length
+    expect(told).toBe(4)
     await take({ kind: 'reopen', reason: 'it moves again' })
     expect(log(open.sent.slice(told)).toSorted()).toEqual(['03:55 ada mail', '03:55 ada webhook'])
   })

@@ -79,3 +79,49 @@ test('a level that was reached within a month is not moved away, unless a design
   expect(codes('Design review 4')).toEqual([])
   expect(codes('too many alerts', new Map())).toEqual([])
 })
+
+test('a combination that would go on counting a level that ends is refused', () => {
+  const combined: SiteModel = {
+    ...model,
+    triggerLevels: [
+      levelFor({ id: 'old', series, value: 20, validFrom: begin }),
+      levelFor({ id: 'other', series, level: 2, value: 30, validFrom: begin }),
+      levelFor({ id: 'third', series, direction: 'below', value: -1, validFrom: begin }),
+      levelFor({ id: 'both', series, watches: 'combination', against: 'old;other', value: 2 }),
+      levelFor({
+        id: 'any',
+        series,
+        level: 2,
+        watches: 'combination',
+        against: 'old;other;third',
+        needed: 1,
+        value: 1,
+      }),
+    ],
+  }
+  const judged = (...ids: string[]) => {
+    const changes = proposeChanges(
+      combined.triggerLevels,
+      ids.map((id) => ({ kind: 'end', id, atEpochMs: present }) as const),
+    )
+    const remarks = judgeProposal({
+      model: combined,
+      series: [],
+      changes: changes.ok ? changes.value : [],
+      author: 'A',
+      reason: 'no longer needed',
+      episodes: new Map(),
+      presentEpochMs: present,
+    })
+    return remarks.ok
+      ? remarks.value.map(({ level, severity, code }) => [level, severity, code])
+      : remarks.issues
+  }
+  expect(judged('old')).toEqual([
+    ['both', 'fault', 'combination-left-behind'],
+    ['any', 'warning', 'combination-left-behind'],
+  ])
+  expect(judged('old', 'both', 'any')).toEqual([])
+  expect(judged('old', 'other', 'both', 'any', 'third')).toHaveLength(5)
+  expect(judged('old', 'other', 'both', 'any', 'third')).toContainEqual(['old', 'warning', 'nothing-watches'])
+})

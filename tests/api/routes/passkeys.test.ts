@@ -79,12 +79,14 @@ describe('a passkey', () => {
     const own = cookie
     cookie = await open.cookieOf('ben')
     expect((await ask('PUT', `/api/me/passkeys/${device.id}`, { name: 'mine' })).status).toBe(404)
-    expect((await ask('DELETE', `/api/me/passkeys/${device.id}`)).status).toBe(404)
+    expect((await ask('DELETE', `/api/me/passkeys/${device.id}`, { password })).status).toBe(404)
     cookie = own
     expect((await ask('PUT', `/api/me/passkeys/${device.id}`, { name: ' Own tablet ' })).status).toBe(204)
     expect((await ask('PUT', `/api/me/passkeys/${device.id}`, { name: '' })).status).toBe(400)
     expect((await (await ask('GET', '/api/me/keys')).json()).passkeys[0].name).toBe('Own tablet')
-    expect((await ask('DELETE', `/api/me/passkeys/${device.id}`)).status).toBe(204)
+    const remove = (typed: string) => ask('DELETE', `/api/me/passkeys/${device.id}`, { password: typed })
+    expect((await remove('wrong')).status).toBe(403)
+    expect((await remove(password)).status).toBe(204)
     expect((await signIn(device.sign({ challenge: await challengeFor(), ...local }))).status).toBe(401)
   })
 
@@ -110,7 +112,7 @@ describe('a passkey', () => {
     const { challenge } = await registrationOptions()
     const response = device.register({ challenge, ...local })
     expect((await ask('POST', '/api/me/passkeys', { name: 'one', response })).status).toBe(201)
-    await ask('DELETE', `/api/me/passkeys/${device.id}`)
+    await ask('DELETE', `/api/me/passkeys/${device.id}`, { password })
     expect((await ask('POST', '/api/me/passkeys', { name: 'again', response })).status).toBe(403)
     const later = await registrationOptions()
     open.pass(5 * 60_000)

@@ -110,6 +110,16 @@ describe('a share link', () => {
     expect((await ask(both, 'GET', '/api/me/keys')).status).toBe(200)
   })
 
+  it('is left by signing out, and stays good for others', async () => {
+    const token = await make()
+    const cookie = cookieOf(await openLink(token))
+    const out = await ask(cookie, 'DELETE', '/api/sessions/current')
+    expect(out.headers.getSetCookie().find((one) => one.startsWith('stillground-link='))).toContain(
+      'Max-Age=0',
+    )
+    expect((await openLink(token)).status).toBe(200)
+  })
+
   it('is made by an engineer or above, of the own site, and opens only from our own page', async () => {
     expect((await ask(cookies.get('ben') ?? '', 'POST', links, { lastsHours: 1 })).status).toBe(404)
     const token = await make()

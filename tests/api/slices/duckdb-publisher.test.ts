@@ -285,6 +285,17 @@ describe('publishing', () => {
     expect(strut.value.cautions.join(' ')).toContain('ST-01-4')
   })
 
+  it('is not put off by changes that come without a break', async () => {
+    await take([{ sensor: 'PZ-01A/temperature', atEpochMs: start + 20 * hour, raw: 5100 }])
+    const unbroken = setInterval(() => publisher.changed(site), 50)
+    try {
+      const standing = async () => (await publisher.publishing(site))?.publishedRevision
+      await expect.poll(standing, { timeout: 30_000 }).toBe(await store.revision(site))
+    } finally {
+      clearInterval(unbroken)
+    }
+  })
+
   it('does nothing when nothing changed', async () => {
     expect((await publisher.publish(site)).files).toBe(0)
   })

@@ -8,6 +8,7 @@ const series: WatchedSeries = {
   measure: 'settlement',
   unit: 'mm',
   standardUncertainty: 0.5,
+  independent: 0.5,
   rangeLow: -50,
   rangeHigh: 50,
   intervalMinutes: 60,
@@ -51,8 +52,22 @@ describe('noise', () => {
     expect(judged(changed)).toEqual(found)
   })
 
+  test('in a change and a rate only what does not cancel counts; where that is not known it warns, and refuses not', () => {
+    const change = { value: 0.3, watches: 'change', changeSince: 0 } as const
+    expect(judged(change)).toEqual(['fault below-repeatability'])
+    expect(judged(change, { series: { ...series, independent: 0.05 } })).toEqual([])
+    expect(judged(change, { series: { ...series, independent: null } })).toEqual([
+      'warning inside-detectable-change',
+    ])
+    expect(judged({ value: 0.3 }, { series: { ...series, independent: 0.05 } })).toEqual([
+      'fault below-repeatability',
+    ])
+  })
+
   test('without a known uncertainty nothing is said of it', () => {
-    expect(judged({ value: 0.1 }, { series: { ...series, standardUncertainty: null } })).toEqual([])
+    expect(
+      judged({ value: 0.1 }, { series: { ...series, standardUncertainty: null, independent: null } }),
+    ).toEqual([])
   })
 })
 

@@ -50,6 +50,18 @@ describe('changes of levels', () => {
     expect(levelsAfter({ kind: 'end', id: 'b', atEpochMs: 2000 })[1]?.validUntil).toBe(900)
   })
 
+  test('what had not begun is withdrawn', () => {
+    const future = levelFor({ id: 'a', validFrom: 800 })
+    const change = {
+      kind: 'replace',
+      id: 'a',
+      level: draft({ id: 'a (2)', validFrom: 600 }),
+      before: future,
+    } as const
+    const outcome = applyChanges([future], [change], by)
+    expect(outcome.ok && outcome.value.map(({ id, validFrom }) => [id, validFrom])).toEqual([['a (2)', 600]])
+  })
+
   test('a level that changed meanwhile, a name that is taken and one that is not there are refused', () => {
     const end = { kind: 'end', id: 'a', atEpochMs: 600 } as const
     const codes = (outcome: ReturnType<typeof applied>) =>

@@ -1,9 +1,12 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { Episode } from '#domain/alerts/episode.ts'
 import { beginLevels, seriesNeeded } from '#domain/alerts/fold-levels.ts'
+import { draftOf } from '#domain/levels/levels-csv.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { watchedOfSeries } from '#domain/site/vocabulary.ts'
+import { judgeProposal } from '../../../api/levels/judge-proposal.ts'
 import { valuesOfStore } from '../../../api/levels/values-of-store.ts'
+import { readRecipe } from '../../../api/slices/recipe.ts'
 import { openSampleStore, type SampleStore } from '../../support/open-sample-store.ts'
 import { readSampleSite } from '../read-sample-site.ts'
 
@@ -103,4 +106,31 @@ test('persistence and hysteresis lose no crossing: the first of each level is th
   }
   // Without them IP-03 would have come and gone 116 times around its level.
   expect(held('IP-03 deflection 1').length).toBeLessThan(10)
+})
+
+test('proposed anew as they are, all of them would be taken, and what warns of them is known', async () => {
+  const { series } = await readRecipe(sample.store, site, model)
+  const judged = judgeProposal({
+    model: { ...model, triggerLevels: [] },
+    series,
+    changes: model.triggerLevels.map((level) => ({
+      kind: 'add' as const,
+      level: draftOf(level),
+      before: null,
+    })),
+    author: 'Geotechnical designer',
+    reason: 'as designed',
+    episodes: new Map(),
+    presentEpochMs: model.facts.presentEpochMs as number,
+  })
+  const remarks = judged.ok ? judged.value : []
+  expect(judged.ok).toBe(true)
+  expect(remarks.filter(({ severity }) => severity === 'fault')).toEqual([])
+  const warned = remarks.map(({ code, level }) => `${code} ${level?.replace(/^\S+ /, '')}`)
+  // Between the stages level 2, which no stage bounds, is alone.
+  expect([...new Set(warned)].sort()).toEqual([
+    'hole-after-stage pressure 1 at base slab',
+    'hole-after-stage pressure 1 at stage 2',
+    'hole-after-stage pressure 1 at stage 3',
+  ])
 })

@@ -65,6 +65,14 @@ test('documents come from the network, and as kept, with their hour, when there 
   await expect(ask('/api/sites/other/state')).rejects.toThrow('no network')
 })
 
+test('the list of alerts is kept with its hour; the line of events and single records are not', async () => {
+  await ask('/api/sites/quay/alerts')
+  online = false
+  expect(await ask('/api/sites/quay/alerts')).toMatchObject({ keptAt: '1234' })
+  expect(await ask('/api/sites/quay/alerts/7')).toBeNull()
+  expect(await ask('/api/sites/quay/events')).toBeNull()
+})
+
 test('a network that hangs is not waited for where there is something kept', async () => {
   await ask('/api/sites')
   around = { ...around, fetch: () => new Promise(() => undefined) }

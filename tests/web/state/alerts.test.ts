@@ -67,6 +67,17 @@ test('a list that never came, was refused, was kept or has grown old never reads
   expect(alertsWaiting()).toBeNull()
 })
 
+test('what the device kept stands until the server, however slow, has given its own', async () => {
+  const given = [
+    give(alertsDocumentOf([], presentEpochMs), { [keptAtHeader]: String(Date.now()) }),
+    give(alertsDocumentOf(alerts, presentEpochMs)),
+  ]
+  answer = () => given.shift() ?? new Response('', { status: 500 })
+  await refreshAlerts('small')
+  expect(alertsKnown().kind).toBe('present')
+  expect(alertsWaiting()).toBe(1)
+})
+
 test('of another site nothing is shown, and nothing is known', async () => {
   answer = () => give(alertsDocumentOf(alerts, presentEpochMs))
   await refreshAlerts('small')

@@ -53,6 +53,11 @@ function PasskeyRow(props: { passkey: PasskeyEntry; change: Change }) {
   const rename = (name: string) => {
     if (name.trim() !== props.passkey.name) void props.change(() => changeServer('PUT', path(), { name }))
   }
+  const remove = (event: SubmitEvent) => {
+    event.preventDefault()
+    const password = String(new FormData(event.currentTarget as HTMLFormElement).get('password'))
+    void props.change(() => changeServer('DELETE', path(), { password }))
+  }
   const used = () =>
     props.passkey.lastUsedAtEpochMs === null
       ? 'not used yet'
@@ -70,9 +75,16 @@ function PasskeyRow(props: { passkey: PasskeyEntry; change: Change }) {
       <p>
         For {props.passkey.host}, made {dayAndTime.format(props.passkey.createdAtEpochMs)}, {used()}.
       </p>
-      <button type="button" onClick={() => void props.change(() => changeServer('DELETE', path()))}>
-        Remove {props.passkey.name}
-      </button>
+      <details>
+        <summary>Remove it</summary>
+        <form class="access-form" onSubmit={remove}>
+          <label>
+            Your password
+            <input name="password" type="password" autocomplete="current-password" required />
+          </label>
+          <button type="submit">Remove {props.passkey.name}</button>
+        </form>
+      </details>
     </li>
   )
 }

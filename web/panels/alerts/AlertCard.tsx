@@ -6,8 +6,6 @@ import { openAlert } from '../../state/alerts-page.ts'
 import { mayHere } from '../../state/own-account.ts'
 import { statesAtClock } from '../../state/series-states.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
-import { palette } from '../../state/theme.ts'
-import { AlertFrame } from '../../ui/AlertFrame.tsx'
 import { describeState } from '../describe-point.ts'
 import { siteNaming } from './alert-naming.ts'
 import {
@@ -22,6 +20,7 @@ import {
   valueSentence,
 } from './alert-words.ts'
 import { NextSteps } from './NextSteps.tsx'
+import { ResponseFrame } from './ResponseFrame.tsx'
 import { showAlertsPoint } from './show-alert.ts'
 
 /** An alert with what is known of it and what comes next. `isPast`: as it stood, so that no step is offered. */
@@ -37,9 +36,9 @@ export function AlertCard(props: { alert: ListedAlert; atEpochMs: number; isPast
       <header>
         <ResponseFrame alert={props.alert} size={34} />
         <div>
-          <h4 id={heading()}>
+          <h3 id={heading()}>
             {alertHeading(props.alert, siteNaming())} <small>alert {props.alert.alert}</small>
-          </h4>
+          </h3>
           <p class="alert-response">{responseWords[responseOf(props.alert)]}</p>
         </div>
       </header>
@@ -68,19 +67,6 @@ export function AlertCard(props: { alert: ListedAlert; atEpochMs: number; isPast
         <NextSteps alert={props.alert} />
       </Show>
     </article>
-  )
-}
-
-/** The frame that stands on the plan for an open alert; nothing for a closed one. */
-export function ResponseFrame(props: { alert: ListedAlert; size: number }) {
-  const drawn = () => {
-    const response = responseOf(props.alert)
-    return response === 'closed' ? null : response
-  }
-  return (
-    <Show when={drawn()} fallback={<span />}>
-      {(response) => <AlertFrame response={response()} palette={palette()} size={props.size} />}
-    </Show>
   )
 }
 

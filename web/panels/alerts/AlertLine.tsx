@@ -5,9 +5,9 @@ import { openAlert, openAlertsPage } from '../../state/alerts-page.ts'
 import { mayHere } from '../../state/own-account.ts'
 import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
-import { ResponseFrame } from './AlertCard.tsx'
 import { siteNaming } from './alert-naming.ts'
 import { shortAlert } from './alert-words.ts'
+import { ResponseFrame } from './ResponseFrame.tsx'
 
 /** An alert in one line, at the site clock; opens its record. */
 export function AlertLine(props: { alert: ListedAlert }) {

@@ -10,6 +10,7 @@ import {
   refreshAlerts,
 } from '../../state/alerts.ts'
 import { reportTrouble } from '../../state/notices.ts'
+import { mayHere } from '../../state/own-account.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { channelsNow } from '../../state/watched-channels.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
@@ -18,6 +19,7 @@ import { siteNaming } from './alert-naming.ts'
 import { tellingSentence } from './banner-sentence.ts'
 import { evaluationSentence, levelsSentence, unknownSentence } from './channel-sentences.ts'
 import { crossingSentence } from './crossing-words.ts'
+import { stepPermission } from './step-words.ts'
 
 /** Alerts by how far the response is, under what must be read with them. */
 export function AlertList() {
@@ -53,6 +55,9 @@ export function AlertList() {
         )}
       </Show>
       <AlertCautions />
+      <Show when={!mayHere(siteDocument()?.facts.id ?? '', stepPermission.acknowledge)}>
+        <p class="waiting">Whoever only reads here is offered no step of a response.</p>
+      </Show>
       <Show when={alertsAtClock()}>
         {(known) => (
           <>
@@ -100,9 +105,9 @@ function AlertGroupShown(props: { response: ResponseState; numbers: readonly num
   const more = () => Math.max(0, props.numbers.length - most())
   return (
     <section class="alert-group" aria-label={groupNames[props.response].heading}>
-      <h3>
+      <h2>
         {groupNames[props.response].heading} <small>{props.numbers.length}</small>
-      </h3>
+      </h2>
       <Show when={props.numbers.length === 0}>
         <p class="waiting">{groupNames[props.response].none}</p>
       </Show>
@@ -173,9 +178,9 @@ function Crossings() {
   const crossings = () => alertsDocument()?.crossings ?? []
   return (
     <section class="alert-group" aria-label="Crossings that did not hold">
-      <h3>
+      <h2>
         Crossings that did not hold, or not yet, of the last 7 days <small>{crossings().length}</small>
-      </h3>
+      </h2>
       <Show when={crossings().length > 0} fallback={<p class="waiting">None.</p>}>
         <ul class="alert-lines">
           <For each={crossings()}>

@@ -9,12 +9,13 @@ import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { latestOnly } from '../../ui/latest-only.ts'
 import { sync } from '../../ui/sync.ts'
-import { AlertFacts, ResponseFrame } from './AlertCard.tsx'
+import { AlertFacts } from './AlertCard.tsx'
 import { siteNaming } from './alert-naming.ts'
 import { alertHeading, responseWords } from './alert-words.ts'
 import { eventSentence } from './event-words.ts'
 import { NextSteps } from './NextSteps.tsx'
-import { showAlertsPoint } from './show-alert.ts'
+import { ResponseFrame } from './ResponseFrame.tsx'
+import { showAlertsPoint, showReadingsOf } from './show-alert.ts'
 
 /** One alert with everything that happened to it, in order. */
 export function AlertRecordPage(props: { alert: number }) {
@@ -72,9 +73,9 @@ function RecordShown(props: { record: AlertRecord }) {
       <header>
         <ResponseFrame alert={alert()} size={40} />
         <div>
-          <h3>
+          <h2>
             {alertHeading(alert(), siteNaming())} <small>alert {alert().alert}</small>
-          </h3>
+          </h2>
           <p class="alert-response">{responseWords[responseOf(alert())]}</p>
         </div>
       </header>
@@ -92,8 +93,8 @@ function RecordShown(props: { record: AlertRecord }) {
           <button type="button" onClick={() => showAlertsPoint(alert())}>
             Show {alert().point} on the plan
           </button>
-          <button type="button" onClick={() => showAlertsPoint(alert(), 'history')}>
-            Its readings over time
+          <button type="button" onClick={() => showReadingsOf(alert())}>
+            Its readings at that time
           </button>
           <button type="button" onClick={() => showAlertsPoint(alert(), 'record')}>
             How its value was computed
@@ -102,7 +103,7 @@ function RecordShown(props: { record: AlertRecord }) {
       </Show>
       <NextSteps alert={alert()} latest={props.record.latest} />
       <section aria-label="What happened">
-        <h4>What happened, in order</h4>
+        <h3>What happened, in order</h3>
         <ol class="alert-events">
           <For each={props.record.events}>
             {(event) => (
@@ -118,7 +119,7 @@ function RecordShown(props: { record: AlertRecord }) {
       </section>
       <Show when={props.record.escalation.length > 0}>
         <section aria-label="How people are told">
-          <h4>How people are told</h4>
+          <h3>How people are told</h3>
           <ul class="alert-lines">
             <For each={props.record.escalation}>{(sentence) => <li>{sentence}</li>}</For>
           </ul>

@@ -43,9 +43,9 @@ export function DrillsPage() {
               <DrillForm site={document().site} duty={document().drill?.duty ?? null} />
             </Show>
             <section class="alert-group" aria-label="Drills held">
-              <h3>
+              <h2>
                 Open, or closed in the last 90 days <small>{held().length}</small>
-              </h3>
+              </h2>
               <Show when={held().length > 0} fallback={<p class="waiting">None is on record here.</p>}>
                 <ul class="alert-drills">
                   <For each={held()}>

@@ -61,7 +61,7 @@ export function StatisticsPage() {
               />
             </section>
             <section aria-label="Floods and chattering">
-              <h3>Floods and chattering</h3>
+              <h2>Floods and chattering</h2>
               <RunList sentences={runSentences(document().statistics, zone())} />
               <p class="waiting">
                 More than ten in ten minutes are a flood, three of one level within an hour chattering: from

@@ -129,17 +129,23 @@ export function toldSentences(alert: ListedAlert, { timeZone }: AlertNaming): re
     return alert.untoldBecause === null && alert.closed === null ? ['No message has been sent yet.'] : []
   return [...last.values()].map(({ recipient, way, outcome, detail, atEpochMs, retryAtEpochMs }) => {
     const at = formatShortInstant(atEpochMs, timeZone)
-    const by = `${recipient} by ${wayWords[way]}`
+    const by = `${alert.names?.[recipient] ?? recipient} by ${wayWords[way]}`
     if (outcome === 'delivered') return `${by}: handed over ${at}.`
     if (outcome === 'not-set-up')
-      return `${by}: not set up on this server${detail === '' ? '' : `, ${detail}`}.`
+      return detail === ''
+        ? `${by}: not set up on this server.`
+        : `${by}: not set up on this server: ${ended(detail)}`
     const again =
       retryAtEpochMs === null
         ? 'not tried again by this way'
         : `tried again ${formatShortInstant(retryAtEpochMs, timeZone)}`
-    return `${by}: failed ${at}, ${again}${detail === '' ? '' : `: ${detail}`}.`
+    return detail === ''
+      ? `${by}: failed ${at}, ${again}.`
+      : `${by}: failed ${at}, ${again}: ${ended(detail)}`
   })
 }
+
+const ended = (sentence: string): string => (/[.!?]$/.test(sentence) ? sentence : `${sentence}.`)
 
 /** Who took which step when, with what was said; in order. */
 export function stepSentences(

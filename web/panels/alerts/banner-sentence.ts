@@ -13,6 +13,8 @@ export interface NotKnown {
   readonly channels: WatchedChannels | null
   readonly nowEpochMs: number
   readonly timeZone: string
+  /** False where the site's present stands still: drills go on by the clock on the wall, months away from it. */
+  readonly drillGoesByClock: boolean
 }
 
 /** What cannot be known or told now, in one line, reasons left to the list, what weighs most first; null: nothing of the kind. */
@@ -23,6 +25,7 @@ export function bannerSentence({
   channels,
   nowEpochMs,
   timeZone,
+  drillGoesByClock,
 }: NotKnown): string | null {
   if (standing.kind === 'unknown') return standing.sentence
   const parts = [
@@ -31,7 +34,7 @@ export function bannerSentence({
     document && unreachableSentence(document.alerts, timeZone),
     channels && unknownSentence(channels, timeZone),
     document && shortNobodyOn(document.telling),
-    document && drillSentence(document.drill, timeZone),
+    document && (drillGoesByClock ? drillSentence(document.drill, timeZone) : null),
   ].filter((part) => part !== null)
   return parts.length === 0 ? null : parts.join(' ')
 }

@@ -89,4 +89,4 @@ function byWhom({ account, name, subjectKind }: AuditEntry): string {
   return account !== null || isOwnWord ? name : `${name} (a name as written, no account)`
 }
 
-const unsigned: ReadonlySet<string> = new Set(['batch', 'field-entry', 'alert'])
+const unsigned: ReadonlySet<string> = new Set(['batch', 'field-entry'])

@@ -1,11 +1,17 @@
-import { createSignal, createUniqueId } from 'solid-js'
+import { createSignal, createUniqueId, Show } from 'solid-js'
+import type { LevelPreview } from '#contract/level-proposals.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
 import { fromLocalField, toLocalField } from '../../ui/format-instant.ts'
+import { sync } from '../../ui/sync.ts'
 import { LevelText } from '../LevelText.tsx'
 import type { Proposals } from './create-proposals.ts'
+import { PreviewResult } from './PreviewResult.tsx'
 import { SignProposal } from './SignProposal.tsx'
+
+const restMs = 700
+const lookBackMs = 31 * 86_400_000
 
 /** Proposes that a level ends. */
 export function EndLevelForm(props: { proposals: Proposals; level: TriggerLevel; done: () => void }) {
@@ -18,6 +24,21 @@ export function EndLevelForm(props: { proposals: Proposals; level: TriggerLevel;
     const atEpochMs = fromLocalField(end(), zone())
     return atEpochMs === null ? null : [{ kind: 'end' as const, id: props.level.id, atEpochMs }]
   }
+  const [preview, setPreview] = createSignal<LevelPreview | null>(null)
+  sync(
+    () => [changes(), reason()] as const,
+    ([made, said]) => {
+      const judge = async () => {
+        if (made === null) return
+        // Whether it was reached within thirty days decides whether it may end without a design review.
+        const fromEpochMs = siteNowEpochMs() - lookBackMs
+        const answer = await props.proposals.preview({ changes: made, reason: said, fromEpochMs })
+        if (answer) setPreview(answer)
+      }
+      const timer = setTimeout(() => void judge().catch(() => setPreview(null)), restMs)
+      return () => clearTimeout(timer)
+    },
+  )
   return (
     <section class="levels-page" aria-label={`End ${props.level.id}`}>
       <h2>End {props.level.id}</h2>
@@ -36,6 +57,11 @@ export function EndLevelForm(props: { proposals: Proposals; level: TriggerLevel;
           />
           <small>site time, {zone()}; not before it is approved</small>
         </label>
+      </div>
+      <div class="levels-judged" aria-live="polite">
+        <Show when={preview()} fallback={<p>Looking at what speaks against it …</p>}>
+          {(shown) => <PreviewResult preview={shown()} named={true} />}
+        </Show>
       </div>
       <SignProposal
         proposals={props.proposals}

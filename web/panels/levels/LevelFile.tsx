@@ -1,5 +1,6 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { LevelPreview } from '#contract/level-proposals.ts'
+import { withCombinations } from '#domain/levels/combinations-with.ts'
 import { type LevelsFromFile, levelsCsv, levelsFromCsv } from '#domain/levels/levels-csv.ts'
 import { type Issue, issueLine } from '#domain/outcome.ts'
 import { siteTables } from '#domain/site/tables.ts'
@@ -46,7 +47,7 @@ export function LevelFile(props: { proposals: Proposals; done: () => void }) {
       )
     const outcome = levelsFromCsv(await file.text(), levels(), siteNowEpochMs())
     if (!outcome.ok) return void setIssues(outcome.issues)
-    setRead(outcome.value)
+    setRead({ ...outcome.value, changes: withCombinations(levels(), outcome.value.changes) })
     announce(`${file.name}: ${outcome.value.changes.length} changes`)
     if (outcome.value.changes.length > 0) await attempt(null)
   }

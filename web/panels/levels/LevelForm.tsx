@@ -1,5 +1,6 @@
 import { createMemo, createSignal, createUniqueId, For, Show } from 'solid-js'
 import type { LevelPreview } from '#contract/level-proposals.ts'
+import { withCombinations } from '#domain/levels/combinations-with.ts'
 import type { LevelChange } from '#domain/levels/level-change.ts'
 import { freeName } from '#domain/levels/levels-csv.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
@@ -51,12 +52,14 @@ export function LevelForm(props: { proposals: Proposals; level: TriggerLevel | n
   const changes = (): readonly LevelChange[] | null => {
     const now = read()
     if ('unread' in now) return null
-    return [
-      props.level === null
-        ? { kind: 'add', level: now.level }
-        : { kind: 'replace', id: props.level.id, level: now.level },
-    ]
+    return props.level === null
+      ? [{ kind: 'add', level: now.level }]
+      : withCombinations(siteDocument()?.triggerLevels ?? [], [
+          { kind: 'replace', id: props.level.id, level: now.level },
+        ])
   }
+  const withIt = () =>
+    (changes() ?? []).slice(1).flatMap((change) => (change.kind === 'add' ? [] : [change.id]))
   const judge = async (fromEpochMs: number | null) => {
     const made = changes()
     if (made === null) return
@@ -106,6 +109,9 @@ export function LevelForm(props: { proposals: Proposals; level: TriggerLevel | n
             begins.
           </p>
         )}
+      </Show>
+      <Show when={withIt().length > 0}>
+        <p>{withIt().join(', ')}, which counts it, is replaced with it by one that counts the new level.</p>
       </Show>
       <div class="verdict-form">
         {field('series', 'Series', { hint: 'point/measure', list: `${form}-all-series` })}
@@ -230,7 +236,7 @@ export function LevelForm(props: { proposals: Proposals; level: TriggerLevel | n
         </Show>
         <Show when={changes() !== null}>
           <Show when={trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
-          <Show when={preview()}>{(shown) => <PreviewResult preview={shown()} named={false} />}</Show>
+          <Show when={preview()}>{(shown) => <PreviewResult preview={shown()} named={true} />}</Show>
           <div class="buttons">
             <For each={triedDays}>
               {(days) => (

@@ -6,6 +6,8 @@ import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
+import { RecordHistory } from '../audit/RecordHistory.tsx'
 import { createFaults } from '../create-faults.tsx'
 import { LevelText } from '../LevelText.tsx'
 import type { Proposals } from './create-proposals.ts'
@@ -25,12 +27,15 @@ export function ProposalList(props: { proposals: Proposals; about: string | null
       <Show when={props.proposals.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
       <Show when={props.about}>
         {(about) => (
-          <p>
-            What was proposed about {about()}.{' '}
-            <button type="button" onClick={() => props.all()}>
-              Show all proposals
-            </button>
-          </p>
+          <>
+            <p>
+              What was proposed about {about()}.{' '}
+              <button type="button" onClick={() => props.all()}>
+                Show all proposals
+              </button>
+            </p>
+            <RecordHistory of={about()} records={[{ kind: 'triggerLevels', keys: [about()] }]} />
+          </>
         )}
       </Show>
       <Show when={list()?.namesAreProven === false}>
@@ -99,7 +104,9 @@ function Proposal(props: { proposal: StoredProposal; proposals: Proposals }) {
         </ul>
       </Show>
       <Show when={props.proposal.decision === null && props.proposals.list()?.mayDecide}>
-        <Decide proposal={props.proposal} proposals={props.proposals} />
+        <WhenAllowed to="approve-levels">
+          <Decide proposal={props.proposal} proposals={props.proposals} />
+        </WhenAllowed>
       </Show>
       <Show when={props.proposal.decision === null && props.proposals.list()?.mayDecide === false}>
         <p>An approver other than {props.proposal.author} decides.</p>

@@ -3,6 +3,7 @@ import type { LevelChange } from '#domain/levels/level-change.ts'
 import { signedInName } from '../../state/own-account.ts'
 import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { announce } from '../../ui/announce.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { createFaults } from '../create-faults.tsx'
 import type { Proposals } from './create-proposals.ts'
 
@@ -81,9 +82,11 @@ export function SignProposal(props: {
       </p>
       {faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={sending() || props.changes() === null}>
-          Propose
-        </button>
+        <WhenAllowed to="change-records">
+          <button type="submit" class="primary" disabled={sending() || props.changes() === null}>
+            Propose
+          </button>
+        </WhenAllowed>
       </div>
     </form>
   )

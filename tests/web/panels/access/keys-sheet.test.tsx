@@ -137,11 +137,10 @@ describe('passkeys', () => {
     })
     expect(shown()).toMatch(/For localhost, made 1 Jan 1970.*not used yet/)
     answers['DELETE /api/me/passkeys/k1'] = done
-    const remove = [...document.querySelectorAll('button')].find(
-      ({ textContent }) => textContent === 'Remove tablet',
-    )
     answers['GET /api/me/keys'] = keys()
-    remove?.click()
+    const remove = formOf('Remove tablet')
+    write(remove, 'password', 'four plain words here')
+    remove.requestSubmit()
     await vi.waitFor(() => expect(shown()).toContain('None yet.'))
   })
 

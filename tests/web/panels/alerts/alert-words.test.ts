@@ -157,6 +157,7 @@ test('who was told: the last attempt by each way, with what came of it', () => {
     'bo by push message: handed over 1 Jun 08:02.',
     'cy by webhook: not set up on this server.',
   ])
+  expect(toldSentences({ ...told, names: { ada: 'Ada Marsh' } }, naming)[0]).toMatch(/^Ada Marsh by mail/)
   expect(toldSentences({ ...told, attempts: null }, naming)).toEqual([
     'Who was told is shown to those who may see it.',
   ])

@@ -94,6 +94,7 @@ test.each<[string, Partial<AlertsDocument>, WatchedChannels, string | null]>([
       channels,
       nowEpochMs: now,
       timeZone: 'UTC',
+      drillGoesByClock: true,
     }),
   ).toBe(sentence)
 })
@@ -113,6 +114,7 @@ test('what weighs most comes first, and of what is not of now that is said befor
       channels: silent,
       nowEpochMs: now,
       timeZone: 'UTC',
+      drillGoesByClock: true,
     }) ?? ''
   const places = ['as last heard', 'stands still', 'Nobody could be reached', '12 of 180'].map((part) =>
     said.indexOf(part),
@@ -128,6 +130,7 @@ test('what weighs most comes first, and of what is not of now that is said befor
       channels: null,
       nowEpochMs: 0,
       timeZone: 'UTC',
+      drillGoesByClock: true,
     }),
   ).toBe('Alerts are not known here.')
 })
@@ -145,4 +148,18 @@ test('in place of an all-clear stands how many channels say so by what data, and
   expect(levelsSentence(all, { ...evaluation, failure: 'full' }, 'UTC')).toContain('is not known')
   expect(levelsSentence(all, { ...evaluation, evaluatedAtEpochMs: null }, 'UTC')).toContain('is not known')
   expect(levelsSentence({ ...all, watched: 0 }, evaluation, 'UTC')).toContain('nothing can be raised')
+})
+
+test('a site whose present stands still is not told of drills that go by another clock', () => {
+  const document = alertsDocumentOf([], now, { drill })
+  const known = {
+    standing: present,
+    document,
+    evaluation: document.evaluation,
+    channels: all,
+    nowEpochMs: now,
+    timeZone: 'UTC',
+  }
+  expect(bannerSentence({ ...known, drillGoesByClock: false })).toBeNull()
+  expect(bannerSentence({ ...known, drillGoesByClock: true })).not.toBeNull()
 })

@@ -77,6 +77,18 @@ test('its own levels only, by the names of the project, else by number', () => {
   ])
 })
 
+test('levels on something else than the value are not drawn, and one for a stage while that is on', () => {
+  const [first] = document.triggerLevels
+  const triggerLevels = [
+    { ...first, watches: 'rate', windowMinutes: 60, value: 3 },
+    { ...first, watches: 'silence', value: 120 },
+    { ...first, stage: 'dig' },
+  ] as SiteDocument['triggerLevels']
+  expect(historySeries({ ...document, triggerLevels }, series).levels).toMatchObject([
+    { value: 150, validFromEpochMs: 99, validUntilEpochMs: null },
+  ])
+})
+
 test('a condition for a stage says what of, how much and until when', () => {
   expect(historyHolds(document, [series])).toEqual([
     {
