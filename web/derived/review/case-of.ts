@@ -1,27 +1,15 @@
-import type { NetworkDocument } from '#contract/network-document.ts'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
-import { metresBetween } from '#domain/geometry/straight-distance.ts'
-import { clockDrift } from '#domain/network/clock-drift.ts'
-import { completenessSince } from '#domain/network/logger-day.ts'
-import type { DatedNote, LoggerRecord, Neighbour, ReviewCase, Trace } from '#domain/review/review-case.ts'
+import type { Neighbour, ReviewCase, Trace } from '#domain/review/review-case.ts'
 import type { Columns } from '../../engine/columns.ts'
 import type { Companions, PlacedSeries } from './companions.ts'
+import { type AroundLogger, loggerRecord } from './logger-record.ts'
+import { notesOf } from './notes-of.ts'
 
 /** What was read, as the two questions of `review-readings.ts` answer. */
 export interface ReadForReview {
   readonly hours: Columns
   /** Of the series reviewed. */
   readonly readings: Columns
-}
-
-/** What is known of loggers and links. */
-export interface AroundLogger {
-  /** As it was known at the instant; null: not known. */
-  readonly network: NetworkDocument | null
-  /** Of its logger; null: not measured. */
-  readonly battery: LoggerRecord['battery']
-  /** Loggers that stand beside it. */
-  readonly beside: readonly string[]
 }
 
 interface Asked {
@@ -108,114 +96,4 @@ function tracesOf(columns: Columns): ReadonlyMap<number, { atEpochMs: number[]; 
     trace.values.push(value?.[row] as number)
   }
   return traces
-}
-
-/** How its logger and link did, as the network document tells it; null where the logger is not in it. */
-function loggerRecord(
-  logger: string,
-  subject: Series,
-  { fromEpochMs, asOfEpochMs }: { readonly fromEpochMs: number; readonly asOfEpochMs: number },
-  readings: Columns,
-  { network, battery, beside }: AroundLogger,
-): LoggerRecord | null {
-  const facts = network?.loggers.find((one) => one.logger === logger)
-  if (!facts) return null
-  const lateSeconds = subject.lateAfterMinutes * 60
-  const { due, held, inTime } = completenessSince(facts.days, fromEpochMs)
-  const drift = clockDrift(facts.days, (facts.lateAfterMinutes ?? 0) * 60)
-  const silent = beside.filter((one) => {
-    const other = network?.loggers.find((another) => another.logger === one)
-    const share = completenessSince(other?.days ?? [], fromEpochMs).inTimeShare
-    return share !== null && share < 0.9
-  })
-  return {
-    logger,
-    due,
-    inTime,
-    later: held - inTime,
-    longestSilence: longestSilence(readings, lateSeconds, subject.intervalMinutes * 60_000, {
-      fromEpochMs,
-      asOfEpochMs,
-    }),
-    clockSecondsPerDay: drift.ok
-      ? {
-          value: drift.value.gainSecondsPerDay,
-          low: drift.value.interval[0],
-          high: drift.value.interval[1],
-        }
-      : null,
-    battery,
-    silentBeside: { silent: silent.length, of: beside.length },
-  }
-}
-
-/** Longest time in which nothing of the series had come in time, from its first reading in the stretch on. */
-function longestSilence(
-  readings: Columns,
-  lateSeconds: number,
-  intervalMs: number,
-  { fromEpochMs, asOfEpochMs }: { readonly fromEpochMs: number; readonly asOfEpochMs: number },
-): LoggerRecord['longestSilence'] {
-  const after = readings.number('received_after_s')
-  const at = Array.from(readings.number('at_ms'))
-  const known = at.filter((_, row) => (after[row] as number) <= lateSeconds)
-  const instants = [Math.max(fromEpochMs, at[0] ?? fromEpochMs), ...known, asOfEpochMs]
-  let longest: LoggerRecord['longestSilence'] = null
-  for (let i = 1; i < instants.length; i++) {
-    const [from, until] = [instants[i - 1] as number, instants[i] as number]
-    if (until - from < 2 * intervalMs) continue
-    if (!longest || until - from > longest.untilEpochMs - longest.fromEpochMs)
-      longest = { fromEpochMs: from, untilEpochMs: until }
-  }
-  return longest
-}
-
-const noteKinds = {
-  works: 'works',
-  visit: 'visit',
-  damage: 'damage',
-  weather: 'diary',
-  note: 'diary',
-} as const
-
-/** Stages, diary and calibrations: what people did or noted within the stretch and a fortnight before. */
-function notesOf(
-  site: SiteDocument,
-  subject: Series,
-  fromEpochMs: number,
-  asOfEpochMs: number,
-): readonly DatedNote[] {
-  const since = fromEpochMs - 14 * 86_400_000
-  const point = site.points.find(({ id }) => id === subject.point)
-  const within = (at: number) => since <= at && at <= asOfEpochMs
-  const away = (east: number | null | undefined, north: number | null | undefined) =>
-    point && east != null && north != null
-      ? metresBetween(point, { eastingMetres: east, northingMetres: north })
-      : null
-  return [
-    ...site.stages.map(
-      ({ startsAt, name }): DatedNote => ({
-        kind: 'works',
-        atEpochMs: startsAt,
-        text: `${name} began`,
-        distanceMetres: null,
-      }),
-    ),
-    ...site.diary.map(
-      (entry): DatedNote => ({
-        kind: noteKinds[entry.kind],
-        atEpochMs: entry.at,
-        text: entry.text,
-        distanceMetres: away(entry.eastingMetres, entry.northingMetres),
-      }),
-    ),
-    ...(subject.uncertaintyPeriods ?? []).slice(1).map(
-      (period): DatedNote => ({
-        kind: 'calibration',
-        atEpochMs: period.fromEpochMs,
-        text: 'another calibration or zero of it came into force',
-        distanceMetres: 0,
-      }),
-    ),
-  ].filter(({ atEpochMs }) => within(atEpochMs))
 }

@@ -1,0 +1,76 @@
+import type { NetworkDocument } from '#contract/network-document.ts'
+import type { Series } from '#contract/site-document.ts'
+import { clockDrift } from '#domain/network/clock-drift.ts'
+import { completenessSince } from '#domain/network/logger-day.ts'
+import type { LoggerRecord } from '#domain/review/review-case.ts'
+import type { Columns } from '../../engine/columns.ts'
+
+/** What is known of loggers and links. */
+export interface AroundLogger {
+  /** As it was known at the instant; null: not known. */
+  readonly network: NetworkDocument | null
+  /** Of its logger; null: not measured. */
+  readonly battery: LoggerRecord['battery']
+  /** Loggers that stand beside it. */
+  readonly beside: readonly string[]
+}
+
+/** How its logger and link did, as the network document tells it; null where the logger is not in it. */
+export function loggerRecord(
+  logger: string,
+  subject: Series,
+  { fromEpochMs, asOfEpochMs }: { readonly fromEpochMs: number; readonly asOfEpochMs: number },
+  readings: Columns,
+  { network, battery, beside }: AroundLogger,
+): LoggerRecord | null {
+  const facts = network?.loggers.find((one) => one.logger === logger)
+  if (!facts) return null
+  const lateSeconds = subject.lateAfterMinutes * 60
+  const { due, held, inTime } = completenessSince(facts.days, fromEpochMs)
+  const drift = clockDrift(facts.days, (facts.lateAfterMinutes ?? 0) * 60)
+  const silent = beside.filter((one) => {
+    const other = network?.loggers.find((another) => another.logger === one)
+    const share = completenessSince(other?.days ?? [], fromEpochMs).inTimeShare
+    return share !== null && share < 0.9
+  })
+  return {
+    logger,
+    due,
+    inTime,
+    later: held - inTime,
+    longestSilence: longestSilence(readings, lateSeconds, subject.intervalMinutes * 60_000, {
+      fromEpochMs,
+      asOfEpochMs,
+    }),
+    clockSecondsPerDay: drift.ok
+      ? {
+          value: drift.value.gainSecondsPerDay,
+          low: drift.value.interval[0],
+          high: drift.value.interval[1],
+        }
+      : null,
+    battery,
+    silentBeside: { silent: silent.length, of: beside.length },
+  }
+}
+
+/** Longest time in which nothing of the series had come in time, from its first reading in the stretch on. */
+function longestSilence(
+  readings: Columns,
+  lateSeconds: number,
+  intervalMs: number,
+  { fromEpochMs, asOfEpochMs }: { readonly fromEpochMs: number; readonly asOfEpochMs: number },
+): LoggerRecord['longestSilence'] {
+  const after = readings.number('received_after_s')
+  const at = Array.from(readings.number('at_ms'))
+  const known = at.filter((_, row) => (after[row] as number) <= lateSeconds)
+  const instants = [Math.max(fromEpochMs, at[0] ?? fromEpochMs), ...known, asOfEpochMs]
+  let longest: LoggerRecord['longestSilence'] = null
+  for (let i = 1; i < instants.length; i++) {
+    const [from, until] = [instants[i - 1] as number, instants[i] as number]
+    if (until - from < 2 * intervalMs) continue
+    if (!longest || until - from > longest.untilEpochMs - longest.fromEpochMs)
+      longest = { fromEpochMs: from, untilEpochMs: until }
+  }
+  return longest
+}

@@ -1,0 +1,53 @@
+import type { Series, SiteDocument } from '#contract/site-document.ts'
+import { metresBetween } from '#domain/geometry/straight-distance.ts'
+import type { DatedNote } from '#domain/review/review-case.ts'
+
+const noteKinds = {
+  works: 'works',
+  visit: 'visit',
+  damage: 'damage',
+  weather: 'diary',
+  note: 'diary',
+} as const
+
+/** Stages, diary and calibrations: what people did or noted within the stretch and a fortnight before. */
+export function notesOf(
+  site: SiteDocument,
+  subject: Series,
+  fromEpochMs: number,
+  asOfEpochMs: number,
+): readonly DatedNote[] {
+  const since = fromEpochMs - 14 * 86_400_000
+  const point = site.points.find(({ id }) => id === subject.point)
+  const within = (at: number) => since <= at && at <= asOfEpochMs
+  const away = (east: number | null | undefined, north: number | null | undefined) =>
+    point && east != null && north != null
+      ? metresBetween(point, { eastingMetres: east, northingMetres: north })
+      : null
+  return [
+    ...site.stages.map(
+      ({ startsAt, name }): DatedNote => ({
+        kind: 'works',
+        atEpochMs: startsAt,
+        text: `${name} began`,
+        distanceMetres: null,
+      }),
+    ),
+    ...site.diary.map(
+      (entry): DatedNote => ({
+        kind: noteKinds[entry.kind],
+        atEpochMs: entry.at,
+        text: entry.text,
+        distanceMetres: away(entry.eastingMetres, entry.northingMetres),
+      }),
+    ),
+    ...(subject.uncertaintyPeriods ?? []).slice(1).map(
+      (period): DatedNote => ({
+        kind: 'calibration',
+        atEpochMs: period.fromEpochMs,
+        text: 'another calibration or zero of it came into force',
+        distanceMetres: 0,
+      }),
+    ),
+  ].filter(({ atEpochMs }) => within(atEpochMs))
+}
