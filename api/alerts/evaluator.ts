@@ -83,8 +83,11 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
     const ended = new Promise<void>((resolve) => {
       drop = resolve
       timer = setTimeout(() => {
-        lane.next = null
-        lane.running = lane.running.then(() => runOnce(site, lane))
+        // What arrives while the run before it goes on still belongs to it: runs never queue up.
+        lane.running = lane.running.then(() => {
+          lane.next = null
+          return runOnce(site, lane)
+        })
         resolve(lane.running)
       }, afterMs)
     })
