@@ -46,8 +46,8 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
     async addInvitation({ sha256, site, role, expiresAtEpochMs }, signature) {
       await file.transact(async (connection) => {
         await connection.run(
-          'INSERT INTO invitation VALUES ($sha256, $site, $role, epoch_ms($expires::BIGINT), NULL)',
-          { sha256, site, role, expires: Math.round(expiresAtEpochMs) },
+          'INSERT INTO invitation VALUES ($sha256, $site, $role, epoch_ms($expires::BIGINT), NULL, $maker)',
+          { sha256, site, role, expires: Math.round(expiresAtEpochMs), maker: signature.account ?? null },
         )
         // Not its hash: whoever reads the audit record is to know nothing of the link.
         const after = canonicalJson({ site, role, expiresAtEpochMs })
@@ -204,7 +204,8 @@ export const accountOf = (row: AccountRow): Account => ({
 async function readInvitation(connection: DuckDBConnection, sha256: string): Promise<Invitation | null> {
   const [row] = await queryRows<Invitation>(
     connection,
-    `SELECT sha256, site, role, epoch_ms(expires_at) AS "expiresAtEpochMs", epoch_ms(used_at) AS "usedAtEpochMs"
+    `SELECT sha256, site, role, epoch_ms(expires_at) AS "expiresAtEpochMs", epoch_ms(used_at) AS "usedAtEpochMs",
+       maker
      FROM invitation WHERE sha256 = $sha256`,
     { sha256 },
   )

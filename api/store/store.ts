@@ -275,7 +275,8 @@ export interface Store extends AccessKeyVerbs {
   listAccounts(): Promise<readonly Account[]>
   /** By sign-in name in lower case; null: there is none. */
   findSignIn(signInName: string): Promise<{ account: Account; passwordHash: string } | null>
-  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>, signature: Signature): Promise<void>
+  /** Its maker is the account of the signature. */
+  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs' | 'maker'>, signature: Signature): Promise<void>
   /** By the SHA-256 of its token, used or not. */
   findInvitation(sha256: string): Promise<Invitation | null>
   /**
