@@ -2,8 +2,7 @@ import type { DuckDBConnection } from '@duckdb/node-api'
 import { type AuditEntry, type ChainHead, chainStart } from '#domain/audit/audit-entry.ts'
 import { type ChainBreak, checkChain, explainBreak } from '#domain/audit/check-chain.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
-import { readAuditHead } from './audit-head.ts'
-import { auditSubject, breakFromHead, headBreak } from './audit-openings.ts'
+import { auditSubject, breakFromHead, headBreak, isHeadNoted } from './audit-openings.ts'
 import { selectEntries } from './audit-rows.ts'
 import { findRecordFaults, recordsWithoutEntry } from './audited-records.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
@@ -155,14 +154,6 @@ function readBeginning(after: string | null): { readonly records: number; readon
     return typeof records === 'number' && typeof sha256 === 'string' ? { records, sha256 } : null
   } catch {
     return null
-  }
-}
-
-function isHeadNoted(dataFile: string): boolean {
-  try {
-    return readAuditHead(dataFile) !== null
-  } catch {
-    return true
   }
 }
 
