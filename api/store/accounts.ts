@@ -84,6 +84,12 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
           at,
           sha256,
         })
+        // Each start before the first account printed a link for an administrator; one is enough.
+        await connection.run(
+          `UPDATE invitation SET used_at = epoch_ms($at::BIGINT)
+           WHERE maker IS NULL AND used_at IS NULL AND (SELECT count(*) FROM account) = 1`,
+          { at },
+        )
         const { site, role } = invitation
         const own = { author: name, account: id, reason: 'By an invitation, which is used up.', atEpochMs }
         const after = canonicalJson({ name, signInName, memberships: [{ site, role }] })

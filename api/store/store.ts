@@ -281,6 +281,7 @@ export interface Store extends AccessKeyVerbs {
   findInvitation(sha256: string): Promise<Invitation | null>
   /**
    * Makes the account of an invitation and spends it, in one transaction; the account has the invitation's role.
+   * The first account spends every invitation that the server made.
    * `spent`: used, expired or never made; `name-taken`: another account signs in or signs records by that name.
    */
   redeemInvitation(sha256: string, account: NewAccount, atEpochMs: number): Promise<Redemption>

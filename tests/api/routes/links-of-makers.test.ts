@@ -64,3 +64,25 @@ describe('a link that an administrator made', () => {
     expect(await open.cookieOf('ada')).toContain('=')
   })
 })
+
+describe('links for the first administrator, one from each start', () => {
+  it('are all spent once one of them was used, and made later by the server they hold', async () => {
+    const fresh = await openAccounts()
+    const everywhere = { site: '*', role: 'administrator' } as const
+    const [first, second] = [
+      await fresh.access.invite(everywhere, 1000),
+      await fresh.access.invite(everywhere, 1000),
+    ]
+    const person = { name: 'Person chief', signInName: 'chief', password }
+    expect((await fresh.access.redeem(second.token, person)).ok).toBe(true)
+    expect(await fresh.access.lookAtInvitation(first.token)).toBeNull()
+    const [third, fourth] = [
+      await fresh.access.invite(everywhere, 1000),
+      await fresh.access.invite(everywhere, 1000),
+    ]
+    const other = { name: 'Person other', signInName: 'other', password }
+    expect((await fresh.access.redeem(third.token, other)).ok).toBe(true)
+    expect(await fresh.access.lookAtInvitation(fourth.token)).not.toBeNull()
+    await fresh.close()
+  })
+})
