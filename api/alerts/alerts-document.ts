@@ -104,7 +104,8 @@ function namesOf(ids: ReadonlySet<string>, contacts: SiteModel['contacts']): Rec
   return Object.fromEntries([...ids].map((id) => [id, nameById.get(id) ?? id]))
 }
 
-const unsigned = <S extends ResponseStep>(step: S | null): S | null => step && { ...step, by: '' }
+/** Without who it was, and without what they said: people on the works write for each other, and name each other. */
+const unsigned = <S extends ResponseStep>(step: S | null): S | null => step && { ...step, by: '', note: '' }
 
 /** Owners of levels in force for whom nobody is on. */
 const nobodyOn = (model: SiteModel, atEpochMs: number): readonly string[] =>

@@ -53,8 +53,8 @@ export interface AlertsDocument {
 }
 
 /**
- * An alert as a list shows it. For those who may read approved data only, who was told is left out: `attempts` and
- * `escalation` are null, and `by` of a step is empty.
+ * An alert as a list shows it. For those who may read approved data only, who was told and what was said is left out:
+ * `attempts` and `escalation` are null, `by` and `note` of a step are empty.
  */
 export interface ListedAlert extends Omit<Alert, 'attempts'> {
   readonly attempts: Alert['attempts'] | null
