@@ -236,7 +236,8 @@ describe('evaluation on arrival', () => {
     expect(alerts.find(({ episode }) => episode?.level === 'PZ 1')).toMatchObject({
       late: false,
       raisedAtEpochMs: watchedFrom + minute,
-      untoldBecause: 'Its readings came 2027-06-01 00:01 UTC, more than a day before they were evaluated.',
+      untoldBecause:
+        'Its readings came 2027-06-01 00:01 UTC, more than a day before they were evaluated, and it was left again.',
     })
   })
 })
