@@ -242,6 +242,38 @@ describe('evaluation on arrival', () => {
   })
 })
 
+it('raises by the clock what a level that begins to apply finds beyond it, and goes on with a replaced one', async () => {
+  let now = watchedFrom + 30 * minute
+  const at = watchedFrom + 5 * hour
+  const mark = { series: 'SP-1/settlement', value: 5 }
+  const watched = await opened.watch(
+    {
+      ...watchedSite(),
+      triggerLevels: [
+        levelFor({ ...mark, id: 'old', validFrom: watchedFrom, validUntil: at }),
+        levelFor({ ...mark, id: 'new', value: 6, validFrom: at }),
+        levelFor({ ...mark, id: 'not reached', value: 8, validFrom: at }),
+      ],
+    },
+    { now: () => now },
+  )
+  await watched.take([row(1, { 'LG-02/2': 7 })])
+  await watched.evaluate()
+  expect((await watched.alerts()).map(({ episode }) => episode?.level)).toEqual(['old'])
+  now = at + minute
+  await watched.evaluator().tick()
+  expect(await watched.alerts()).toMatchObject([
+    { episode: { level: 'old', leftAtEpochMs: at, leftBecause: 'level-ended' } },
+    { untoldBecause: null, episode: { level: 'new', crossedAtEpochMs: at, leftAtEpochMs: null } },
+  ])
+  // Once more, and after a start anew, it is the same.
+  now += 31_000
+  await watched.evaluator().tick()
+  await watched.restart('closed')
+  await watched.evaluate()
+  expect(await watched.alerts()).toHaveLength(2)
+})
+
 describe('silence', () => {
   const silent = levelFor({
     id: 'silent',

@@ -256,7 +256,7 @@ describe('messages', () => {
     for (const part of [
       /Where: SP-01, Small Quay/,
       /Level: Level 2, 28 or more \(SP-01 settlement 2\)/,
-      /Read: Thu 21 Oct 2027 02:40 UTC\+00:00/,
+      /Reached: Thu 21 Oct 2027 02:40 UTC\+00:00/,
       /Received: /,
       /arrived late/,
       /Do: Level the point again/,
