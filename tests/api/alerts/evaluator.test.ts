@@ -1,7 +1,9 @@
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { SiteModel } from '#domain/site/site.ts'
 import { readSnapshot } from '../../../api/alerts/evaluation-snapshot.ts'
+import { readRecipe } from '../../../api/slices/recipe.ts'
 import type { Store } from '../../../api/store/store.ts'
 import { levelFor } from '../../support/level-for.ts'
 import { type OpenWatched, openWatched } from '../../support/open-watched.ts'
@@ -240,6 +242,55 @@ describe('evaluation on arrival', () => {
         'Its readings came 2027-06-01 00:01 UTC, more than a day before they were evaluated, and it was left again.',
     })
   })
+})
+
+it('evaluates all others where the values of one series cannot be made, and says which', async () => {
+  let spoilt = 0
+  const store: Store = {
+    ...opened.store,
+    async connect() {
+      const connection = await opened.store.connect()
+      return new Proxy(connection, {
+        get(of, name) {
+          const found = Reflect.get(of, name)
+          if (typeof found !== 'function') return found
+          return (...given: unknown[]) => {
+            const asked = /where series in \(select unnest\(\[([\d, ]+)\]/.exec(String(given[0]))?.[1]
+            if (asked?.split(', ').map(Number).includes(spoilt)) throw new Error('out of range')
+            return found.apply(of, given)
+          }
+        },
+      })
+    },
+  }
+  const at = { value: 5, validFrom: watchedFrom }
+  const watched = await opened.watch(
+    {
+      ...watchedSite(),
+      triggerLevels: [
+        levelFor({ ...at, id: 'mark', series: 'SP-1/settlement' }),
+        levelFor({ ...at, id: 'strut', series: 'ST-1-1/force' }),
+        levelFor({ ...at, id: 'air', series: 'BA-1/barometric-pressure' }),
+      ],
+    },
+    { store },
+  )
+  const model = (await opened.store.getSite(watched.site)) as SiteModel
+  const { numberOf } = await readRecipe(opened.store, watched.site, model)
+  spoilt = numberOf.get('ST-1-1/force') as number
+  const raised = async () => (await watched.alerts()).map(({ episode }) => episode?.level).toSorted()
+  await watched.take([row(1, { 'LG-02/2': 7, 'LG-01/3': 7, 'LG-01/1': 1 })])
+  await watched.evaluate()
+  expect(await raised()).toEqual(['mark'])
+  await watched.take([row(2, { 'LG-01/1': 100, 'LG-01/3': 7 })])
+  await watched.evaluate()
+  expect(await raised()).toEqual(['air', 'mark'])
+  expect((await watched.evaluator().standing(watched.site)).evaluation.failure).toBe('strut: out of range')
+  // Put right, and what came meanwhile is raised at the next start at the latest.
+  spoilt = 0
+  await watched.restart('closed')
+  await watched.evaluate()
+  expect(await raised()).toEqual(['air', 'mark', 'strut'])
 })
 
 it('raises by the clock what a level that begins to apply finds beyond it, and goes on with a replaced one', async () => {
