@@ -59,20 +59,43 @@ function seriesInForce({ groups, model }: WatchPlan, atEpochMs: number): readonl
   return [...new Set(inForce)].toSorted((one, other) => one - other)
 }
 
-/** Series that are expected to give values and whose last one is too old, or that never gave any. */
+/**
+ * Series that are expected to give values and whose last one is too old, or that never gave any; and those of which a
+ * level in force counts a change from a reading that is not here.
+ */
 const unknownNow = (
-  { recipe, groupOf, expected }: WatchPlan,
+  { recipe, groups, groupOf, expected }: WatchPlan,
   { folded }: SiteProgress,
   watched: ReadonlySet<number>,
   asOfEpochMs: number,
-): EvaluationStanding['unknown'] =>
-  recipe.series.flatMap(({ id, series, critical, lateAfterMinutes }) => {
+): EvaluationStanding['unknown'] => {
+  const uncounted = withoutStart(groups, folded, asOfEpochMs)
+  return recipe.series.flatMap(({ id, series, critical, lateAfterMinutes }) => {
     if (!watched.has(series) || !isWithin(expected.get(id) ?? [], asOfEpochMs)) return []
     const last = lastOf(series, groupOf, folded)
-    return isLate(knownEpochMs(last), asOfEpochMs, lateAfterMinutes)
+    return isLate(knownEpochMs(last), asOfEpochMs, lateAfterMinutes) || uncounted.has(series)
       ? [{ series, lastEpochMs: last?.atEpochMs ?? null, critical }]
       : []
   })
+}
+
+/** Series of which a level in force counts a change, and there is no reading to count it from: it can never be reached. */
+const withoutStart = (
+  groups: WatchPlan['groups'],
+  folded: SiteProgress['folded'],
+  atEpochMs: number,
+): ReadonlySet<number> =>
+  new Set(
+    groups.flatMap(({ key, levels }) =>
+      levels.flatMap(({ level, series, inForce }, at) =>
+        level.changeSince != null &&
+        isWithin(inForce, atEpochMs) &&
+        folded.get(key)?.folds[at]?.start === null
+          ? [series]
+          : [],
+      ),
+    ),
+  )
 
 /** Of some series those that nothing reads now and that gave nothing of late: levels on them can raise nothing. */
 const unreadNow = (

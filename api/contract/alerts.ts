@@ -25,7 +25,7 @@ export interface AlertsDocument {
   readonly alerts: readonly ListedAlert[]
   /** Crossings that have not stood long enough to be raised, or never did in the last 7 days: nothing is lost. */
   readonly crossings: readonly Episode[]
-  /** Levels of a series that cannot be evaluated now: no current data. */
+  /** Series with a level that cannot be evaluated now: no current data, or no reading from which it counts a change. */
   readonly unknown: readonly {
     readonly series: number
     readonly lastEpochMs: number | null

@@ -293,6 +293,30 @@ it('evaluates all others where the values of one series cannot be made, and says
   expect(await raised()).toEqual(['air', 'mark', 'strut'])
 })
 
+it('does not take for known a change that has no reading to be counted from', async () => {
+  const change = levelFor({
+    id: 'change',
+    series: 'SP-1/settlement',
+    watches: 'change',
+    value: 5,
+    changeSince: watchedFrom,
+    validFrom: watchedFrom,
+  })
+  const watched = await opened.watch(
+    { ...watchedSite(), triggerLevels: [change] },
+    { now: () => watchedFrom + 20 * minute },
+  )
+  await watched.take([row(1, { 'LG-02/2': 70 })])
+  await watched.evaluate()
+  const unknown = async () => (await watched.evaluator().standing(watched.site)).unknown
+  expect(await unknown()).toHaveLength(1)
+  // Handed in later, with what it comes to.
+  await watched.take([row(0, { 'LG-02/2': 60 })])
+  await watched.evaluate()
+  expect(await unknown()).toEqual([])
+  expect(await watched.alerts()).toMatchObject([{ episode: { peakValue: 10 } }])
+})
+
 it('raises by the clock what a level that begins to apply finds beyond it, and goes on with a replaced one', async () => {
   let now = watchedFrom + 30 * minute
   const at = watchedFrom + 5 * hour
