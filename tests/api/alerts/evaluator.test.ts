@@ -349,6 +349,24 @@ it('raises by the clock what a level that begins to apply finds beyond it, and g
   expect(await watched.alerts()).toHaveLength(2)
 })
 
+it('says so where a run never ends', async () => {
+  let now = watchedFrom
+  let hangs = false
+  const store: Store = {
+    ...opened.store,
+    arrivedSince: (...given) => (hangs ? new Promise(() => undefined) : opened.store.arrivedSince(...given)),
+  }
+  const watched = await opened.watch(watchedSite(), { store, now: () => now })
+  await watched.evaluate()
+  hangs = true
+  now += 31_000
+  void watched.evaluator().tick()
+  const failure = async () => (await watched.evaluator().standing(watched.site)).evaluation.failure
+  expect(await failure()).toBeNull()
+  now += 10 * minute
+  expect(await failure()).toMatch(/No evaluation has come to its end/)
+})
+
 describe('silence', () => {
   const silent = levelFor({
     id: 'silent',
