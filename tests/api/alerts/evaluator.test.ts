@@ -349,6 +349,19 @@ it('raises by the clock what a level that begins to apply finds beyond it, and g
   expect(await watched.alerts()).toHaveLength(2)
 })
 
+it('takes a level for left no sooner than the present, whatever a fast clock says', async () => {
+  let now = watchedFrom + 20 * minute
+  const mark = levelFor({ id: 'mark', series: 'SP-1/settlement', value: 5, validFrom: watchedFrom })
+  const watched = await opened.watch({ ...watchedSite(), triggerLevels: [mark] }, { now: () => now })
+  // Stamped three hours ahead, and received now.
+  await watched.take([row(1, { 'LG-02/2': 7 }), row(12, { 'LG-02/2': 1 }, -165)])
+  await watched.evaluate()
+  expect(await watched.alerts()).toMatchObject([{ episode: { leftAtEpochMs: null } }])
+  now = watchedFrom + 181 * minute
+  await watched.evaluator().tick()
+  expect(await watched.alerts()).toMatchObject([{ episode: { leftAtEpochMs: watchedFrom + 180 * minute } }])
+})
+
 it('says so where a run never ends', async () => {
   let now = watchedFrom
   let hangs = false
