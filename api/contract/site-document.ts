@@ -62,6 +62,8 @@ export const seriesSchema = z.object({
     .optional() satisfies z.ZodType<VentingRemark | undefined>,
   /** True where an instrument makes it from series of its members; left out: a sensor's own. */
   made: z.literal(true).optional(),
+  /** Of its transducer, in its unit. Left out: not stated, or made. */
+  range: z.object({ low: z.number(), high: z.number() }).readonly().optional(),
 })
 export type Series = z.infer<typeof seriesSchema>
 

@@ -33,6 +33,7 @@ export function seriesCatalogue(
         lateAfterMinutes: sensor.lateAfterMinutes,
         critical: instrument.critical,
         positiveMeans: instrument.positiveMeans,
+        ...rangeOf(sensor),
       },
     ]
   })
@@ -58,6 +59,9 @@ export function seriesCatalogue(
   })
   return [...own, ...derived].sort((a, b) => compare(a.measure, b.measure) || compare(a.id, b.id))
 }
+
+const rangeOf = ({ rangeLow, rangeHigh }: SiteModel['sensors'][number]): Pick<CataloguedSeries, 'range'> =>
+  rangeLow === null || rangeHigh === null ? {} : { range: { low: rangeLow, high: rangeHigh } }
 
 /** A combination needs every one of its places: it ends with the first that is taken out of use. */
 function endOf(

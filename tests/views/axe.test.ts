@@ -22,6 +22,7 @@ const sheets = [
 // Made of the same parts as the others: looked at once in each size and each theme.
 const further = [
   'selected=instrument:IC-01&sheet=record',
+  'selected=point:PZ-05C/pore-pressure&sheet=review',
   'sheet=alerts',
   'sheet=alerts&alert=1',
   'sheet=alerts&alerts=statistics',

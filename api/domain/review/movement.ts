@@ -2,7 +2,7 @@ import { lagOneAutocorrelation, madToSigma, medianAbsoluteDeviation } from '../s
 
 /** How a series changed over a stretch, by the simplest account of it that its readings bear out. */
 export interface Movement {
-  /** `step`: at once; `ramp`: steadily from an instant on; `none`: no more than chance does. */
+  /** `step`: at once; `ramp`: steadily from an instant on, to the end or until it comes to rest; `none`: no more than chance does. */
   readonly kind: 'none' | 'step' | 'ramp'
   /** Step of the grid with which it began; 0 where there is none. */
   readonly beganAtStep: number
@@ -18,11 +18,13 @@ export interface Movement {
 const fewestSteps = 8
 /** A side of a change must have so many values. */
 const leastSide = 3
+/** Of the time from its beginning on, a ramp may last so long and then come to rest. */
+const ends = [0.25, 0.5, 0.75, 1] as const
 /** A change must lower Schwarz's criterion by so much: strong evidence by the usual scale. */
 const criterionGain = 6
 
 /**
- * The change of a series on even steps (NaN: nothing read): none, one step or one ramp, by Schwarz's criterion with the
+ * The change of a series on even steps (NaN: nothing read): none, one step or one ramp that may come to rest, by Schwarz's criterion with the
  * number of independent values that lag-one correlation of what is left over allows. `leastScatter` is the standard
  * uncertainty of a value: agreement better than that is chance. Null with fewer than eight values.
  */
@@ -42,26 +44,34 @@ export function findMovement(series: Float64Array, leastScatter: number): Moveme
   let best = { ...none, kind: 'none' as Movement['kind'], began: 0 }
   for (let i = leastSide; i <= values.length - leastSide; i++) {
     const began = at[i] as number
-    for (const kind of ['step', 'ramp'] as const) {
-      const shape = at.map((step) => (step < began ? 0 : kind === 'step' ? 1 : step - began + 1))
+    for (const lasting of [
+      1,
+      ...ends.map((share) => Math.ceil(share * ((at.at(-1) as number) - began + 1))),
+    ]) {
+      const kind = lasting === 1 ? 'step' : 'ramp'
+      const shape = at.map((step) => (step < began ? 0 : Math.min(step - began + 1, lasting)))
       const account = accountOf(shape, values)
       if (account.squares < best.squares || best.kind === 'none') best = { ...account, kind, began }
     }
   }
-  const floor = leastScatter ** 2 * values.length
+  // Equal values differ in the last bit of their means: that is no change.
+  const rounding = 1e-9 * Math.max(...values.map(Math.abs))
+  const floor = Math.max(leastScatter, rounding) ** 2 * values.length
   const count = independent(best.rest)
   const criterion = (squares: number, parameters: number) =>
     count * Math.log(Math.max(squares, floor, 1e-300) / values.length) + parameters * Math.log(count)
   const isTold =
-    best.kind !== 'none' && criterion(none.squares, 1) - criterion(best.squares, 3) > criterionGain
+    best.kind !== 'none' && criterion(none.squares, 1) - criterion(best.squares, 4) > criterionGain
   const told = isTold ? best : { ...none, kind: 'none' as const, began: 0 }
-  const scatter = Math.max(leastScatter, madToSigma * medianAbsoluteDeviation([...told.rest]))
+  const robust = madToSigma * medianAbsoluteDeviation([...told.rest])
+  // Where most values are equal the median says nothing of the others.
+  const scatter = Math.max(leastScatter, robust > 0 ? robust : Math.sqrt(told.squares / values.length))
   const spread = Math.sqrt(values.length / Math.max(2, independent(told.rest)))
   return {
     kind: told.kind,
     beganAtStep: told.began,
     size: told.slope * (told.shape.at(-1) ?? 0),
-    standardError: Math.max(scatter, leastScatter) * told.unitError * (told.shape.at(-1) ?? 0) * spread,
+    standardError: scatter * told.unitError * (told.shape.at(-1) ?? 0) * spread,
     scatter,
     steps: values.length,
   }
@@ -92,11 +102,16 @@ function accountOf(shape: readonly number[], values: readonly number[]): Account
   return { shape, slope, squares, rest, unitError: square === 0 ? 0 : 1 / Math.sqrt(square) }
 }
 
-/** Values that count, of ones that hang together: n (1 − r) / (1 + r), never more than there are. */
+/**
+ * Values that count, of ones that hang together: n (1 − r) / (1 + r), never more than there are. What is left over hangs
+ * together less than the readings do, since the fit took its share: r + (2 + 4 r) / n (Kendall 1954, for a trend taken
+ * off; from memory).
+ */
 function independent(rest: readonly number[]): number {
-  const r = lagOneAutocorrelation(rest)
+  const found = lagOneAutocorrelation(rest)
+  const r = found + (2 + 4 * found) / rest.length
   const held = Number.isFinite(r) ? Math.min(0.95, Math.max(0, r)) : 0
-  return Math.max(4, (rest.length * (1 - held)) / (1 + held))
+  return Math.max(3, (rest.length * (1 - held)) / (1 + held))
 }
 
 /** True where a movement is more than `sigmas` of its standard errors. */

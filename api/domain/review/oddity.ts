@@ -1,5 +1,6 @@
 import { looksAt } from './looks.ts'
 import { isBeyondChance } from './movement.ts'
+import { ownSilence } from './own-silence.ts'
 import type { ReviewCase } from './review-case.ts'
 import { changeText } from './wording.ts'
 
@@ -26,6 +27,12 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
       oddity: 'silence',
       sentence: `${logger.due - logger.inTime} of ${logger.due} readings did not come in time.`,
     })
+  const own = ownSilence(reviewed)
+  if (own && found.length === 0)
+    found.push({
+      oddity: 'silence',
+      sentence: `It has given no value since ${new Date(own.sinceEpochMs).toISOString().slice(0, 10)}.`,
+    })
   const clock = logger?.clockSecondsPerDay
   if (clock && (clock.low > clockSecondsPerDay || clock.high < -clockSecondsPerDay))
     found.push({
@@ -38,7 +45,12 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
     oddity: 'value',
     sentence: changed
       ? `It changed by ${changeText(movement.size, subject.unit)} from ${new Date(beganAtEpochMs).toISOString().slice(0, 10)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
-      : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.',
+      : movement === null
+        ? `${countText(subject.values.length)} in this stretch: too few to tell a change from chance, and no sign that nothing changed.`
+        : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.',
   }
   return changed ? [value, ...found] : [...found, value]
 }
+
+const countText = (count: number): string =>
+  count === 0 ? 'No reading' : count === 1 ? 'One reading' : `${count} readings`

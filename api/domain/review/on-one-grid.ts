@@ -20,7 +20,7 @@ export function onOneGrid(fromEpochMs: number, untilEpochMs: number, stepMs: num
       const count = new Float64Array(steps)
       atEpochMs.forEach((at, i) => {
         const step = Math.floor((at - fromEpochMs) / stepMs)
-        if (step < 0 || step >= steps) return
+        if (step < 0 || step >= steps || !Number.isFinite(values[i])) return
         sum[step] = (sum[step] as number) + (values[i] as number)
         count[step] = (count[step] as number) + 1
       })

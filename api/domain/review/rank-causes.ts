@@ -47,7 +47,12 @@ export function weighCase(
   const ground = ranked.find(({ cause }) => cause === 'ground')
   const lead = (first?.decibans ?? 0) - (ground?.decibans ?? 0)
   const treatAsReal = lead < leadToDoubt
-  const sentence = oddity === 'value' ? sentenceOf(ranked, treatAsReal, lead) : notOfValues(ranked)
+  const sentence =
+    oddity !== 'value'
+      ? notOfValues(ranked)
+      : reviewed.subject.values.length === 0
+        ? 'No reading is known in this stretch: nothing can be concluded about what is measured, nor that it stood still.'
+        : sentenceOf(ranked, treatAsReal, lead)
   return { oddity, ranked, treatAsReal: treatAsReal || oddity !== 'value', sentence }
 }
 

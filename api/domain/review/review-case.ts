@@ -67,6 +67,8 @@ export interface ReviewCase {
   readonly fromEpochMs: number
   readonly untilEpochMs: number
   readonly subject: Trace
+  /** How late its readings may come. */
+  readonly lateAfterMinutes: number
   /** Least step of a value, and the range of its transducer; null: not stated. */
   readonly resolution: number | null
   readonly range: { readonly low: number; readonly high: number } | null
@@ -79,6 +81,10 @@ export interface ReviewCase {
   readonly drivers: readonly Driver[]
   /** Readings taken by hand of the same quantity here or beside. */
   readonly byHand: readonly Neighbour[]
+  /** Checksums of a traversed inclinometer, a series for every depth and pair of faces. */
+  readonly checksums: readonly Trace[]
+  /** Of a pressure sensor: true where the air pressure stands in its values; null: not stated, or no pressure. */
+  readonly airStandsInValues: boolean | null
   readonly logger: LoggerRecord | null
   readonly notes: readonly DatedNote[]
 }

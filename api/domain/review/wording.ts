@@ -2,11 +2,14 @@ import type { EvidencePicture } from './evidence.ts'
 import type { Neighbour, ReviewCase, Trace } from './review-case.ts'
 
 /** A change with its sign and unit, to three digits that count. */
-export function changeText(change: number, unit: string): string {
-  const size = Math.abs(change)
-  const digits = size === 0 ? 1 : Math.max(0, Math.min(4, 2 - Math.floor(Math.log10(size))))
-  const text = size.toFixed(digits)
-  return `${change < 0 ? '−' : '+'}${text}${unit === '' ? '' : ` ${unit}`}`
+export const changeText = (change: number, unit: string): string =>
+  `${change < 0 ? '' : '+'}${amountText(change, unit)}`
+
+/** A level or a size with its unit, to three digits that count; a sign only below 0. */
+export function amountText(amount: number, unit: string): string {
+  const size = Math.abs(amount)
+  const digits = size === 0 ? 0 : Math.max(0, Math.min(6, 2 - Math.floor(Math.log10(size))))
+  return `${amount < 0 ? '−' : ''}${size.toFixed(digits)}${unit === '' ? '' : ` ${unit}`}`
 }
 
 /** Where another series is read. */

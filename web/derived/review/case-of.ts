@@ -68,12 +68,15 @@ export function reviewCaseOf(
     fromEpochMs,
     untilEpochMs: asOfEpochMs,
     subject: { ...describe(subject), atEpochMs, values: Array.from(read.readings.number('value')) },
+    lateAfterMinutes: subject.lateAfterMinutes,
     resolution: 10 ** -subject.decimals,
-    range: null,
+    range: subject.range ?? null,
     same: companions.same.map(neighbour).filter(has),
     other: companions.other.map(neighbour).filter(has),
     byHand: companions.byHand.map(neighbour).filter(has),
     ofLogger: companions.ofLogger.map((series) => traceOf(series)).filter(has),
+    checksums: companions.checksums.map((series) => traceOf(series)).filter(has),
+    airStandsInValues: subject.venting?.airStandsInValues ?? null,
     drivers: companions.drivers.map(({ kind, series }) => ({ ...traceOf(series), kind })).filter(has),
     logger:
       companions.logger === null

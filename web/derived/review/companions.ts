@@ -12,6 +12,8 @@ export interface Companions {
   readonly ofLogger: readonly Series[]
   readonly drivers: readonly { readonly kind: Driver['kind']; readonly series: Series }[]
   readonly byHand: readonly PlacedSeries[]
+  /** Of the casing that it is made from: a series for every depth and pair of faces. */
+  readonly checksums: readonly Series[]
   readonly logger: string | null
 }
 
@@ -84,9 +86,10 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
     site.series.filter(({ point, made }) => !made && places.get(point)?.instrument === instrument)
   const byHandLoggers = new Set(site.loggers.flatMap(({ id, kind }) => (kind === 'logger' ? [] : [id])))
   const isByHand = (id: string) => byHandLoggers.has(loggerOf(id) ?? '')
-  const members = subject.made ? membersOf(own?.instrument) : []
-  const logger =
-    loggerOf(subject.id) ?? members.map(({ id }) => loggerOf(id)).find((one) => one !== null) ?? null
+  // A channel that was given away since is wired to nothing now: those of its own instrument tell its logger.
+  const ofInstrument = new Set(membersOf(own?.instrument).flatMap(({ id }) => loggerOf(id) ?? []))
+  const [only] = ofInstrument
+  const logger = loggerOf(subject.id) ?? (subject.made || ofInstrument.size === 1 ? (only ?? null) : null)
   const placed = (reach: number, of: (series: Series) => number | null): readonly PlacedSeries[] => {
     if (!own) return []
     return site.series
@@ -148,9 +151,18 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
           !isByHand(id),
       )
       .slice(0, most.ofLogger),
+    checksums: site.series.filter(
+      ({ measure, point }) =>
+        isChecksum(measure) &&
+        !isChecksum(subject.measure) &&
+        own !== undefined &&
+        places.get(point)?.instrument === own.instrument,
+    ),
     drivers: driversOf(site, subject, places),
   }
 }
+
+const isChecksum = (measure: Measure): boolean => measure === 'checksum-a' || measure === 'checksum-b'
 
 /** In one layer; where no layer is stated, at one level. */
 const alike = (one: Place, other: Place): boolean =>

@@ -45,7 +45,8 @@ export function createReview(series: () => Series | null, days: () => number, od
     const [beside, over] = [companions(), stretch()]
     if (!beside || !over) return null
     const placed = [...beside.same, ...beside.other, ...beside.byHand].map((one) => one.series.series)
-    const others = [...beside.ofLogger, ...beside.drivers.map((one) => one.series)].map((one) => one.series)
+    const drivers = beside.drivers.map((one) => one.series)
+    const others = [...beside.ofLogger, ...beside.checksums, ...drivers].map((one) => one.series)
     const cells = battery()
     const all = new Set([...placed, ...others, ...(cells ? [cells.voltage] : [])])
     return knownHours({ ...over, series: [...all].sort((one, other) => one - other) })

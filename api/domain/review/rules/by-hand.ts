@@ -1,6 +1,7 @@
 import { lacks, type ReviewRule, speaks } from '../evidence.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
+import { nearness } from '../nearness.ts'
 import { changeText, pictureOf, placeText } from '../wording.ts'
 
 const id = 'by-hand'
@@ -36,13 +37,27 @@ export const byHand: ReviewRule = {
       ]
     const { movement } = looks.of(nearest)
     const seen = { picture: pictureOf(reviewed, nearest) }
+    const share = nearness(reviewed.subject.measure, nearest) * (nearest.sameStratum ? 1 : 0.5)
     if (isBeyondChance(difference, 3)) {
-      const sentence = `It parted from readings by hand at ${placeText(nearest)} by ${changeText(difference.size, reviewed.subject.unit)}.`
-      return [speaks(id, 'sensor', 12, sentence, seen), speaks(id, 'ground', -8, sentence, seen)]
+      const apart = changeText(difference.size, reviewed.subject.unit)
+      if (isBeyondChance(movement, 3) && Math.abs(movement.size) > Math.abs(own.size)) {
+        const sentence = `Readings by hand at ${placeText(nearest)} changed by ${changeText(movement.size, nearest.unit)}, and it did not go with them (${apart} apart): what it shows may be too little.`
+        return [
+          speaks(id, 'sensor', 10 * share, sentence, seen),
+          speaks(id, 'ground', 6 * share, sentence, seen),
+        ]
+      }
+      const sentence = `It parted from readings by hand at ${placeText(nearest)} by ${apart}.`
+      return [
+        speaks(id, 'sensor', 12 * share, sentence, seen),
+        speaks(id, 'ground', -8 * share, sentence, seen),
+      ]
     }
-    if (!isBeyondChance(own)) return []
-    if (!isBeyondChance(movement, 3)) return []
+    if (!isBeyondChance(own) || !isBeyondChance(movement, 3)) return []
     const sentence = `Readings by hand at ${placeText(nearest)} changed with it.`
-    return [speaks(id, 'ground', 10, sentence, seen), speaks(id, 'sensor', -10, sentence, seen)]
+    return [
+      speaks(id, 'ground', 10 * share, sentence, seen),
+      speaks(id, 'sensor', -10 * share, sentence, seen),
+    ]
   },
 }

@@ -28,15 +28,22 @@ export const delivery: ReviewRule = {
       return [speaks(id, 'radio', -6, sentence, seen)]
     }
     const sentence = `${lost} of ${logger.due} readings of ${logger.logger} did not come in time${silenceText(logger)}.`
-    // Ten decibans for a tenth lost, up to twenty for nearly all.
-    const strength = Math.min(20, 8 + 14 * (1 - share))
+    const between = isBetweenOthers(reviewed, logger)
     return [
-      speaks(id, 'radio', strength, sentence, seen),
+      // Losing some and bringing others is a link's way; nothing at all from an instant on is either's.
+      speaks(id, 'radio', between ? 14 : 8, sentence, seen),
+      speaks(id, 'logger', between ? 2 : 6, sentence, seen),
       ...memory(reviewed, logger),
-      ...cells(logger),
       ...beside(logger),
     ]
   },
+}
+
+/** True where readings came in time between ones that did not. */
+function isBetweenOthers({ subject }: ReviewCase, { due, inTime, longestSilence }: LoggerRecord): boolean {
+  if (!longestSilence) return true
+  const silentMs = longestSilence.untilEpochMs - longestSilence.fromEpochMs
+  return silentMs / (subject.intervalMinutes * 60_000) < 0.7 * (due - inTime)
 }
 
 function silenceText({ longestSilence }: LoggerRecord): string {
@@ -52,21 +59,6 @@ function memory(reviewed: ReviewCase, logger: LoggerRecord): readonly Evidence[]
   const sentence = `${logger.later} of them came later: the logger went on, and what it read is whole.`
   const seen = { picture: pictureOf(reviewed) }
   return [speaks(id, 'radio', 6, sentence, seen), speaks(id, 'logger', -8, sentence, seen)]
-}
-
-function cells({ battery, logger }: LoggerRecord): readonly Evidence[] {
-  if (!battery) return []
-  const left = battery.volts - battery.leastVolts
-  return left < 0.1
-    ? [
-        speaks(
-          id,
-          'logger',
-          10,
-          `The cells of ${logger} stand at ${battery.volts.toFixed(2)} V, at or near the least that it works with.`,
-        ),
-      ]
-    : []
 }
 
 function beside({ silentBeside }: LoggerRecord): readonly Evidence[] {

@@ -2,7 +2,7 @@ import { type Evidence, type ReviewRule, speaks } from '../evidence.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
 import type { ReviewCase } from '../review-case.ts'
-import { changeText, pictureOf } from '../wording.ts'
+import { amountText, pictureOf } from '../wording.ts'
 
 const id = 'logger-cells'
 
@@ -29,6 +29,15 @@ export const loggerCells: ReviewRule = {
           `The cells of ${logger.logger} stand at ${battery.volts.toFixed(2)} V, below the ${battery.leastVolts.toFixed(2)} V that it works with.`,
         ),
       ]
+    if (left < 0.1)
+      return [
+        speaks(
+          id,
+          'logger',
+          6,
+          `The cells of ${logger.logger} stand at ${battery.volts.toFixed(2)} V, next to the ${battery.leastVolts.toFixed(2)} V that it works with.`,
+        ),
+      ]
     return left > 0.2
       ? [
           speaks(
@@ -46,6 +55,6 @@ export const loggerCells: ReviewRule = {
 function ofTheCells(reviewed: ReviewCase): readonly Evidence[] {
   const { movement } = looksAt(reviewed)
   if (!isBeyondChance(movement) || movement.size >= 0) return []
-  const sentence = `The voltage fell by ${changeText(-movement.size, reviewed.subject.unit)} in this stretch: the cells of its logger run down.`
+  const sentence = `The voltage fell by ${amountText(-movement.size, reviewed.subject.unit)} in this stretch: the cells of its logger run down.`
   return [speaks(id, 'logger', 20, sentence, { picture: pictureOf(reviewed) })]
 }

@@ -1,4 +1,5 @@
 import { lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { exchangedWith } from '../exchanged-with.ts'
 import { looksAt } from '../looks.ts'
 import { findMovement, isBeyondChance } from '../movement.ts'
 import { pictureOf } from '../wording.ts'
@@ -33,7 +34,7 @@ export const otherChannels: ReviewRule = {
       const movement = beside ? looks.of(beside).movement : null
       return isBeyondChance(movement) && Math.abs(movement.beganAtStep - own.beganAtStep) <= 3
     })
-    if (shared) return []
+    if (shared || exchangedWith(reviewed)) return []
     const together = ofLogger.filter((trace) => {
       const movement = findMovement(looks.grid.of(trace), looks.uncertaintyOf(trace))
       return (

@@ -1,6 +1,8 @@
-import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { type Evidence, type EvidencePicture, lacks, type ReviewRule, speaks } from '../evidence.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
+import { nearness } from '../nearness.ts'
+import type { Neighbour } from '../review-case.ts'
 import { changeText, pictureOf, placeText } from '../wording.ts'
 
 const id = 'other-quantity'
@@ -30,7 +32,11 @@ export const otherQuantity: ReviewRule = {
       ]
     if (!isBeyondChance(looks.movement)) return []
     const moved: Evidence[] = []
-    const still: Evidence[] = []
+    const still: {
+      readonly one: Neighbour
+      readonly seen: { picture: EvidencePicture }
+      readonly share: number
+    }[] = []
     for (const one of beside) {
       const own = looksAt(reviewed, one)
       const { movement } = own.of(one)
@@ -41,10 +47,7 @@ export const otherQuantity: ReviewRule = {
       if (isBeyondChance(movement) && together) {
         const sentence = `${placeText(one)} changed in the same weeks, by ${changeText(movement.size, one.unit)}.`
         moved.push(speaks(id, 'ground', moved.length === 0 ? 10 : 4, sentence, seen))
-      } else
-        still.push(
-          speaks(id, 'ground', still.length === 0 ? -4 : -1, `${placeText(one)} shows nothing of it.`, seen),
-        )
+      } else still.push({ one, seen, share: nearness(reviewed.subject.measure, one) })
     }
     if (moved.length === 0 && still.length === 0)
       return [
@@ -57,6 +60,14 @@ export const otherQuantity: ReviewRule = {
           ...moved,
           speaks(id, 'sensor', -8, first.sentence, { ...(first.picture ? { picture: first.picture } : {}) }),
         ]
-      : still
+      : still.map(({ one, seen, share }, place) =>
+          speaks(
+            id,
+            'ground',
+            (place === 0 ? -4 : -1) * share,
+            `${placeText(one)} shows nothing of it.`,
+            seen,
+          ),
+        )
   },
 }

@@ -6,8 +6,9 @@ import type { DatedNote } from '../review-case.ts'
 const id = 'records-of-change'
 const dayMs = 86_400_000
 const touching: readonly DatedNote['kind'][] = ['wiring', 'calibration', 'zero', 'visit', 'damage']
-/** A visit further away was to something else. */
+/** A visit further away was to something else; one that is not at the instrument itself may have been. */
 const reachMetres = 20
+const atItMetres = 3
 
 /** What people did to the instrument when its readings changed. */
 export const recordsOfChange: ReviewRule = {
@@ -28,15 +29,17 @@ export const recordsOfChange: ReviewRule = {
         (distanceMetres ?? Number.POSITIVE_INFINITY) <= reachMetres &&
         Math.abs(atEpochMs - at) <= slackMs,
     )
-    const [first] = near
+    const [first] = near.toSorted((one, other) => (one.distanceMetres ?? 0) - (other.distanceMetres ?? 0))
     if (!first) return []
+    const away = first.distanceMetres ?? 0
+    const share = away <= atItMetres ? 1 : 0.5
     const step = looks.movement.kind === 'step'
     return [
       speaks(
         id,
         'sensor',
-        step ? 10 : 4,
-        `Within ${Math.round(slackMs / dayMs)} days of the change: ${first.text} (${first.kind}, ${new Date(first.atEpochMs).toISOString().slice(0, 10)}).`,
+        (step ? 10 : 4) * share,
+        `Within ${Math.round(slackMs / dayMs)} days of the change: ${first.text} (${first.kind}, ${away <= atItMetres ? 'at it' : `${away.toFixed(0)} m away`}, ${new Date(first.atEpochMs).toISOString().slice(0, 10)}).`,
       ),
     ]
   },

@@ -1,6 +1,7 @@
 import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
+import { nearness } from '../nearness.ts'
 import type { Neighbour, ReviewCase } from '../review-case.ts'
 import { changeText, pictureOf, placeText } from '../wording.ts'
 
@@ -43,11 +44,13 @@ export const sameQuantity: ReviewRule = {
     }
     const alone = oddOneOut(lately, neighbours) ?? oddOneOut(reviewed, neighbours)
     if (alone) return alone
-    return neighbours.flatMap((one, place) =>
-      weighOne(reviewed, one, (place === 0 ? 1 : 0.5) * (one.sameStratum ? 1 : 0.5)),
-    )
+    return neighbours.flatMap((one, place) => weighOne(reviewed, one, shareOf(reviewed, one, place)))
   },
 }
+
+/** The first tells most, others repeat it; those of another layer and those far off tell less. */
+const shareOf = (reviewed: ReviewCase, one: Neighbour, place: number): number =>
+  (place === 0 ? 1 : 0.5) * (one.sameStratum ? 1 : 0.5) * nearness(reviewed.subject.measure, one)
 
 /** Neighbours of one layer that go together while it parts from each of them; null where they do not. */
 function oddOneOut(reviewed: ReviewCase, neighbours: readonly Neighbour[]): readonly Evidence[] | null {
@@ -66,7 +69,15 @@ function oddOneOut(reviewed: ReviewCase, neighbours: readonly Neighbour[]): read
   if (!together) return null
   const seen = { picture: pictureOf(reviewed, ...layer) }
   const sentence = `${layer.map(({ point }) => point).join(', ')} go together, and it parted from each of them by ${changeText(least * Math.sign(sizes[0] as number), reviewed.subject.unit)} or more.`
-  return [speaks(id, 'sensor', 9, sentence, seen), speaks(id, 'ground', -5, sentence, seen)]
+  const near = Math.max(...layer.map((one) => nearness(reviewed.subject.measure, one)))
+  const besideIt = looksAt(reviewed, first).of(first).movement
+  const own = looksAt(reviewed, first).movement
+  // What moved while it stood still is no reason to take the movement for none.
+  const stoodStill = isBeyondChance(besideIt) && !(Math.abs(own?.size ?? 0) > Math.abs(besideIt.size))
+  return [
+    speaks(id, 'sensor', 10 * near, sentence, seen),
+    ...(stoodStill ? [] : [speaks(id, 'ground', -5 * near, sentence, seen)]),
+  ]
 }
 
 function weighOne(reviewed: ReviewCase, neighbour: Neighbour, share: number): readonly Evidence[] {
@@ -96,13 +107,25 @@ function weighOne(reviewed: ReviewCase, neighbour: Neighbour, share: number): re
   }
   if (!apart) {
     const sentence = `It goes as ${where} does: their difference shows no change.`
-    return [speaks(id, 'sensor', -4 * share, sentence, seen)]
+    return [speaks(id, 'sensor', -2 * share, sentence, seen)]
   }
   const follows = besideMoved && Math.sign(movement.size) === Math.sign(own.size) && moved
-  if (follows && Math.abs(movement.size) >= 0.1 * Math.abs(own.size)) {
+  const ratio = Math.abs(movement.size) / Math.abs(own.size)
+  if (follows && ratio >= 0.1 && ratio <= 1) {
     const sentence = `${where} changed the same way but by less, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}, as it does at the edge of what is local.`
     return [speaks(id, 'ground', 5 * share, sentence, seen)]
   }
-  const sentence = `It parted from ${where} by ${changeText(difference.size, subject.unit)} (${difference.kind === 'step' ? 'at once' : 'steadily'}), which shows nothing of it.`
-  return [speaks(id, 'sensor', 5 * share, sentence, seen), speaks(id, 'ground', -3 * share, sentence, seen)]
+  if (follows && ratio > 1) {
+    const sentence = `${where} changed the same way and by more, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}: what it shows may be too little.`
+    return [speaks(id, 'sensor', 3 * share, sentence, seen), speaks(id, 'ground', 3 * share, sentence, seen)]
+  }
+  const beside = besideMoved
+    ? `, which changed by ${changeText(movement.size, subject.unit)}`
+    : ', which shows nothing of it'
+  const sentence = `It parted from ${where} by ${changeText(difference.size, subject.unit)} (${difference.kind === 'step' ? 'at once' : 'steadily'})${beside}.`
+  const larger = besideMoved && Math.abs(movement.size) > Math.abs(own.size)
+  return [
+    speaks(id, 'sensor', 5 * share, sentence, seen),
+    ...(larger ? [] : [speaks(id, 'ground', -3 * share, sentence, seen)]),
+  ]
 }

@@ -1,0 +1,97 @@
+import { readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import type { SiteDocument } from '#contract/site-document.ts'
+import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
+import type { ReviewCase } from '#domain/review/review-case.ts'
+import { siteWater } from '#domain/site/site-water.ts'
+import { networkDocument } from '../../api/network/network-document.ts'
+import { createPublisher } from '../../api/slices/duckdb-publisher.ts'
+import { barriersAt } from '../../web/derived/barriers-at.ts'
+import { reviewCaseOf } from '../../web/derived/review/case-of.ts'
+import { companionsOf } from '../../web/derived/review/companions.ts'
+import { loggersBeside } from '../../web/derived/review/loggers-beside.ts'
+import { openEngine } from '../../web/engine/open-engine.ts'
+import { knownHours, knownReadings } from '../../web/queries/review-readings.ts'
+import { createSliceKeeper } from '../../web/slices/slice-keeper.ts'
+import { startNativeSession } from '../contract/engine-sessions.ts'
+import { openSampleStore } from './open-sample-store.ts'
+
+const code = 'skarrow-quay'
+const dayMs = 86_400_000
+
+export interface ReviewSample {
+  /** Names of all of them. */
+  readonly series: readonly string[]
+  /** A series at an instant over so many days before it, put together as the page does from published slices. */
+  readonly caseAt: (series: string, day: string, days: number) => Promise<ReviewCase>
+  readonly close: () => Promise<void>
+}
+
+/** The whole sample, published, with the page's engine and questions. */
+export async function openReviewSample(): Promise<ReviewSample> {
+  const sample = await openSampleStore()
+  const { store } = sample
+  const publisher = createPublisher({
+    store,
+    folder: join(sample.folder, 'slices'),
+    now: () => Date.now(),
+    onFailure: (failure) => {
+      throw failure
+    },
+  })
+  await publisher.publish(code)
+  const site = JSON.parse((await publisher.siteDocument(code))?.json ?? 'null') as SiteDocument
+  const list = await publisher.sliceList(code)
+  const model = await store.getSite(code)
+  const grid = openGridOfSite(site.facts, site.controlPoints)
+  if (!list || !model || !grid.ok) throw new Error('the sample is not published')
+  const slices = list.slices.map((slice) => ({ ...slice, url: `file://${sample.folder}${slice.url}` }))
+  const engine = openEngine({ startSession: startNativeSession })
+  const keeper = createSliceKeeper(engine, { ...list, slices }, async ({ url }) => {
+    const file = await publisher.sliceFile(code, url.split('/').at(-1) ?? '')
+    if (!file) throw new Error(`no slice ${url}`)
+    return new Uint8Array(await readFile(file))
+  })
+  const networks: Record<string, ReturnType<typeof networkDocument>> = {}
+  return {
+    series: site.series.map(({ id }) => id),
+    async caseAt(id, day, days) {
+      const subject = site.series.find((one) => one.id === id)
+      if (!subject) throw new Error(`no series ${id}`)
+      const asOfEpochMs = Date.parse(`${day}T00:00:00Z`)
+      const stretch = { fromEpochMs: asOfEpochMs - days * dayMs, asOfEpochMs }
+      networks[day] ??= networkDocument(store, code, model, asOfEpochMs)
+      const network = await networks[day]
+      const companions = companionsOf(site, subject, {
+        network,
+        barriers: barriersAt(site.works, grid.value, asOfEpochMs),
+        waterUnitWeightKnPerM3: siteWater(site.facts).unitWeightKnPerM3,
+      })
+      const all = [
+        ...[...companions.same, ...companions.other, ...companions.byHand].map((one) => one.series),
+        ...companions.ofLogger,
+        ...companions.checksums,
+        ...companions.drivers.map((one) => one.series),
+      ].map((one) => one.series)
+      const [hours, readings] = [
+        await keeper.ask(knownHours({ ...stretch, series: [...new Set(all)] })),
+        await keeper.ask(knownReadings({ ...stretch, series: subject.series })),
+      ]
+      return reviewCaseOf(
+        site,
+        { subject, companions, ...stretch },
+        { hours: hours.columns, readings: readings.columns },
+        {
+          network,
+          battery: null,
+          beside: companions.logger === null ? [] : loggersBeside(site, companions.logger),
+        },
+      )
+    },
+    async close() {
+      await engine.close()
+      await publisher.close()
+      await sample.close()
+    },
+  }
+}

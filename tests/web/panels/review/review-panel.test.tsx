@@ -1,0 +1,140 @@
+import { render } from 'solid-js/web'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { columnsOf } from '../../../../web/engine/columns.ts'
+import type { Query } from '../../../../web/engine/query.ts'
+import { ReviewPanel } from '../../../../web/panels/review/ReviewPanel.tsx'
+import { type Analysis, offerAnalysis } from '../../../../web/state/analysis.ts'
+import { selectNothing, selectPoint } from '../../../../web/state/selection.ts'
+import { showSite } from '../../../../web/state/site-document.ts'
+import { fetchSiteGrid } from '../../../../web/state/site-grid.ts'
+import { reviewNetwork, reviewSite } from '../../derived/review/review-site.ts'
+import { smallStates } from '../../state/small-site.ts'
+
+const hourMs = 3_600_000
+const site = reviewSite()
+let stop = () => {}
+/** Lengths of the stretches that were asked for. */
+const asked: number[] = []
+
+/** Hourly pressure that lost 6 kPa in the last month while the others stood, with a scatter of its own. */
+function pressureOf(series: number, hours: number): number {
+  const scatter = 0.1 * Math.sin(hours * 12.9898 + series) * Math.cos(hours * 78.233)
+  return series === 1 ? 80 - Math.max(0, hours - 720) / 120 + scatter : 20 * series + scatter
+}
+
+const keeper = {
+  ask: async ({ sql, params }: Query) => {
+    const [wanted, fromEpochMs, asOfEpochMs] = params as [readonly number[], number, number]
+    asked.push(asOfEpochMs - fromEpochMs)
+    const rows = wanted.flatMap((series) =>
+      Array.from({ length: Math.floor((asOfEpochMs - fromEpochMs) / hourMs) }, (_, hour) => ({
+        series,
+        hour,
+      })),
+    )
+    const of = (value: (row: { series: number; hour: number }) => number) =>
+      Float64Array.from(rows.map(value))
+    if (!sql.includes('raw_values')) return { columns: columnsOf(0, {}), missing: [] }
+    const columns = columnsOf(rows.length, {
+      series: of(({ series }) => series),
+      at_ms: of(({ hour }) => fromEpochMs + hour * hourMs),
+      value: of(({ series, hour }) => pressureOf(series, hour)),
+      received_after_s: of(() => 0),
+    })
+    return { columns, missing: [] }
+  },
+}
+
+beforeEach(async () => {
+  await fetchSiteGrid()
+  showSite(site)
+  vi.stubGlobal(
+    'ResizeObserver',
+    class {
+      observe() {}
+      disconnect() {}
+    },
+  )
+  vi.stubGlobal('fetch', async (path: string) => {
+    const content = path.includes('/network')
+      ? reviewNetwork(site)
+      : path.endsWith('/state')
+        ? smallStates()
+        : site
+    return new Response(JSON.stringify(content), {
+      status: 200,
+      headers: { 'content-type': 'application/json' },
+    })
+  })
+  offerAnalysis({ site: 'small', keeper } as unknown as Analysis)
+  selectPoint('P-1', 'pore-pressure')
+  stop = render(() => <ReviewPanel />, document.body)
+})
+afterEach(() => {
+  stop()
+  selectNothing()
+  offerAnalysis(null)
+  document.body.replaceChildren()
+  vi.unstubAllGlobals()
+})
+
+const weighed = () =>
+  vi.waitFor(() => expect(document.querySelectorAll('.review-cause')).toHaveLength(5), 4000)
+const button = (name: string) =>
+  [...document.querySelectorAll('button')].find(
+    (one) => one.textContent?.trim() === name,
+  ) as HTMLButtonElement
+
+test('all five causes stand there, the best borne out first, with what each means and what is missing', async () => {
+  await weighed()
+  const causes = [...document.querySelectorAll('.review-cause')].map((one) => one.getAttribute('aria-label'))
+  expect([...causes].sort()).toEqual(['ground', 'logger', 'radio', 'sensor', 'weather'])
+  const [first] = document.querySelectorAll('.review-cause')
+  expect(first?.textContent).toMatch(/P-3.*shows nothing of it/)
+  expect(document.querySelector('[role=status]')?.textContent).toMatch(/treat(ed)? (it )?as real/)
+  expect(document.body.textContent).toContain('It changed by −')
+  expect(document.body.textContent).not.toMatch(/\b(safe|OK|normal)\b/)
+  expect(document.body.textContent).toContain(`As it was known at`)
+})
+
+test('what is missing is a question of its own; it says nothing against what was read', async () => {
+  await weighed()
+  const chip = button('What is missing')
+  expect(chip.getAttribute('aria-pressed')).toBe('false')
+  chip.click()
+  await vi.waitFor(() => expect(button('What is missing').getAttribute('aria-pressed')).toBe('true'))
+  expect(document.querySelector('[role=status]')?.textContent).toContain(
+    'It says nothing against the values that were read.',
+  )
+  expect(document.querySelector('.review-cause')?.getAttribute('aria-label')).toBe('radio')
+})
+
+test('a line shows its readings and takes them away again, by buttons that the keyboard reaches', async () => {
+  await weighed()
+  const show = button('Show')
+  expect(show.tabIndex).toBe(0)
+  expect(show.getAttribute('aria-label')).toMatch(/^Show the readings: /)
+  show.focus()
+  expect(document.activeElement).toBe(show)
+  show.click()
+  await vi.waitFor(() => expect(document.querySelector('.review-picture')).not.toBeNull())
+  expect(show.getAttribute('aria-pressed')).toBe('true')
+  button('Close the picture').click()
+  await vi.waitFor(() => expect(document.querySelector('.review-picture')).toBeNull())
+})
+
+test('every rule stands there with its reason; another stretch is asked for anew', async () => {
+  await weighed()
+  expect(document.querySelector('.review-rules')?.textContent).toContain('begins with +6 for the ground')
+  expect(document.querySelectorAll('.review-rules dt').length).toBeGreaterThan(8)
+  button('14 days').click()
+  await vi.waitFor(() => expect(button('14 days').getAttribute('aria-pressed')).toBe('true'))
+  // The fall began long before: within a fortnight it is another question, asked of the engine anew.
+  await vi.waitFor(() => expect(asked.at(-1)).toBe(14 * 24 * hourMs), 4000)
+  await weighed()
+})
+
+test('without a selection it says what to do', async () => {
+  selectNothing()
+  await vi.waitFor(() => expect(document.body.textContent).toContain('Select an instrument or a point'))
+})
