@@ -7,6 +7,8 @@ import { modelFaults } from '#domain/site/check-model.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import { heldTooLongAhead } from '#domain/suppression/held-ahead.ts'
+import { withEnds } from '#domain/suppression/held-back.ts'
 import { keepCalibrations } from './keep-calibrations.ts'
 import { keepFieldRows } from './keep-field-rows.ts'
 import { keepLevels } from './keep-levels.ts'
@@ -65,6 +67,9 @@ export async function loadSiteFolder(
   const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
   const kept = rostered.ok ? await keepLevels(store, rostered.value) : rostered
   if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
+  const { suppressions, suppressionEnds, facts } = kept.value
+  const held = heldTooLongAhead(withEnds(suppressions, suppressionEnds), facts.presentEpochMs ?? atEpochMs)
+  if (held.length > 0) throw new Error(held.map(issueLine).join('\n'))
   const pageKept = judged.ok && kept.value !== judged.value
   const faults = withField === model && !pageKept ? [] : modelFaults(kept.value)
   if (faults.length > 0)

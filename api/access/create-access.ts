@@ -7,6 +7,7 @@ import { type Actor, thisServer } from '#domain/audit/audit-entry.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import type { Store } from '../store/store.ts'
 import { createAttemptLimits } from './attempt-limits.ts'
+import { administers, madeByWhoMay } from './governed-people.ts'
 import { createIngestTokens, type IngestTokens } from './ingest-tokens.ts'
 import { openSession } from './open-session.ts'
 import { createPasskeys, type Passkeys } from './passkeys.ts'
@@ -96,7 +97,9 @@ export function createAccess({ store, now, sealKey, report = () => {} }: AccessD
   const invitationOf = async (token: string) => {
     const invitation = await store.findInvitation(sha256OfToken(token))
     if (!invitation || invitation.usedAtEpochMs !== null || invitation.expiresAtEpochMs <= now()) return null
-    return invitation
+    return (await madeByWhoMay(store, invitation.maker, (maker) => administers(maker, invitation.site)))
+      ? invitation
+      : null
   }
 
   const othersOf = async ({ account, session }: Caller): Promise<readonly Session[]> =>

@@ -21,6 +21,20 @@ export const governs = (administrator: Account, account: Account): boolean =>
     (account.memberships.length > 0 &&
       account.memberships.every(({ site }) => administers(administrator, site))))
 
+/**
+ * Whether a link still does what it was made for: the server made it, or an account that may sign in and may make such a
+ * one now. Whoever is no administrator any more leaves no way back in.
+ */
+export async function madeByWhoMay(
+  store: Pick<Store, 'listAccounts'>,
+  maker: string | null,
+  may: (maker: Account) => boolean,
+): Promise<boolean> {
+  if (maker === null) return true
+  const account = (await store.listAccounts()).find(({ id }) => id === maker)
+  return account !== undefined && account.disabledAtEpochMs === null && may(account)
+}
+
 const hasSecondFactor = async (store: Store, { id }: Account): Promise<boolean> =>
   typeof (await store.findSecondFactor(id))?.confirmedAtEpochMs === 'number'
 

@@ -5,6 +5,7 @@ import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import type { Store } from '../store/store.ts'
 import type { AttemptLimits } from './attempt-limits.ts'
 import type { Caller } from './create-access.ts'
+import { governs, madeByWhoMay } from './governed-people.ts'
 import { judgeOwnPassword, type PasswordJudgement, personOf } from './own-password.ts'
 import { hashPassword } from './password-hash.ts'
 import { makeSecretToken, sha256OfToken } from './secret-token.ts'
@@ -38,8 +39,10 @@ export function createPasswords({
   const accountOf = async (token: string): Promise<Account | null> => {
     const found = await store.findPasswordLink(sha256OfToken(token))
     if (!found || found.account.disabledAtEpochMs !== null) return null
-    const { usedAtEpochMs, expiresAtEpochMs } = found.link
-    return usedAtEpochMs === null && now() < expiresAtEpochMs ? found.account : null
+    const { usedAtEpochMs, expiresAtEpochMs, maker } = found.link
+    if (usedAtEpochMs !== null || now() >= expiresAtEpochMs) return null
+    // Not as it stood when it was made: the account may have roles since that are none of its maker's business.
+    return (await madeByWhoMay(store, maker, (one) => governs(one, found.account))) ? found.account : null
   }
   return {
     judgeOwn: (caller, password, address) => judgeOwnPassword(store, limits, caller, password, address),

@@ -1,5 +1,5 @@
 import type { AlertRecord, AlertsDocument, ListedAlert } from '#contract/alerts.ts'
-import type { Alert, ResponseStep } from '#domain/alerts/alert.ts'
+import { type Alert, isStillReached, type ResponseStep } from '#domain/alerts/alert.ts'
 import type { AlertWay } from '#domain/alerts/alert-event.ts'
 import { pointOf } from '#domain/alerts/alert-subject.ts'
 import { dutyOf } from '#domain/alerts/telling.ts'
@@ -12,7 +12,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { StoredAlertEvent } from '../store/store.ts'
 import { type LevelsStanding, withPeak } from './levels-standing.ts'
 
-/** How long a closed alert is still listed. */
+/** How long a closed alert is still listed; one whose level is still reached for as long as it is. */
 const listedClosedMs = 90 * 86_400_000
 
 export interface DocumentSource {
@@ -39,11 +39,14 @@ export function alertsDocument(source: DocumentSource, mayReadAll: boolean): Ale
     crossings: standing.crossings,
     unknown: standing.unknown,
     watchedSeries: standing.watchedSeries,
+    unreadSeries: standing.unreadSeries,
     alerts: alerts
       .filter(
-        ({ closed, cause }) =>
-          (closed === null || closed.atEpochMs > asOfEpochMs - listedClosedMs) &&
-          (mayReadAll || cause.kind === 'level'),
+        (alert) =>
+          (alert.closed === null ||
+            alert.closed.atEpochMs > asOfEpochMs - listedClosedMs ||
+            isStillReached(alert)) &&
+          (mayReadAll || alert.cause.kind === 'level'),
       )
       .map((alert) => listed(withPeak(alert, standing), mayReadAll, model.contacts)),
     telling: { ways, nobodyOn: nobodyOn(model, asOfEpochMs) },
@@ -104,7 +107,8 @@ function namesOf(ids: ReadonlySet<string>, contacts: SiteModel['contacts']): Rec
   return Object.fromEntries([...ids].map((id) => [id, nameById.get(id) ?? id]))
 }
 
-const unsigned = <S extends ResponseStep>(step: S | null): S | null => step && { ...step, by: '' }
+/** Without who it was, and without what they said: people on the works write for each other, and name each other. */
+const unsigned = <S extends ResponseStep>(step: S | null): S | null => step && { ...step, by: '', note: '' }
 
 /** Owners of levels in force for whom nobody is on. */
 const nobodyOn = (model: SiteModel, atEpochMs: number): readonly string[] =>

@@ -1,3 +1,4 @@
+import { mayBeTold } from '#domain/access/may-be-told.ts'
 import type { Alert } from '#domain/alerts/alert.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -70,7 +71,7 @@ function lowerOpen({ cause, alert: self }: Alert, alerts: ReadonlyMap<number, Al
  * the names that people gave them.
  */
 export async function recipientOf(
-  { site, contact: id, way }: Parcel,
+  { site, contact: id, way }: Pick<Parcel, 'site' | 'contact' | 'way'>,
   contacts: SiteModel['contacts'],
   store: Pick<Store, 'findSignIn' | 'listWebhooks'>,
 ): Promise<Recipient> {
@@ -80,8 +81,7 @@ export async function recipientOf(
       return { ...nobody, email: way.to, account: null, webhooks: [] }
     case 'account': {
       const account = (await store.findSignIn(way.to.trim().toLowerCase()))?.account
-      const may = account && account.disabledAtEpochMs === null
-      return { ...nobody, account: may ? account.id : null, webhooks: [] }
+      return { ...nobody, account: account && mayBeTold(account, site) ? account.id : null, webhooks: [] }
     }
     case 'webhook': {
       const named = (await store.listWebhooks(site)).filter(({ name }) => name === way.to)

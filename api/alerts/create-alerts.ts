@@ -2,7 +2,7 @@ import type { AlertRecord, AlertsDocument, StatisticsDocument } from '#contract/
 import type { Alert } from '#domain/alerts/alert.ts'
 import { type AlertAction, takeAction } from '#domain/alerts/alert-actions.ts'
 import type { AlertWay } from '#domain/alerts/alert-event.ts'
-import { isTold, tellingOf } from '#domain/alerts/telling.ts'
+import { isTold, type Telling, tellingOf } from '#domain/alerts/telling.ts'
 import type { Actor } from '#domain/audit/audit-entry.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
@@ -182,7 +182,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       if (!isTellable(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
       const rest = quiet.get(alert)
       if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
-      const telling = tellingOf(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
+      const telling = decide(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
+      if (telling === null) continue
       // What is on its way may be recorded already and still count as such: it is asked again.
       if (telling.due.length === 0 && !underWay.has(alert.alert))
         quiet.set(alert, {
@@ -202,6 +203,16 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     teller.send(
       gatherParcels(site, due, (contact, way) => teller.lastSentAtEpochMs(site, contact, way), atEpochMs),
     )
+  }
+
+  /** Null: it could not be decided, which is reported and keeps nobody from being told of the others. */
+  function decide(...[alert, about, underWay, atEpochMs]: Parameters<typeof tellingOf>): Telling | null {
+    try {
+      return tellingOf(alert, about, underWay, atEpochMs)
+    } catch (failure) {
+      report(`alert ${alert.alert}: whom to tell could not be decided: ${wordsOf(failure)}`)
+      return null
+    }
   }
 
   async function appendAndRefresh(site: string, events: readonly NewAlertEvent[]): Promise<void> {

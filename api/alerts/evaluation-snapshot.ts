@@ -15,7 +15,7 @@ export interface EvaluationSnapshot {
 }
 
 /** Changes when what is folded of the same values does, or the form of the file. */
-const form = 3
+const form = 4
 
 const headSchema = z.object({ form: z.literal(form), revision: z.int(), groups: z.int() })
 const groupSchema = z.tuple([z.string(), z.custom<LevelGroup>((given) => typeof given === 'object')])

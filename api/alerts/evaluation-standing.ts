@@ -1,5 +1,5 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
-import type { Episode } from '#domain/alerts/episode.ts'
+import type { Episode, WatchedValue } from '#domain/alerts/episode.ts'
 import { isLate } from '#domain/levels/lateness.ts'
 import { inForceOf, type Stretch } from '#domain/levels/value-levels.ts'
 import type { SiteProgress } from './site-evaluation.ts'
@@ -7,7 +7,7 @@ import type { WatchPlan } from './watch-plan.ts'
 
 /** How the evaluation of a site stands, and what it found. */
 export interface EvaluationStanding
-  extends Pick<AlertsDocument, 'evaluation' | 'crossings' | 'unknown' | 'watchedSeries'> {
+  extends Pick<AlertsDocument, 'evaluation' | 'crossings' | 'unknown' | 'watchedSeries' | 'unreadSeries'> {
   /** Every episode of each level, by its id, with its peak as it is now. */
   readonly episodes: ReadonlyMap<string, readonly Episode[]>
 }
@@ -21,7 +21,9 @@ export function evaluationStanding(
 ): EvaluationStanding {
   const { plan, episodes, revision, evaluatedAtEpochMs, broken } = progress
   const { storeRevision, failure, asOfEpochMs } = given
-  const watched = plan === null ? [] : seriesInForce(plan, asOfEpochMs)
+  const inForce = plan === null ? [] : seriesInForce(plan, asOfEpochMs)
+  const unread = new Set(plan === null ? [] : unreadNow(plan, progress, inForce, asOfEpochMs))
+  const watched = inForce.filter((series) => !unread.has(series))
   const unfounded = (plan?.unfounded ?? []).map(({ id, series }) => `${id}: there is no series ${series}`)
   const failures = [...(failure === null ? [] : [failure]), ...broken, ...unfounded]
   return {
@@ -41,6 +43,7 @@ export function evaluationStanding(
       .toSorted((one, other) => other.crossedAtEpochMs - one.crossedAtEpochMs),
     unknown: plan === null ? [] : unknownNow(plan, progress, new Set(watched), asOfEpochMs),
     watchedSeries: watched.length,
+    unreadSeries: unread.size,
   }
 }
 
@@ -56,22 +59,72 @@ function seriesInForce({ groups, model }: WatchPlan, atEpochMs: number): readonl
   return [...new Set(inForce)].toSorted((one, other) => one - other)
 }
 
-/** Series that are expected to give values and whose last one is too old, or that never gave any. */
+/**
+ * Series that are expected to give values and whose last one is too old, or that never gave any; and those of which a
+ * level in force counts a change from a reading that is not here.
+ */
 const unknownNow = (
-  { recipe, groupOf, expected }: WatchPlan,
+  { recipe, groups, groupOf, expected }: WatchPlan,
   { folded }: SiteProgress,
   watched: ReadonlySet<number>,
   asOfEpochMs: number,
-): EvaluationStanding['unknown'] =>
-  recipe.series.flatMap(({ id, series, critical, lateAfterMinutes }) => {
+): EvaluationStanding['unknown'] => {
+  const uncounted = withoutStart(groups, folded, asOfEpochMs)
+  return recipe.series.flatMap(({ id, series, critical, lateAfterMinutes }) => {
     if (!watched.has(series) || !isWithin(expected.get(id) ?? [], asOfEpochMs)) return []
-    const state = folded.get(groupOf.get(series)?.key ?? '')
-    const last = state?.lastKnown[state.series.indexOf(series)] ?? null
-    const knownEpochMs = last ? Math.min(last.atEpochMs, last.receivedAtEpochMs) : null
-    return isLate(knownEpochMs, asOfEpochMs, lateAfterMinutes)
+    const last = lastOf(series, groupOf, folded)
+    return isLate(knownEpochMs(last), asOfEpochMs, lateAfterMinutes) || uncounted.has(series)
       ? [{ series, lastEpochMs: last?.atEpochMs ?? null, critical }]
       : []
   })
+}
+
+/** Series of which a level in force counts a change, and there is no reading to count it from: it can never be reached. */
+const withoutStart = (
+  groups: WatchPlan['groups'],
+  folded: SiteProgress['folded'],
+  atEpochMs: number,
+): ReadonlySet<number> =>
+  new Set(
+    groups.flatMap(({ key, levels }) =>
+      levels.flatMap(({ level, series, inForce }, at) =>
+        level.changeSince != null &&
+        isWithin(inForce, atEpochMs) &&
+        folded.get(key)?.folds[at]?.start === null
+          ? [series]
+          : [],
+      ),
+    ),
+  )
+
+/** Of some series those that nothing reads now and that gave nothing of late: levels on them can raise nothing. */
+const unreadNow = (
+  { recipe, groupOf, expected }: WatchPlan,
+  { folded }: SiteProgress,
+  inForce: readonly number[],
+  asOfEpochMs: number,
+): readonly number[] => {
+  const asked = new Set(inForce)
+  return recipe.series.flatMap(({ id, series, lateAfterMinutes }) =>
+    asked.has(series) &&
+    !isWithin(expected.get(id) ?? [], asOfEpochMs) &&
+    isLate(knownEpochMs(lastOf(series, groupOf, folded)), asOfEpochMs, lateAfterMinutes)
+      ? [series]
+      : [],
+  )
+}
+
+function lastOf(
+  series: number,
+  groupOf: WatchPlan['groupOf'],
+  folded: SiteProgress['folded'],
+): WatchedValue | null {
+  const state = folded.get(groupOf.get(series)?.key ?? '')
+  return state?.lastKnown[state.series.indexOf(series)] ?? null
+}
+
+const knownEpochMs = (last: WatchedValue | null): number | null =>
+  last && Math.min(last.atEpochMs, last.receivedAtEpochMs)
 
 const isWithin = (stretches: readonly Stretch[], atEpochMs: number): boolean =>
   stretches.some(

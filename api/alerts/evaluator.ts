@@ -47,6 +47,8 @@ interface Lane {
 const usualGatherMs = 100
 const saveEveryMs = 5 * 60_000
 const clockEveryMs = 30_000
+/** Runs by the clock end twice a minute; without one for so long, something hangs. */
+const stalledAfterMs = 10 * 60_000
 const retryMs = { first: 5000, longest: 60_000 }
 
 /** The evaluator of every site of a store. */
@@ -83,8 +85,11 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
     const ended = new Promise<void>((resolve) => {
       drop = resolve
       timer = setTimeout(() => {
-        lane.next = null
-        lane.running = lane.running.then(() => runOnce(site, lane))
+        // What arrives while the run before it goes on still belongs to it: runs never queue up.
+        lane.running = lane.running.then(() => {
+          lane.next = null
+          return runOnce(site, lane)
+        })
         resolve(lane.running)
       }, afterMs)
     })
@@ -152,9 +157,13 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
     async standing(site) {
       const { evaluation, failure } = laneOf(site)
       const facts = (await store.getSite(site))?.facts
-      return evaluationStanding(evaluation.progress(), {
+      const progress = evaluation.progress()
+      const { evaluatedAtEpochMs } = progress
+      const isStalled = evaluatedAtEpochMs !== null && now() - evaluatedAtEpochMs > stalledAfterMs
+      return evaluationStanding(progress, {
         storeRevision: await store.revision(site),
-        failure,
+        failure:
+          failure ?? (isStalled ? 'No evaluation has come to its end for more than 10 minutes.' : null),
         asOfEpochMs: facts?.presentEpochMs ?? now(),
       })
     },

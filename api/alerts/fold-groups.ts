@@ -55,14 +55,70 @@ export async function foldArrived(request: FoldRequest): Promise<readonly Watche
     ]
   })
   const anew = asked.filter(({ onto }) => onto === null).map(({ group }) => group)
+  const { apart, tellFailed } = halving(request)
   for (const together of byAge(asked.filter(({ onto }) => onto !== null)))
-    anew.push(...(await foldOn(request, together)))
+    await apart(
+      together,
+      ({ group }) => group,
+      async (some) => {
+        anew.push(...(await foldOn(request, some)))
+      },
+    )
   for (const silent of [false, true]) {
     const alike = anew.filter((group) => hasSilence(group) === silent)
     for (const together of portions(alike, silent ? anewAtOnce.withSilence : anewAtOnce.plain))
-      await foldAnew(request, together)
+      await apart(
+        together,
+        (group) => group,
+        (some) => foldAnew(request, some),
+      )
   }
+  tellFailed()
   return asked.map(({ group }) => group)
+}
+
+/** So many questions may fail in one run before it is the store that fails, and not some series. */
+const mostFailures = 60
+
+/**
+ * Does something for some at once; where that fails, for each half of them, down to the one that it fails for, which is
+ * told and left out: a series whose values cannot be made must not take the others with it. Where it works for none, it is
+ * the store that fails, and the run with it.
+ */
+function halving({ folded, onFailure }: FoldRequest) {
+  let failures = 0
+  let successes = 0
+  const failed: { readonly group: WatchedGroup; readonly cause: unknown }[] = []
+  async function apart<One>(
+    some: readonly One[],
+    groupOf: (one: One) => WatchedGroup,
+    todo: (some: readonly One[]) => Promise<void>,
+  ): Promise<void> {
+    try {
+      await todo(some)
+      successes += 1
+    } catch (cause) {
+      failures += 1
+      if (failures > mostFailures) throw cause
+      const [only] = some
+      if (only !== undefined && some.length === 1) {
+        failed.push({ group: groupOf(only), cause })
+        return
+      }
+      const middle = some.length >> 1
+      await apart(some.slice(0, middle), groupOf, todo)
+      await apart(some.slice(middle), groupOf, todo)
+    }
+  }
+  const tellFailed = (): void => {
+    const [first] = failed
+    if (first && successes === 0) throw first.cause
+    for (const { group, cause } of failed) {
+      folded.delete(group.key)
+      onFailure(group, cause)
+    }
+  }
+  return { apart, tellFailed }
 }
 
 interface Asked {

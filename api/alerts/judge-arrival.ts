@@ -4,7 +4,8 @@ const dayMs = 86_400_000
 
 /**
  * Whether what an episode rests on came too late, and why nobody is told of it. Late: known longer after it was read
- * than its series allows. A silence that goes on is told however long ago it began.
+ * than its series allows. What goes on, a level still reached or a silence, is told however long ago it began: a server
+ * that stood still, or a level that was added, must not make it nobody's.
  */
 export function judgeArrival(
   { crossedAtEpochMs, heldAtEpochMs, leftAtEpochMs, knownAtEpochMs }: Episode,
@@ -21,11 +22,10 @@ export function judgeArrival(
 
   function untoldBecause(): string | null {
     if (invented) return 'The data of this site are invented.'
-    if (presentEpochMs - knownAtEpochMs <= dayMs) return null
-    if (!ofSilence)
-      return `Its readings came ${instantText(knownAtEpochMs)}, more than a day before they were evaluated.`
-    if (leftAtEpochMs === null) return null
-    return `It began ${instantText(knownAtEpochMs)}, more than a day before it was evaluated, and has ended.`
+    if (leftAtEpochMs === null || presentEpochMs - knownAtEpochMs <= dayMs) return null
+    return ofSilence
+      ? `It began ${instantText(knownAtEpochMs)}, more than a day before it was evaluated, and has ended.`
+      : `Its readings came ${instantText(knownAtEpochMs)}, more than a day before they were evaluated, and it was left again.`
   }
 }
 

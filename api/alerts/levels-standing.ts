@@ -4,7 +4,7 @@ import type { Episode } from '#domain/alerts/episode.ts'
 
 /** What evaluation knows of the levels of a site beside the alerts that were raised. */
 export interface LevelsStanding
-  extends Pick<AlertsDocument, 'evaluation' | 'crossings' | 'unknown' | 'watchedSeries'> {
+  extends Pick<AlertsDocument, 'evaluation' | 'crossings' | 'unknown' | 'watchedSeries' | 'unreadSeries'> {
   /** Every episode of each level, by its id, with its peak as it is now. */
   readonly episodes: ReadonlyMap<string, readonly Episode[]>
 }
@@ -45,6 +45,7 @@ export const noEvaluation: LevelEvaluation = {
     crossings: [],
     unknown: [],
     watchedSeries: 0,
+    unreadSeries: 0,
     episodes: new Map(),
   }),
   close: async () => undefined,

@@ -172,7 +172,7 @@ function levelLines(told: ToldAlert, site: MessageSite): readonly string[] {
 function timeLines(alert: Alert, episode: Episode, zone: string): readonly string[] {
   const at = (instant: number) => sayInstant(instant, zone)
   return [
-    `Read: ${at(episode.crossedAtEpochMs)}${
+    `Reached: ${at(episode.crossedAtEpochMs)}${
       episode.heldAtEpochMs !== null && episode.heldAtEpochMs !== episode.crossedAtEpochMs
         ? `, and still at ${at(episode.heldAtEpochMs)}`
         : ''

@@ -53,6 +53,8 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
   let revision = 0
   let savedRevision = -1
   let evaluatedAtEpochMs: number | null = null
+  /** The present of the last run by the clock. */
+  let clockedEpochMs = Number.NEGATIVE_INFINITY
   let unrecorded = true
   let latestEvent = 0
   let folded = new Map<string, LevelGroup>()
@@ -170,7 +172,9 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
       })
       // Until a run has been recorded whole, and after records have changed, every level is looked at.
       const whole = unrecorded || arrived.recordsChanged
-      const moved = clock ? groups.filter((group) => movesByClock(group, episodes)) : []
+      const moved = clock
+        ? groups.filter((group) => movesByClock(group, episodes, clockedEpochMs, presentEpochMs))
+        : []
       const fresh = refreshEpisodes(plan, whole ? groups : [...changed, ...moved], presentEpochMs)
       // Nobody else raises alerts or changes their extent, so after the first time only what failed is read again.
       if (unrecorded) hear(await store.listAlertEvents(site, latestEvent))
@@ -183,6 +187,7 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
       hear(stored)
       revision = arrived.revision
       evaluatedAtEpochMs = now()
+      if (clock || whole) clockedEpochMs = presentEpochMs
       unrecorded = false
       return stored
     },
@@ -196,8 +201,16 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
   }
 }
 
-/** What has begun may end, and silence begins, without a reading. */
-const movesByClock = ({ levels }: WatchedGroup, episodes: ReadonlyMap<string, readonly Episode[]>): boolean =>
+/** What has begun may end, silence begins, and a level may begin to apply, without a reading. */
+const movesByClock = (
+  { levels }: WatchedGroup,
+  episodes: ReadonlyMap<string, readonly Episode[]>,
+  sinceEpochMs: number,
+  presentEpochMs: number,
+): boolean =>
   levels.some(
-    ({ level }) => watchedBy(level) === 'silence' || episodes.get(level.id)?.at(-1)?.leftAtEpochMs === null,
+    ({ level, inForce }) =>
+      watchedBy(level) === 'silence' ||
+      episodes.get(level.id)?.at(-1)?.leftAtEpochMs === null ||
+      inForce.some(({ fromEpochMs }) => sinceEpochMs < fromEpochMs && fromEpochMs <= presentEpochMs),
   )

@@ -21,18 +21,20 @@ export interface AlertsDocument {
     /** Why evaluation stands still; null: it does not. */
     readonly failure: string | null
   }
-  /** All that are not closed, and those closed within the last 90 days, newest first. */
+  /** All that are not closed or whose level is still reached, and those closed within the last 90 days, newest first. */
   readonly alerts: readonly ListedAlert[]
   /** Crossings that have not stood long enough to be raised, or never did in the last 7 days: nothing is lost. */
   readonly crossings: readonly Episode[]
-  /** Levels of a series that cannot be evaluated now: no current data. */
+  /** Series with a level that cannot be evaluated now: no current data, or no reading from which it counts a change. */
   readonly unknown: readonly {
     readonly series: number
     readonly lastEpochMs: number | null
     readonly critical: boolean
   }[]
-  /** Series that have a level in force now. */
+  /** Series that have a level in force now and are read. */
   readonly watchedSeries: number
+  /** Series that have a level in force now and that nothing reads: not wired, or out of use. Nothing is known of them. */
+  readonly unreadSeries: number
   readonly telling: {
     /** Ways that are set up here; empty: nobody is told who does not look at the page. */
     readonly ways: readonly AlertWay[]
@@ -53,8 +55,8 @@ export interface AlertsDocument {
 }
 
 /**
- * An alert as a list shows it. For those who may read approved data only, who was told is left out: `attempts` and
- * `escalation` are null, and `by` of a step is empty.
+ * An alert as a list shows it. For those who may read approved data only, who was told and what was said is left out:
+ * `attempts` and `escalation` are null, `by` and `note` of a step are empty.
  */
 export interface ListedAlert extends Omit<Alert, 'attempts'> {
   readonly attempts: Alert['attempts'] | null

@@ -17,7 +17,7 @@ const weekMs = 7 * 86_400_000
 export interface DutiesSurroundings {
   /** Those of the site that are sent to. */
   readonly webhookNames: ReadonlySet<string>
-  /** Of accounts that may sign in, at least those that the roster names. */
+  /** Of accounts that are told of the site, at least those that the roster names. */
   readonly signInNames: ReadonlySet<string>
 }
 

@@ -4,6 +4,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { approvalDraftSchema, approvalWithdrawalSchema } from '#contract/approval-draft.ts'
 import { nextApprovals, nextApprovalWithdrawal } from '#domain/approval/draft-approval.ts'
 import type { Issue } from '#domain/outcome.ts'
+import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { readRecipe } from '../slices/recipe.ts'
@@ -33,6 +34,7 @@ export function approvalRoutes(dependencies: Dependencies): Hono {
     const read = await readBody(context, approvalDraftSchema)
     if (!read.ok) return refuse(context, read.issues)
     const draft = signed(context, read.value)
+    if (draft.author.trim() === folderAuthor) return refuse(context, [reserved])
     for (let attempt = 1; ; attempt++) {
       const model = (await store.getSite(site)) as SiteModel
       const recipe = await readRecipe(store, site, model)
@@ -63,12 +65,10 @@ export function approvalRoutes(dependencies: Dependencies): Hono {
     const site = context.req.param('site') ?? ''
     const read = await readBody(context, approvalWithdrawalSchema)
     if (!read.ok) return refuse(context, read.issues)
+    const draft = signed(context, read.value)
+    if (draft.author.trim() === folderAuthor) return refuse(context, [reserved])
     const model = (await store.getSite(site)) as SiteModel
-    const row = nextApprovalWithdrawal(
-      model,
-      signed(context, read.value),
-      model.facts.presentEpochMs ?? now(),
-    )
+    const row = nextApprovalWithdrawal(model, draft, model.facts.presentEpochMs ?? now())
     if (!row.ok) return refuse(context, row.issues)
     const { author, reason } = row.value
     try {
@@ -90,6 +90,14 @@ export function approvalRoutes(dependencies: Dependencies): Hono {
     return context.json(row.value, 201)
   })
   return routes
+}
+
+// By that name the store knows what a folder brought, and the next load of the folder would take it away again.
+const reserved: Issue = {
+  code: 'author-reserved',
+  column: 'author',
+  value: folderAuthor,
+  message: `"${folderAuthor}" stands for records that came with the site's folder. Write your own name.`,
 }
 
 const refuse = (context: Context, issues: readonly Issue[]) =>

@@ -6,6 +6,7 @@ import {
   rosterDraftSchema,
   rosterTables,
 } from '#contract/roster-text.ts'
+import { mayBeTold } from '#domain/access/may-be-told.ts'
 import type { Issue } from '#domain/outcome.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -34,11 +35,16 @@ export function dutiesRoutes({ store, now }: Pick<Dependencies, 'store' | 'now'>
   })
   const presentOf = (model: SiteModel) => model.facts.presentEpochMs ?? now()
 
-  /** Of the accounts that the roster names, those that may sign in. */
-  const signInNamesOf = async ({ contacts }: SiteModel): Promise<ReadonlySet<string>> => {
+  /** Of the accounts that the roster names, those that are told. Of no other it is said here whether it exists. */
+  const signInNamesOf = async ({ contacts, facts }: SiteModel): Promise<ReadonlySet<string>> => {
     const names = [...new Set(contacts.flatMap(({ account }) => account ?? []))]
     const found = await Promise.all(names.map((name) => store.findSignIn(name.trim().toLowerCase())))
-    return new Set(names.filter((_, place) => found[place]?.account.disabledAtEpochMs === null))
+    return new Set(
+      names.filter((_, place) => {
+        const account = found[place]?.account
+        return account !== undefined && mayBeTold(account, facts.id)
+      }),
+    )
   }
 
   routes.get('/api/sites/:site/duties', async (context) => {

@@ -51,6 +51,9 @@ export function siteEventRoutes(sources: SiteEventSources): Hono {
       if (left > 0) open.set(address, left)
       else open.delete(address)
     }
+    // Asked for its head alone it has no reader who could ever end it.
+    if (context.req.method === 'HEAD')
+      return context.body(null, 200, { 'content-type': 'text/event-stream', 'cache-control': 'no-cache' })
     count(1)
     // A proxy that gathers answers before it passes them on would gather this one for ever.
     context.header('x-accel-buffering', 'no')

@@ -27,13 +27,14 @@ export interface PublisherDependencies {
   readonly onPublished?: (site: string, revision: number) => void
 }
 
-/**
- * How long changes are gathered before they are published together; and after a publishing at least as long as it took,
- * up to a limit. A month is published whole whatever touched it, and readings are taken in and evaluated by the same
- * process: where they arrive without a break it would do nothing else.
- */
+/** How long changes are gathered before they are published together. */
 const gatherMs = 400
-const longestRestMs = 10_000
+
+/**
+ * Where changes arrive without a break, publishing rests so many times as long as it took, up to a limit: a month is
+ * published whole whatever touched it, and readings are taken in and evaluated by the same cores.
+ */
+const rest = { times: 3, longestMs: 20_000 } as const
 
 /** What is known of a site between two of its revisions. */
 interface Prepared {
@@ -56,7 +57,10 @@ export function createPublisher({
   const timers = new Map<string, NodeJS.Timeout>()
   const progress = new Map<string, PublishProgress>()
   const failures = new Map<string, number>()
-  const restedAtMs = new Map<string, number>()
+  const publishingChanges = new Set<string>()
+  const changedAtMs = new Map<string, number>()
+
+  let closed = false
 
   const folderOf = (site: string) => join(folder, site)
   const present = (model: SiteModel) => model.facts.presentEpochMs ?? now()
@@ -115,6 +119,28 @@ export function createPublisher({
     return next.finally(() => {
       if (running.get(site) === next) running.delete(site)
     })
+  }
+
+  function publishAfter(site: string, waitMs: number): void {
+    timers.set(
+      site,
+      setTimeout(() => {
+        timers.delete(site)
+        publishingChanges.add(site)
+        const begunMs = performance.now()
+        publish(site)
+          .catch((failure) => {
+            failures.set(site, now())
+            onFailure(failure)
+          })
+          .finally(() => {
+            publishingChanges.delete(site)
+            const restMs = Math.min(rest.longestMs, rest.times * (performance.now() - begunMs))
+            const changedMeanwhile = (changedAtMs.get(site) ?? 0) > begunMs
+            if (changedMeanwhile && !closed) publishAfter(site, Math.max(gatherMs, restMs))
+          })
+      }, waitMs),
+    )
   }
 
   return {
@@ -179,28 +205,13 @@ export function createPublisher({
     },
 
     changed(site) {
+      changedAtMs.set(site, performance.now())
       // What arrives without a break must not put it off for ever.
-      if (timers.has(site)) return
-      const waitMs = Math.max(gatherMs, (restedAtMs.get(site) ?? 0) - performance.now())
-      timers.set(
-        site,
-        setTimeout(() => {
-          timers.delete(site)
-          const begunMs = performance.now()
-          publish(site)
-            .catch((failure) => {
-              failures.set(site, now())
-              onFailure(failure)
-            })
-            .finally(() => {
-              const endedMs = performance.now()
-              restedAtMs.set(site, endedMs + Math.min(longestRestMs, endedMs - begunMs))
-            })
-        }, waitMs),
-      )
+      if (!timers.has(site) && !publishingChanges.has(site)) publishAfter(site, gatherMs)
     },
 
     async close() {
+      closed = true
       for (const timer of timers.values()) clearTimeout(timer)
       timers.clear()
       await Promise.allSettled(running.values())

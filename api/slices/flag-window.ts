@@ -4,6 +4,7 @@ import { limitColumns } from '#domain/flags/limits.ts'
 import { type ReadingCheck, readingChecks } from '#domain/flags/reading-checks.ts'
 import { sqlNumber } from '#domain/reduction/sql-number.ts'
 import type { CheckedSeries } from './checked-series.ts'
+import { insertRows } from './insert-rows.ts'
 
 /** Checks by what they look at besides the reading itself: nothing, its neighbours in time, a series beside it. */
 const alone: readonly ReadingCheck[] = ['range', 'clock']
@@ -139,8 +140,7 @@ export async function writeChecks(
       ...limits.map((limit) => (limit == null ? 'null' : sqlNumber(limit))),
     ].join(', ')
   })
-  if (rows.length > 0)
-    await connection.run(`insert into checked_series values ${rows.map((row) => `(${row})`).join(',\n')}`)
+  await insertRows(connection, 'checked_series', rows)
 }
 
 const instant = (epochMs: number): string => `make_timestamp(${Math.round(epochMs * 1000)})`

@@ -3,6 +3,7 @@ import { assert } from '#domain/assert.ts'
 import type { Reach } from '#domain/flags/reach.ts'
 import { chainSql } from '#domain/reduction/chain-sql.ts'
 import { quality } from '#domain/reduction/quality.ts'
+import { insertRows } from './insert-rows.ts'
 import { type Link, uncalibrated } from './links.ts'
 
 /**
@@ -199,8 +200,7 @@ async function writeLinks(
       ...Array.from({ length: width }, (_, at) => double(link.coefficients[at])),
     ].join(', '),
   )
-  if (rows.length > 0)
-    await connection.run(`insert into link values ${rows.map((row) => `(${row})`).join(',\n')}`)
+  await insertRows(connection, 'link', rows)
 }
 
 /** A double exactly as JavaScript holds it. */

@@ -24,7 +24,7 @@ export interface AccessKeyVerbs {
     keepSession: string | null,
   ): Promise<void>
   /** `by`: who made it for somebody else. */
-  addPasswordLink(link: Omit<PasswordLink, 'usedAtEpochMs'>, by?: Actor): Promise<void>
+  addPasswordLink(link: Omit<PasswordLink, 'usedAtEpochMs' | 'maker'>, by?: Actor): Promise<void>
   /** By the SHA-256 of its token, used or not, with its account; null: there is none. */
   findPasswordLink(sha256: string): Promise<{ link: PasswordLink; account: Account } | null>
   /** Spends the link and does what `setPassword` does without a session to keep, in one transaction. */

@@ -46,8 +46,8 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
     async addInvitation({ sha256, site, role, expiresAtEpochMs }, signature) {
       await file.transact(async (connection) => {
         await connection.run(
-          'INSERT INTO invitation VALUES ($sha256, $site, $role, epoch_ms($expires::BIGINT), NULL)',
-          { sha256, site, role, expires: Math.round(expiresAtEpochMs) },
+          'INSERT INTO invitation VALUES ($sha256, $site, $role, epoch_ms($expires::BIGINT), NULL, $maker)',
+          { sha256, site, role, expires: Math.round(expiresAtEpochMs), maker: signature.account ?? null },
         )
         // Not its hash: whoever reads the audit record is to know nothing of the link.
         const after = canonicalJson({ site, role, expiresAtEpochMs })
@@ -84,6 +84,12 @@ export function createAccounts(file: DuckdbFile): AccountVerbs {
           at,
           sha256,
         })
+        // Each start before the first account printed a link for an administrator; one is enough.
+        await connection.run(
+          `UPDATE invitation SET used_at = epoch_ms($at::BIGINT)
+           WHERE maker IS NULL AND used_at IS NULL AND (SELECT count(*) FROM account) = 1`,
+          { at },
+        )
         const { site, role } = invitation
         const own = { author: name, account: id, reason: 'By an invitation, which is used up.', atEpochMs }
         const after = canonicalJson({ name, signInName, memberships: [{ site, role }] })
@@ -204,7 +210,8 @@ export const accountOf = (row: AccountRow): Account => ({
 async function readInvitation(connection: DuckDBConnection, sha256: string): Promise<Invitation | null> {
   const [row] = await queryRows<Invitation>(
     connection,
-    `SELECT sha256, site, role, epoch_ms(expires_at) AS "expiresAtEpochMs", epoch_ms(used_at) AS "usedAtEpochMs"
+    `SELECT sha256, site, role, epoch_ms(expires_at) AS "expiresAtEpochMs", epoch_ms(used_at) AS "usedAtEpochMs",
+       maker
      FROM invitation WHERE sha256 = $sha256`,
     { sha256 },
   )

@@ -36,9 +36,24 @@ export async function auditOpenings(
       after: canonicalJson(await recordsWithoutEntry(connection)),
       why: 'Everything that changes from here on is in this record.',
     })
-  const mismatch = await headBreak(dataFile, connection, end)
-  if (mismatch) openings.push({ ...own, action: 'mismatch', after: null, why: mismatch.sentence })
+  const mismatch = (await headBreak(dataFile, connection, end))?.sentence ?? headMissing(dataFile, end)
+  if (mismatch !== null) openings.push({ ...own, action: 'mismatch', after: null, why: mismatch })
   return openings
+}
+
+/** That nobody could tell at this start whether an end was cut off: the next note would hide it. Null: it was noted. */
+const headMissing = (dataFile: string, end: ChainHead): string | null =>
+  end.number === 0 || isHeadNoted(dataFile)
+    ? null
+    : `Where the record ended was not noted outside the data file any more: whether entries after ${end.number} were cut off could not be told.`
+
+/** Whether there is a note, readable or not. */
+export function isHeadNoted(dataFile: string): boolean {
+  try {
+    return readAuditHead(dataFile) !== null
+  } catch {
+    return true
+  }
 }
 
 /** What does not fit between the end of the record and what was noted of it outside; null: it fits, or nothing was noted. */

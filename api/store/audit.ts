@@ -2,10 +2,10 @@ import type { DuckDBConnection } from '@duckdb/node-api'
 import { type AuditEntry, type ChainHead, chainStart } from '#domain/audit/audit-entry.ts'
 import { type ChainBreak, checkChain, explainBreak } from '#domain/audit/check-chain.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
-import { readAuditHead } from './audit-head.ts'
-import { auditSubject, breakFromHead, headBreak } from './audit-openings.ts'
+import { auditSubject, breakFromHead, headBreak, isHeadNoted } from './audit-openings.ts'
 import { selectEntries } from './audit-rows.ts'
 import { findRecordFaults, recordsWithoutEntry } from './audited-records.ts'
+import { findStepFaults } from './audited-steps.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { queryRows, type SqlValue } from './query-rows.ts'
 import { sha256 } from './sha256.ts'
@@ -65,6 +65,7 @@ export function createAudit(
       const isNoted = isHeadNoted(file.path)
       const { head, firstBreak } = await walkChain(reader)
       const { compared, count, faults } = await findRecordFaults(reader, mostFaults)
+      const steps = await findStepFaults(reader, mostFaults)
       const [began] = await selectEntries(reader, 'number = 1', {}, { newestFirst: false, limit: 1 })
       const before = await recordsWithoutEntry(reader)
       const strangers = began === undefined ? null : strangersAmong(before, began.entry)
@@ -81,8 +82,11 @@ export function createAudit(
           firstBreak ??
           (await headBreak(file.path, reader, head)) ??
           (noted ? await breakFromHead(reader, head, noted) : null),
-        recordFaults: strangers === null ? faults : [...faults, strangers],
-        recordFaultCount: count + (strangers === null ? 0 : 1),
+        recordFaults: [...faults, ...(strangers ? [strangers] : []), ...steps.faults].slice(
+          0,
+          mostFaults + 1,
+        ),
+        recordFaultCount: count + (strangers === null ? 0 : 1) + steps.count,
         recordsCompared: compared,
         recordsBefore: before.records,
         notices: [
@@ -155,14 +159,6 @@ function readBeginning(after: string | null): { readonly records: number; readon
     return typeof records === 'number' && typeof sha256 === 'string' ? { records, sha256 } : null
   } catch {
     return null
-  }
-}
-
-function isHeadNoted(dataFile: string): boolean {
-  try {
-    return readAuditHead(dataFile) !== null
-  } catch {
-    return true
   }
 }
 

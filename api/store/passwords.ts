@@ -22,8 +22,8 @@ export function createPasswords(file: DuckdbFile): PasswordVerbs {
     async addPasswordLink({ sha256, account, expiresAtEpochMs }, by) {
       await file.transact(async (connection) => {
         await connection.run(
-          'INSERT INTO password_link VALUES ($sha256, $account, epoch_ms($expires::BIGINT), NULL)',
-          { sha256, account, expires: Math.round(expiresAtEpochMs) },
+          'INSERT INTO password_link VALUES ($sha256, $account, epoch_ms($expires::BIGINT), NULL, $maker)',
+          { sha256, account, expires: Math.round(expiresAtEpochMs), maker: by?.account ?? null },
         )
         await appendAccountEntry(file, connection, {
           account,
@@ -40,13 +40,13 @@ export function createPasswords(file: DuckdbFile): PasswordVerbs {
       const [row] = await queryRows<AccountRow & PasswordLink>(
         file.reader,
         `SELECT ${accountColumns}, l.sha256, l.account, epoch_ms(l.expires_at) AS "expiresAtEpochMs",
-           epoch_ms(l.used_at) AS "usedAtEpochMs"
+           epoch_ms(l.used_at) AS "usedAtEpochMs", l.maker
          FROM password_link l JOIN account a ON a.id = l.account WHERE l.sha256 = $sha256`,
         { sha256 },
       )
       if (!row) return null
-      const { account, expiresAtEpochMs, usedAtEpochMs } = row
-      return { link: { sha256, account, expiresAtEpochMs, usedAtEpochMs }, account: accountOf(row) }
+      const { account, expiresAtEpochMs, usedAtEpochMs, maker } = row
+      return { link: { sha256, account, expiresAtEpochMs, usedAtEpochMs, maker }, account: accountOf(row) }
     },
 
     usePasswordLink: (sha256, passwordHash, atEpochMs) =>

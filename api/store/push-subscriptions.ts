@@ -13,9 +13,9 @@ export function createPushSubscriptions(file: DuckdbFile): PushVerbs {
     async putPushSubscription(subscription, name) {
       const { id, account, session, device, endpoint, p256dh, auth, madeAtEpochMs } = subscription
       await file.transact(async (connection) => {
-        const earlier = await queryRows<{ account: string }>(
+        const earlier = await queryRows<{ id: string; account: string }>(
           connection,
-          'DELETE FROM push_subscription WHERE endpoint = $endpoint RETURNING account',
+          'DELETE FROM push_subscription WHERE endpoint = $endpoint RETURNING id, account',
           { endpoint },
         )
         await connection.run(
@@ -25,7 +25,9 @@ export function createPushSubscriptions(file: DuckdbFile): PushVerbs {
         )
         if (earlier.some((one) => one.account === account)) return
         const signature = { author: name, account, reason: '', atEpochMs: madeAtEpochMs }
+        const reason = 'Somebody else asked to be told on this device.'
         await file.audit.append(connection, [
+          ...earlier.map((one) => entry(one.id, 'withdrawn', { ...signature, reason })),
           { ...entry(id, 'made', signature), after: canonicalJson({ device }) },
         ])
       })

@@ -137,6 +137,11 @@ const migrations: readonly (readonly string[])[] = [
       site INTEGER NOT NULL, proposal INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, kind VARCHAR NOT NULL,
       "by" VARCHAR NOT NULL, account VARCHAR, reason VARCHAR NOT NULL, PRIMARY KEY (site, proposal))`,
   ],
+  [
+    // Account that made a link: it does no more than its maker may. Null: the server, or a version before this one.
+    'ALTER TABLE invitation ADD COLUMN maker VARCHAR',
+    'ALTER TABLE password_link ADD COLUMN maker VARCHAR',
+  ],
 ]
 
 export const schemaVersion = migrations.length

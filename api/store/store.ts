@@ -275,11 +275,13 @@ export interface Store extends AccessKeyVerbs {
   listAccounts(): Promise<readonly Account[]>
   /** By sign-in name in lower case; null: there is none. */
   findSignIn(signInName: string): Promise<{ account: Account; passwordHash: string } | null>
-  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs'>, signature: Signature): Promise<void>
+  /** Its maker is the account of the signature. */
+  addInvitation(invitation: Omit<Invitation, 'usedAtEpochMs' | 'maker'>, signature: Signature): Promise<void>
   /** By the SHA-256 of its token, used or not. */
   findInvitation(sha256: string): Promise<Invitation | null>
   /**
    * Makes the account of an invitation and spends it, in one transaction; the account has the invitation's role.
+   * The first account spends every invitation that the server made.
    * `spent`: used, expired or never made; `name-taken`: another account signs in or signs records by that name.
    */
   redeemInvitation(sha256: string, account: NewAccount, atEpochMs: number): Promise<Redemption>

@@ -269,7 +269,7 @@ export function auditContract(subject: StoreUnderTest): void {
       account: null,
       name: i === 4 ? 'B. Other' : 'A. Tester',
       action: 'acknowledged' as const,
-      subjectKind: 'alert',
+      subjectKind: 'visit',
       subjectKey: `AL-${i}`,
       version: null,
       before: null,
@@ -285,12 +285,12 @@ export function auditContract(subject: StoreUnderTest): void {
     expect(page[0]).toMatchObject(drafts[6] as object)
     expect(await keys({ before: page[1]?.number })).toEqual(['AL-2', 'AL-0'])
     expect(await keys({ name: 'B. Other' })).toEqual(['AL-4'])
-    expect(await keys({ subjectKind: 'alert', subjectKeys: ['AL-2', 'AL-0', 'AL-1'] })).toEqual([
+    expect(await keys({ subjectKind: 'visit', subjectKeys: ['AL-2', 'AL-0', 'AL-1'] })).toEqual([
       'AL-2',
       'AL-0',
     ])
     expect(await subject.store.listAuditChoices(site)).toEqual({
-      kinds: ['alert'],
+      kinds: ['visit'],
       names: ['A. Tester', 'B. Other'],
     })
     expect(await keys({ subjectKind: 'level' })).toEqual([])

@@ -123,6 +123,17 @@ describe('entries of the audit record', () => {
     expect((await found({ tells: [] })).firstBreak).toMatchObject({ kind: 'rewritten', number: entries })
   })
 
+  it('that are cut off together with the note of their end: that there was none stays on record', async () => {
+    await tamper(file, `DELETE FROM audit WHERE number > ${entries - 2}`)
+    rmSync(auditHeadFile(file))
+    const tells: string[] = []
+    const store = await openDuckdbStore({ file, report: (line) => tells.push(line) })
+    await store.refuseBatch(batchHead('small-quay'), 'Not text.')
+    await store.close()
+    expect(tells.join()).toContain('not noted outside the data file any more')
+    expect((await found()).notices.join()).toContain(`whether entries after ${entries - 2} were cut off`)
+  })
+
   it('whose end was noted in a file that is damaged or gone', async () => {
     writeFileSync(auditHeadFile(file), 'nonsense')
     expect((await found({ tells: [] })).firstBreak?.sentence).toContain('written over or damaged')
@@ -174,6 +185,13 @@ describe('records behind the back of the audit record', () => {
     await tamper(
       file,
       `UPDATE record SET body = replace(body::VARCHAR, 'xxx', 'xxy')::JSON WHERE kind = 'facts' AND version = 2`,
+    )
+    expect((await found()).recordFaults[0]).toMatchObject({ kind: 'facts', version: 2 })
+    // What the entry says in place of the text is no text that has this hash.
+    await tamper(
+      file,
+      `UPDATE record SET body = (SELECT "after" FROM audit WHERE subject_kind = 'facts' AND version = 2)::JSON
+       WHERE kind = 'facts' AND version = 2`,
     )
     expect((await found()).recordFaults[0]).toMatchObject({ kind: 'facts', version: 2 })
   })

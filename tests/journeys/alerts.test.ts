@@ -110,8 +110,8 @@ describe('an alert', () => {
     await page.keyboard.type('The designer decided that digging may go on, minuted today')
     await page.keyboard.press('Tab')
     await page.keyboard.press('Enter')
-    await card(page, 'Closed in the last 90 days').waitFor()
-    expect(await card(page, 'Closed in the last 90 days').textContent()).toMatch(
+    await card(page, 'Closed in the last 90 days, or still reached').waitFor()
+    expect(await card(page, 'Closed in the last 90 days, or still reached').textContent()).toMatch(
       /Taken up by A\. Tester.*Verified by A\. Tester.*movement.*Closed by A\. Tester/,
     )
     await second.page

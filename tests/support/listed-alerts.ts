@@ -72,6 +72,7 @@ export const alertsDocumentOf = (
   crossings: [],
   unknown: [],
   watchedSeries: 4,
+  unreadSeries: 0,
   telling: { ways: ['mail'], nobodyOn: [] },
   drill: null,
   ...more,

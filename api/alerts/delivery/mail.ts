@@ -118,8 +118,13 @@ function attemptOf(
 }
 
 /** What a server said, in one line, never with the password in it, whatever the server repeats. */
-function cut(text: string, { password }: MailSettings): string {
-  const secrets = password === null ? [] : [password, Buffer.from(password).toString('base64')]
+function cut(text: string, { user, password }: MailSettings): string {
+  // As it stands in what is sent to sign in: RFC 4616 (PLAIN) has user and password in one.
+  const plain = `\0${user ?? ''}\0${password ?? ''}`
+  const secrets =
+    password === null
+      ? []
+      : [password, Buffer.from(password).toString('base64'), Buffer.from(plain).toString('base64')]
   return secrets.reduce((said, secret) => said.replaceAll(secret, '…'), oneLine(text)).slice(0, 200)
 }
 

@@ -4,6 +4,8 @@ export interface PasswordLink {
   readonly account: string
   readonly expiresAtEpochMs: number
   readonly usedAtEpochMs: number | null
+  /** Account that made it: it holds no longer than that account governs the other. Null: the server did. */
+  readonly maker: string | null
 }
 
 /** Time-based codes of an account (RFC 6238). They are asked for once they are confirmed by one of them. */

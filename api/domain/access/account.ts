@@ -33,4 +33,6 @@ export interface Invitation extends Membership {
   readonly role: Role
   readonly expiresAtEpochMs: number
   readonly usedAtEpochMs: number | null
+  /** Account that made it: it invites no longer than that account may. Null: the server did. */
+  readonly maker: string | null
 }

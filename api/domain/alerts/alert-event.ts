@@ -64,7 +64,7 @@ export type AlertHappening =
       /** Ids of contacts; empty: nobody was on. */
       readonly recipients: readonly string[]
     }
-  /** Nobody at all could be asked. */
+  /** Nobody at all could be asked, or all that was tried failed. */
   | { readonly kind: 'unreachable'; readonly duty: string }
   | { readonly kind: 'acknowledged'; readonly note: string }
   | { readonly kind: 'verified'; readonly finding: Finding; readonly note: string }

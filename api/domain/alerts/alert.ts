@@ -31,6 +31,7 @@ export interface Alert {
   /** Since when somebody is waited for: raised, or opened again the last time. */
   readonly openedAtEpochMs: number
   readonly late: boolean
+  /** Null again once it was opened again: those on duty are told then. */
   readonly untoldBecause: string | null
   /** False where readings that arrived later speak against it. */
   readonly bornOut: boolean
@@ -129,7 +130,9 @@ function changeBy(alert: Alert, { atEpochMs, by, happening }: AlertEvent): Parti
     case 'closed':
       return alert.verified && !alert.closed ? { closed: step(happening.reason) } : {}
     case 'reopened':
-      return alert.closed ? { ...openedAgain, openedAtEpochMs: atEpochMs } : {}
+      return alert.closed || alert.untoldBecause !== null
+        ? { ...openedAgain, openedAtEpochMs: atEpochMs }
+        : {}
   }
 }
 
@@ -139,6 +142,7 @@ const takenBy = (
 ): EscalationTaken => ({ ...taken, atEpochMs })
 
 const openedAgain = {
+  untoldBecause: null,
   acknowledged: null,
   verified: null,
   closed: null,

@@ -6,7 +6,10 @@ import type { TriggerLevel } from '../site/tables.ts'
 export interface Episode {
   /** Id of the trigger level. */
   readonly level: string
-  /** First reading of the run that reached it: never lost by persistence. */
+  /**
+   * First reading of the run that reached it: never lost by persistence. Where the last reading before the level began to
+   * apply was beyond it already, the instant at which it began.
+   */
   readonly crossedAtEpochMs: number
   /** Reading with which it had stood long enough; null: it never did. */
   readonly heldAtEpochMs: number | null
@@ -57,7 +60,7 @@ export interface FoldState {
   /** Of an open episode: the run towards being held, or once held, towards being left. */
   readonly run: Run | null
   /** The last values folded, newest last, by which those given again are known. */
-  readonly recent: readonly Pick<WatchedValue, 'atEpochMs' | 'value'>[]
+  readonly recent: readonly WatchedValue[]
   /** Earliest value that came too late to be folded in its place; null: none. Fold again from before it. */
   readonly refoldFromEpochMs: number | null
 }
@@ -96,7 +99,8 @@ export function beginFold(
  * An episode begins with the first value that reaches the level. It is held once a run of values that all reach it is
  * long enough in number and in time, and left before that by the first value that does not. Once held it is left by a
  * run, as long, of values behind the hysteresis. A value that is missing or a gap that is too long begins every run
- * anew and neither holds nor ends an episode: silence is neither exceedance nor recovery.
+ * anew and neither holds nor ends an episode: silence is neither exceedance nor recovery. A level that begins to apply
+ * where the last reading is beyond it is reached from then on: what is read once a week must not wait for a week.
  */
 export function foldOn(state: FoldState, reading: WatchedValue): FoldState {
   const last = state.recent.at(-1) ?? null
@@ -108,9 +112,9 @@ export function foldOn(state: FoldState, reading: WatchedValue): FoldState {
     return refoldFromEpochMs === state.refoldFromEpochMs ? state : { ...state, refoldFromEpochMs }
   }
   const { rule } = state
-  const recent = [...state.recent.slice(1 - rememberedValues), { atEpochMs, value }]
+  const recent = [...state.recent.slice(1 - rememberedValues), { ...reading, value }]
   const gap = last !== null && rule.longestGapMs !== null && atEpochMs - last.atEpochMs > rule.longestGapMs
-  const closed = closeEnded(state, atEpochMs)
+  const closed = closeEnded(beginStanding(state, atEpochMs - 1), atEpochMs)
   const before = { ...closed, recent, run: gap ? null : closed.run }
   if (!appliesAt(rule, atEpochMs)) return before
   if (value === null) return { ...before, run: null }
@@ -121,9 +125,12 @@ export function foldOn(state: FoldState, reading: WatchedValue): FoldState {
       : towardsLeft(before, before.open, reading, value)
 }
 
-/** Every episode so far, oldest first. With `asOfEpochMs`, one that is open is ended where its level was by then. */
+/**
+ * Every episode so far, oldest first. With `asOfEpochMs`, one that is open is ended where its level was by then, and one
+ * begins where its level began by then with the last reading beyond it.
+ */
 export function episodesOf(state: FoldState, asOfEpochMs = Number.NEGATIVE_INFINITY): readonly Episode[] {
-  const { ended, open } = closeEnded(state, asOfEpochMs)
+  const { ended, open } = closeEnded(beginStanding(state, asOfEpochMs), asOfEpochMs)
   return open === null ? ended : [...ended, open]
 }
 
@@ -147,6 +154,24 @@ function begin(state: FoldState, reading: WatchedValue, value: number): FoldStat
     peakAtEpochMs: reading.atEpochMs,
   }
   return towardsHeld(state, open, reading, value)
+}
+
+/** What time alone does until an instant: stretches in which the level applies begin, with the last reading as it stands. */
+function beginStanding(state: FoldState, untilEpochMs: number): FoldState {
+  const last = state.recent.at(-1)
+  const latest = state.rule.inForce.at(-1)
+  if (last === undefined || last.value === null || latest === undefined) return state
+  const { value, atEpochMs } = last
+  if (latest.fromEpochMs <= atEpochMs) return state
+  return state.rule.inForce
+    .filter(({ fromEpochMs }) => atEpochMs < fromEpochMs && fromEpochMs <= untilEpochMs)
+    .reduce((before, { fromEpochMs }) => {
+      const closed = closeEnded(before, fromEpochMs)
+      if (closed.open !== null) return closed
+      const receivedAtEpochMs = Math.max(fromEpochMs, last.receivedAtEpochMs)
+      const begun = begin(closed, { atEpochMs: fromEpochMs, receivedAtEpochMs, value }, value)
+      return begun.open === null ? begun : { ...begun, open: { ...begun.open, peakAtEpochMs: atEpochMs } }
+    }, state)
 }
 
 function towardsHeld(state: FoldState, open: Episode, reading: WatchedValue, value: number): FoldState {

@@ -188,10 +188,18 @@ function thinned(checkpoints: readonly Checkpoint[], nowEpochMs: number): readon
   )
 }
 
-/** Episodes of the level at a place in its group, up to an instant. */
+/**
+ * Episodes of the level at a place in its group, up to an instant. One that only a reading stamped later than that leaves,
+ * by a logger whose clock runs fast, is not left yet: readings of before it may still come.
+ */
 export function episodesInGroup(group: LevelGroup, at: number, asOfEpochMs: number): readonly Episode[] {
   const { folded } = group.folds[at] as LevelFold
-  return isSilenceState(folded) ? silencesOf(folded, asOfEpochMs) : episodesOf(folded, asOfEpochMs)
+  if (isSilenceState(folded)) return silencesOf(folded, asOfEpochMs)
+  const episodes = episodesOf(folded, asOfEpochMs)
+  const last = episodes.at(-1)
+  return last && (last.leftAtEpochMs ?? asOfEpochMs) > asOfEpochMs
+    ? [...episodes.slice(0, -1), { ...last, leftAtEpochMs: null, leftBecause: null }]
+    : episodes
 }
 
 /** Folds what a level watches in [fromEpochMs, untilEpochMs) onto a state. */

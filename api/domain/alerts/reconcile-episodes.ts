@@ -1,5 +1,5 @@
 import type { TriggerLevel } from '../site/tables.ts'
-import type { Alert } from './alert.ts'
+import { type Alert, isStillReached } from './alert.ts'
 import type { AlertHappening } from './alert-event.ts'
 import type { Episode } from './episode.ts'
 
@@ -25,7 +25,8 @@ export interface Reconciling {
 /**
  * Brings the alerts of a level in line with its episodes. An episode that held belongs to the oldest alert that it
  * overlaps, and to no other; without one it is raised. What was raised and is no longer borne out is said to be so and
- * stays. So whatever the order in which readings came, the alerts that are borne out are the episodes that held.
+ * stays. So whatever the order in which readings came, the alerts that are borne out are the episodes that held. Where
+ * nobody is waited for any more, closed or never told, and the level turns out to be reached after all, it is opened again.
  */
 export function reconcileEpisodes({
   level,
@@ -39,10 +40,15 @@ export function reconcileEpisodes({
   const ofAlerts = alerts.flatMap((alert): readonly NewHappening[] => {
     const episode = owned.get(alert.alert)
     if (!episode) return alert.bornOut ? [{ alert: alert.alert, happening: { kind: 'not-borne-out' } }] : []
-    if (!alert.bornOut) return [{ alert: alert.alert, happening: { kind: 'borne-out-again', episode } }]
-    return isSame(episode, alert.episode)
-      ? []
-      : [{ alert: alert.alert, happening: { kind: 'extent-changed', episode } }]
+    const happenings: AlertHappening[] = [
+      ...(!alert.bornOut
+        ? [{ kind: 'borne-out-again', episode } as const]
+        : isSame(episode, alert.episode)
+          ? []
+          : [{ kind: 'extent-changed', episode } as const]),
+      ...(isReachedUnheard(alert, episode, judgeArrival) ? [openedByReadings] : []),
+    ]
+    return happenings.map((happening) => ({ alert: alert.alert, happening }))
   })
   const fresh = held
     .filter((episode) => !owner.has(episode))
@@ -51,6 +57,23 @@ export function reconcileEpisodes({
       return { alert: null, happening: { kind: 'raised', cause, ...judgeArrival(episode) } }
     })
   return [...ofAlerts, ...fresh]
+}
+
+const openedByReadings = {
+  kind: 'reopened',
+  reason: 'By readings or records that came later the level is still reached.',
+} as const
+
+/** Whether readings say that a level is reached of which they last said that it was not, and nobody is waited for. */
+function isReachedUnheard(
+  alert: Alert,
+  episode: Episode,
+  judgeArrival: Reconciling['judgeArrival'],
+): boolean {
+  if (episode.leftAtEpochMs !== null || isStillReached(alert)) return false
+  return (
+    alert.closed !== null || (alert.untoldBecause !== null && judgeArrival(episode).untoldBecause === null)
+  )
 }
 
 function ownersOf(held: readonly Episode[], alerts: readonly Alert[]): ReadonlyMap<Episode, Alert> {

@@ -102,12 +102,18 @@ export function tellingOf(
       alert.heldBack?.suppression === heldBack.suppression && alert.heldBack.untilEpochMs === nextEpochMs
     return { happenings: isKnown ? [] : [{ kind: 'held-back', ...heldBack }], due: [], nextEpochMs }
   }
-  const isUnreachable = findings.some(({ code }) => code === 'duty-unreachable')
+  const last = begun.at(-1)
+  // Every step was taken and waited out, and nothing was handed over to anybody.
+  const isRefused =
+    (last?.round ?? 1) > 1 &&
+    !alert.attempts.some(
+      ({ outcome, atEpochMs }) => outcome === 'delivered' && atEpochMs >= alert.openedAtEpochMs,
+    )
+  const isUnreachable = isRefused || findings.some(({ code }) => code === 'duty-unreachable')
   const repeats = repeatsOf(known).filter(
     ({ contact, way }) =>
       ![...pending, ...tell].some((one) => one.contact === contact && wayText(one.way) === wayText(way)),
   )
-  const last = begun.at(-1)
   return {
     happenings: [
       ...begun

@@ -1,7 +1,7 @@
 import type { ChainHead } from './audit-entry.ts'
 import type { ChainBreak } from './check-chain.ts'
 
-/** A kept record that is not as the audit record has it. */
+/** A kept record, or a step of an alert or a proposal, that is not as the audit record has it; `version` counts steps too. */
 export interface RecordFault {
   readonly site: string
   readonly kind: string

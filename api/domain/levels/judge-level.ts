@@ -203,9 +203,18 @@ function judgeRaised(
   ]
 }
 
-/** Whether a level is reached later, or less often, than the one before it. */
+/**
+ * Whether a level is reached later, or less often, than the one before it, or may be: a change counted from another
+ * reading begins at nothing again, and a rate over another window or of another series says something else.
+ */
 function movesAway(before: LevelDraft, after: LevelDraft): boolean {
+  const isCombination = watchedBy(after) === 'combination'
   if (watchedBy(before) !== watchedBy(after) || before.direction !== after.direction) return true
+  if (before.series !== after.series || (before.changeSince ?? null) !== (after.changeSince ?? null))
+    return true
+  if ((before.windowMinutes ?? null) !== (after.windowMinutes ?? null)) return true
+  // A combination follows the levels that it counts.
+  if (!isCombination && (before.against ?? null) !== (after.against ?? null)) return true
   const beyond = (level: LevelDraft) =>
     level.direction === 'above'
       ? level.value
@@ -216,6 +225,7 @@ function movesAway(before: LevelDraft, after: LevelDraft): boolean {
     beyond(after) > beyond(before) ||
     (after.holdReadings ?? 1) > (before.holdReadings ?? 1) ||
     (after.holdMinutes ?? 0) > (before.holdMinutes ?? 0) ||
+    (after.longestGapMinutes ?? Infinity) < (before.longestGapMinutes ?? Infinity) ||
     (after.validUntil ?? Infinity) < (before.validUntil ?? Infinity) ||
     (after.stage ?? null) !== (before.stage ?? null)
   )

@@ -3,7 +3,7 @@ import { contactWays } from './contact-ways.ts'
 
 /**
  * Ways of the roster by which nothing would arrive, a sentence each: a webhook that is not set up or stands still, an
- * account that there is not or that is disabled. Whether a mail address exists nobody can say from here.
+ * account that there is not, that is disabled or has no role at the site. Whether a mail address exists nobody can say from here.
  */
 export function waysToNowhere(
   contacts: readonly Contact[],
@@ -18,7 +18,7 @@ export function waysToNowhere(
         ]
       if (kind === 'account' && !signInNames.has(to))
         return [
-          `${contact.name}: nobody signs in here as "${to}". Invite that person, or correct the roster.`,
+          `${contact.name}: nobody with a role at this site signs in as "${to}". Give that person one, or correct the roster.`,
         ]
       return []
     }),

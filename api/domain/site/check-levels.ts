@@ -1,4 +1,5 @@
 import { groupBy } from '../group-by.ts'
+import { isAnotherPerson } from '../levels/level-proposal.ts'
 import { inForceOf } from '../levels/value-levels.ts'
 import { watchedBy } from '../levels/watched-by.ts'
 import type { Issue } from '../outcome.ts'
@@ -26,7 +27,7 @@ export function checkLevels(site: SiteReadings, facts: SiteFacts | null): readon
       })
     }
   for (const { line, row } of site.triggerLevels.sound) {
-    if (row.author.toLowerCase() === row.approver.toLowerCase())
+    if (!isAnotherPerson({ author: row.author, account: null }, { name: row.approver, account: null }))
       issues.push({
         ...cellIssue('triggerLevels', line, 'approver', row.approver),
         code: 'approver-is-author',

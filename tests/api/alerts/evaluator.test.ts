@@ -1,7 +1,9 @@
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { SiteModel } from '#domain/site/site.ts'
 import { readSnapshot } from '../../../api/alerts/evaluation-snapshot.ts'
+import { readRecipe } from '../../../api/slices/recipe.ts'
 import type { Store } from '../../../api/store/store.ts'
 import { levelFor } from '../../support/level-for.ts'
 import { type OpenWatched, openWatched } from '../../support/open-watched.ts'
@@ -236,9 +238,146 @@ describe('evaluation on arrival', () => {
     expect(alerts.find(({ episode }) => episode?.level === 'PZ 1')).toMatchObject({
       late: false,
       raisedAtEpochMs: watchedFrom + minute,
-      untoldBecause: 'Its readings came 2027-06-01 00:01 UTC, more than a day before they were evaluated.',
+      untoldBecause:
+        'Its readings came 2027-06-01 00:01 UTC, more than a day before they were evaluated, and it was left again.',
     })
   })
+})
+
+it('evaluates all others where the values of one series cannot be made, and says which', async () => {
+  let spoilt = 0
+  const store: Store = {
+    ...opened.store,
+    async connect() {
+      const connection = await opened.store.connect()
+      return new Proxy(connection, {
+        get(of, name) {
+          const found = Reflect.get(of, name)
+          if (typeof found !== 'function') return found
+          return (...given: unknown[]) => {
+            const asked = /where series in \(select unnest\(\[([\d, ]+)\]/.exec(String(given[0]))?.[1]
+            if (asked?.split(', ').map(Number).includes(spoilt)) throw new Error('out of range')
+            return found.apply(of, given)
+          }
+        },
+      })
+    },
+  }
+  const at = { value: 5, validFrom: watchedFrom }
+  const watched = await opened.watch(
+    {
+      ...watchedSite(),
+      triggerLevels: [
+        levelFor({ ...at, id: 'mark', series: 'SP-1/settlement' }),
+        levelFor({ ...at, id: 'strut', series: 'ST-1-1/force' }),
+        levelFor({ ...at, id: 'air', series: 'BA-1/barometric-pressure' }),
+      ],
+    },
+    { store },
+  )
+  const model = (await opened.store.getSite(watched.site)) as SiteModel
+  const { numberOf } = await readRecipe(opened.store, watched.site, model)
+  spoilt = numberOf.get('ST-1-1/force') as number
+  const raised = async () => (await watched.alerts()).map(({ episode }) => episode?.level).toSorted()
+  await watched.take([row(1, { 'LG-02/2': 7, 'LG-01/3': 7, 'LG-01/1': 1 })])
+  await watched.evaluate()
+  expect(await raised()).toEqual(['mark'])
+  await watched.take([row(2, { 'LG-01/1': 100, 'LG-01/3': 7 })])
+  await watched.evaluate()
+  expect(await raised()).toEqual(['air', 'mark'])
+  expect((await watched.evaluator().standing(watched.site)).evaluation.failure).toBe('strut: out of range')
+  // Put right, and what came meanwhile is raised at the next start at the latest.
+  spoilt = 0
+  await watched.restart('closed')
+  await watched.evaluate()
+  expect(await raised()).toEqual(['air', 'mark', 'strut'])
+})
+
+it('does not take for known a change that has no reading to be counted from', async () => {
+  const change = levelFor({
+    id: 'change',
+    series: 'SP-1/settlement',
+    watches: 'change',
+    value: 5,
+    changeSince: watchedFrom,
+    validFrom: watchedFrom,
+  })
+  const watched = await opened.watch(
+    { ...watchedSite(), triggerLevels: [change] },
+    { now: () => watchedFrom + 20 * minute },
+  )
+  await watched.take([row(1, { 'LG-02/2': 70 })])
+  await watched.evaluate()
+  const unknown = async () => (await watched.evaluator().standing(watched.site)).unknown
+  expect(await unknown()).toHaveLength(1)
+  // Handed in later, with what it comes to.
+  await watched.take([row(0, { 'LG-02/2': 60 })])
+  await watched.evaluate()
+  expect(await unknown()).toEqual([])
+  expect(await watched.alerts()).toMatchObject([{ episode: { peakValue: 10 } }])
+})
+
+it('raises by the clock what a level that begins to apply finds beyond it, and goes on with a replaced one', async () => {
+  let now = watchedFrom + 30 * minute
+  const at = watchedFrom + 5 * hour
+  const mark = { series: 'SP-1/settlement', value: 5 }
+  const watched = await opened.watch(
+    {
+      ...watchedSite(),
+      triggerLevels: [
+        levelFor({ ...mark, id: 'old', validFrom: watchedFrom, validUntil: at }),
+        levelFor({ ...mark, id: 'new', value: 6, validFrom: at }),
+        levelFor({ ...mark, id: 'not reached', value: 8, validFrom: at }),
+      ],
+    },
+    { now: () => now },
+  )
+  await watched.take([row(1, { 'LG-02/2': 7 })])
+  await watched.evaluate()
+  expect((await watched.alerts()).map(({ episode }) => episode?.level)).toEqual(['old'])
+  now = at + minute
+  await watched.evaluator().tick()
+  expect(await watched.alerts()).toMatchObject([
+    { episode: { level: 'old', leftAtEpochMs: at, leftBecause: 'level-ended' } },
+    { untoldBecause: null, episode: { level: 'new', crossedAtEpochMs: at, leftAtEpochMs: null } },
+  ])
+  // Once more, and after a start anew, it is the same.
+  now += 31_000
+  await watched.evaluator().tick()
+  await watched.restart('closed')
+  await watched.evaluate()
+  expect(await watched.alerts()).toHaveLength(2)
+})
+
+it('takes a level for left no sooner than the present, whatever a fast clock says', async () => {
+  let now = watchedFrom + 20 * minute
+  const mark = levelFor({ id: 'mark', series: 'SP-1/settlement', value: 5, validFrom: watchedFrom })
+  const watched = await opened.watch({ ...watchedSite(), triggerLevels: [mark] }, { now: () => now })
+  // Stamped three hours ahead, and received now.
+  await watched.take([row(1, { 'LG-02/2': 7 }), row(12, { 'LG-02/2': 1 }, -165)])
+  await watched.evaluate()
+  expect(await watched.alerts()).toMatchObject([{ episode: { leftAtEpochMs: null } }])
+  now = watchedFrom + 181 * minute
+  await watched.evaluator().tick()
+  expect(await watched.alerts()).toMatchObject([{ episode: { leftAtEpochMs: watchedFrom + 180 * minute } }])
+})
+
+it('says so where a run never ends', async () => {
+  let now = watchedFrom
+  let hangs = false
+  const store: Store = {
+    ...opened.store,
+    arrivedSince: (...given) => (hangs ? new Promise(() => undefined) : opened.store.arrivedSince(...given)),
+  }
+  const watched = await opened.watch(watchedSite(), { store, now: () => now })
+  await watched.evaluate()
+  hangs = true
+  now += 31_000
+  void watched.evaluator().tick()
+  const failure = async () => (await watched.evaluator().standing(watched.site)).evaluation.failure
+  expect(await failure()).toBeNull()
+  now += 10 * minute
+  expect(await failure()).toMatch(/No evaluation has come to its end/)
 })
 
 describe('silence', () => {
@@ -296,7 +435,12 @@ describe('silence', () => {
     now = watchedFrom + 4 * hour
     await watched.evaluator().tick()
     expect(await watched.alerts()).toEqual([])
-    expect((await watched.evaluator().standing(watched.site)).unknown).toEqual([])
+    // Nor is it one on which no level is reached: it is not read.
+    expect(await watched.evaluator().standing(watched.site)).toMatchObject({
+      unknown: [],
+      watchedSeries: 0,
+      unreadSeries: 1,
+    })
   })
 
   it('goes on being told however long ago it began while nobody evaluated', async () => {

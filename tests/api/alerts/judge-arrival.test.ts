@@ -29,10 +29,15 @@ it('counts as late what was received longer after the reading that made it held 
 })
 
 it('tells of what was received within the last day, to the instant', () => {
-  expect(judged({ knownAtEpochMs: present - 24 * hour }).untoldBecause).toBeNull()
-  expect(judged({ knownAtEpochMs: present - 24 * hour - 1 }).untoldBecause).toBe(
-    'Its readings came 2027-06-04 03:59 UTC, more than a day before they were evaluated.',
+  const left = { leftAtEpochMs: present - 20 * hour, leftBecause: 'value' } as const
+  expect(judged({ ...left, knownAtEpochMs: present - 24 * hour }).untoldBecause).toBeNull()
+  expect(judged({ ...left, knownAtEpochMs: present - 24 * hour - 1 }).untoldBecause).toBe(
+    'Its readings came 2027-06-04 03:59 UTC, more than a day before they were evaluated, and it was left again.',
   )
+})
+
+it('tells of a level that is still reached however long ago that was received', () => {
+  expect(judged({ knownAtEpochMs: crossed }).untoldBecause).toBeNull()
 })
 
 it('tells of a silence that goes on however old it is, and of an old one that has ended to nobody', () => {

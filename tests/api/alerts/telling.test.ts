@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest'
+import type { SiteModel } from '#domain/site/site.ts'
 import { heldEpisode, raised } from '../../support/alert-events.ts'
 import { type OpenAlerts, openAlerts, rosterSite, type Sent, site } from '../../support/open-alerts.ts'
 
@@ -125,6 +126,43 @@ describe('a night', () => {
     expect(open.sent).toEqual([])
   })
 
+  it('says that nobody could be reached where all that was tried failed, until somebody is', async () => {
+    open = await openAlerts()
+    open.answer(() => refused)
+    await open.raise()
+    await open.passMinutes(9)
+    expect(await kinds()).not.toContain('unreachable')
+    await open.passMinutes(7)
+    // 03:10: the first, the second and everyone were told, and of none was anything taken.
+    expect((await open.alerts.document(site, true))?.alerts[0]).toMatchObject({
+      state: 'raised',
+      unreachableSinceEpochMs: Date.UTC(2027, 9, 21, 3, 10),
+    })
+    open.answer(() => delivered)
+    await open.passMinutes(6)
+    expect((await open.alerts.document(site, true))?.alerts[0]).toMatchObject({
+      state: 'delivered',
+      unreachableSinceEpochMs: null,
+    })
+    expect((await kinds()).filter((kind) => kind === 'unreachable')).toHaveLength(1)
+  })
+
+  it('tells of all others where one of them cannot be decided', async () => {
+    open = await openAlerts()
+    // A record that no check let in: its owner's zone is none.
+    const model = (await open.store.getSite(site)) as SiteModel
+    const bad = { ...(model.dutyShifts[0] as SiteModel['dutyShifts'][number]), id: 'bad', duty: 'Nowhere' }
+    await open.store.putSite(
+      { ...model, dutyShifts: [...model.dutyShifts, { ...bad, zone: 'Nowhere/Nothing' }] },
+      { author: 'tester', reason: 'test', atEpochMs: 0 },
+    )
+    await open.raise({ id: 'one', owner: 'Nowhere' })
+    await open.raise({ id: 'other' })
+    await open.passMinutes(1)
+    expect(log().filter((line) => line.includes('ada mail'))).toHaveLength(1)
+    expect(open.reports.join(' ')).toMatch(/alert 1: whom to tell could not be decided/)
+  })
+
   it('tells whoever comes on where nobody was', async () => {
     const model = rosterSite()
     const late = model.dutyShifts.map((shift) => ({ ...shift, fromTime: '06:00', untilTime: '02:00' }))
@@ -218,7 +256,7 @@ describe('messages', () => {
     for (const part of [
       /Where: SP-01, Small Quay/,
       /Level: Level 2, 28 or more \(SP-01 settlement 2\)/,
-      /Read: Thu 21 Oct 2027 02:40 UTC\+00:00/,
+      /Reached: Thu 21 Oct 2027 02:40 UTC\+00:00/,
       /Received: /,
       /arrived late/,
       /Do: Level the point again/,
@@ -383,6 +421,28 @@ describe('steps', () => {
     await open.restart()
     await open.passMinutes(1)
     expect(open.sent).toHaveLength(3)
+  })
+
+  it('closed long ago is listed for as long as its level is still reached', async () => {
+    open = await openAlerts()
+    const reached = await open.raise()
+    const left = await open.raise(
+      { id: 'SP-02 settlement 1' },
+      { leftAtEpochMs: Date.UTC(2027, 9, 21, 2, 56), leftBecause: 'value' },
+    )
+    const by = null
+    const atEpochMs = open.nowEpochMs()
+    await open.store.appendAlertEvents(
+      site,
+      [reached, left].flatMap((alert) => [
+        { alert, atEpochMs, by, happening: { kind: 'acknowledged', note: '' } as const },
+        { alert, atEpochMs, by, happening: { kind: 'verified', finding: 'movement', note: 'seen' } as const },
+        { alert, atEpochMs, by, happening: { kind: 'closed', reason: 'accepted for now' } as const },
+      ]),
+    )
+    await open.passMinutes(91 * 1440, 91 * 86_400)
+    const document = await open.alerts.document(site, true)
+    expect(document?.alerts.map(({ alert }) => alert)).toEqual([reached])
   })
 
   it('reopened, people are told anew', async () => {

@@ -67,11 +67,11 @@ describe('alerts', () => {
       escalation: null,
       series: 'SP-01/settlement',
       point: 'SP-01',
-      acknowledged: { by: '', note: 'going there' },
+      acknowledged: { by: '', note: '' },
     })
     const whole = await of('field')
     expect(whole?.attempts).toHaveLength(1)
-    expect(whole?.acknowledged?.by).toBe('Person field')
+    expect(whole?.acknowledged).toMatchObject({ by: 'Person field', note: 'going there' })
   })
 
   it('say that nothing is evaluated where nothing is, and promise nothing', async () => {

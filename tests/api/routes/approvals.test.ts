@@ -77,6 +77,10 @@ test('approved readings are provisional again once their calibration changes, an
 test('an approval is taken back, and what nobody could have seen is refused', async () => {
   const [standing] = await approvalsOf('SP-31')
   const back = { approval: standing?.id, reason: 'The benchmark had moved', author: 'B. Other' }
+  // What a folder's next load would take back is no record of a person.
+  const asFolder = { author: 'site folder ' }
+  expect((await post('/approvals/withdrawals', { ...back, ...asFolder })).status).toBe(400)
+  expect((await post('/approvals', { ...draft, ...asFolder })).status).toBe(400)
   expect((await post('/approvals/withdrawals', back)).status).toBe(201)
   expect(await approvalsOf('SP-31')).toEqual([])
   const again = await post('/approvals/withdrawals', back)

@@ -72,9 +72,14 @@ describe('devices that are told', () => {
   })
 
   it('belong to whoever subscribed on them last', async () => {
+    const [before] = await devicesOf('ada')
     await ask('ben', 'POST', path, subscription('a'))
     expect(await devicesOf('ada')).toEqual([])
     expect(await devicesOf('ben')).toHaveLength(1)
+    const entries = await open.store.listAudit({ site: null, subjectKind: 'push-device', limit: 5 })
+    expect(entries).toContainEqual(
+      expect.objectContaining({ action: 'withdrawn', subjectKey: before?.id, name: 'Person ben' }),
+    )
   })
 
   it('are removed by their owner and by nobody else', async () => {

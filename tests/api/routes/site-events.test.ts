@@ -102,6 +102,14 @@ describe('events of a site', () => {
     expect((await line()).answer.status).toBe(200)
   })
 
+  it('asked for by their head alone take no line', async () => {
+    for (let i = 0; i < 41; i++) {
+      const head = await app.request('/api/sites/small-quay/events', { method: 'HEAD' })
+      expect([head.status, head.headers.get('content-type')]).toEqual([200, 'text/event-stream'])
+    }
+    expect((await line()).answer.status).toBe(200)
+  })
+
   it('are refused for a site that is not there', async () => {
     expect((await app.request('/api/sites/third-quay/events')).status).toBe(404)
   })

@@ -193,3 +193,28 @@ test('a data file of the version before field entries opens with all that it hel
     await store.close()
   }
 })
+
+test('a data file of the version before links had makers keeps the links that are open', async () => {
+  const before = await openDuckdbStore({ file })
+  const signature = { author: 'A. Tester', account: 'one', reason: '', atEpochMs: 0 }
+  const link = { sha256: 'a'.repeat(64), site: '*', role: 'viewer', expiresAtEpochMs: startEpochMs } as const
+  await before.addInvitation(link, signature)
+  await before.close()
+  await withDatabase(file, [
+    'ALTER TABLE invitation RENAME TO later',
+    `CREATE TABLE invitation (
+      sha256 VARCHAR PRIMARY KEY, site VARCHAR NOT NULL, role VARCHAR NOT NULL,
+      expires_at TIMESTAMP NOT NULL, used_at TIMESTAMP)`,
+    'INSERT INTO invitation SELECT * EXCLUDE (maker) FROM later',
+    'DROP TABLE later',
+    'DROP TABLE password_link',
+    `CREATE TABLE password_link (
+      sha256 VARCHAR PRIMARY KEY, account VARCHAR NOT NULL, expires_at TIMESTAMP NOT NULL, used_at TIMESTAMP)`,
+    'UPDATE schema_version SET version = 9',
+  ])
+  for (let times = 0; times < 2; times++) {
+    const store = await openDuckdbStore({ file })
+    expect(await store.findInvitation(link.sha256)).toEqual({ ...link, usedAtEpochMs: null, maker: null })
+    await store.close()
+  }
+})

@@ -67,6 +67,30 @@ describe('foldEpisodes', () => {
     expect(spans(episodesOf(open, 4 * minute))).toEqual([[2, 2, 4]])
   })
 
+  test('a level that begins where the last reading is beyond it is reached from then on, without a new reading', () => {
+    const level = levelFor({ validFrom: 30 * minute, validUntil: 90 * minute })
+    const state = values([9, 11]).reduce(foldOn, beginFold(level))
+    expect(spans(episodesOf(state, 29 * minute))).toEqual([])
+    expect(episodesOf(state, 30 * minute)).toMatchObject([
+      { peakValue: 11, peakAtEpochMs: minute, knownAtEpochMs: 30 * minute },
+    ])
+    expect(spans(episodesOf(state, 30 * minute))).toEqual([[30, 30, null]])
+    const next = (at: number, value: number) => ({
+      atEpochMs: at * minute,
+      receivedAtEpochMs: at * minute,
+      value,
+    })
+    expect(spans(episodesOf(foldOn(state, next(60, 12))))).toEqual([[30, 30, null]])
+    expect(spans(episodesOf(foldOn(state, next(60, 3))))).toEqual([[30, 30, 60]])
+    expect(spans(episodesOf(foldOn(state, next(120, 3))))).toEqual([[30, 30, 90]])
+    // A reading at its first instant counts instead, and one without a value says nothing.
+    expect(spans(episodesOf(foldOn(state, next(30, 3))))).toEqual([])
+    expect(spans(episodesOf(foldOn(state, { ...next(20, 0), value: null }), 40 * minute))).toEqual([])
+    const slow = values([9, 11]).reduce(foldOn, beginFold({ ...level, holdReadings: 2 }))
+    expect(spans(episodesOf(slow, 40 * minute))).toEqual([[30, null, null]])
+    expect(spans(episodesOf(foldOn(slow, next(60, 12))))).toEqual([[30, 60, null]])
+  })
+
   test('levels below and either way', () => {
     const below = levelFor({ direction: 'below', value: -10, hysteresisShare: 0.1 })
     expect(spans(foldEpisodes(below, values([-9, -10, -9.5, -9, -8.9])))).toEqual([[1, 1, 4]])
@@ -145,7 +169,14 @@ describe('whatever comes in', () => {
         )
         const reached = inTime.filter(({ value }) => value !== null && reaches(level, value))
         const episodes = foldEpisodes(level, all)
-        expect(episodes[0]?.crossedAtEpochMs).toBe(reached[0]?.atEpochMs)
+        const before = all.findLast(({ atEpochMs }) => atEpochMs < level.validFrom)
+        const isBegunBeyond =
+          before !== undefined &&
+          before.value !== null &&
+          reaches(level, before.value) &&
+          all.some(({ atEpochMs }) => atEpochMs > level.validFrom) &&
+          all.every(({ atEpochMs }) => atEpochMs !== level.validFrom)
+        expect(episodes[0]?.crossedAtEpochMs).toBe(isBegunBeyond ? level.validFrom : reached[0]?.atEpochMs)
         for (const { atEpochMs } of reached)
           expect(
             episodes.filter(

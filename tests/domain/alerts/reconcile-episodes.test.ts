@@ -1,10 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type Alert, alertsOf } from '#domain/alerts/alert.ts'
-import type { AlertEvent } from '#domain/alerts/alert-event.ts'
+import { type Alert, alertOf, alertsOf } from '#domain/alerts/alert.ts'
+import type { AlertEvent, AlertHappening } from '#domain/alerts/alert-event.ts'
 import type { Episode } from '#domain/alerts/episode.ts'
 import { reconcileEpisodes } from '#domain/alerts/reconcile-episodes.ts'
-import { heldEpisode, triggerLevel } from '../../support/alert-events.ts'
+import { isTold } from '#domain/alerts/telling.ts'
+import { eventsOf, heldEpisode, raised, triggerLevel } from '../../support/alert-events.ts'
 
 const level = triggerLevel()
 const left = (from: number, until: number) =>
@@ -78,6 +79,55 @@ describe('alerts brought in line with episodes', () => {
       'not-borne-out',
       'borne-out-again',
     ])
+  })
+
+  const answered: readonly AlertHappening[] = [
+    { kind: 'acknowledged', note: 'going there' },
+    { kind: 'verified', finding: 'false', note: 'the old calibration' },
+    { kind: 'closed', reason: 'not reached by the new calibration' },
+  ]
+  const next = (alert: Alert, episodes: readonly Episode[], untoldBecause: string | null = null) =>
+    reconcileEpisodes({
+      level,
+      episodes,
+      alerts: [alert],
+      judgeArrival: () => ({ late: false, untoldBecause }),
+    }).map(({ happening }) => happening)
+  const after = (...happenings: readonly AlertHappening[]) => alertOf(eventsOf(1, ...happenings))
+
+  it('opens a closed one again where it is borne out after all and the level is still reached', () => {
+    const closed = after(raised(heldEpisode(10)), { kind: 'not-borne-out' }, ...answered)
+    const happened = next(closed, [heldEpisode(10)])
+    expect(happened.map(({ kind }) => kind)).toEqual(['borne-out-again', 'reopened'])
+    const open = after(raised(heldEpisode(10)), { kind: 'not-borne-out' }, ...answered, ...happened)
+    expect(isTold(open)).toBe(true)
+    expect(next(open, [heldEpisode(10)])).toEqual([])
+  })
+
+  it('opens a closed one again where the level turns out not to have been left', () => {
+    const closed = after(raised(left(10, 20)), ...answered)
+    expect(next(closed, [heldEpisode(10)]).map(({ kind }) => kind)).toEqual(['extent-changed', 'reopened'])
+    expect(next(closed, [left(10, 30)]).map(({ kind }) => kind)).toEqual(['extent-changed'])
+  })
+
+  it('leaves one closed that somebody closed while the level was reached', () => {
+    const closed = after(raised(heldEpisode(10)), ...answered)
+    expect(next(closed, [heldEpisode(4)]).map(({ kind }) => kind)).toEqual(['extent-changed'])
+  })
+
+  it('has one told of which nobody was, where the level turns out to be still reached', () => {
+    const untold = after(raised(left(10, 20), { untoldBecause: 'Its readings came long ago.' }))
+    const happened = next(untold, [heldEpisode(10)])
+    expect(happened.map(({ kind }) => kind)).toEqual(['extent-changed', 'reopened'])
+    expect(isTold(after(raised(left(10, 20), { untoldBecause: 'old' }), ...happened))).toBe(true)
+    expect(next(untold, [heldEpisode(10)], 'The data are invented.').map(({ kind }) => kind)).toEqual([
+      'extent-changed',
+    ])
+  })
+
+  it('has one told that a person opens again, although nobody was told at first', () => {
+    const untold = raised(left(10, 20), { untoldBecause: 'Its readings came long ago.' })
+    expect(isTold(after(untold, ...answered, { kind: 'reopened', reason: 'moving again' }))).toBe(true)
   })
 
   /** Stretches apart from each other, the last perhaps without end. */

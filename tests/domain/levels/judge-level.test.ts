@@ -125,6 +125,17 @@ describe('raised after it was reached', () => {
     expect(judged(changed, { before }).includes('fault raised-after-reached')).toBe(refused)
   })
 
+  test.each<[Partial<TriggerLevel>, Partial<TriggerLevel>, boolean]>([
+    [{ watches: 'change', changeSince: 0 }, { watches: 'change', changeSince: 80 * day }, true],
+    [{ watches: 'change', changeSince: 0 }, { watches: 'change', changeSince: 0, value: 9 }, false],
+    [{ watches: 'rate', windowMinutes: 600 }, { watches: 'rate', windowMinutes: 6000 }, true],
+    [{ holdReadings: 2 }, { holdReadings: 2, longestGapMinutes: 15 }, true],
+    [{ series: 'P-2/settlement' }, {}, true],
+  ])('from %j to %j', (was, changed, refused) => {
+    const reached = { level: levelFor(was), episodes: [episode] }
+    expect(judged(changed, { before: reached }).includes('fault raised-after-reached')).toBe(refused)
+  })
+
   test('long after, or never reached, it may be', () => {
     expect(judged({ value: 12 }, { before, presentEpochMs: 102 * day })).toEqual([])
     expect(judged({ value: 12 }, { before: { level: levelFor(), episodes: [] } })).toEqual([])

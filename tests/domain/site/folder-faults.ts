@@ -347,6 +347,14 @@ export const folderFaults: [
     { code: 'approver-is-author', line: 2, column: 'approver' },
     /second person/,
   ],
+  // The same name with a full-width letter and two spaces.
+  [
+    'trigger-levels.csv',
+    'A. Reed,B. Moss',
+    'A. Reed,Ａ.  Reed',
+    { code: 'approver-is-author', line: 2, column: 'approver' },
+    /second person/,
+  ],
   [
     'trigger-levels.csv',
     'above,140',

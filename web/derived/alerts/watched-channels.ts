@@ -7,6 +7,8 @@ import { stillReached } from './response-state.ts'
 /** What can be said of the channels that a level watches. */
 export interface WatchedChannels {
   readonly watched: number
+  /** Beside them, with a level in force and read by nothing. */
+  readonly unread: number
   /** Without current data: nothing can be said of them. */
   readonly unknown: number
   readonly unknownCritical: number
@@ -23,7 +25,7 @@ export interface WatchedChannels {
  * within its levels only where none of them speaks against it.
  */
 export function watchedChannels(
-  document: Pick<AlertsDocument, 'alerts' | 'crossings' | 'unknown' | 'watchedSeries'>,
+  document: Pick<AlertsDocument, 'alerts' | 'crossings' | 'unknown' | 'watchedSeries' | 'unreadSeries'>,
   site: { readonly series: readonly Series[]; readonly triggerLevels: readonly TriggerLevel[] },
   states: ReadonlyMap<number, SeriesState> | null,
 ): WatchedChannels {
@@ -41,6 +43,7 @@ export function watchedChannels(
   const instants = document.unknown.flatMap(({ lastEpochMs }) => lastEpochMs ?? [])
   return {
     watched: document.watchedSeries,
+    unread: document.unreadSeries,
     unknown: document.unknown.length,
     unknownCritical: document.unknown.filter(({ critical }) => critical).length,
     neverRead: document.unknown.length - instants.length,

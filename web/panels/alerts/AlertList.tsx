@@ -141,7 +141,7 @@ const groupNames: Readonly<Record<ResponseState, { readonly heading: string; rea
   },
   'taken-up': { heading: 'Acknowledged, to be verified', none: 'None.' },
   verified: { heading: 'Verified, to be closed', none: 'None.' },
-  closed: { heading: 'Closed in the last 90 days', none: 'None.' },
+  closed: { heading: 'Closed in the last 90 days, or still reached', none: 'None.' },
 }
 
 /** What must be read with the list, as last heard; of a past clock only the standing cautions. */

@@ -31,17 +31,21 @@ export function evaluationSentence(
  * many nothing is known.
  */
 export function levelsSentence(
-  { watched, unknown, reached }: WatchedChannels,
+  { watched, unread, unknown, reached }: WatchedChannels,
   evaluation: Evaluation,
   timeZone: string,
 ): string {
-  if (watched === 0) return 'No channel has a level in force: nothing can be raised.'
+  const notRead =
+    unread === 0
+      ? ''
+      : ` ${unread} more ${unread === 1 ? 'channel has a level and is' : 'channels have a level and are'} not read now: nothing is known of ${unread === 1 ? 'it' : 'them'}.`
+  if (watched === 0) return `No channel that is read has a level in force: nothing can be raised.${notRead}`
   if (evaluation.evaluatedAtEpochMs === null || evaluation.failure !== null)
-    return `Whether levels are reached on the ${watched} watched channels is not known: they are not being evaluated.`
+    return `Whether levels are reached on the ${watched} watched channels is not known: they are not being evaluated.${notRead}`
   const to = formatShortInstant(evaluation.evaluatedAtEpochMs, timeZone)
   const none = `No level reached on ${Math.max(0, watched - unknown - reached)} of ${watched} channels with data to ${to}`
   const some = reached === 0 ? '' : `; a level is reached or being crossed on ${reached}`
-  return `${none}${some}; ${unknown} ${unknown === 1 ? 'channel has' : 'channels have'} no current data.`
+  return `${none}${some}; ${unknown} ${unknown === 1 ? 'channel has' : 'channels have'} no current data.${notRead}`
 }
 
 /** Of how many watched channels nothing is known now, and since when; null: all have current data. */

@@ -32,6 +32,7 @@ test('a channel without current data is unknown, whatever it last said', () => {
   const document = alertsDocumentOf([listedAlert(1, [], { point: 'SP-1' })], 0, { unknown, watchedSeries: 6 })
   expect(watchedChannels(document, site, null)).toEqual({
     watched: 6,
+    unread: 0,
     unknown: 2,
     unknownCritical: 1,
     neverRead: 1,

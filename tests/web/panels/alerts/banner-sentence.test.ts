@@ -8,6 +8,7 @@ import { alertsDocumentOf, listedAlert, minuteMs } from '../../../support/listed
 const now = Date.UTC(2027, 5, 1, 12)
 const all: WatchedChannels = {
   watched: 180,
+  unread: 0,
   unknown: 0,
   unknownCritical: 0,
   neverRead: 0,
@@ -148,6 +149,9 @@ test('in place of an all-clear stands how many channels say so by what data, and
   expect(levelsSentence(all, { ...evaluation, failure: 'full' }, 'UTC')).toContain('is not known')
   expect(levelsSentence(all, { ...evaluation, evaluatedAtEpochMs: null }, 'UTC')).toContain('is not known')
   expect(levelsSentence({ ...all, watched: 0 }, evaluation, 'UTC')).toContain('nothing can be raised')
+  expect(levelsSentence({ ...all, unread: 2 }, evaluation, 'UTC')).toMatch(
+    /180 of 180 .*2 more channels have a level and are not read now: nothing is known of them/,
+  )
 })
 
 test('a site whose present stands still is not told of drills that go by another clock', () => {
