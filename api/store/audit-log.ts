@@ -7,7 +7,7 @@ import {
   chainStart,
 } from '#domain/audit/audit-entry.ts'
 import { noteHeads } from './audit-head-notes.ts'
-import { auditOpenings } from './audit-openings.ts'
+import { auditOpenings, isHeadNoted } from './audit-openings.ts'
 import { insertChained, selectHead } from './audit-rows.ts'
 import { sha256 } from './sha256.ts'
 
@@ -46,6 +46,11 @@ export async function openAuditLog(
   for (const { action, why } of openings)
     if (action === 'mismatch') report(`Audit record of ${dataFile}: ${why}`)
   const notes = noteHeads(dataFile, report)
+  // Before anything is in it: a start after a kill in the first second must not look like one whose note was taken away.
+  if (last.number === 0 && !isHeadNoted(dataFile)) {
+    notes.note(last)
+    await notes.noteNow()
+  }
   let standing = last
   let head: ChainHead | null = last
 

@@ -93,7 +93,8 @@ export function compareHead(end: ChainHead, known: ChainHead, hashAtHead: string
       end.number + 1,
       `The record ends with entry ${end.number}, but it had ${known.number} entries: its end was cut off, or an older data file was put back.`,
     )
-  if (hashAtHead === known.hash) return null
+  // Noted when nothing was in it yet: any chain fits.
+  if (known.number === 0 || hashAtHead === known.hash) return null
   return told(
     'rewritten',
     known.number,

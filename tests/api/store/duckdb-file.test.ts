@@ -123,7 +123,7 @@ test('what a start left half made is no hindrance and does not stay', async () =
   mkdirSync(join(folder, 'data'))
   writeFileSync(`${file}.new`, 'half')
   await (await openDuckdbStore({ file })).close()
-  expect(readdirSync(join(folder, 'data'))).toEqual(['stillground.duckdb'])
+  expect(readdirSync(join(folder, 'data'))).toEqual(['stillground.duckdb', 'stillground.duckdb.audit-head'])
 })
 
 test('a transaction that throws leaves nothing and does not hold up the next', async () => {
