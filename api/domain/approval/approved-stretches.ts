@@ -60,20 +60,33 @@ export function approvalOf(
   )
 }
 
-/** Stretches of an instrument that are approved as it stands, joined where they touch, in order of time. */
+/** A stretch that is approved as it stands, and when: what arrived later in it is provisional. */
+export interface ApprovedStretch {
+  readonly fromEpochMs: number
+  /** Exclusive. */
+  readonly untilEpochMs: number
+  readonly approvedAtEpochMs: number
+}
+
+/** Stretches of an instrument that are approved as it stands, none over another, in order of time; of several approvals the latest counts. */
 export function approvedStretches(
   approvals: readonly StandingApproval[],
   instrument: string,
-): readonly { readonly fromEpochMs: number; readonly untilEpochMs: number }[] {
-  const own = approvals
-    .filter((one) => one.instrument === instrument && !one.changedSince)
-    .toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)
-  const joined: { fromEpochMs: number; untilEpochMs: number }[] = []
-  for (const { fromEpochMs, untilEpochMs } of own) {
-    const last = joined.at(-1)
-    if (last && fromEpochMs <= last.untilEpochMs)
-      last.untilEpochMs = Math.max(last.untilEpochMs, untilEpochMs)
-    else joined.push({ fromEpochMs, untilEpochMs })
-  }
-  return joined
+): readonly ApprovedStretch[] {
+  const own = approvals.filter((one) => one.instrument === instrument && !one.changedSince)
+  const edges = [...new Set(own.flatMap((one) => [one.fromEpochMs, one.untilEpochMs]))].sort(
+    (one, other) => one - other,
+  )
+  const stretches: { fromEpochMs: number; untilEpochMs: number; approvedAtEpochMs: number }[] = []
+  edges.slice(1).forEach((untilEpochMs, i) => {
+    const fromEpochMs = edges[i] as number
+    const covering = own.filter((one) => one.fromEpochMs <= fromEpochMs && untilEpochMs <= one.untilEpochMs)
+    if (covering.length === 0) return
+    const approvedAtEpochMs = Math.max(...covering.map((one) => one.approvedAtEpochMs))
+    const last = stretches.at(-1)
+    if (last?.untilEpochMs === fromEpochMs && last.approvedAtEpochMs === approvedAtEpochMs)
+      last.untilEpochMs = untilEpochMs
+    else stretches.push({ fromEpochMs, untilEpochMs, approvedAtEpochMs })
+  })
+  return stretches
 }

@@ -54,8 +54,8 @@ test('stretches that touch or overlap are one; a gap stays a gap', () => {
     asItWas,
   )
   expect(approvedStretches(standing, 'PZ-01')).toEqual([
-    { fromEpochMs: day(1), untilEpochMs: day(12) },
-    { fromEpochMs: day(20), untilEpochMs: day(22) },
+    { fromEpochMs: day(1), untilEpochMs: day(12), approvedAtEpochMs: day(12) },
+    { fromEpochMs: day(20), untilEpochMs: day(22), approvedAtEpochMs: day(23) },
   ])
 })
 
