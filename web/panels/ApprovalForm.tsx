@@ -1,4 +1,4 @@
-import { createSignal, createUniqueId } from 'solid-js'
+import { createSignal, createUniqueId, For, Show } from 'solid-js'
 import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
@@ -8,6 +8,7 @@ import { announce } from '../ui/announce.ts'
 import { fromLocalField, toLocalField } from '../ui/format-instant.ts'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { createFaults } from './create-faults.tsx'
+import { doubtsWithin } from './doubts-within.ts'
 
 type ApprovalField = 'from' | 'until' | 'reach' | 'statement' | 'author'
 const fieldOfColumn: Readonly<Record<string, ApprovalField>> = {
@@ -38,6 +39,13 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
     const kind = all.find(({ id }) => id === props.instrument)?.kind
     if (reach() === 'one') return [props.instrument]
     return all.filter((one) => reach() === 'site' || one.kind === kind).map(({ id }) => id)
+  }
+  const doubts = () => {
+    const document = siteDocument()
+    const [since, before] = [fromLocalField(from(), zone()), fromLocalField(until(), zone())]
+    return document && since !== null && before !== null
+      ? doubtsWithin(document, instruments(), since, before)
+      : []
   }
   const save = async (event: SubmitEvent) => {
     event.preventDefault()
@@ -132,6 +140,17 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
         />
         {faults.textAt('author')}
       </div>
+      <Show when={doubts().length > 0}>
+        <div class="wide">
+          <p class="trouble">
+            Somebody doubts readings of this stretch. Approving it leaves these verdicts as they are and says
+            nothing against them:
+          </p>
+          <ul>
+            <For each={doubts()}>{(doubt) => <li>{doubt}</li>}</For>
+          </ul>
+        </div>
+      </Show>
       <p>
         Readings that arrive after this moment stay provisional, and all of them become so again when a record
         behind their values changes. Approval says that a person has looked; it certifies nothing.

@@ -5,6 +5,7 @@ import { formatShortInstant } from '../ui/format-instant.ts'
 import { ApprovalForm } from './ApprovalForm.tsx'
 import { ApprovalWithdrawalForm } from './ApprovalWithdrawalForm.tsx'
 import { approvalSentence } from './approval-sentence.ts'
+import { doubtsWithin } from './doubts-within.ts'
 
 /** How far the readings of an instrument are approved, by whom, and the forms to approve more or to take it back. */
 export function ApprovalOf(props: { instrument: string }) {
@@ -12,6 +13,10 @@ export function ApprovalOf(props: { instrument: string }) {
   const [leaving, setLeaving] = createSignal<string | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const own = () => (siteDocument()?.approvals ?? []).filter((one) => one.instrument === props.instrument)
+  const doubtsOf = (from: number, until: number) => {
+    const document = siteDocument()
+    return document ? doubtsWithin(document, [props.instrument], from, until) : []
+  }
   const wanted = () => own().find(({ id }) => id === leaving())
   return (
     <section aria-label="Approval of its readings">
@@ -46,6 +51,15 @@ export function ApprovalOf(props: { instrument: string }) {
                         changed since.
                       </p>
                     </Show>
+                    <Show when={!one.compared}>
+                      <p class="trouble">
+                        It came with the site's folder and does not say what its values were made by: whether
+                        calibration or wiring changed since is not told.
+                      </p>
+                    </Show>
+                    <For each={doubtsOf(one.fromEpochMs, one.untilEpochMs)}>
+                      {(doubt) => <p class="trouble">{doubt}</p>}
+                    </For>
                     <div class="buttons">
                       <button
                         type="button"

@@ -12,6 +12,8 @@ export interface StandingApproval {
   readonly statement: string
   /** True where calibration, wiring or another record of the values was changed since: they are provisional again. */
   readonly changedSince: boolean
+  /** False where the approval, from a folder, does not say what its values were made by: a later change is not told. */
+  readonly compared: boolean
 }
 
 /**
@@ -34,6 +36,7 @@ export function standingApprovals(
       approvedAtEpochMs: at,
       approver,
       statement,
+      compared: recipe !== null,
       changedSince: recipe !== null && recipe !== recipeNow(instrument, fromAt, untilAt),
     }))
 }
