@@ -41,28 +41,6 @@ export function standingApprovals(
     }))
 }
 
-/**
- * The approval that covers a reading of an instrument; null: it is provisional. A reading that arrived after the
- * approval was not seen by whoever approved, and is provisional whatever stretch it lies in.
- */
-export function approvalOf(
-  approvals: readonly StandingApproval[],
-  instrument: string,
-  reading: { readonly atEpochMs: number; readonly receivedAtEpochMs: number | null },
-): StandingApproval | null {
-  const { atEpochMs, receivedAtEpochMs } = reading
-  return (
-    approvals.find(
-      (one) =>
-        one.instrument === instrument &&
-        !one.changedSince &&
-        one.fromEpochMs <= atEpochMs &&
-        atEpochMs < one.untilEpochMs &&
-        (receivedAtEpochMs === null || receivedAtEpochMs <= one.approvedAtEpochMs),
-    ) ?? null
-  )
-}
-
 /** A stretch that is approved as it stands, and when: what arrived later in it is provisional. */
 export interface ApprovedStretch {
   readonly fromEpochMs: number
