@@ -35,10 +35,7 @@ export function levelTally(
   )
   // Rates, silences and what is combined are judged by the server alone, and told as alerts.
   const { otherLevels } = summary
-  const others =
-    otherLevels === 0
-      ? ''
-      : `; ${otherLevels} ${otherLevels === 1 ? 'level' : 'levels'} of other kinds: see Alerts`
+  const others = otherLevels === 0 ? '' : `; ${otherLevels} of other kinds: see Alerts`
   const within = `${summary.within} within levels${others}`
   const by = otherLevels === 0 ? 'data' : 'values'
   const none = isPast ? `none by ${by} of then` : `None by current ${by}`

@@ -32,7 +32,7 @@ describe('what stands on the sheet', () => {
     )
     // What watches a rate or a silence has no colour: a tally of values must not seem to speak of it.
     expect(levelTally({ ...summary, reached: [0, 0], otherLevels: 12 }, [], 'UTC')).toBe(
-      'None by current values; 80 within levels; 12 levels of other kinds: see Alerts',
+      'None by current values; 80 within levels; 12 of other kinds: see Alerts',
     )
   })
 
