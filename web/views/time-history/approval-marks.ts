@@ -1,12 +1,13 @@
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { box, type Mark } from '../marks/mark.ts'
-import { approvalOfRow } from './approval-of-row.ts'
+import { approvalOfRow, type RowApproval } from './approval-of-row.ts'
 import { type HistoryLayout, type Pane, toX } from './history-layout.ts'
 import type { HistorySeries, TimeHistoryProps } from './history-props.ts'
 
 /**
  * Along a pane's foot: a solid strip where the readings of all its series are approved, a hollow one where those of any
- * are provisional, or may have arrived after the approval. A pane of companions has none.
+ * are provisional, and a narrow one where some of an hour or day arrived late, before or after the approval. A pane of
+ * companions has none.
  */
 export function approvalMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): Mark[] {
   if (pane.companion || pane.series.length === 0) return []
@@ -18,37 +19,55 @@ export function approvalMarks(props: TimeHistoryProps, layout: HistoryLayout, pa
     const from = Math.max(layout.left, x(fromEpochMs))
     const until = Math.min(layout.right, x(untilEpochMs))
     if (until > from)
-      marks.push(box(kind, [from, at, until, at + height], `${says} ${when(fromEpochMs, untilEpochMs)}`))
+      marks.push(
+        box(
+          kind,
+          [from, at, until, at + (kind === 'not-told' ? height / 2 : height)],
+          `${says} ${when(fromEpochMs, untilEpochMs)}`,
+        ),
+      )
   }
   const when = (from: number, until: number) =>
     `from ${formatShortInstant(from, props.timeZone)} to ${formatShortInstant(until, props.timeZone)}`
-  const shared = pane.series
-    .map((series) => lessUnseen(series.approved ?? [], unseen(series, props)))
-    .reduce((one, other) => one.flatMap((a) => other.flatMap((b) => within(a, b))))
+  const seenBy = (...unseen: readonly RowApproval[]) =>
+    pane.series
+      .map((series) => lessCuts(series.approved ?? [], rowsThatAre(unseen, series, props)))
+      .reduce((one, other) => one.flatMap((a) => other.flatMap((b) => within(a, b))))
+  const surely = seenBy('arrived-after', 'not-told')
   let done = props.fromEpochMs
-  for (const { fromEpochMs, untilEpochMs } of shared) {
+  for (const { fromEpochMs, untilEpochMs } of seenBy('arrived-after')) {
     draw('provisional', done, fromEpochMs, 'Provisional')
-    draw('approved', Math.max(done, fromEpochMs), untilEpochMs, 'Approved')
+    let told = fromEpochMs
+    for (const one of surely.flatMap((stretch) => within(stretch, { fromEpochMs, untilEpochMs }))) {
+      draw('not-told', Math.max(done, told), one.fromEpochMs, 'Approved but for what arrived after')
+      draw('approved', Math.max(done, one.fromEpochMs), one.untilEpochMs, 'Approved')
+      told = one.untilEpochMs
+    }
+    draw('not-told', Math.max(done, told), untilEpochMs, 'Approved but for what arrived after')
     done = Math.max(done, untilEpochMs)
   }
   draw('provisional', done, props.untilEpochMs, 'Provisional')
   return marks
 }
 
-/** Around the readings of a series that arrived after their approval, or of which that is not told. */
-function unseen(series: HistorySeries, props: TimeHistoryProps): readonly Stretch[] {
+/** Around the readings of a series that are one of these. */
+function rowsThatAre(
+  kinds: readonly RowApproval[],
+  series: HistorySeries,
+  props: TimeHistoryProps,
+): readonly Stretch[] {
   const trace = props.traces.find((one) => one.series === series.series)
   if (!trace) return []
   const half = Math.max(series.intervalMinutes, bucketMinutes[trace.resolution]) * 30_000
   return Array.from(trace.atEpochMs).flatMap((at, row) => {
     const found = approvalOfRow(series, trace, row)
-    if (found !== 'arrived-after' && found !== 'not-told') return []
+    if (found === null || !kinds.includes(found)) return []
     return [{ fromEpochMs: at - half, untilEpochMs: at + half }]
   })
 }
 
 /** Both in order of time. */
-function lessUnseen(stretches: readonly Stretch[], cuts: readonly Stretch[]): readonly Stretch[] {
+function lessCuts(stretches: readonly Stretch[], cuts: readonly Stretch[]): readonly Stretch[] {
   const left: Stretch[] = []
   let next = 0
   for (const { fromEpochMs, untilEpochMs } of stretches) {

@@ -37,5 +37,5 @@ export const rowApprovalWords: Readonly<Record<RowApproval, string>> = {
   approved: 'approved',
   provisional: 'provisional',
   'arrived-after': 'provisional: arrived after the approval',
-  'not-told': 'provisional: not told here whether it had arrived when it was approved',
+  'not-told': 'approved or provisional, by when it arrived: not told here',
 }

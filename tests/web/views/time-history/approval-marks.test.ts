@@ -104,7 +104,14 @@ test('of a day it is only said to be approved where all its readings had arrived
   })
   const notes = words(series(), rest)
   expect(notes[0]).toBe('approved')
-  expect(notes[1]).toBe('provisional: not told here whether it had arrived when it was approved')
+  expect(notes[1]).toBe('approved or provisional, by when it arrived: not told here')
+  const shown = { ...props, traces: [rest] }
+  const strip = approvalMarks(shown, layout, { bottom: 50, companion: false, series: [series()] } as never)
+  expect(strip.map(({ attributes }) => [attributes.class, Number(attributes.x)])).toEqual([
+    ['approved', 0],
+    ['not-told', 25],
+    ['approved', 35],
+  ])
   const soon = [{ fromEpochMs: day(1), untilEpochMs: day(11), approvedAtEpochMs: day(5) }]
   expect(words(series({ approved: soon }), rest)[2]).not.toBe('approved')
 })
