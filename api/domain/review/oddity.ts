@@ -20,7 +20,7 @@ const clockSecondsPerDay = 10
 
 /** What is odd in a stretch; its values can always be asked about, also where no change is told. */
 export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
-  const { subject, logger } = reviewed
+  const { subject, logger, outOfUseSinceEpochMs } = reviewed
   const found: FoundOddity[] = []
   if (logger && logger.due >= 8 && logger.inTime < silenceShare * logger.due)
     found.push({
@@ -41,14 +41,16 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
     })
   const { movement, beganAtEpochMs } = looksAt(reviewed)
   const changed = isBeyondChance(movement) && beganAtEpochMs !== null
-  const value: FoundOddity = {
-    oddity: 'value',
-    sentence: changed
-      ? `It changed by ${changeText(movement.size, subject.unit)} from ${dayText(reviewed, beganAtEpochMs)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
-      : movement === null
-        ? `${countText(subject.values.length)} in this stretch: too few to tell a change from chance, and no sign that nothing changed.`
-        : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.',
-  }
+  const ended =
+    outOfUseSinceEpochMs === null
+      ? ''
+      : ` It is out of use since ${dayText(reviewed, outOfUseSinceEpochMs)}: nothing is known of it from then on.`
+  const told = changed
+    ? `It changed by ${changeText(movement.size, subject.unit)} from ${dayText(reviewed, beganAtEpochMs)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
+    : movement === null
+      ? `${countText(subject.values.length)} in this stretch: too few to tell a change from chance, and no sign that nothing changed.`
+      : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.'
+  const value: FoundOddity = { oddity: 'value', sentence: `${told}${ended}` }
   return changed ? [value, ...found] : [...found, value]
 }
 

@@ -83,6 +83,8 @@ export interface ReviewCase {
   readonly subject: Trace
   /** How late its readings may come. */
   readonly lateAfterMinutes: number
+  /** From then on nothing of it is due; null: it was in use to the end of the stretch. */
+  readonly outOfUseSinceEpochMs: number | null
   /** Least step of a value, and the range of its transducer; null: not stated. */
   readonly resolution: number | null
   readonly range: { readonly low: number; readonly high: number } | null

@@ -48,6 +48,7 @@ const caseOf = (channel: string, given: Partial<ReviewCase> = {}): ReviewCase =>
   networkKnown: true,
   foundBeside: [],
   subject: traceOf(channel),
+  outOfUseSinceEpochMs: null,
   lateAfterMinutes: 180,
   resolution: 0.001,
   range: null,

@@ -109,6 +109,7 @@ export function makeWorld(seed: number, days: number) {
       fromEpochMs,
       untilEpochMs: fromEpochMs + days * 24 * hourMs,
       subject,
+      outOfUseSinceEpochMs: null,
       lateAfterMinutes: 180,
       resolution: 10 ** -(kinds[subject.measure]?.decimals ?? 2),
       range: null,

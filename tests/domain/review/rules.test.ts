@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Evidence, ReviewRule } from '#domain/review/evidence.ts'
+import { findOddities } from '#domain/review/oddity.ts'
 import { leadToDoubt, startOfGround, weighCase } from '#domain/review/rank-causes.ts'
 import type { Neighbour, ReviewCase, Trace } from '#domain/review/review-case.ts'
 import { reviewRules } from '#domain/review/review-rules.ts'
@@ -404,6 +405,19 @@ describe('what could not be looked at', () => {
     expect(cells(3.6)).toMatchObject([{ stands: 'missing', decibans: 0 }])
     expect(cells(2.8)).toMatchObject([{ stands: 'for', cause: 'logger' }])
     expect(cells(2.8)[0]?.sentence).toContain('were last read on 2031-04-11')
+  })
+
+  test('of what is out of use the silence is nobody’s fault, and it is said that nothing is known', () => {
+    const trace = tiltOf(still)
+    const cut = { ...trace, atEpochMs: trace.atEpochMs.slice(0, 900), values: trace.values.slice(0, 900) }
+    const logger = world.logger()
+    const used = world.caseOf(cut, { logger })
+    expect(findOddities(used).map(({ oddity }) => oddity)).toContain('silence')
+    expect(found('own-channel', used)).not.toEqual([])
+    const ended = { ...used, outOfUseSinceEpochMs: fromEpochMs + 900 * hourMs }
+    expect(findOddities(ended).map(({ oddity }) => oddity)).toEqual(['value'])
+    expect(findOddities(ended)[0]?.sentence).toContain('It is out of use since 2031-05-08')
+    expect(found('own-channel', ended)).toEqual([])
   })
 
   test('a neighbour that somebody doubts is named', () => {

@@ -69,6 +69,7 @@ export function reviewCaseOf(
     timeZone: site.facts.timeZone,
     subject: { ...describe(subject), atEpochMs, values: Array.from(read.readings.number('value')) },
     lateAfterMinutes: subject.lateAfterMinutes,
+    outOfUseSinceEpochMs: outOfUseSince(site, subject, asOfEpochMs),
     resolution: 10 ** -subject.decimals,
     range: subject.range ?? null,
     same: companions.same.map(neighbour).filter(has),
@@ -86,6 +87,18 @@ export function reviewCaseOf(
     foundBeside: found.filter(({ series }) => against.has(series)),
     notes: notesOf(site, subject, fromEpochMs, asOfEpochMs),
   }
+}
+
+function outOfUseSince(
+  { points, instruments }: Pick<SiteDocument, 'points' | 'instruments'>,
+  { point, endedAtEpochMs }: Series,
+  asOfEpochMs: number,
+): number | null {
+  const place = points.find(({ id }) => id === point)
+  const whole = instruments.find(({ id }) => id === (place?.instrument ?? point))
+  const ends = [endedAtEpochMs, place?.retiredAtEpochMs, whole?.retiredAtEpochMs].flatMap((end) => end ?? [])
+  const first = ends.length === 0 ? Number.POSITIVE_INFINITY : Math.min(...ends)
+  return first <= asOfEpochMs ? first : null
 }
 
 const describe = (series: Series) => ({

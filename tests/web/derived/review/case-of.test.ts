@@ -128,3 +128,14 @@ test('where the network is not told to whoever looks, what is read by hand still
   )
   expect(found.logger).toBe('L-1')
 })
+
+test('a point taken out of use by then is known to be', () => {
+  const retired = (retiredAtEpochMs: number) =>
+    made({
+      ...site,
+      points: site.points.map((one) => (one.id === 'P-1' ? { ...one, retiredAtEpochMs } : one)),
+    })
+  expect(retired(asOfEpochMs - hourMs).outOfUseSinceEpochMs).toBe(asOfEpochMs - hourMs)
+  expect(retired(asOfEpochMs + hourMs).outOfUseSinceEpochMs).toBeNull()
+  expect(made().outOfUseSinceEpochMs).toBeNull()
+})
