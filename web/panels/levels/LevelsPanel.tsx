@@ -33,7 +33,11 @@ export function LevelsPanel() {
     { to: { is: 'list' }, name: 'Levels' },
     {
       to: { is: 'proposals', about: null },
-      name: waiting() === 0 ? 'Proposals' : `Proposals, ${waiting()} waiting`,
+      name: proposals.trouble()
+        ? 'Proposals, not known now'
+        : waiting() === 0
+          ? 'Proposals'
+          : `Proposals, ${waiting()} waiting`,
     },
     { to: { is: 'propose', level: null }, name: 'Propose a level' },
     { to: { is: 'file' }, name: 'File' },

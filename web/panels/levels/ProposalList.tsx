@@ -21,10 +21,17 @@ export function ProposalList(props: { proposals: Proposals; about: string | null
       .filter(({ changes }) => props.about === null || changes.some((change) => isAbout(change, props.about)))
       .toReversed()
   const waiting = () => wanted().filter(({ decision }) => decision === null)
+  const notKnown = () => (props.proposals.trouble() ? 'Not known here.' : 'Asking for them …')
   const decided = () => wanted().filter(({ decision }) => decision !== null)
   return (
     <section class="levels-page" aria-label="Proposals">
-      <Show when={props.proposals.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+      <Show when={props.proposals.trouble()}>
+        {(sentence) => (
+          <p class="trouble">
+            {sentence()} {list() ? 'What stands below is as last heard.' : ''}
+          </p>
+        )}
+      </Show>
       <Show when={props.about}>
         {(about) => (
           <>
@@ -44,13 +51,13 @@ export function ProposalList(props: { proposals: Proposals; about: string | null
         </p>
       </Show>
       <h2>Waiting for a second person</h2>
-      <Show when={waiting().length > 0} fallback={<p>None waits.</p>}>
+      <Show when={waiting().length > 0} fallback={<p>{list() ? 'None waits.' : notKnown()}</p>}>
         <For each={waiting()}>
           {(proposal) => <Proposal proposal={proposal} proposals={props.proposals} />}
         </For>
       </Show>
       <h2>Decided</h2>
-      <Show when={decided().length > 0} fallback={<p>None was decided here.</p>}>
+      <Show when={decided().length > 0} fallback={<p>{list() ? 'None was decided here.' : notKnown()}</p>}>
         <For each={decided()}>
           {(proposal) => <Proposal proposal={proposal} proposals={props.proposals} />}
         </For>

@@ -20,17 +20,24 @@ export function createProposals() {
     sendServer<LevelPreview>(path('/preview'), request, signal),
   )
 
+  let listed: string | null = null
   const refresh = async () => {
+    const wanted = site()
+    // Proposals of another site are not those of this one, whatever the server answers.
+    if (listed !== wanted) setList(null)
+    listed = wanted
     try {
-      setList(await askServer<LevelProposals>(path()))
+      const answer = await askServer<LevelProposals>(path())
+      if (wanted !== site()) return
+      setList(answer)
       setTrouble(null)
     } catch (cause) {
-      setTrouble(sentenceOf(cause))
+      if (wanted === site()) setTrouble(sentenceOf(cause))
     }
   }
   return {
     list,
-    /** Why they could not be fetched; null: they were. */
+    /** Why they could not be fetched, so that the list is of before or not known; null: they were. */
     trouble,
     refresh,
     /** Undefined where a later one was asked for meanwhile. */

@@ -140,3 +140,14 @@ test('that what speaks against an end could not be had is said, and not awaited 
   await vi.waitFor(() => expect(text()).toContain('What speaks against it is not known:'), 4000)
   expect(text()).not.toContain('Looking at what speaks against it')
 })
+
+test('proposals that could not be had are not said to be none', async () => {
+  stop()
+  vi.stubGlobal('fetch', async () => new Response('{}', { status: 403 }))
+  stop = render(() => <LevelsPanel />, document.body)
+  await vi.waitFor(() => expect(button('Proposals').textContent).toBe('Proposals, not known now'))
+  button('Proposals').click()
+  expect(text()).toContain('Not known here.')
+  expect(text()).not.toContain('None waits')
+  expect(text()).not.toContain('None was decided')
+})
