@@ -12,6 +12,7 @@ export const approvalDraftSchema: z.ZodType<ApprovalDraft> = z.strictObject({
   untilEpochMs: instant,
   statement: sentence,
   author: name,
+  seenAtEpochMs: instant.optional(),
 })
 
 /** `POST /api/sites/:site/approvals/withdrawals`: takes an approval back; answered with the row. */

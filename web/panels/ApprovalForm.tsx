@@ -3,7 +3,7 @@ import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
 import { clockEpochMs, spanEpochMs } from '../state/site-clock.ts'
-import { siteDocument } from '../state/site-document.ts'
+import { siteDocument, stateDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { fromLocalField, toLocalField } from '../ui/format-instant.ts'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
@@ -26,6 +26,8 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
   const faults = createFaults<ApprovalField>(form, (column) => fieldOfColumn[String(column ?? '')] ?? null)
   const minuteMs = 60_000
   const now = Math.floor((clockEpochMs() ?? spanEpochMs().untilEpochMs) / minuteMs) * minuteMs
+  // What arrives while somebody writes was not looked at.
+  const seenAtEpochMs = stateDocument()?.asOfEpochMs ?? null
   const [from, setFrom] = createSignal(toLocalField(Math.min(props.from, now), zone()))
   const [until, setUntil] = createSignal(toLocalField(now, zone()))
   const [reach, setReach] = createSignal<'one' | 'kind' | 'site'>('one')
@@ -60,6 +62,7 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
         untilEpochMs: fromLocalField(until(), zone()),
         statement: statement(),
         author: author(),
+        ...(seenAtEpochMs === null ? {} : { seenAtEpochMs }),
       })
       announce(
         `Readings of ${instruments().length === 1 ? props.instrument : `${instruments().length} instruments`} are approved`,

@@ -12,6 +12,8 @@ export interface ApprovalDraft {
   /** What was looked at: round of checks, report, by whom. */
   readonly statement: string
   readonly author: string
+  /** Of when what was looked at is: what arrived later was not seen. Left out: of the moment of approving. */
+  readonly seenAtEpochMs?: number | undefined
 }
 
 export interface ApprovalWithdrawalDraft {
@@ -22,7 +24,8 @@ export interface ApprovalWithdrawalDraft {
 
 /**
  * The records that a draft becomes, one an instrument, or every reason why not; an issue's `column` is the place in
- * the draft. Only what is past can be approved: a reading that has not come yet was seen by nobody.
+ * the draft. Only what is past can be approved: a reading that has not come yet was seen by nobody. They are of the
+ * instant of what was looked at, so that what arrived while somebody wrote is provisional.
  */
 export function nextApprovals(
   model: Pick<SiteModel, 'approvals' | 'instruments'>,
@@ -31,6 +34,7 @@ export function nextApprovals(
   recipeNow: (instrument: string, fromEpochMs: number, untilEpochMs: number) => string,
 ): Outcome<readonly Approval[]> {
   const { instruments, fromEpochMs, untilEpochMs } = draft
+  const seenAtEpochMs = Math.min(atEpochMs, draft.seenAtEpochMs ?? atEpochMs)
   const known = new Set(model.instruments.map(({ id }) => id))
   const issues: Issue[] = instruments
     .filter((id) => !known.has(id))
@@ -61,6 +65,14 @@ export function nextApprovals(
       expected: `at most ${showInstant(atEpochMs)}`,
       message: `The stretch ends at ${showInstant(untilEpochMs)}, which has not come yet. Approve only what has been read.`,
     })
+  else if (untilEpochMs > seenAtEpochMs)
+    issues.push({
+      code: 'not-seen',
+      column: 'untilEpochMs',
+      value: showInstant(untilEpochMs),
+      expected: `at most ${showInstant(seenAtEpochMs)}`,
+      message: `The stretch ends at ${showInstant(untilEpochMs)}, and what was looked at is of ${showInstant(seenAtEpochMs)}. Look at newer readings first, or end the stretch earlier.`,
+    })
   issues.push(...missingWords(draft, ['statement', 'author']))
   if (issues.length > 0) return reject(...issues)
   const first = nextNumber(model.approvals)
@@ -70,7 +82,7 @@ export function nextApprovals(
       instrument,
       fromAt: fromEpochMs,
       untilAt: untilEpochMs,
-      at: atEpochMs,
+      at: seenAtEpochMs,
       approver: draft.author.trim(),
       statement: draft.statement.trim(),
       recipe: recipeNow(instrument, fromEpochMs, untilEpochMs),

@@ -78,7 +78,16 @@ test('one record an instrument, with what its values are made by now', () => {
   ])
 })
 
+test('it is of the instant of what was looked at: what arrived while somebody wrote was not seen', () => {
+  const made = nextApprovals(model, { ...draft, seenAtEpochMs: day(11) }, day(12), asItWas)
+  expect(made.ok && made.value.map(({ at }) => at)).toEqual([day(11), day(11)])
+  // A fast clock makes nothing seen that had not come.
+  const ahead = nextApprovals(model, { ...draft, seenAtEpochMs: day(20) }, day(12), asItWas)
+  expect(ahead.ok && ahead.value[0]?.at).toBe(day(12))
+})
+
 test.each([
+  [{ seenAtEpochMs: day(9) }, 'not-seen'],
   [{ untilEpochMs: day(13) }, 'not-past'],
   [{ untilEpochMs: day(1) }, 'ends-before-begin'],
   [{ instruments: [] }, 'instruments-missing'],
