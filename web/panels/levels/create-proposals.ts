@@ -7,6 +7,7 @@ import type {
 } from '#contract/level-proposals.ts'
 import { askServer, sendServer, sentenceOf } from '../../state/ask-server.ts'
 import { showSaved, sitePath } from '../../state/open-site.ts'
+import { hindranceTo } from '../../state/permitted.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { latestOnly } from '../../ui/latest-only.ts'
 
@@ -21,6 +22,9 @@ export function createProposals() {
   )
 
   const refresh = async () => {
+    const hindrance = hindranceTo('read-all')
+    setTrouble(hindrance)
+    if (hindrance !== null) return
     try {
       setList(await askServer<LevelProposals>(path()))
       setTrouble(null)
