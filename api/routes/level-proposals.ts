@@ -12,7 +12,7 @@ import { mayAt } from '#domain/access/membership.ts'
 import { type LevelChange, proposeChanges } from '#domain/levels/level-change.ts'
 import { isAnotherPerson, type LevelDecision, type StoredProposal } from '#domain/levels/level-proposal.ts'
 import type { Issue } from '#domain/outcome.ts'
-import { folderAuthor } from '#domain/site/folder-author.ts'
+import { reservedAuthor } from '#domain/site/reserved-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { approvedLevels, judgeProposal } from '../levels/judge-proposal.ts'
@@ -264,14 +264,7 @@ function unsignedIssues(author: string, reason: string): readonly Issue[] {
       column: 'author',
       message: 'Write your name: whoever changes levels stands for it.',
     })
-  // By that name the store knows what a folder brought and may take away again.
-  if (author === folderAuthor)
-    issues.push({
-      code: 'author-reserved',
-      column: 'author',
-      value: author,
-      message: `"${folderAuthor}" stands for records that came with the site's folder. Write your own name.`,
-    })
+  issues.push(...reservedAuthor(author))
   if (reason === '')
     issues.push({
       code: 'reason-missing',
