@@ -9,7 +9,12 @@ export function AuthorField<F extends string>(props: {
   readonly hint?: JSX.Element
 }) {
   return (
-    <FormField form={props.form} field="author" label="Your name" hint={props.hint}>
+    <FormField
+      form={props.form}
+      field="author"
+      label="Your name"
+      hint={props.hint ?? (signedInName() === null ? undefined : 'the name of your account')}
+    >
       <input
         id={props.form.idOf('author')}
         {...props.form.faults.troubled('author')}

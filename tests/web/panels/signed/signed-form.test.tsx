@@ -76,6 +76,7 @@ test('where somebody is signed in the name of the account stands there and signs
   const name = await show({ name: 'A. Reed', signInName: 'reed', memberships: [] })
   expect(name.value).toBe('A. Reed')
   expect(name.readOnly).toBe(true)
+  expect(document.body.textContent).toContain('the name of your account')
   type(name, 'Somebody else')
   submit()
   await vi.waitFor(() => expect(authors).toEqual(['A. Reed']))
