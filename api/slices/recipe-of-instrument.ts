@@ -21,30 +21,37 @@ export function recipeOfInstrument(
     )
     const ids = new Set(own.map(({ id }) => id))
     const bundles = recipe.bundles.filter(({ outputs }) => outputs.some(({ id }) => ids.has(id)))
-    const members = bundles.flatMap(({ slots }) => slots.flatMap(({ series }) => series))
-    const links = new Map<number, readonly Link[]>()
-    const add = (series: number | null | undefined) => {
-      if (series === null || series === undefined || links.has(series)) return
-      const all = (linksOf.get(series) ?? []).filter(
-        (link) => link.fromEpochMs < untilEpochMs && fromEpochMs < link.untilEpochMs,
-      )
-      links.set(series, all)
-      for (const link of all) {
-        add(link.temperatureSeries)
-        add(link.barometerSeries)
+    // A survey that stands for later instants, or a companion, may have been read before the stretch began.
+    const reach = new Map<number, number>()
+    const add = (series: number | null | undefined, backMinutes: number, of: readonly number[] = []) => {
+      if (series === null || series === undefined || of.includes(series)) return
+      if ((reach.get(series) ?? -1) >= backMinutes) return
+      reach.set(series, backMinutes)
+      for (const link of within(series, backMinutes)) {
+        add(link.temperatureSeries, backMinutes + (link.temperatureMaximumAgeMinutes ?? 0), [...of, series])
+        add(link.barometerSeries, backMinutes + (link.barometerMaximumAgeMinutes ?? 0), [...of, series])
       }
     }
-    for (const { series } of own) add(series)
-    for (const id of members) add(recipe.numberOf.get(id))
-    const within = [...links.values()].flatMap((all) =>
-      all.map((link) => ({
-        ...link,
-        fromEpochMs: Math.max(link.fromEpochMs, fromEpochMs),
-        untilEpochMs: Math.min(link.untilEpochMs, untilEpochMs),
-      })),
-    )
+    const within = (series: number, backMinutes: number): readonly Link[] => {
+      const since = fromEpochMs - backMinutes * 60_000
+      return (linksOf.get(series) ?? []).flatMap((link) =>
+        link.fromEpochMs < untilEpochMs && since < link.untilEpochMs
+          ? [
+              {
+                ...link,
+                fromEpochMs: Math.max(link.fromEpochMs, since),
+                untilEpochMs: Math.min(link.untilEpochMs, untilEpochMs),
+              },
+            ]
+          : [],
+      )
+    }
+    for (const { series } of own) add(series, 0)
+    for (const { series, maximumAgeMinutes } of bundles.flatMap(({ slots }) => slots))
+      for (const id of series) add(recipe.numberOf.get(id), maximumAgeMinutes ?? 0)
+    const links = [...reach].flatMap(([series, backMinutes]) => within(series, backMinutes))
     return createHash('sha256')
-      .update(JSON.stringify([bundles, within]))
+      .update(JSON.stringify([bundles, links]))
       .digest('base64url')
       .slice(0, 22)
   }

@@ -1,4 +1,4 @@
-import { createSignal } from 'solid-js'
+import { createSignal, For, Show } from 'solid-js'
 import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
 import { clockEpochMs, spanEpochMs } from '../state/site-clock.ts'
@@ -6,6 +6,7 @@ import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { fromLocalField, toLocalField } from '../ui/format-instant.ts'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
+import { doubtsWithin } from './doubts-within.ts'
 import { AuthorField } from './signed/AuthorField.tsx'
 import { createSignedForm } from './signed/create-signed-form.ts'
 import { FormField } from './signed/FormField.tsx'
@@ -37,6 +38,13 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
     const kind = all.find(({ id }) => id === props.instrument)?.kind
     if (reach() === 'one') return [props.instrument]
     return all.filter((one) => reach() === 'site' || one.kind === kind).map(({ id }) => id)
+  }
+  const doubts = () => {
+    const document = siteDocument()
+    const [since, before] = [fromLocalField(from(), zone()), fromLocalField(until(), zone())]
+    return document && since !== null && before !== null
+      ? doubtsWithin(document, instruments(), since, before)
+      : []
   }
   const save = async (author: string) => {
     const site = siteDocument()?.facts.id ?? ''
@@ -100,6 +108,17 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
         write={setStatement}
       />
       <AuthorField form={form} />
+      <Show when={doubts().length > 0}>
+        <div class="wide">
+          <p class="trouble">
+            Somebody doubts readings of this stretch. Approving it leaves these verdicts as they are and says
+            nothing against them:
+          </p>
+          <ul>
+            <For each={doubts()}>{(doubt) => <li>{doubt}</li>}</For>
+          </ul>
+        </div>
+      </Show>
       <p>
         Readings that arrive after this moment stay provisional, and all of them become so again when a record
         behind their values changes. Approval says that a person has looked; it certifies nothing.

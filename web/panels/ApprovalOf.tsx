@@ -7,6 +7,7 @@ import { ApprovalForm } from './ApprovalForm.tsx'
 import { ApprovalWithdrawalForm } from './ApprovalWithdrawalForm.tsx'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { approvalSentence } from './approval-sentence.ts'
+import { doubtsWithin } from './doubts-within.ts'
 
 /** How far the readings of an instrument are approved, by whom, and the forms to approve more or to take it back. */
 export function ApprovalOf(props: { instrument: string }) {
@@ -14,6 +15,10 @@ export function ApprovalOf(props: { instrument: string }) {
   const [leaving, setLeaving] = createSignal<string | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const own = () => (siteDocument()?.approvals ?? []).filter((one) => one.instrument === props.instrument)
+  const doubtsOf = (from: number, until: number) => {
+    const document = siteDocument()
+    return document ? doubtsWithin(document, [props.instrument], from, until) : []
+  }
   const wanted = () => own().find(({ id }) => id === leaving())
   return (
     <section aria-label="Approval of its readings">
@@ -48,6 +53,15 @@ export function ApprovalOf(props: { instrument: string }) {
                         changed since.
                       </p>
                     </Show>
+                    <Show when={!one.compared}>
+                      <p class="trouble">
+                        It came with the site's folder and does not say what its values were made by: whether
+                        calibration or wiring changed since is not told.
+                      </p>
+                    </Show>
+                    <For each={doubtsOf(one.fromEpochMs, one.untilEpochMs)}>
+                      {(doubt) => <p class="trouble">{doubt}</p>}
+                    </For>
                     <Show when={hindranceTo('approve-readings') === null}>
                       <div class="buttons">
                         <button

@@ -9,5 +9,5 @@ export function approvalSentence(own: readonly StandingApproval[], timeZone: str
       ? 'Nothing of it is approved: all its readings are provisional.'
       : 'What was approved has changed since: all its readings are provisional.'
   const last = Math.max(...standing.map(({ untilEpochMs }) => untilEpochMs))
-  return `Approved up to ${formatShortInstant(last, timeZone)}, as listed; all other readings are provisional.`
+  return `Looked through by a person up to ${formatShortInstant(last, timeZone)}, as listed; all other readings are provisional, and so are those that arrived after. Approved readings can still be wrong.`
 }

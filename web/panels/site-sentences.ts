@@ -12,7 +12,9 @@ export function silenceSentence(summary: StandingSummary | null, timeZone: strin
   if (late === 0)
     return isPast
       ? `${then} all ${series} series had data; since then not known`
-      : `All ${series} series have current data`
+      : series === 0
+        ? 'No series is in use'
+        : `All ${series} series in use have current data`
   const since =
     lateSinceEpochMs === null ? '' : `, the longest since ${formatShortInstant(lateSinceEpochMs, timeZone)}`
   return isPast
@@ -31,8 +33,12 @@ export function levelTally(
   const reached = summary.reached.flatMap((count, place) =>
     count === 0 ? [] : `${levelNames[place] ?? `Level ${place + 1}`}: ${count}`,
   )
-  const within = `${summary.within} within levels`
-  const none = isPast ? 'none by data of then' : 'None by current data'
+  // Rates, silences and what is combined are judged by the server alone, and told as alerts.
+  const { otherLevels } = summary
+  const others = otherLevels === 0 ? '' : `; ${otherLevels} of other kinds: see Alerts`
+  const within = `${summary.within} within levels${others}`
+  const by = otherLevels === 0 ? 'data' : 'values'
+  const none = isPast ? `none by ${by} of then` : `None by current ${by}`
   const tally = reached.length === 0 ? `${none}; ${within}` : `${reached.reverse().join(' · ')} · ${within}`
   return isPast
     ? `At ${formatShortInstant(summary.atEpochMs, timeZone)}: ${tally}; since then not known`

@@ -1,8 +1,9 @@
 import { getOwner, onCleanup, runWithOwner } from 'solid-js'
+import { titleCount } from '../derived/alerts/title-count.ts'
 import { describePoint, describeSymbol } from '../panels/describe-point.ts'
 import { readAddress } from '../state/address.ts'
 import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
-import { alertsDocument, alertsWaiting } from '../state/alerts.ts'
+import { alertsKnown, alertsWaiting } from '../state/alerts.ts'
 import { noticeSilence } from '../state/connection.ts'
 import { firstColour, reportFirstColour } from '../state/first-colour.ts'
 import { reportTrouble } from '../state/notices.ts'
@@ -92,9 +93,8 @@ function wearTheme(): void {
     document.documentElement.dataset.setting = chosen
   })
   sync(
-    () => ({ name: siteDocument()?.facts.name, waiting: alertsDocument() ? (alertsWaiting() ?? '?') : 0 }),
-    ({ name, waiting }) => {
-      const count = waiting === 0 ? '' : `(${waiting}) `
+    () => ({ name: siteDocument()?.facts.name, count: titleCount(alertsKnown(), alertsWaiting()) }),
+    ({ name, count }) => {
       document.title = name === undefined ? 'Stillground' : `${count}${name} · Stillground`
     },
   )

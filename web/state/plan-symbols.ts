@@ -29,12 +29,14 @@ const allSymbols = createRoot(() =>
 export const shownSymbols = createRoot(() =>
   createMemo((): readonly PlanSymbol[] => {
     const { hiddenKinds, standings, text, openAlerts } = filters()
-    const alerts = openAlerts ? placedAlerts(alertsAtClock()?.alerts ?? []) : []
+    const known = openAlerts ? alertsAtClock() : null
+    // Where alerts are not known no symbol is taken for one without: an empty plan would say that there are none.
+    const alerts = known && placedAlerts(known.alerts)
     const wanted = text.trim().toLowerCase()
     return allSymbols().filter(
       (symbol) =>
         !hiddenKinds.includes(symbol.kind) &&
-        (!openAlerts || alerts.some((alert) => isOf(symbol, alert))) &&
+        (!alerts || alerts.some((alert) => isOf(symbol, alert))) &&
         (standings.length === 0 ||
           standings.includes(symbol.standing) ||
           (symbol.partLate && standings.includes('late'))) &&

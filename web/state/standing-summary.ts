@@ -1,5 +1,7 @@
 import { createMemo, createRoot } from 'solid-js'
 import type { SiteDocument } from '#contract/site-document.ts'
+import { inForceOf } from '#domain/levels/value-levels.ts'
+import { watchedBy } from '#domain/levels/watched-by.ts'
 import { isSilent, levelOf, standingOf } from '../ui/state-scale.ts'
 import { type StatesAt, statesAtClock } from './series-states.ts'
 import { siteDocument } from './site-document.ts'
@@ -13,7 +15,10 @@ export interface StandingSummary {
   /** Earliest last reading among the late ones; null when none of them ever gave a reading. */
   readonly lateSinceEpochMs: number | null
   readonly within: number
+  /** Without a level on its value; one of another kind may be set. */
   readonly noLevel: number
+  /** Levels in force then that watch no value but a rate, a silence or something else: no standing tells of them. */
+  readonly otherLevels: number
   /** Counts of Level 1, 2, 3 … */
   readonly reached: readonly number[]
 }
@@ -46,7 +51,13 @@ export function summarise(document: SiteDocument, judged: StatesAt): StandingSum
     else if (level > 0) reached[level - 1] = (reached[level - 1] ?? 0) + 1
   }
   const { atEpochMs } = judged
-  return { atEpochMs, series: inUse.length, late, lateSinceEpochMs, within, noLevel, reached }
+  const used = new Set(inUse.map(({ id }) => id))
+  const otherLevels = document.triggerLevels.filter((level) => {
+    const inForce = watchedBy(level) === 'value' ? null : inForceOf(level, document.stages)
+    if (inForce === null || !used.has(level.series)) return false
+    return inForce.fromEpochMs <= atEpochMs && atEpochMs < (inForce.untilEpochMs ?? Number.POSITIVE_INFINITY)
+  }).length
+  return { atEpochMs, series: inUse.length, late, lateSinceEpochMs, within, noLevel, otherLevels, reached }
 }
 
 /** The summary of what is drawn now; null while nothing has been judged. */

@@ -50,7 +50,7 @@ export function standingName(standing: Standing, levelNames: readonly string[]):
   const names: Readonly<Record<string, string>> = {
     unknown: 'Being worked out',
     late: 'No current data',
-    'no-level': 'No level set',
+    'no-level': 'No level on its value',
     within: 'Within levels',
   }
   return names[standing] ?? standing

@@ -12,6 +12,8 @@ export interface StandingApproval {
   readonly statement: string
   /** True where calibration, wiring or another record of the values was changed since: they are provisional again. */
   readonly changedSince: boolean
+  /** False where the approval, from a folder, does not say what its values were made by: a later change is not told. */
+  readonly compared: boolean
 }
 
 /**
@@ -34,46 +36,38 @@ export function standingApprovals(
       approvedAtEpochMs: at,
       approver,
       statement,
+      compared: recipe !== null,
       changedSince: recipe !== null && recipe !== recipeNow(instrument, fromAt, untilAt),
     }))
 }
 
-/**
- * The approval that covers a reading of an instrument; null: it is provisional. A reading that arrived after the
- * approval was not seen by whoever approved, and is provisional whatever stretch it lies in.
- */
-export function approvalOf(
-  approvals: readonly StandingApproval[],
-  instrument: string,
-  reading: { readonly atEpochMs: number; readonly receivedAtEpochMs: number | null },
-): StandingApproval | null {
-  const { atEpochMs, receivedAtEpochMs } = reading
-  return (
-    approvals.find(
-      (one) =>
-        one.instrument === instrument &&
-        !one.changedSince &&
-        one.fromEpochMs <= atEpochMs &&
-        atEpochMs < one.untilEpochMs &&
-        (receivedAtEpochMs === null || receivedAtEpochMs <= one.approvedAtEpochMs),
-    ) ?? null
-  )
+/** A stretch that is approved as it stands, and when: what arrived later in it is provisional. */
+export interface ApprovedStretch {
+  readonly fromEpochMs: number
+  /** Exclusive. */
+  readonly untilEpochMs: number
+  readonly approvedAtEpochMs: number
 }
 
-/** Stretches of an instrument that are approved as it stands, joined where they touch, in order of time. */
+/** Stretches of an instrument that are approved as it stands, none over another, in order of time; of several approvals the latest counts. */
 export function approvedStretches(
   approvals: readonly StandingApproval[],
   instrument: string,
-): readonly { readonly fromEpochMs: number; readonly untilEpochMs: number }[] {
-  const own = approvals
-    .filter((one) => one.instrument === instrument && !one.changedSince)
-    .toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)
-  const joined: { fromEpochMs: number; untilEpochMs: number }[] = []
-  for (const { fromEpochMs, untilEpochMs } of own) {
-    const last = joined.at(-1)
-    if (last && fromEpochMs <= last.untilEpochMs)
-      last.untilEpochMs = Math.max(last.untilEpochMs, untilEpochMs)
-    else joined.push({ fromEpochMs, untilEpochMs })
-  }
-  return joined
+): readonly ApprovedStretch[] {
+  const own = approvals.filter((one) => one.instrument === instrument && !one.changedSince)
+  const edges = [...new Set(own.flatMap((one) => [one.fromEpochMs, one.untilEpochMs]))].sort(
+    (one, other) => one - other,
+  )
+  const stretches: { fromEpochMs: number; untilEpochMs: number; approvedAtEpochMs: number }[] = []
+  edges.slice(1).forEach((untilEpochMs, i) => {
+    const fromEpochMs = edges[i] as number
+    const covering = own.filter((one) => one.fromEpochMs <= fromEpochMs && untilEpochMs <= one.untilEpochMs)
+    if (covering.length === 0) return
+    const approvedAtEpochMs = Math.max(...covering.map((one) => one.approvedAtEpochMs))
+    const last = stretches.at(-1)
+    if (last?.untilEpochMs === fromEpochMs && last.approvedAtEpochMs === approvedAtEpochMs)
+      last.untilEpochMs = untilEpochMs
+    else stretches.push({ fromEpochMs, untilEpochMs, approvedAtEpochMs })
+  })
+  return stretches
 }

@@ -2,7 +2,7 @@ import { looksAt } from './looks.ts'
 import { isBeyondChance } from './movement.ts'
 import { ownSilence } from './own-silence.ts'
 import type { ReviewCase } from './review-case.ts'
-import { changeText } from './wording.ts'
+import { changeText, dayText } from './wording.ts'
 
 /** What can be odd about readings, each a question of its own: what was read, what was not, and when. */
 export const oddities = ['value', 'silence', 'time'] as const
@@ -31,7 +31,7 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
   if (own && found.length === 0)
     found.push({
       oddity: 'silence',
-      sentence: `It has given no value since ${new Date(own.sinceEpochMs).toISOString().slice(0, 10)}.`,
+      sentence: `It has given no value since ${dayText(reviewed, own.sinceEpochMs)}.`,
     })
   const clock = logger?.clockSecondsPerDay
   if (clock && (clock.low > clockSecondsPerDay || clock.high < -clockSecondsPerDay))
@@ -44,7 +44,7 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
   const value: FoundOddity = {
     oddity: 'value',
     sentence: changed
-      ? `It changed by ${changeText(movement.size, subject.unit)} from ${new Date(beganAtEpochMs).toISOString().slice(0, 10)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
+      ? `It changed by ${changeText(movement.size, subject.unit)} from ${dayText(reviewed, beganAtEpochMs)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
       : movement === null
         ? `${countText(subject.values.length)} in this stretch: too few to tell a change from chance, and no sign that nothing changed.`
         : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.',

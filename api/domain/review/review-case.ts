@@ -56,16 +56,30 @@ export interface LoggerRecord {
   readonly longestSilence: { readonly fromEpochMs: number; readonly untilEpochMs: number } | null
   /** What its clock gains, and its 95 % interval; null: not told by receipts. */
   readonly clockSecondsPerDay: { readonly value: number; readonly low: number; readonly high: number } | null
-  /** Volts at the end of the stretch and the least that the logger works with; null: not measured. */
-  readonly battery: { readonly volts: number; readonly leastVolts: number } | null
-  /** Loggers beside it that went silent in the same stretch, and how many there are. */
+  /** Volts when they were last read in the stretch, and the least that the logger works with; null: not measured. */
+  readonly battery: {
+    readonly volts: number
+    readonly atEpochMs: number
+    readonly leastVolts: number
+  } | null
+  /** Loggers beside it that went silent in the same stretch, and of how many that is known. */
   readonly silentBeside: { readonly silent: number; readonly of: number }
+}
+
+/** A verdict on another series that holds in some of the stretch. */
+export interface FoundBeside {
+  readonly series: string
+  readonly verdict: 'doubtful' | 'rejected'
+  readonly fromEpochMs: number
+  readonly author: string
 }
 
 /** Everything that is looked at: as it is known at the end of the stretch, nothing later. */
 export interface ReviewCase {
   readonly fromEpochMs: number
   readonly untilEpochMs: number
+  /** Of the site, in which days are named. */
+  readonly timeZone: string
   readonly subject: Trace
   /** How late its readings may come. */
   readonly lateAfterMinutes: number
@@ -86,5 +100,9 @@ export interface ReviewCase {
   /** Of a pressure sensor: true where the air pressure stands in its values; null: not stated, or no pressure. */
   readonly airStandsInValues: boolean | null
   readonly logger: LoggerRecord | null
+  /** False where nothing is known of loggers and links, so that nothing found about them means nothing. */
+  readonly networkKnown: boolean
+  /** What people found about readings that it is held against; those that were rejected are left out. */
+  readonly foundBeside: readonly FoundBeside[]
   readonly notes: readonly DatedNote[]
 }

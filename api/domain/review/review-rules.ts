@@ -4,6 +4,7 @@ import { delivery } from './rules/delivery.ts'
 import { drivenBySurroundings } from './rules/driven-by-surroundings.ts'
 import { exchangedChannels } from './rules/exchanged-channels.ts'
 import { faceChecksum } from './rules/face-checksum.ts'
+import { foundBeside } from './rules/found-beside.ts'
 import { loggerCells } from './rules/logger-cells.ts'
 import { loggerClock } from './rules/logger-clock.ts'
 import { otherChannels } from './rules/other-channels.ts'
@@ -22,6 +23,7 @@ export const reviewRules: readonly ReviewRule[] = [
   drivenBySurroundings,
   shapeInTime,
   faceChecksum,
+  foundBeside,
   exchangedChannels,
   recordsOfChange,
   worksAndDiary,

@@ -1,3 +1,4 @@
+import { wallReading } from '../roster/wall-clock.ts'
 import type { EvidencePicture } from './evidence.ts'
 import type { Neighbour, ReviewCase, Trace } from './review-case.ts'
 
@@ -25,3 +26,7 @@ export const pictureOf = (
   fromEpochMs,
   untilEpochMs,
 })
+
+/** The day of an instant by the clocks of the site, such as 2027-08-12. */
+export const dayText = ({ timeZone }: Pick<ReviewCase, 'timeZone'>, atEpochMs: number): string =>
+  new Date(wallReading(atEpochMs, timeZone).day * 86_400_000).toISOString().slice(0, 10)

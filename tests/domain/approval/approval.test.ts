@@ -1,9 +1,5 @@
 import { expect, test } from 'vitest'
-import {
-  approvalOf,
-  approvedStretches,
-  standingApprovals,
-} from '../../../api/domain/approval/approved-stretches.ts'
+import { approvedStretches, standingApprovals } from '../../../api/domain/approval/approved-stretches.ts'
 import { nextApprovals, nextApprovalWithdrawal } from '../../../api/domain/approval/draft-approval.ts'
 import type { Approval } from '../../../api/domain/site/tables.ts'
 
@@ -22,27 +18,29 @@ const approval = (change: Partial<Approval> = {}): Approval => ({
 const asItWas = () => 'as it was'
 
 // What is provisional until approved, and again after a later change: USGS SW06.05 and WMA2010.02 name the states
-// working, in review, approved; that late arrivals and corrections make values provisional is common practice.
-test('a reading is approved inside the stretch, if it had arrived, and until its recipe changes', () => {
-  const standing = standingApprovals([approval()], [], asItWas)
-  const of = (atEpochMs: number, receivedAtEpochMs: number | null) =>
-    approvalOf(standing, 'PZ-01', { atEpochMs, receivedAtEpochMs })?.id ?? null
-  expect(of(day(1), day(1))).toBe('AP-1')
-  expect(of(day(10), day(10))).toBeNull()
-  expect(of(day(1) - 1, day(1))).toBeNull()
-  expect(of(day(5), day(12))).toBe('AP-1')
-  expect(of(day(5), day(12) + 1)).toBeNull()
-  expect(approvalOf(standing, 'PZ-02', { atEpochMs: day(5), receivedAtEpochMs: day(5) })).toBeNull()
-
+// working, in review, approved; that corrections make values provisional is common practice.
+test('an approval stands until it is taken back or its recipe changes', () => {
+  const [standing] = standingApprovals([approval()], [], asItWas)
+  expect(standing).toMatchObject({ id: 'AP-1', changedSince: false, compared: true })
   const changed = standingApprovals([approval()], [], () => 'another calibration')
   expect(changed.map(({ changedSince }) => changedSince)).toEqual([true])
-  expect(approvalOf(changed, 'PZ-01', { atEpochMs: day(5), receivedAtEpochMs: day(5) })).toBeNull()
   expect(approvedStretches(changed, 'PZ-01')).toEqual([])
   expect(standingApprovals([approval()], [{ approval: 'AP-1' }], asItWas)).toEqual([])
-  expect(standingApprovals([approval({ recipe: null })], [], () => 'any')[0]?.changedSince).toBe(false)
+  expect(standingApprovals([approval({ recipe: null })], [], () => 'any')).toMatchObject([
+    { changedSince: false, compared: false },
+  ])
 })
 
-test('stretches that touch or overlap are one; a gap stays a gap', () => {
+test('of approvals over one another the latest counts: it saw what had arrived by then', () => {
+  const late = approval({ id: 'AP-2', fromAt: day(5), untilAt: day(8), at: day(20) })
+  expect(approvedStretches(standingApprovals([late, approval()], [], asItWas), 'PZ-01')).toEqual([
+    { fromEpochMs: day(1), untilEpochMs: day(5), approvedAtEpochMs: day(12) },
+    { fromEpochMs: day(5), untilEpochMs: day(8), approvedAtEpochMs: day(20) },
+    { fromEpochMs: day(8), untilEpochMs: day(10), approvedAtEpochMs: day(12) },
+  ])
+})
+
+test('stretches that touch or overlap, approved at once, are one; a gap stays a gap', () => {
   const standing = standingApprovals(
     [
       approval({ id: 'AP-3', fromAt: day(20), untilAt: day(22), at: day(23) }),
@@ -54,8 +52,8 @@ test('stretches that touch or overlap are one; a gap stays a gap', () => {
     asItWas,
   )
   expect(approvedStretches(standing, 'PZ-01')).toEqual([
-    { fromEpochMs: day(1), untilEpochMs: day(12) },
-    { fromEpochMs: day(20), untilEpochMs: day(22) },
+    { fromEpochMs: day(1), untilEpochMs: day(12), approvedAtEpochMs: day(12) },
+    { fromEpochMs: day(20), untilEpochMs: day(22), approvedAtEpochMs: day(23) },
   ])
 })
 

@@ -44,6 +44,9 @@ const besides = [
 const caseOf = (channel: string, given: Partial<ReviewCase> = {}): ReviewCase => ({
   fromEpochMs: 0,
   untilEpochMs: 720 * hourMs,
+  timeZone: 'UTC',
+  networkKnown: true,
+  foundBeside: [],
   subject: traceOf(channel),
   lateAfterMinutes: 180,
   resolution: 0.001,

@@ -307,7 +307,11 @@ export const makers: Readonly<Record<string, Maker>> = {
         logger: world.logger({
           inTime: world.hours - lost,
           longestSilence: { fromEpochMs, untilEpochMs: fromEpochMs + lost * hourMs },
-          battery: { volts: world.between(2.6, 3.05), leastVolts: 3 },
+          battery: {
+            volts: world.between(2.6, 3.05),
+            leastVolts: 3,
+            atEpochMs: fromEpochMs + world.hours * hourMs,
+          },
           clockSecondsPerDay: null,
         }),
       }

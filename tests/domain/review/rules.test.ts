@@ -287,9 +287,13 @@ describe('records, works and the logger', () => {
         ?.cause
     const long = { fromEpochMs, untilEpochMs: fromEpochMs + 500 * hourMs }
     expect(silent({ inTime: 900, longestSilence: null, later: 400 })).toBe('radio')
-    expect(silent({ inTime: 900, longestSilence: long, battery: { volts: 2.7, leastVolts: 3 } })).toBe(
-      'logger',
-    )
+    expect(
+      silent({
+        inTime: 900,
+        longestSilence: long,
+        battery: { volts: 2.7, leastVolts: 3, atEpochMs: fromEpochMs },
+      }),
+    ).toBe('logger')
     const trace = tiltOf(still)
     const cut = { ...trace, atEpochMs: trace.atEpochMs.slice(0, 1200), values: trace.values.slice(0, 1200) }
     expect(silent({}, { subject: cut })).toBe('sensor')
@@ -381,5 +385,45 @@ describe('the sum', () => {
     const table = weighCase(world.caseOf(tiltOf(still), { logger: world.logger({ inTime: 10 }) }), 'silence')
     expect(table).toMatchObject({ treatAsReal: true })
     expect(table.sentence).toContain('It says nothing against the values that were read.')
+  })
+})
+
+describe('what could not be looked at', () => {
+  test('without the network document is told as missing, never as found to be in order', () => {
+    const unknown = world.caseOf(mark(stepped(8)), { networkKnown: false })
+    for (const id of ['logger-cells', 'delivery', 'other-channels'])
+      expect(found(id, unknown)).toMatchObject([{ stands: 'missing' }])
+    expect(found('other-channels', unknown)[0]?.sentence).toContain('not known here')
+  })
+
+  test('cells that were last read weeks before say nothing of the end, unless they were low already', () => {
+    const cells = (volts: number) =>
+      found(
+        'logger-cells',
+        world.caseOf(tiltOf(still), {
+          logger: world.logger({ battery: { volts, leastVolts: 3, atEpochMs: fromEpochMs + 10 * dayMs } }),
+        }),
+      )
+    expect(cells(3.6)).toMatchObject([{ stands: 'missing', decibans: 0 }])
+    expect(cells(2.8)).toMatchObject([{ stands: 'for', cause: 'logger' }])
+    expect(cells(2.8)[0]?.sentence).toContain('were last read on 2031-04-11')
+  })
+
+  test('a neighbour that somebody doubts is named', () => {
+    const reviewed = world.caseOf(mark(stepped(8)), {
+      timeZone: 'Pacific/Auckland',
+      foundBeside: [
+        {
+          series: 'N/settlement',
+          verdict: 'doubtful',
+          fromEpochMs: Date.UTC(2031, 3, 9, 13),
+          author: 'A. Judge',
+        },
+      ],
+    })
+    // Auckland is twelve hours ahead in April: the day there is the next one.
+    expect(found('found-beside', reviewed)[0]?.sentence).toBe(
+      'N/settlement was found doubtful by A. Judge from 2031-04-10 on: what rests on it is in doubt as well.',
+    )
   })
 })

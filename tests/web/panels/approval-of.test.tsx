@@ -26,6 +26,7 @@ beforeEach(() => {
     approver: 'A. Reed',
     statement: 'Plots of the week',
     changedSince: false,
+    compared: true,
   }
   showSite({ ...smallSite(), approvals: [approval] })
 })

@@ -8,6 +8,7 @@ const summary = {
   lateSinceEpochMs: Date.UTC(2027, 7, 3, 14),
   within: 80,
   noLevel: 200,
+  otherLevels: 0,
   reached: [3, 1],
 }
 
@@ -16,7 +17,8 @@ describe('what stands on the sheet', () => {
     expect(silenceSentence(summary, 'UTC')).toBe(
       '7 of 312 series without current data, the longest since 3 Aug 14:00',
     )
-    expect(silenceSentence({ ...summary, late: 0 }, 'UTC')).toBe('All 312 series have current data')
+    expect(silenceSentence({ ...summary, late: 0 }, 'UTC')).toBe('All 312 series in use have current data')
+    expect(silenceSentence({ ...summary, late: 0, series: 0 }, 'UTC')).toBe('No series is in use')
     expect(silenceSentence(null, 'UTC')).toContain('Not known yet')
   })
 
@@ -27,6 +29,10 @@ describe('what stands on the sheet', () => {
   it('never claims that nothing was reached beyond what is known', () => {
     expect(levelTally({ ...summary, reached: [0, 0] }, [], 'UTC')).toBe(
       'None by current data; 80 within levels',
+    )
+    // What watches a rate or a silence has no colour: a tally of values must not seem to speak of it.
+    expect(levelTally({ ...summary, reached: [0, 0], otherLevels: 12 }, [], 'UTC')).toBe(
+      'None by current values; 80 within levels; 12 of other kinds: see Alerts',
     )
   })
 

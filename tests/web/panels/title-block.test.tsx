@@ -38,7 +38,7 @@ afterEach(() => stop())
 test('states older than ten minutes are the last known ones, and are not spoken of in the present', () => {
   open(null)
   expect(text('.title-clock')).toContain('Cut-off, the present')
-  expect(text('.title-silent')).toContain('All 6 series have current data')
+  expect(text('.title-silent')).toContain('All 6 series in use have current data')
   moveSiteNow(presentEpochMs + 11 * minuteMs)
   expect(text('.title-clock')).toContain('Last known; not the present')
   expect(text('.title-silent')).toContain('At 1 Jun 12:00 all 6 series had data; since then not known')

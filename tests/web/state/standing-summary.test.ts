@@ -45,4 +45,17 @@ describe('summary of the site', () => {
     expect(summarise({ ...site, series }, judged([])).series).toBe(5)
     expect(summarise({ ...site, series }, { ...judged([]), atEpochMs: at - 1 }).series).toBe(6)
   })
+
+  it('counts levels in force that no standing tells of', () => {
+    const site = smallSite()
+    const id = site.series[0]?.id
+    const level = (change: object) => ({ series: id, validFrom: 0, validUntil: null, stage: null, ...change })
+    const of = (...levels: object[]) =>
+      summarise({ ...site, triggerLevels: levels as unknown as typeof site.triggerLevels }, judged([]))
+        .otherLevels
+    expect(of(level({}), level({ watches: 'rate' }), level({ watches: 'silence' }))).toBe(2)
+    expect(
+      of(level({ watches: 'rate', validUntil: at }), level({ watches: 'rate', series: 'none/tilt' })),
+    ).toBe(0)
+  })
 })

@@ -1,7 +1,9 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
+import { groupBy } from '#domain/group-by.ts'
 import type { Neighbour, ReviewCase, Trace } from '#domain/review/review-case.ts'
 import type { Columns } from '../../engine/columns.ts'
 import type { Companions, PlacedSeries } from './companions.ts'
+import { foundIn, withoutStretches } from './found-in.ts'
 import { type AroundLogger, loggerRecord } from './logger-record.ts'
 import { notesOf } from './notes-of.ts'
 
@@ -26,9 +28,15 @@ export function reviewCaseOf(
   read: ReadForReview,
   around: AroundLogger,
 ): ReviewCase {
+  const found = foundIn(site, fromEpochMs, asOfEpochMs)
+  const rejected = groupBy(
+    found.filter(({ verdict }) => verdict === 'rejected'),
+    ({ series }) => series,
+  )
   const hours = tracesOf(read.hours)
   const traceOf = (series: Series, factor = 1): Trace => {
-    const found = hours.get(series.series) ?? { atEpochMs: [], values: [] }
+    const all = hours.get(series.series) ?? { atEpochMs: [], values: [] }
+    const found = withoutStretches(all, rejected.get(series.id) ?? [])
     const described = describe(series)
     return {
       ...described,
@@ -50,11 +58,15 @@ export function reviewCaseOf(
     aboveMetres,
     sameStratum,
   })
+  const placed = [...companions.same, ...companions.other, ...companions.byHand].map(({ series }) => series)
+  const drivers = companions.drivers.map(({ series }) => series)
+  const against = new Set([...placed, ...companions.checksums, ...drivers].map(({ id }) => id))
   const has = ({ values }: Trace) => values.length > 0
   const atEpochMs = Array.from(read.readings.number('at_ms'))
   return {
     fromEpochMs,
     untilEpochMs: asOfEpochMs,
+    timeZone: site.facts.timeZone,
     subject: { ...describe(subject), atEpochMs, values: Array.from(read.readings.number('value')) },
     lateAfterMinutes: subject.lateAfterMinutes,
     resolution: 10 ** -subject.decimals,
@@ -70,6 +82,8 @@ export function reviewCaseOf(
       companions.logger === null
         ? null
         : loggerRecord(companions.logger, subject, { fromEpochMs, asOfEpochMs }, read.readings, around),
+    networkKnown: around.network !== null,
+    foundBeside: found.filter(({ series }) => against.has(series)),
     notes: notesOf(site, subject, fromEpochMs, asOfEpochMs),
   }
 }

@@ -26,11 +26,11 @@ export interface PlacedSeries {
   readonly factor: number
 }
 
-type Site = Pick<SiteDocument, 'series' | 'points' | 'instruments' | 'locations' | 'loggers'>
+type Site = Pick<SiteDocument, 'series' | 'points' | 'instruments' | 'locations' | 'loggers' | 'wiredTo'>
 
 /** What the companions of a series hang on besides the site's records. */
 export interface Around {
-  /** The network as it was known at the instant: what is wired to what; null: not known. */
+  /** The network as it was known at the instant: what is wired to what; null: not known, and the wiring of now stands in. */
   readonly network: Pick<NetworkDocument, 'loggers'> | null
   /** Walls and faults that part the ground then. */
   readonly barriers: readonly (readonly SitePoint[])[]
@@ -80,7 +80,8 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
       wiredChannels.map(({ series }) => [series, logger] as const),
     ),
   )
-  const loggerOf = (id: string) => wired.get(id) ?? null
+  const loggerOf = (id: string) =>
+    wired.get(id) ?? (around.network ? null : (site.wiredTo[id]?.split(' / ')[0] ?? null))
   // What an instrument makes of its members is read by their logger.
   const membersOf = (instrument: string | undefined) =>
     site.series.filter(({ point, made }) => !made && places.get(point)?.instrument === instrument)

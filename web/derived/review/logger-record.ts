@@ -28,10 +28,10 @@ export function loggerRecord(
   const lateSeconds = subject.lateAfterMinutes * 60
   const { due, held, inTime } = completenessSince(facts.days, fromEpochMs)
   const drift = clockDrift(facts.days, (facts.lateAfterMinutes ?? 0) * 60)
-  const silent = beside.filter((one) => {
+  // Of one that nothing is known of it is not said that it went on.
+  const sharesBeside = beside.flatMap((one) => {
     const other = network?.loggers.find((another) => another.logger === one)
-    const share = completenessSince(other?.days ?? [], fromEpochMs).inTimeShare
-    return share !== null && share < 0.9
+    return completenessSince(other?.days ?? [], fromEpochMs).inTimeShare ?? []
   })
   return {
     logger,
@@ -50,7 +50,10 @@ export function loggerRecord(
         }
       : null,
     battery,
-    silentBeside: { silent: silent.length, of: beside.length },
+    silentBeside: {
+      silent: sharesBeside.filter((share) => share < 0.9).length,
+      of: sharesBeside.length,
+    },
   }
 }
 

@@ -28,6 +28,9 @@ export function AlertsKey() {
         <input type="checkbox" checked={filters().openAlerts} onChange={toggleOpenAlerts} />
         <span>Only points with an open alert</span>
       </label>
+      <Show when={filters().openAlerts && alertsAtClock() === null}>
+        <p class="key-note key-warning">Alerts are not known: no point is hidden as without one.</p>
+      </Show>
       <Show when={alertsUnshown().length > 0}>
         <p class="key-note key-warning">
           {alertsUnshown().length} of them {alertsUnshown().length === 1 ? 'is' : 'are'} on points that the
@@ -37,7 +40,7 @@ export function AlertsKey() {
       <Show when={alertsKnown().kind !== 'present' || alertsAtClock()?.isPast}>
         <p class="key-note">
           {alertsAtClock()?.isPast
-            ? 'As they stood at the clock, by what is on record now.'
+            ? `As they stood at the clock, by what is on record now.${alertsAtClock()?.mayLack ? ' Alerts closed more than 90 days ago are not listed: some that were open then may be missing.' : ''}`
             : 'Not those of now: see the list of alerts.'}
         </p>
       </Show>

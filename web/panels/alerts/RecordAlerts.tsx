@@ -2,18 +2,15 @@ import { For, Show } from 'solid-js'
 import { placedAlerts } from '../../derived/alerts/alert-marks.ts'
 import { selectedAlerts } from '../../state/alert-marks.ts'
 import { alertsAtClock, alertsKnown } from '../../state/alerts.ts'
+import { selectedSymbol } from '../../state/plan-symbols.ts'
+import { levelOf } from '../../ui/state-scale.ts'
 import { AlertLine } from './AlertLine.tsx'
+import { noneOpenSentence } from './none-open-sentence.ts'
 
 /** Open alerts of the selected instrument, in its record; that there is none is said only of what is known. */
 export function RecordAlerts() {
-  const none = () => {
-    const standing = alertsKnown()
-    if (standing.kind === 'unknown') return standing.sentence
-    if (alertsAtClock()?.isPast) return 'None was open at the clock, by what is on record now.'
-    return standing.kind === 'last-known'
-      ? `None was open when last heard. ${standing.sentence}`
-      : 'None is open. That says nothing of channels without current data.'
-  }
+  const none = () =>
+    noneOpenSentence(alertsKnown(), alertsAtClock(), levelOf(selectedSymbol()?.standing ?? 'unknown') > 0)
   return (
     <section class="record-alerts" aria-label="Open alerts">
       <h3>Open alerts</h3>

@@ -1,6 +1,7 @@
 import { createSignal, createUniqueId, Show } from 'solid-js'
 import type { LevelPreview } from '#contract/level-proposals.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
+import { sentenceOf } from '../../state/ask-server.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
 import { fromLocalField, toLocalField } from '../../ui/format-instant.ts'
@@ -24,10 +25,14 @@ export function EndLevelForm(props: { proposals: Proposals; level: TriggerLevel;
     const atEpochMs = fromLocalField(end(), zone())
     return atEpochMs === null ? null : [{ kind: 'end' as const, id: props.level.id, atEpochMs }]
   }
+  const [trouble, setTrouble] = createSignal<string | null>(null)
   const [preview, setPreview] = createSignal<LevelPreview | null>(null)
   sync(
     () => [changes(), reason()] as const,
     ([made, said]) => {
+      // What was found against another end says nothing of this one.
+      setPreview(null)
+      setTrouble(null)
       const judge = async () => {
         if (made === null) return
         // Whether it was reached within thirty days decides whether it may end without a design review.
@@ -35,7 +40,7 @@ export function EndLevelForm(props: { proposals: Proposals; level: TriggerLevel;
         const answer = await props.proposals.preview({ changes: made, reason: said, fromEpochMs })
         if (answer) setPreview(answer)
       }
-      const timer = setTimeout(() => void judge().catch(() => setPreview(null)), restMs)
+      const timer = setTimeout(() => void judge().catch((cause) => setTrouble(sentenceOf(cause))), restMs)
       return () => clearTimeout(timer)
     },
   )
@@ -59,7 +64,14 @@ export function EndLevelForm(props: { proposals: Proposals; level: TriggerLevel;
         </label>
       </div>
       <div class="levels-judged" aria-live="polite">
-        <Show when={preview()} fallback={<p>Looking at what speaks against it …</p>}>
+        <Show
+          when={preview()}
+          fallback={
+            <Show when={trouble()} fallback={<p>Looking at what speaks against it …</p>}>
+              {(sentence) => <p class="trouble">What speaks against it is not known: {sentence()}</p>}
+            </Show>
+          }
+        >
           {(shown) => <PreviewResult preview={shown()} named={true} />}
         </Show>
       </div>

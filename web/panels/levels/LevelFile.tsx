@@ -58,7 +58,9 @@ export function LevelFile(props: { proposals: Proposals; done: () => void }) {
     try {
       const answer = await props.proposals.preview({ changes: [...made], reason: reason(), fromEpochMs })
       if (answer) setPreview(answer)
+      setTrouble(null)
     } catch (cause) {
+      setPreview(null)
       setTrouble(sentenceOf(cause))
     } finally {
       setWorking(null)

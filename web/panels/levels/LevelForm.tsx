@@ -69,6 +69,7 @@ export function LevelForm(props: { proposals: Proposals; level: TriggerLevel | n
       if (answer) setPreview(answer)
       setTrouble(null)
     } catch (cause) {
+      setPreview(null)
       setTrouble(sentenceOf(cause))
     } finally {
       setWorking(false)
@@ -77,6 +78,8 @@ export function LevelForm(props: { proposals: Proposals; level: TriggerLevel | n
   sync(
     () => [changes(), reason()] as const,
     () => {
+      // What was found against another level says nothing of this one.
+      setPreview(null)
       const timer = setTimeout(() => void judge(null), restMs)
       return () => clearTimeout(timer)
     },

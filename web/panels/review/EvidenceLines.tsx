@@ -10,7 +10,10 @@ export function EvidenceLines(props: {
   show: (picture: EvidencePicture | null) => void
 }) {
   return (
-    <Show when={props.evidence.length > 0} fallback={<p class="review-none">Nothing was found about it.</p>}>
+    <Show
+      when={props.evidence.length > 0}
+      fallback={<p class="review-none">Nothing that was looked at tells for or against it.</p>}
+    >
       <table class="plain">
         <thead>
           <tr>

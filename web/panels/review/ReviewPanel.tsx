@@ -77,7 +77,14 @@ export function ReviewPanel() {
               )}
             </Show>
             <For each={review.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
-            <Show when={review.table()} fallback={<p class="waiting">Weighing the evidence …</p>}>
+            <Show
+              when={review.table()}
+              fallback={
+                <p class="waiting">
+                  {review.waiting() ? 'Weighing the evidence …' : 'Nothing could be weighed.'}
+                </p>
+              }
+            >
               {(table) => (
                 <>
                   <fieldset class="chips" aria-label="What is odd">
@@ -95,6 +102,10 @@ export function ReviewPanel() {
                   </fieldset>
                   <p>{review.shown()?.sentence}</p>
                   <p class="review-finding" role="status">
+                    <Show when={review.remarks().length > 0}>
+                      Not everything could be looked at, as told above: what seems missing may only be missing
+                      here.{' '}
+                    </Show>
                     {table().sentence}
                   </p>
                   <For each={table().ranked}>

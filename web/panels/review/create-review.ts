@@ -62,7 +62,7 @@ export function createReview(series: () => Series | null, days: () => number, od
     const [ofHours, ofReadings] = [hours.answer(), readings.answer()]
     if (!document || !subject || !over || !beside || !ofHours || !ofReadings || waiting()) return null
     const cells = battery()
-    const volts = cells ? lastOf(ofHours.columns, cells.voltage) : null
+    const last = cells ? lastOf(ofHours.columns, cells.voltage) : null
     return reviewCaseOf(
       document,
       { subject, companions: beside, ...over },
@@ -70,9 +70,7 @@ export function createReview(series: () => Series | null, days: () => number, od
       {
         network: network.document(),
         battery:
-          cells && volts !== null && cells.limitVolts !== null
-            ? { volts, leastVolts: cells.limitVolts }
-            : null,
+          cells && last && cells.limitVolts !== null ? { ...last, leastVolts: cells.limitVolts } : null,
         beside: beside.logger === null ? [] : loggersBeside(document, beside.logger),
       },
     )
@@ -103,7 +101,8 @@ export function createReview(series: () => Series | null, days: () => number, od
 function lastOf(
   columns: { readonly rows: number; readonly number: (name: string) => Float64Array },
   series: number,
-): number | null {
+): { readonly volts: number; readonly atEpochMs: number } | null {
   const row = columns.number('series').lastIndexOf(series)
-  return row < 0 ? null : (columns.number('value')[row] ?? null)
+  const [volts, atEpochMs] = ['value', 'at_ms'].map((name) => columns.number(name)[row])
+  return volts === undefined || atEpochMs === undefined ? null : { volts, atEpochMs }
 }

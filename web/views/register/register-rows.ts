@@ -106,7 +106,8 @@ export function filterRows(
   return rows.filter(
     (row) =>
       !filters.hiddenKinds.includes(row.kind) &&
-      (filters.openAlerts !== true || (row.alerts?.length ?? 0) > 0) &&
+      // Where alerts are not known no row is taken for one without: an empty list would say that there are none.
+      (filters.openAlerts !== true || row.alerts === null || row.alerts.length > 0) &&
       (filters.standings.length === 0 ||
         filters.standings.includes(row.standing) ||
         (row.silent && filters.standings.includes('late'))) &&

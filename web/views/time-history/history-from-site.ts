@@ -34,6 +34,7 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
       count: part('n'),
       quality: part('quality'),
       flags: part('flags'),
+      ...(resolution === 'raw' ? { receivedAfterSeconds: part('received_after_s') } : {}),
     })
     start = row
   }
@@ -63,6 +64,7 @@ export function historySeries(
     unit: series.unit,
     decimals: series.decimals,
     intervalMinutes: series.intervalMinutes,
+    lateAfterMinutes: series.lateAfterMinutes,
     ...saidOf(document, series),
     approved: approvedStretches(document.approvals, instrumentOf(document, series)),
     expected: expectedOf(document, series),

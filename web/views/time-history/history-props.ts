@@ -1,4 +1,5 @@
 import type { Resolution } from '#contract/slice-columns.ts'
+import type { ApprovedStretch } from '#domain/approval/approved-stretches.ts'
 import type { CheckLimit, Verdict } from '#domain/site/tables.ts'
 
 /** One series' readings or buckets in a window, in order of time. NaN: read, but without a value. */
@@ -13,6 +14,8 @@ export interface HistoryTrace {
   readonly count: Float64Array
   /** Bits of `quality` of the slice contract. */
   readonly quality: Float64Array
+  /** From its instant to receipt; NaN: within a quarter of an hour. Left out: not known, as of hours and days. */
+  readonly receivedAfterSeconds?: Float64Array
   /** Marks of the automatic checks (`marksOf`); of a bucket, those of all its readings. */
   readonly flags: Float64Array
 }
@@ -49,8 +52,10 @@ export interface HistorySeries {
   readonly expected?: readonly HistoryExpected[]
   /** Limits that marks of its readings are told with; null: it is made from others, which were checked. */
   readonly checkLimits: readonly CheckLimit[] | null
+  /** A reading received later than this after it was taken bears the mark of it. */
+  readonly lateAfterMinutes?: number
   /** Stretches of it that somebody stands for, in order of time; all else is provisional. Left out: not told. */
-  readonly approved?: readonly HistoryStretch[]
+  readonly approved?: readonly ApprovedStretch[]
   /** What people found about it. */
   readonly verdicts: readonly Verdict[]
   /** Earlier series drawn on its level, latest first; left out where it carries on from none, or they are not wanted. */

@@ -1,6 +1,7 @@
 import type { Resolution } from '#contract/slice-columns.ts'
 import { markWords } from '#domain/flags/mark-words.ts'
 import { quality } from '#domain/reduction/quality.ts'
+import { approvalOfRow, rowApprovalWords } from './approval-of-row.ts'
 import type { HistorySeries, HistoryTrace } from './history-props.ts'
 
 /** What a series said at or last before the clock, within the window that is shown. */
@@ -53,17 +54,14 @@ export function rowNotes(series: HistorySeries, trace: HistoryTrace, row: number
   return [
     ...qualityNotes(trace.quality[row] ?? 0),
     ...markWords(trace.flags[row] ?? 0, series.checkLimits, series.unit, at),
-    ...approvalNote(series, at),
+    ...approvalNote(series, trace, row),
     ...verdicts.map(({ verdict, author }) => `${verdict} by ${author}`),
   ]
 }
 
-function approvalNote({ approved }: HistorySeries, atEpochMs: number): string[] {
-  if (!approved) return []
-  const isApproved = approved.some(
-    ({ fromEpochMs, untilEpochMs }) => fromEpochMs <= atEpochMs && atEpochMs < untilEpochMs,
-  )
-  return [isApproved ? 'approved' : 'provisional']
+function approvalNote(series: HistorySeries, trace: HistoryTrace, row: number): string[] {
+  const found = approvalOfRow(series, trace, row)
+  return found === null ? [] : [rowApprovalWords[found]]
 }
 
 /** Quality bits in words. */

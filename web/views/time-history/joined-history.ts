@@ -97,6 +97,9 @@ function cutAndShifted(
     count: trace.count.subarray(first, end),
     quality: trace.quality.subarray(first, end),
     flags: trace.flags.subarray(first, end),
+    ...(trace.receivedAfterSeconds
+      ? { receivedAfterSeconds: trace.receivedAfterSeconds.subarray(first, end) }
+      : {}),
   }
 }
 

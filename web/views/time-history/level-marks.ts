@@ -64,7 +64,7 @@ function linesOf(props: TimeHistoryProps, pane: Pane): Drawn[] {
   for (const series of pane.series) {
     for (const level of series.levels)
       for (const value of levelValues(level)) {
-        const key = `${level.level} ${value} ${level.validFromEpochMs}`
+        const key = `${level.level} ${value} ${level.validFromEpochMs} ${level.validUntilEpochMs}`
         if (!found.has(key))
           found.set(key, {
             className: `level level-${Math.min(level.level, 6)}`,

@@ -21,7 +21,7 @@ export const byHand: ReviewRule = {
         lacks(
           id,
           'ground',
-          'Nobody has read this quantity by hand here or beside in this stretch. A manual reading would tell.',
+          'No reading of this quantity by hand, here or beside, is known in this stretch. A manual reading would tell.',
         ),
       ]
     const looks = looksAt(reviewed, nearest)

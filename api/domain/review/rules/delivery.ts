@@ -1,4 +1,4 @@
-import { type Evidence, type ReviewRule, speaks } from '../evidence.ts'
+import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
 import type { LoggerRecord, ReviewCase } from '../review-case.ts'
 import { pictureOf } from '../wording.ts'
 
@@ -15,7 +15,9 @@ export const delivery: ReviewRule = {
     'A link that fails loses readings or brings them late, all channels of its logger alike, and changes no value; memory fetched later shows whether the logger went on.',
   source: null,
   weigh(reviewed) {
-    const { logger } = reviewed
+    const { logger, networkKnown } = reviewed
+    if (!networkKnown)
+      return [lacks(id, 'radio', 'What arrived when is not known here: the link was not looked at.')]
     if (!logger || logger.due < 8) return []
     const lost = logger.due - logger.inTime
     const share = logger.inTime / logger.due
@@ -56,7 +58,7 @@ function silenceText({ longestSilence }: LoggerRecord): string {
 
 function memory(reviewed: ReviewCase, logger: LoggerRecord): readonly Evidence[] {
   if (logger.later === 0) return []
-  const sentence = `${logger.later} of them came later: the logger went on, and what it read is whole.`
+  const sentence = `${logger.later} of them came later: the logger went on reading.`
   const seen = { picture: pictureOf(reviewed) }
   return [speaks(id, 'radio', 6, sentence, seen), speaks(id, 'logger', -8, sentence, seen)]
 }
@@ -70,8 +72,15 @@ function beside({ silentBeside }: LoggerRecord): readonly Evidence[] {
           id,
           'radio',
           1,
-          `None of the ${of} loggers beside it went silent: what hinders is on its own path, or in itself.`,
+          `${of === 1 ? 'The logger beside it did not go' : `None of the ${of} loggers beside it went`} silent: what hinders is on its own path, or in itself.`,
         ),
       ]
-    : [speaks(id, 'radio', 5, `${silent} of the ${of} loggers beside it went silent too.`)]
+    : [
+        speaks(
+          id,
+          'radio',
+          5,
+          `${silent} of ${of} ${of === 1 ? 'logger' : 'loggers'} beside it went silent too.`,
+        ),
+      ]
 }

@@ -1,10 +1,11 @@
-import { type Evidence, type ReviewRule, speaks } from '../evidence.ts'
+import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
 import type { ReviewCase } from '../review-case.ts'
-import { amountText, pictureOf } from '../wording.ts'
+import { amountText, dayText, pictureOf } from '../wording.ts'
 
 const id = 'logger-cells'
+const oldMs = 2 * 86_400_000
 
 /** The logger's cells: below what it works with, its readings cannot be relied on. */
 export const loggerCells: ReviewRule = {
@@ -15,18 +16,29 @@ export const loggerCells: ReviewRule = {
     'A logger at the end of its cells skips readings, resets its clock and excites sensors with less than they need.',
   source: null,
   weigh(reviewed) {
-    const { logger, subject } = reviewed
+    const { logger, subject, networkKnown } = reviewed
     if (subject.measure === 'battery-voltage') return ofTheCells(reviewed)
+    if (!networkKnown)
+      return [
+        lacks(
+          id,
+          'logger',
+          'The state of its logger is not known here: its cells, clock and deliveries were not looked at.',
+        ),
+      ]
     const battery = logger?.battery
     if (!logger || !battery) return []
     const left = battery.volts - battery.leastVolts
+    // Cells that were read long before the end say nothing of how they stand there, unless they were low already.
+    const isOld = reviewed.untilEpochMs - battery.atEpochMs > oldMs
+    const read = isOld ? `were last read on ${dayText(reviewed, battery.atEpochMs)}, at` : 'stand at'
     if (left < 0)
       return [
         speaks(
           id,
           'logger',
           12,
-          `The cells of ${logger.logger} stand at ${battery.volts.toFixed(2)} V, below the ${battery.leastVolts.toFixed(2)} V that it works with.`,
+          `The cells of ${logger.logger} ${read} ${battery.volts.toFixed(2)} V, below the ${battery.leastVolts.toFixed(2)} V that it works with.`,
         ),
       ]
     if (left < 0.1)
@@ -35,7 +47,15 @@ export const loggerCells: ReviewRule = {
           id,
           'logger',
           6,
-          `The cells of ${logger.logger} stand at ${battery.volts.toFixed(2)} V, next to the ${battery.leastVolts.toFixed(2)} V that it works with.`,
+          `The cells of ${logger.logger} ${read} ${battery.volts.toFixed(2)} V, next to the ${battery.leastVolts.toFixed(2)} V that it works with.`,
+        ),
+      ]
+    if (isOld)
+      return [
+        lacks(
+          id,
+          'logger',
+          `The cells of ${logger.logger} ${read} ${battery.volts.toFixed(2)} V: how they stand at the clock is not known.`,
         ),
       ]
     return left > 0.2

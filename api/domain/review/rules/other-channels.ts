@@ -2,7 +2,7 @@ import { lacks, type ReviewRule, speaks } from '../evidence.ts'
 import { exchangedWith } from '../exchanged-with.ts'
 import { looksAt } from '../looks.ts'
 import { findMovement, isBeyondChance } from '../movement.ts'
-import { pictureOf } from '../wording.ts'
+import { dayText, pictureOf } from '../wording.ts'
 
 const id = 'other-channels'
 
@@ -24,7 +24,9 @@ export const otherChannels: ReviewRule = {
         lacks(
           id,
           'logger',
-          'Its logger has no other channel, or it is read by hand: nothing tells whether the logger is at fault.',
+          reviewed.networkKnown
+            ? 'No other channel of its logger has readings here, or it is read by hand: nothing tells whether the logger is at fault.'
+            : 'What its logger was wired to then is not known here: nothing tells whether the logger is at fault.',
         ),
       ]
     // What moves places that other loggers read is no logger's doing.
@@ -49,7 +51,7 @@ export const otherChannels: ReviewRule = {
       const sentence = `None of ${ofLogger.length} other series of its logger stepped with it.`
       return [speaks(id, 'logger', -6, sentence, { picture: pictureOf(reviewed, ...ofLogger.slice(0, 3)) })]
     }
-    const sentence = `${together.length} of ${ofLogger.length} other series of its logger stepped at the same time, ${new Date(at).toISOString().slice(0, 10)}.`
+    const sentence = `${together.length} of ${ofLogger.length} other series of its logger stepped at the same time, ${dayText(reviewed, at)}.`
     const seen = { picture: pictureOf(reviewed, ...together.slice(0, 3)) }
     return [speaks(id, 'logger', 10, sentence, seen), speaks(id, 'sensor', -6, sentence, seen)]
   },

@@ -27,7 +27,7 @@ export const otherQuantity: ReviewRule = {
         lacks(
           id,
           'ground',
-          'No other kind of instrument stands within reach that would show a movement here.',
+          'No other kind of instrument within reach that would show a movement here has readings in this stretch.',
         ),
       ]
     if (!isBeyondChance(looks.movement)) return []

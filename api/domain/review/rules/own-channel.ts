@@ -1,6 +1,6 @@
 import { type ReviewRule, speaks } from '../evidence.ts'
 import { ownSilence } from '../own-silence.ts'
-import { pictureOf } from '../wording.ts'
+import { dayText, pictureOf } from '../wording.ts'
 
 const id = 'own-channel'
 /** A logger that delivers so much of what is due is at work. */
@@ -18,7 +18,7 @@ export const ownChannel: ReviewRule = {
     const { logger } = reviewed
     const silence = ownSilence(reviewed)
     if (!silence || !logger || logger.inTime < atWork * logger.due) return []
-    const since = new Date(silence.sinceEpochMs).toISOString().slice(0, 10)
+    const since = dayText(reviewed, silence.sinceEpochMs)
     const sentence = `It has given no value since ${since}, though ${logger.logger} delivered ${logger.inTime} of ${logger.due} readings: its cable, transducer or channel.`
     const seen = { picture: pictureOf(reviewed) }
     return [speaks(id, 'sensor', 16, sentence, seen), speaks(id, 'logger', -4, sentence, seen)]

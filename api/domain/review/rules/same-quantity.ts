@@ -33,7 +33,7 @@ export const sameQuantity: ReviewRule = {
         lacks(
           id,
           'ground',
-          'No other point measures the same quantity here: nothing can be held against it.',
+          'No point beside it has readings of the same quantity in this stretch: nothing can be held against it.',
         ),
       ]
     // A slow parting shows best in the last weeks, where nothing larger happened to all of them.

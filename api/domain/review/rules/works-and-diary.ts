@@ -1,6 +1,7 @@
 import { type ReviewRule, speaks } from '../evidence.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
+import { dayText } from '../wording.ts'
 
 const id = 'works-and-diary'
 const dayMs = 86_400_000
@@ -36,7 +37,7 @@ export const worksAndDiary: ReviewRule = {
           id,
           'ground',
           place === 0 ? 3 : 1,
-          `Shortly before: ${note.text} (${new Date(note.atEpochMs).toISOString().slice(0, 10)}${note.distanceMetres === null ? '' : `, ${note.distanceMetres.toFixed(0)} m away`}).`,
+          `Shortly before: ${note.text} (${dayText(reviewed, note.atEpochMs)}${note.distanceMetres === null ? '' : `, ${note.distanceMetres.toFixed(0)} m away`}).`,
         ),
       )
   },

@@ -89,3 +89,42 @@ test('without a network document nothing is said of the logger', () => {
   })
   expect(reviewed.logger).toBeNull()
 })
+
+test('readings that somebody had rejected by then are not held against it, and that is told', () => {
+  const verdict = (verdict: string, at: number) => ({
+    id: 'V-1',
+    series: 'P-3/pore-pressure',
+    verdict,
+    fromAt: fromEpochMs,
+    untilAt: null,
+    at,
+    author: 'A. Judge',
+  })
+  const judged = (one: object) => made({ ...site, verdicts: [one] as unknown as typeof site.verdicts })
+  const rejected = judged(verdict('rejected', asOfEpochMs - hourMs))
+  expect(rejected.same).toEqual([])
+  expect(rejected.foundBeside).toMatchObject([{ series: 'P-3/pore-pressure', verdict: 'rejected' }])
+  expect(judged(verdict('doubtful', asOfEpochMs - hourMs)).same).toHaveLength(1)
+  expect(judged(verdict('rejected', asOfEpochMs + hourMs)).same).toHaveLength(1)
+})
+
+test('a logger beside of which nothing is known is not counted as one that went on', () => {
+  const beside = (loggers: readonly string[]) =>
+    reviewCaseOf(site, { subject, fromEpochMs, asOfEpochMs, companions }, read, {
+      ...around,
+      beside: loggers,
+    })
+  expect(beside(['NOT-KNOWN', 'HAND']).logger?.silentBeside).toEqual({ silent: 0, of: 0 })
+})
+
+test('where the network is not told to whoever looks, what is read by hand still counts', () => {
+  const wiredTo = Object.fromEntries(
+    site.series.map(({ id }) => [id, id.startsWith('W-') ? 'HAND / well' : 'L-1 / 1']),
+  )
+  const around = { network: null, barriers: [], waterUnitWeightKnPerM3: 9.81 }
+  const found = companionsOf({ ...site, wiredTo }, subject, around)
+  expect(found.byHand.map(({ series }) => series.id)).toEqual(
+    companions.byHand.map(({ series }) => series.id),
+  )
+  expect(found.logger).toBe('L-1')
+})

@@ -124,3 +124,19 @@ test('what is written is judged once typing rests, and proposed as a level of it
   const send = document.querySelector('form[aria-label="Propose"] button') as HTMLButtonElement
   expect(send.disabled).toBe(true)
 })
+
+test('what was found against one level does not stand beside another that is being written', async () => {
+  button('Change SP-1 one').click()
+  fill('Level', '24')
+  await vi.waitFor(() => expect(text()).toContain('It can never be reached.'), 4000)
+  fill('Level', '26')
+  expect(text()).not.toContain('It can never be reached.')
+})
+
+test('that what speaks against an end could not be had is said, and not awaited for good', async () => {
+  vi.stubGlobal('fetch', async () => new Response('{}', { status: 503 }))
+  button('End SP-1 one').click()
+  expect(text()).toContain('Looking at what speaks against it')
+  await vi.waitFor(() => expect(text()).toContain('What speaks against it is not known:'), 4000)
+  expect(text()).not.toContain('Looking at what speaks against it')
+})

@@ -134,6 +134,20 @@ test('every rule stands there with its reason; another stretch is asked for anew
   await weighed()
 })
 
+test('who is not told the network is told that not everything could be looked at', async () => {
+  await weighed()
+  expect(document.querySelector('[role=status]')?.textContent).not.toContain('Not everything')
+  stop()
+  vi.stubGlobal('fetch', async () => new Response('{}', { status: 403 }))
+  stop = render(() => <ReviewPanel />, document.body)
+  await weighed()
+  expect(document.querySelector('[role=status]')?.textContent).toMatch(
+    /^\s*Not everything could be looked at/,
+  )
+  const logger = document.querySelector('.review-cause[aria-label=logger]')
+  expect(logger?.textContent).toContain('The state of its logger is not known here')
+})
+
 test('without a selection it says what to do', async () => {
   selectNothing()
   await vi.waitFor(() => expect(document.body.textContent).toContain('Select an instrument or a point'))

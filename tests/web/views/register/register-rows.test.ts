@@ -63,6 +63,12 @@ describe('filters', () => {
     expect(ids(filterRows(rows, { ...nothing, standings: ['level-1'] }))).toEqual(['PZ-1B/pore-pressure'])
   })
 
+  it('hides nothing as without open alerts while alerts are not known', () => {
+    const filters = { ...nothing, openAlerts: true }
+    expect(filterRows(rowsWith(), filters)).toEqual(rowsWith())
+    expect(filterRows(registerRows(smallSite(), stateMap(), presentEpochMs, []), filters)).toEqual([])
+  })
+
   it('finds silent ones that stand at a level among those without current data', () => {
     const rows = rowsWith([state(2, { level: 1, late: true })])
     expect(ids(filterRows(rows, { ...nothing, standings: ['late'] }))).toEqual(['PZ-1B/pore-pressure'])

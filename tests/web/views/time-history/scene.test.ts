@@ -124,6 +124,18 @@ test('a proposed stretch is framed over the readings, in words too, and not over
 })
 
 describe('trigger levels', () => {
+  test('that of one series does not end with an equal one of another in its pane', () => {
+    const ended = { ...level, validUntilEpochMs: 6 * 3_600_000 }
+    const two = [
+      { ...series, levels: [ended] },
+      { ...series, series: 2, name: 'PZ-10A', levels: [level] },
+    ]
+    const lines = ofClass(drawn({ series: two }), 'level').filter((mark) => mark.tag === 'line')
+    const ends = lines.map(({ attributes }) => Number(attributes.x2))
+    const whole = ofClass(drawn({ series: two.slice(1) }), 'level').find((mark) => mark.tag === 'line')
+    expect(Math.max(...ends)).toBe(Number(whole?.attributes.x2))
+  })
+
   test('within reach of the readings one is a named line', () => {
     const marks = drawn({ series: [{ ...series, levels: [level] }] })
     expect(ofClass(marks, 'level').filter((mark) => mark.tag === 'line')).toHaveLength(1)
