@@ -1,25 +1,25 @@
-import type { AlertRecord, AlertsDocument, StatisticsDocument } from '#contract/alerts.ts'
+import type { AlertRecord } from '#contract/alerts.ts'
 import type { Alert } from '#domain/alerts/alert.ts'
-import { type AlertAction, takeAction } from '#domain/alerts/alert-actions.ts'
+import { takeAction } from '#domain/alerts/alert-actions.ts'
 import type { AlertWay } from '#domain/alerts/alert-event.ts'
-import { isTold, type Telling, tellingOf } from '#domain/alerts/telling.ts'
 import type { Actor } from '#domain/audit/audit-entry.ts'
 import { groupBy } from '#domain/group-by.ts'
-import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import { accept, reject } from '#domain/outcome.ts'
 import { dutiesOf } from '#domain/roster/on-duty.ts'
-import type { SiteModel } from '#domain/site/site.ts'
 import type { NewAlertEvent, Store, StoredAlertEvent } from '../store/store.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
+import { wordsOfFailure } from '../words-of-failure.ts'
+import type { Alerts } from './alerts.ts'
 import { alertRecord, alertsDocument } from './alerts-document.ts'
-import { type CapSource, capAlertsOf } from './cap-alerts.ts'
-import type { CapAlert } from './cap-message.ts'
-import { composeMessage, recipientOf, seriesWords } from './compose-message.ts'
+import { capAlertsOf } from './cap-alerts.ts'
+import { composeMessage, recipientOf } from './compose-message.ts'
+import { createKnownSites } from './create-known-sites.ts'
 import { createTeller } from './create-teller.ts'
 import type { DeliveryWay } from './delivery/delivery-way.ts'
-import { type DueAlert, gatherParcels, type Parcel } from './gather-parcels.ts'
-import type { SeriesWords } from './level-words.ts'
+import { createDueFinder, isTellable } from './find-due.ts'
+import { gatherParcels, type Parcel } from './gather-parcels.ts'
 import { type LevelEvaluation, withPeak } from './levels-standing.ts'
-import { createListeners, type SiteListener } from './listeners.ts'
+import { createListeners } from './listeners.ts'
 import { createSiteAlerts, type SiteAlerts } from './site-alerts.ts'
 import { statisticsDocument } from './statistics-document.ts'
 
@@ -35,62 +35,15 @@ export interface AlertsDependencies {
   readonly report: (line: string) => void
 }
 
-/** What became of a step; `conflict`: what people did to the alert meanwhile. */
-export type StepAnswer =
-  | { readonly kind: 'taken'; readonly record: AlertRecord }
-  | { readonly kind: 'unknown' }
-  | { readonly kind: 'refused'; readonly issues: readonly Issue[] }
-  | { readonly kind: 'conflict'; readonly since: readonly StoredAlertEvent[] }
-
-/** Alerts and responses of all sites: what was raised, who is told, what people did. */
-export interface Alerts {
-  /** Says that readings or records of a site changed; resolves when they are evaluated, also where that failed. */
-  arrived(site: string): Promise<void>
-  /** Says that slices of a site were published. */
-  published(site: string, revision: number): void
-  /** Null: no such site. */
-  document(site: string, mayReadAll: boolean): Promise<AlertsDocument | null>
-  record(site: string, alert: number): Promise<AlertRecord | null>
-  /** The alerts of a site by number, as they are. */
-  alerts(site: string): Promise<readonly Alert[]>
-  /** Null: no such site. */
-  statistics(site: string): Promise<StatisticsDocument | null>
-  /** Messages of the Common Alerting Protocol about one alert, oldest first; about all, the newest of each. Null: no such site. */
-  capAlerts(
-    site: string,
-    from: Pick<CapSource, 'sender' | 'address'>,
-    alert?: number,
-  ): Promise<readonly CapAlert[] | null>
-  /** Takes a step in somebody's name, who knew the alert up to event `latest`. */
-  step(site: string, alert: number, action: AlertAction, by: Actor, latest: number): Promise<StepAnswer>
-  /** Raises an exercise for a duty and tells it. */
-  drill(site: string, duty: string, reason: string, by: Actor): Promise<Outcome<AlertRecord>>
-  listen(site: string, listener: SiteListener): () => void
-  /** Does what the clock asks for at every site; called every few seconds. */
-  tick(): Promise<void>
-  /** Waits until everything that was begun is done. */
-  settled(): Promise<void>
-  close(): Promise<void>
-}
-
-interface Known {
-  readonly revision: number
-  readonly model: SiteModel
-  /** The model as telling people takes it. */
-  readonly tellingSite: SiteModel
-  readonly series: ReadonlyMap<string, SeriesWords>
-}
-
 export function createAlerts(dependencies: AlertsDependencies): Alerts {
   const { store, ways, waysSetUp, now, report } = dependencies
   const listeners = createListeners(report)
   const opened = new Map<string, SiteAlerts>()
-  const models = new Map<string, Known>()
   const passes = new Map<string, Promise<void>>()
   const again = new Set<string>()
   const evaluating = new Set<Promise<void>>()
-  /** Of alerts as they are now, until when nothing follows by itself with the records as they are. */
-  const quiet = new WeakMap<Alert, { readonly model: SiteModel; readonly untilEpochMs: number }>()
+  const known = createKnownSites(store)
+  const findDue = createDueFinder(report)
   let closed = false
 
   const evaluation = dependencies.evaluation((site) => tell(site))
@@ -111,27 +64,6 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     const one = opened.get(site) ?? createSiteAlerts(store, site)
     opened.set(site, one)
     return one
-  }
-
-  /** The records of a site; read again where they changed, and not for every reading that arrives. */
-  async function known(site: string): Promise<Known | null> {
-    const before = models.get(site)
-    let revision = await store.revision(site)
-    if (before?.revision === revision) return before
-    if (before) {
-      const arrived = await store.arrivedSince(site, before.revision)
-      revision = arrived.revision
-      if (!arrived.recordsChanged) {
-        const same = { ...before, revision }
-        models.set(site, same)
-        return same
-      }
-    }
-    const model = await store.getSite(site)
-    if (!model) return null
-    const fresh = { revision, model, tellingSite: atAnyDate(model), series: seriesWords(model) }
-    models.set(site, fresh)
-    return fresh
   }
 
   async function waysOf(site: string): Promise<readonly AlertWay[]> {
@@ -158,7 +90,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       return
     }
     const pass = decideAndSend(site)
-      .catch((failure) => report(`${site}: telling people failed: ${wordsOf(failure)}`))
+      .catch((failure) => report(`${site}: telling people failed: ${wordsOfFailure(failure)}`))
       .finally(() => {
         passes.delete(site)
         if (again.delete(site)) tell(site)
@@ -174,45 +106,15 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     const about = await known(site)
     if (!about) return
     const atEpochMs = now()
-    const underWay = groupBy(teller.underWay(site), ({ alert }) => alert)
-    const due: DueAlert[] = []
-    const events: NewAlertEvent[] = []
-    for (const alert of alerts.values()) {
-      // What is measured at an invented site happens nowhere.
-      if (!isTellable(alert) || (about.model.facts.invented && alert.cause.kind !== 'drill')) continue
-      const rest = quiet.get(alert)
-      if (rest?.model === about.model && atEpochMs < rest.untilEpochMs) continue
-      const telling = decide(alert, about.tellingSite, underWay.get(alert.alert) ?? [], atEpochMs)
-      if (telling === null) continue
-      // What is on its way may be recorded already and still count as such: it is asked again.
-      if (telling.due.length === 0 && !underWay.has(alert.alert))
-        quiet.set(alert, {
-          model: about.model,
-          untilEpochMs: Math.min(telling.nextEpochMs, nextSuppression(about.model, atEpochMs)),
-        })
-      due.push(...telling.due.map((one) => ({ due: one, alert })))
-      events.push(
-        ...telling.happenings.map((happening) => ({ alert: alert.alert, atEpochMs, by: null, happening })),
-      )
-    }
+    const { due, events } = findDue(alerts.values(), about, teller.underWay(site), atEpochMs)
     // People are told also where that cannot be written down.
     await appendAndRefresh(site, events).catch((failure) =>
-      report(`${site}: steps of telling people could not be recorded: ${wordsOf(failure)}`),
+      report(`${site}: steps of telling people could not be recorded: ${wordsOfFailure(failure)}`),
     )
     if (closed) return
     teller.send(
       gatherParcels(site, due, (contact, way) => teller.lastSentAtEpochMs(site, contact, way), atEpochMs),
     )
-  }
-
-  /** Null: it could not be decided, which is reported and keeps nobody from being told of the others. */
-  function decide(...[alert, about, underWay, atEpochMs]: Parameters<typeof tellingOf>): Telling | null {
-    try {
-      return tellingOf(alert, about, underWay, atEpochMs)
-    } catch (failure) {
-      report(`alert ${alert.alert}: whom to tell could not be decided: ${wordsOf(failure)}`)
-      return null
-    }
   }
 
   async function appendAndRefresh(site: string, events: readonly NewAlertEvent[]): Promise<void> {
@@ -254,7 +156,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       if (closed) return Promise.resolve()
       const task = evaluation
         .arrived(site)
-        .catch((failure) => report(`${site}: levels were not evaluated: ${wordsOf(failure)}`))
+        .catch((failure) => report(`${site}: levels were not evaluated: ${wordsOfFailure(failure)}`))
         .finally(() => {
           evaluating.delete(task)
           tell(site)
@@ -352,11 +254,11 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       // Telling waits for no evaluation: what stands still there must not hold up an escalation.
       const evaluated = evaluation
         .tick()
-        .catch((failure) => report(`Levels were not evaluated: ${wordsOf(failure)}`))
+        .catch((failure) => report(`Levels were not evaluated: ${wordsOfFailure(failure)}`))
       try {
         for (const { id } of await store.listSites()) tell(id)
       } catch (failure) {
-        report(`Telling people failed: ${wordsOf(failure)}`)
+        report(`Telling people failed: ${wordsOfFailure(failure)}`)
       }
       await evaluated
     },
@@ -378,29 +280,4 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
   }
 }
 
-/** Whether anybody may have to be told of it: it waits for somebody, or those who were told wait for word. */
-const isTellable = (alert: Alert): boolean =>
-  isTold(alert) || (alert.closed !== null && alert.attempts.length > 0)
-
 const signedBy = ({ account, name }: Actor) => ({ by: name, account })
-
-/**
- * Where the present is invented, the people of a drill are those whom the roster has on at this weekday and hour: they are
- * told now, and its dates lie elsewhere.
- */
-const atAnyDate = (model: SiteModel): SiteModel =>
-  model.facts.presentEpochMs === null
-    ? model
-    : {
-        ...model,
-        dutyShifts: model.dutyShifts.map((shift) => ({ ...shift, validFrom: 0, validUntil: null })),
-      }
-
-/** First instant after this one at which something may come to hold alerts back. */
-const nextSuppression = ({ suppressions }: SiteModel, atEpochMs: number): number =>
-  Math.min(
-    ...suppressions.map(({ fromAt }) => fromAt).filter((fromAt) => fromAt > atEpochMs),
-    Number.POSITIVE_INFINITY,
-  )
-
-const wordsOf = (failure: unknown): string => (failure instanceof Error ? failure.message : String(failure))

@@ -2,6 +2,7 @@ import { waitAfterAttempt } from '#domain/alerts/delivery-schedule.ts'
 import { type SendingUnderWay, wayOnRecord } from '#domain/alerts/telling.ts'
 import { type Way, wayText } from '#domain/roster/contact-ways.ts'
 import type { NewAlertEvent } from '../store/store.ts'
+import { wordsOfFailure } from '../words-of-failure.ts'
 import type { AlertMessage, Attempt, DeliveryWay, Recipient } from './delivery/delivery-way.ts'
 import type { Parcel } from './gather-parcels.ts'
 
@@ -53,7 +54,7 @@ export function createTeller(dependencies: TellerDependencies): Teller {
       unrecorded.delete(parcel)
     } catch (failure) {
       unrecorded.set(parcel, events)
-      report(`${parcel.site}: an attempt was made and could not be recorded: ${wordsOf(failure)}`)
+      report(`${parcel.site}: an attempt was made and could not be recorded: ${wordsOfFailure(failure)}`)
     }
     onTheWay.delete(parcel)
   }
@@ -128,7 +129,7 @@ async function attemptOf(
     const signal = AbortSignal.any([closing, AbortSignal.timeout(longestSendingMs)])
     return together(await way.send(message, to, signal))
   } catch (failure) {
-    report(`${parcel.site}: sending by ${name} failed: ${wordsOf(failure)}`)
+    report(`${parcel.site}: sending by ${name} failed: ${wordsOfFailure(failure)}`)
     return { outcome: 'failed', detail: 'The server failed to send it; its report says why.', retry: true }
   }
 }
@@ -178,5 +179,3 @@ function eventsOf(
     }
   })
 }
-
-const wordsOf = (failure: unknown): string => (failure instanceof Error ? failure.message : String(failure))

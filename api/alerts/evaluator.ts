@@ -1,4 +1,5 @@
 import type { Store, StoredAlertEvent } from '../store/store.ts'
+import { wordsOfFailure } from '../words-of-failure.ts'
 import { type EvaluationStanding, evaluationStanding } from './evaluation-standing.ts'
 import { createSiteEvaluation, type SiteEvaluation } from './site-evaluation.ts'
 
@@ -108,7 +109,7 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
       if (lane.saving === null && now() - lane.savedAtEpochMs >= saveEveryMs) void save(site, lane)
     } catch (failure) {
       lane.byClock ||= byClock
-      lane.failure = `Levels are not evaluated: ${failure instanceof Error ? failure.message : String(failure)}`
+      lane.failure = `Levels are not evaluated: ${wordsOfFailure(failure)}`
       lane.failures += 1
       onFailure(site, failure)
       void runSoon(site, Math.min(retryMs.longest, retryMs.first * 2 ** (lane.failures - 1)))

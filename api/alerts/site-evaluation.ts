@@ -6,6 +6,7 @@ import { inForceOf } from '#domain/levels/value-levels.ts'
 import { membersOf, watchedBy } from '#domain/levels/watched-by.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Store, StoredAlertEvent } from '../store/store.ts'
+import { wordsOfFailure } from '../words-of-failure.ts'
 import { readSnapshot, writeSnapshot } from './evaluation-snapshot.ts'
 import { foldArrived } from './fold-groups.ts'
 import { eventsOfWithdrawn, eventsToRecord, type LevelNow } from './raise-alerts.ts'
@@ -166,7 +167,7 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
         arrived,
         waiting,
         onFailure: ({ key, levels }, cause) => {
-          const reason = `${levels.map(({ level }) => level.id).join(', ')}: ${cause instanceof Error ? cause.message : String(cause)}`
+          const reason = `${levels.map(({ level }) => level.id).join(', ')}: ${wordsOfFailure(cause)}`
           broken.set(key, { retryAtEpochMs: now() + retryBrokenMs, reason })
         },
       })

@@ -1,7 +1,7 @@
 import { fieldEntrySchema } from '#contract/field-entry.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
-import { folderAuthor } from '#domain/site/folder-author.ts'
+import { reservedAuthor } from '#domain/site/reserved-author.ts'
 
 const mostIssues = 10
 
@@ -32,14 +32,8 @@ export function judgeEntry(site: string, offered: unknown): Outcome<FieldEntry> 
       value: entry.author,
       message: 'Nobody is named who wrote the entry. Write it anew with your name.',
     })
-  // By that name the store knows what a folder brought and may take away again.
-  if (entry.author.trim() === folderAuthor)
-    return reject({
-      code: 'author-reserved',
-      column: 'author',
-      value: entry.author,
-      message: `"${folderAuthor}" stands for records that came with the site's folder. Write the entry anew with your own name.`,
-    })
+  const reserved = reservedAuthor(entry.author)
+  if (reserved.length > 0) return reject(...reserved)
   return accept(entry)
 }
 

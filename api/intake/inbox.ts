@@ -2,6 +2,7 @@ import { access, lstat, mkdir, readdir, rename, writeFile } from 'node:fs/promis
 import { basename, dirname, extname, join, relative } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import type { Receipt } from '#contract/receipt.ts'
+import { wordsOfFailure } from '../words-of-failure.ts'
 import type { Intake } from './create-intake.ts'
 
 export interface InboxSettings {
@@ -60,7 +61,7 @@ export function createInboxLook(settings: InboxSettings): () => Promise<void> {
   const told = new Set<string>()
 
   function tell(path: string, cause: unknown, doing: string): void {
-    const reason = cause instanceof Error ? cause.message : String(cause)
+    const reason = wordsOfFailure(cause)
     const key = `${path}\n${reason}`
     if (told.has(key)) return
     if (told.size > 1000) told.clear()

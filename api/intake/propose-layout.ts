@@ -2,6 +2,7 @@ import type { Layout } from '#contract/layout.ts'
 import type { LayoutProposal } from '#contract/layout-proposal.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { layoutsThatFit } from './choose-layout.ts'
+import { declaredPreview } from './declared-preview.ts'
 import { escapeExpression, guessChannels } from './guess-channels.ts'
 import { type GuessedTable, guessDecimalMark, guessTable, isNumberText } from './guess-table.ts'
 import { type GuessedTime, guessTimes } from './guess-time.ts'
@@ -20,11 +21,11 @@ export function proposeLayout(clues: ProposalClues): LayoutProposal {
   const { layouts, fileName, head, model } = clues
   if (head.bytes.length === 0) return nothing('The file is empty.')
   if (looksBinary(head.bytes)) return nothing('The file is not text.')
-  const fits = layoutsThatFit(layouts, fileName, head).map(({ id, version, title }) => ({
-    id,
-    version,
-    title,
-  }))
+  const fitting = layoutsThatFit(layouts, fileName, head)
+  const fits = fitting.map(({ id, version, title }) => ({ id, version, title }))
+  const [first] = fitting
+  // What is guessed below is then only what another layout might be declared from.
+  const asDeclared = first ? declaredPreview(first, head, model) : {}
   const table = guessTable(head)
   if (table === null)
     return nothing(
@@ -37,9 +38,9 @@ export function proposeLayout(clues: ProposalClues): LayoutProposal {
   )
   const time = times.find((guess) => !isReceipt(guess, table)) ?? times[0]
   if (!time) {
-    const first = table.rows.find(({ cells }) => cells.length === table.width)
+    const whole = table.rows.find(({ cells }) => cells.length === table.width)
     return nothing(
-      `The file looks like a table of ${table.width} columns divided by ${delimiterName(table.delimiter)}, but no column holds a time that can be read; line ${first?.line} begins "${first?.cells.slice(0, 2).join(' ').slice(0, 60)}".`,
+      `The file looks like a table of ${table.width} columns divided by ${delimiterName(table.delimiter)}, but no column holds a time that can be read; line ${whole?.line} begins "${whole?.cells.slice(0, 2).join(' ').slice(0, 60)}".`,
       fits,
     )
   }
@@ -111,6 +112,7 @@ export function proposeLayout(clues: ProposalClues): LayoutProposal {
     preview: previewRows(layout, names, body, model),
     doubts,
     summary: summarise(table, time, layout, zone.assumed),
+    ...asDeclared,
   }
 }
 

@@ -1,7 +1,7 @@
 import { type Context, Hono } from 'hono'
 import { alertFeed } from '../alerts/alert-feed.ts'
+import type { Alerts } from '../alerts/alerts.ts'
 import { capMessage } from '../alerts/cap-message.ts'
-import type { Alerts } from '../alerts/create-alerts.ts'
 import { alertOf, noAlert } from './alerts.ts'
 import { noSite } from './site-must-exist.ts'
 

@@ -4,22 +4,17 @@ import { bodyLimit } from 'hono/body-limit'
 import { approvalDraftSchema, approvalWithdrawalSchema } from '#contract/approval-draft.ts'
 import { nextApprovals, nextApprovalWithdrawal } from '#domain/approval/draft-approval.ts'
 import type { Issue } from '#domain/outcome.ts'
-import { folderAuthor } from '#domain/site/folder-author.ts'
-import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { readRecipe } from '../slices/recipe.ts'
 import { recipeOfInstrument } from '../slices/recipe-of-instrument.ts'
-import { VersionConflict } from '../store/version-conflict.ts'
+import { addSignedRows } from './add-signed-rows.ts'
 import { problem } from './problem.ts'
 import { readBody } from './read-body.ts'
-import { signed, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
-
-const mostAttempts = 5
 
 /** Readings that somebody stands for, and what was taken back of that; both are records that are only added to. */
 export function approvalRoutes(dependencies: Dependencies): Hono {
-  const { store, publisher, now } = dependencies
+  const { store, publisher } = dependencies
   const routes = new Hono()
   const path = '/api/sites/:site/approvals'
   const bounded = bodyLimit({
@@ -33,71 +28,33 @@ export function approvalRoutes(dependencies: Dependencies): Hono {
     const site = context.req.param('site') ?? ''
     const read = await readBody(context, approvalDraftSchema)
     if (!read.ok) return refuse(context, read.issues)
-    const draft = signed(context, read.value)
-    if (draft.author.trim() === folderAuthor) return refuse(context, [reserved])
-    for (let attempt = 1; ; attempt++) {
-      const model = (await store.getSite(site)) as SiteModel
-      const recipe = await readRecipe(store, site, model)
-      const at = model.facts.presentEpochMs ?? now()
-      const rows = nextApprovals(model, draft, at, recipeOfInstrument(model, recipe))
-      if (!rows.ok) return refuse(context, rows.issues)
-      try {
-        await store.addRows(
-          site,
-          { approvals: rows.value },
-          {
-            author: draft.author.trim(),
-            account: signerAccount(context),
-            reason: draft.statement.trim(),
-            atEpochMs: now(),
-          },
-        )
-      } catch (failure) {
-        if (failure instanceof VersionConflict && attempt < mostAttempts) continue
-        throw failure
-      }
-      publisher.changed(site)
-      return context.json({ approvals: rows.value }, 201)
-    }
+    const made = await addSignedRows(context, dependencies, site, read.value, {
+      judge: async (model, draft, atEpochMs) => {
+        const recipe = await readRecipe(store, site, model)
+        return nextApprovals(model, draft, atEpochMs, recipeOfInstrument(model, recipe))
+      },
+      rows: (approvals) => ({ approvals }),
+      reason: ({ statement }) => statement,
+    })
+    if (!made.ok) return refuse(context, made.issues)
+    publisher.changed(site)
+    return context.json({ approvals: made.value }, 201)
   })
 
   routes.post(`${path}/withdrawals`, bounded, async (context) => {
     const site = context.req.param('site') ?? ''
     const read = await readBody(context, approvalWithdrawalSchema)
     if (!read.ok) return refuse(context, read.issues)
-    const draft = signed(context, read.value)
-    if (draft.author.trim() === folderAuthor) return refuse(context, [reserved])
-    const model = (await store.getSite(site)) as SiteModel
-    const row = nextApprovalWithdrawal(model, draft, model.facts.presentEpochMs ?? now())
-    if (!row.ok) return refuse(context, row.issues)
-    const { author, reason } = row.value
-    try {
-      await store.addRows(
-        site,
-        { approvalWithdrawals: [row.value] },
-        {
-          author,
-          account: signerAccount(context),
-          reason,
-          atEpochMs: now(),
-        },
-      )
-    } catch (failure) {
-      if (!(failure instanceof VersionConflict)) throw failure
-      return problem(context, 409, 'Taken back meanwhile', `Somebody else took ${row.value.approval} back.`)
-    }
+    const made = await addSignedRows(context, dependencies, site, read.value, {
+      judge: nextApprovalWithdrawal,
+      rows: (row) => ({ approvalWithdrawals: [row] }),
+      reason: ({ reason }) => reason,
+    })
+    if (!made.ok) return refuse(context, made.issues)
     publisher.changed(site)
-    return context.json(row.value, 201)
+    return context.json(made.value, 201)
   })
   return routes
-}
-
-// By that name the store knows what a folder brought, and the next load of the folder would take it away again.
-const reserved: Issue = {
-  code: 'author-reserved',
-  column: 'author',
-  value: folderAuthor,
-  message: `"${folderAuthor}" stands for records that came with the site's folder. Write your own name.`,
 }
 
 const refuse = (context: Context, issues: readonly Issue[]) =>

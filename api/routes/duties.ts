@@ -8,7 +8,7 @@ import {
 } from '#contract/roster-text.ts'
 import { mayBeTold } from '#domain/access/may-be-told.ts'
 import type { Issue } from '#domain/outcome.ts'
-import { folderAuthor } from '#domain/site/folder-author.ts'
+import { reservedAuthor } from '#domain/site/reserved-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { previewRoster, rosterText, withRosterText } from '../roster/draft-roster.ts'
@@ -162,16 +162,7 @@ const signatureFaults = (author: string, reason: string): readonly Issue[] => [
         },
       ]
     : []),
-  ...(author === folderAuthor
-    ? [
-        {
-          code: 'author-reserved',
-          column: 'author',
-          value: author,
-          message: `"${folderAuthor}" stands for records that came with the site's folder. Write your own name.`,
-        },
-      ]
-    : []),
+  ...reservedAuthor(author),
   ...(reason === ''
     ? [
         {

@@ -1,7 +1,6 @@
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import {
-  decisionDraftSchema,
   type LevelPreview,
   type LevelProposals,
   previewRequestSchema,
@@ -10,15 +9,13 @@ import {
 import type { SiteDocument } from '#contract/site-document.ts'
 import { mayAt } from '#domain/access/membership.ts'
 import { type LevelChange, proposeChanges } from '#domain/levels/level-change.ts'
-import { isAnotherPerson, type LevelDecision, type StoredProposal } from '#domain/levels/level-proposal.ts'
-import type { Issue } from '#domain/outcome.ts'
-import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
-import { approvedLevels, judgeProposal } from '../levels/judge-proposal.ts'
+import { judgeProposal } from '../levels/judge-proposal.ts'
 import { tryLevels, type ValuesOf } from '../levels/try-levels.ts'
 import { valuesOfStore } from '../levels/values-of-store.ts'
-import { ProposalDecided } from '../store/level-proposals.ts'
+import { levelDecisionRoutes } from './level-decisions.ts'
+import { refuseLevels, unsignedIssues } from './level-refusals.ts'
 import { problem } from './problem.ts'
 import { readBody } from './read-body.ts'
 import { signerAccount, signerName } from './signed-by.ts'
@@ -72,7 +69,7 @@ export function levelProposalRoutes(
 
   routes.post(`${path}/preview`, bounded, async (context) => {
     const body = await readBody(context, previewRequestSchema)
-    if (!body.ok) return refuse(context, body.issues)
+    if (!body.ok) return refuseLevels(context, body.issues)
     const { model, presentEpochMs } = await siteOf(context)
     const { fromEpochMs, reason } = body.value
     const changes = proposeChanges(model.triggerLevels, body.value.changes)
@@ -101,14 +98,14 @@ export function levelProposalRoutes(
 
   routes.post(path, bounded, async (context) => {
     const body = await readBody(context, proposalDraftSchema)
-    if (!body.ok) return refuse(context, body.issues)
+    if (!body.ok) return refuseLevels(context, body.issues)
     const { model, presentEpochMs } = await siteOf(context)
     const author = signerName(context, body.value.author).trim()
     const reason = body.value.reason.trim()
     const unsigned = unsignedIssues(author, reason)
-    if (unsigned.length > 0) return refuse(context, unsigned)
+    if (unsigned.length > 0) return refuseLevels(context, unsigned)
     const changes = proposeChanges(model.triggerLevels, body.value.changes as readonly LevelChange[])
-    if (!changes.ok) return refuse(context, changes.issues)
+    if (!changes.ok) return refuseLevels(context, changes.issues)
     const known = changes.value.filter(({ before }) => before !== null)
     const tried =
       known.length === 0
@@ -129,10 +126,10 @@ export function levelProposalRoutes(
       episodes: tried?.episodes ?? new Map(),
       presentEpochMs,
     })
-    if (!remarks.ok) return refuse(context, remarks.issues)
+    if (!remarks.ok) return refuseLevels(context, remarks.issues)
     const faults = remarks.value.filter(({ severity }) => severity === 'fault')
     if (faults.length > 0)
-      return refuse(
+      return refuseLevels(
         context,
         faults.map(({ code, sentence, level }) => ({
           code,
@@ -151,149 +148,8 @@ export function levelProposalRoutes(
     return context.json({ number, warnings: remarks.value }, 201)
   })
 
-  /** Judges who decides what; answers with a problem, or with the proposal and the decision to record. */
-  const readDecision = async (
-    context: Context,
-    kind: LevelDecision['kind'],
-  ): Promise<Response | { proposal: StoredProposal; decision: LevelDecision }> => {
-    const body = await readBody(context, decisionDraftSchema)
-    if (!body.ok) return refuse(context, body.issues)
-    const number = Number(context.req.param('proposal'))
-    const proposal = (await store.listLevelProposals(context.req.param('site') ?? '')).find(
-      (one) => one.number === number,
-    )
-    if (!proposal)
-      return problem(
-        context,
-        404,
-        'No such proposal',
-        'Look at the list of proposals again; this site has none of that number.',
-      )
-    const account = context.get('caller')?.account
-    const name = signerName(context, body.value.author).trim()
-    const reason = body.value.reason.trim()
-    const unsigned = unsignedIssues(name, reason)
-    if (unsigned.length > 0) return refuse(context, unsigned)
-    if (!isAnotherPerson(proposal, { name, account: account?.id ?? null }))
-      return problem(
-        context,
-        403,
-        'A second person decides',
-        `${proposal.author} proposed this and cannot decide it. Ask somebody else who may approve levels.`,
-      )
-    if (proposal.decision) return decided(context)
-    return {
-      proposal,
-      decision: { kind, by: name, account: account?.id ?? null, reason, atEpochMs: now() },
-    }
-  }
-
-  routes.post(`${path}/:proposal/approval`, bounded, async (context) => {
-    const read = await readDecision(context, 'approved')
-    if (read instanceof Response) return read
-    const { proposal, decision } = read
-    const { model, presentEpochMs } = await siteOf(context)
-    const site = model.facts.id
-    try {
-      await store.approveLevelProposal(
-        site,
-        proposal.number,
-        decision,
-        (latest) => {
-          const levels = approvedLevels(latest, proposal.changes, {
-            author: proposal.author,
-            approver: decision.by,
-            atEpochMs: presentEpochMs,
-          })
-          if (!levels.ok) throw new LevelsRefused(levels.issues)
-          return { ...latest, triggerLevels: levels.value }
-        },
-        {
-          author: decision.by,
-          account: decision.account,
-          reason: `${proposal.reason} (proposed by ${proposal.author}, approved by ${decision.by}: ${decision.reason})`,
-          atEpochMs: decision.atEpochMs,
-        },
-      )
-    } catch (failure) {
-      if (failure instanceof ProposalDecided) return decided(context)
-      if (!(failure instanceof LevelsRefused)) throw failure
-      return problem(
-        context,
-        409,
-        'Levels changed meanwhile',
-        'Nothing was changed: the levels are not as they were when this was proposed, or no longer go together with it. What is wrong stands in issues; reject the proposal and propose anew.',
-        failure.issues,
-      )
-    }
-    publisher.changed(site)
-    return context.json({ number: proposal.number, decision })
-  })
-
-  routes.post(`${path}/:proposal/rejection`, bounded, async (context) => {
-    const read = await readDecision(context, 'rejected')
-    if (read instanceof Response) return read
-    const { proposal, decision } = read
-    try {
-      await store.rejectLevelProposal(context.req.param('site'), proposal.number, decision)
-    } catch (failure) {
-      if (failure instanceof ProposalDecided) return decided(context)
-      throw failure
-    }
-    return context.json({ number: proposal.number, decision })
-  })
-
+  routes.route('/', levelDecisionRoutes(dependencies, bounded))
   return routes
 }
 
-class LevelsRefused extends Error {
-  readonly issues: readonly Issue[]
-  constructor(issues: readonly Issue[]) {
-    super(issues.map(({ message }) => message).join(' '))
-    this.issues = issues
-  }
-}
-
 const nothingTried: LevelPreview = { remarks: [], issues: [], proposed: [], present: [] }
-
-function unsignedIssues(author: string, reason: string): readonly Issue[] {
-  const issues: Issue[] = []
-  if (author === '')
-    issues.push({
-      code: 'author-missing',
-      column: 'author',
-      message: 'Write your name: whoever changes levels stands for it.',
-    })
-  // By that name the store knows what a folder brought and may take away again.
-  if (author === folderAuthor)
-    issues.push({
-      code: 'author-reserved',
-      column: 'author',
-      value: author,
-      message: `"${folderAuthor}" stands for records that came with the site's folder. Write your own name.`,
-    })
-  if (reason === '')
-    issues.push({
-      code: 'reason-missing',
-      column: 'reason',
-      message: 'Write the reason: later readers must know why.',
-    })
-  return issues
-}
-
-const decided = (context: Context) =>
-  problem(
-    context,
-    409,
-    'Decided already',
-    'Somebody decided this proposal meanwhile. Look at the list again; propose anew where something is to change.',
-  )
-
-const refuse = (context: Context, issues: readonly Issue[]) =>
-  problem(
-    context,
-    400,
-    'Change of levels not understood',
-    'Nothing was changed; what is wrong with it stands in issues.',
-    issues,
-  )

@@ -1,4 +1,5 @@
 import type { ChainHead } from '#domain/audit/audit-entry.ts'
+import { wordsOfFailure } from '../words-of-failure.ts'
 import { writeAuditHead } from './audit-head.ts'
 
 /** The end is noted outside the data file this often at most. */
@@ -24,7 +25,7 @@ export function noteHeads(
       .catch((cause: unknown) => {
         wanted ??= head
         report(
-          `The end of the audit record could not be noted beside ${dataFile}; the record itself stands. Because: ${cause instanceof Error ? cause.message : String(cause)}`,
+          `The end of the audit record could not be noted beside ${dataFile}; the record itself stands. Because: ${wordsOfFailure(cause)}`,
         )
       })
   }

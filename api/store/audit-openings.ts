@@ -1,6 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { type AuditDraft, type ChainHead, thisServer } from '#domain/audit/audit-entry.ts'
 import { type ChainBreak, compareHead } from '#domain/audit/check-chain.ts'
+import { wordsOfFailure } from '../words-of-failure.ts'
 import { readAuditHead } from './audit-head.ts'
 import { selectEntries } from './audit-rows.ts'
 import { recordsWithoutEntry } from './audited-records.ts'
@@ -66,7 +67,7 @@ export async function headBreak(
   try {
     known = readAuditHead(dataFile)
   } catch (cause) {
-    const sentence = cause instanceof Error ? cause.message : String(cause)
+    const sentence = wordsOfFailure(cause)
     return { kind: 'cut-off', number: end.number + 1, sentence }
   }
   return known === null ? null : breakFromHead(connection, end, known)

@@ -2,6 +2,7 @@ import { closeSync, openSync, statfsSync, statSync } from 'node:fs'
 import { dirname } from 'node:path'
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { assert } from '#domain/assert.ts'
+import { wordsOfFailure } from '../words-of-failure.ts'
 import { headerBytes, removeJournal, writeJournal } from './checkpoint-journal.ts'
 import { queryRows } from './query-rows.ts'
 
@@ -52,7 +53,7 @@ export function openCheckpoints(
         await connection.run('CHECKPOINT')
       } catch (cause) {
         report(
-          `The log of ${dataFile} could not be folded into its tables; nothing that was taken in is lost. If what follows fails too, make room on the disk and start again. Because: ${cause instanceof Error ? cause.message : String(cause)}`,
+          `The log of ${dataFile} could not be folded into its tables; nothing that was taken in is lost. If what follows fails too, make room on the disk and start again. Because: ${wordsOfFailure(cause)}`,
         )
         return
       }

@@ -1,3 +1,4 @@
+import { wordsOfFailure } from '../words-of-failure.ts'
 /** The data file is open elsewhere: one process at a time may hold it. */
 export class StoreInUse extends Error {
   readonly code = 'store-in-use'
@@ -15,7 +16,7 @@ export class StoreInUse extends Error {
 
 /** Who has the file that DuckDB could not open; null when that is not why. */
 export function lockHolder(cause: unknown): string | null {
-  const text = cause instanceof Error ? cause.message : String(cause)
+  const text = wordsOfFailure(cause)
   if (!/could not set lock/i.test(text)) return null
   const pid = /PID (\d+)/.exec(text)?.[1]
   return pid === undefined ? 'another process' : `another process (PID ${pid})`

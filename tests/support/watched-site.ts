@@ -224,3 +224,10 @@ export function watchedFile(rows: readonly WatchedRow[]): string {
     '',
   ].join('\n')
 }
+
+/** The row of a quarter of an hour after the beginning, by its number, received so much later. */
+export const watchedRow = (at: number, values: WatchedRow['values'], lateMinutes = 1): WatchedRow => ({
+  atEpochMs: watchedFrom + at * quarter,
+  receivedAtEpochMs: watchedFrom + at * quarter + lateMinutes * 60_000,
+  values,
+})

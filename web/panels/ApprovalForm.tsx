@@ -1,29 +1,30 @@
-import { createSignal, createUniqueId, For, Show } from 'solid-js'
+import { createSignal, For, Show } from 'solid-js'
 import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
-import { rememberedName, rememberName } from '../state/own-name.ts'
 import { clockEpochMs, spanEpochMs } from '../state/site-clock.ts'
 import { siteDocument, stateDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { fromLocalField, toLocalField } from '../ui/format-instant.ts'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
-import { createFaults } from './create-faults.tsx'
 import { doubtsWithin } from './doubts-within.ts'
+import { AuthorField } from './signed/AuthorField.tsx'
+import { createSignedForm } from './signed/create-signed-form.ts'
+import { FormField } from './signed/FormField.tsx'
+import { LineField } from './signed/LineField.tsx'
+import { WordsField } from './signed/WordsField.tsx'
 
-type ApprovalField = 'from' | 'until' | 'reach' | 'statement' | 'author'
+type ApprovalField = 'from' | 'until' | 'reach' | 'statement'
 const fieldOfColumn: Readonly<Record<string, ApprovalField>> = {
   fromEpochMs: 'from',
   untilEpochMs: 'until',
   instruments: 'reach',
   statement: 'statement',
-  author: 'author',
 }
 
 /** Readings to approve: of one instrument, of all of its kind, or of the site. */
 export function ApprovalForm(props: { instrument: string; from: number; leave: () => void }) {
-  const form = createUniqueId()
+  const form = createSignedForm((column) => fieldOfColumn[column])
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  const faults = createFaults<ApprovalField>(form, (column) => fieldOfColumn[String(column ?? '')] ?? null)
   const minuteMs = 60_000
   const now = Math.floor((clockEpochMs() ?? spanEpochMs().untilEpochMs) / minuteMs) * minuteMs
   // What arrives while somebody writes was not looked at.
@@ -32,8 +33,6 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
   const [until, setUntil] = createSignal(toLocalField(now, zone()))
   const [reach, setReach] = createSignal<'one' | 'kind' | 'site'>('one')
   const [statement, setStatement] = createSignal('')
-  const [author, setAuthor] = createSignal(rememberedName())
-  const [saving, setSaving] = createSignal(false)
   const instruments = (): readonly string[] => {
     const all = (siteDocument()?.instruments ?? []).filter(
       ({ retiredAtEpochMs }) => retiredAtEpochMs === null,
@@ -49,39 +48,34 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
       ? doubtsWithin(document, instruments(), since, before)
       : []
   }
-  const save = async (event: SubmitEvent) => {
-    event.preventDefault()
-    faults.clear()
-    rememberName(author())
-    setSaving(true)
+  const save = async (author: string) => {
     const site = siteDocument()?.facts.id ?? ''
-    try {
-      await sendServer(sitePath(site, '/approvals'), {
-        instruments: instruments(),
-        fromEpochMs: fromLocalField(from(), zone()),
-        untilEpochMs: fromLocalField(until(), zone()),
-        statement: statement(),
-        author: author(),
-        ...(seenAtEpochMs === null ? {} : { seenAtEpochMs }),
-      })
-      announce(
-        `Readings of ${instruments().length === 1 ? props.instrument : `${instruments().length} instruments`} are approved`,
-      )
-      props.leave()
-      showSaved(site)
-    } catch (cause) {
-      faults.take(cause)
-    } finally {
-      setSaving(false)
-    }
+    const approved = instruments()
+    await sendServer(sitePath(site, '/approvals'), {
+      instruments: approved,
+      fromEpochMs: fromLocalField(from(), zone()),
+      untilEpochMs: fromLocalField(until(), zone()),
+      statement: statement(),
+      author,
+      ...(seenAtEpochMs === null ? {} : { seenAtEpochMs }),
+    })
+    announce(
+      `Readings of ${approved.length === 1 ? props.instrument : `${approved.length} instruments`} are approved`,
+    )
+    props.leave()
+    showSaved(site)
   }
   return (
-    <form class="verdict-form" onSubmit={(event) => void save(event)} aria-label="Approve readings">
-      <div class="layout-field">
-        <label for={`${form}-reach`}>Of</label>
+    <form class="verdict-form" onSubmit={form.submits(save)} aria-label="Approve readings">
+      <FormField
+        form={form}
+        field="reach"
+        label="Of"
+        hint={instruments().length === 1 ? 'one instrument' : `${instruments().length} instruments`}
+      >
         <select
-          id={`${form}-reach`}
-          {...faults.troubled('reach')}
+          id={form.idOf('reach')}
+          {...form.faults.troubled('reach')}
           value={reach()}
           onInput={(event) => setReach(event.currentTarget.value as 'one' | 'kind' | 'site')}
         >
@@ -89,60 +83,34 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
           <option value="kind">all instruments of its kind</option>
           <option value="site">all instruments of the site</option>
         </select>
-        <small>{instruments().length === 1 ? 'one instrument' : `${instruments().length} instruments`}</small>
-        {faults.textAt('reach')}
-      </div>
-      <div class="layout-field">
-        <label for={`${form}-from`}>From</label>
-        <input
-          id={`${form}-from`}
-          {...faults.troubled('from')}
-          type="datetime-local"
-          required
-          value={from()}
-          onInput={(event) => setFrom(event.currentTarget.value)}
-        />
-        <small>site time, {zone()}</small>
-        {faults.textAt('from')}
-      </div>
-      <div class="layout-field">
-        <label for={`${form}-until`}>Until before</label>
-        <input
-          id={`${form}-until`}
-          {...faults.troubled('until')}
-          type="datetime-local"
-          required
-          value={until()}
-          onInput={(event) => setUntil(event.currentTarget.value)}
-        />
-        {faults.textAt('until')}
-      </div>
-      <div class="layout-field wide">
-        <label for={`${form}-statement`}>What was looked at</label>
-        <textarea
-          id={`${form}-statement`}
-          {...faults.troubled('statement')}
-          required
-          maxlength="1000"
-          value={statement()}
-          onInput={(event) => setStatement(event.currentTarget.value)}
-        />
-        <small>which plots, checks, field notes or report it rests on; kept for good</small>
-        {faults.textAt('statement')}
-      </div>
-      <div class="layout-field">
-        <label for={`${form}-author`}>Your name</label>
-        <input
-          id={`${form}-author`}
-          {...faults.troubled('author')}
-          type="text"
-          required
-          maxlength="200"
-          value={author()}
-          onInput={(event) => setAuthor(event.currentTarget.value)}
-        />
-        {faults.textAt('author')}
-      </div>
+      </FormField>
+      <LineField
+        form={form}
+        field="from"
+        label="From"
+        type="datetime-local"
+        hint={`site time, ${zone()}`}
+        value={from()}
+        write={setFrom}
+      />
+      <LineField
+        form={form}
+        field="until"
+        label="Until before"
+        type="datetime-local"
+        value={until()}
+        write={setUntil}
+      />
+      <WordsField
+        form={form}
+        field="statement"
+        label="What was looked at"
+        hint="which plots, checks, field notes or report it rests on; kept for good"
+        wide
+        value={statement()}
+        write={setStatement}
+      />
+      <AuthorField form={form} />
       <Show when={doubts().length > 0}>
         <div class="wide">
           <p class="trouble">
@@ -158,10 +126,10 @@ export function ApprovalForm(props: { instrument: string; from: number; leave: (
         Readings that arrive after this moment stay provisional, and all of them become so again when a record
         behind their values changes. Approval says that a person has looked; it certifies nothing.
       </p>
-      {faults.summary()}
+      {form.faults.summary()}
       <div class="buttons">
         <WhenAllowed to="approve-readings">
-          <button type="submit" class="primary" disabled={saving()}>
+          <button type="submit" class="primary" disabled={form.sending()}>
             Approve them
           </button>
         </WhenAllowed>

@@ -1,9 +1,11 @@
 import { createSignal, For, Show } from 'solid-js'
+import { hindranceTo } from '../state/permitted.ts'
 import { spanEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { ApprovalForm } from './ApprovalForm.tsx'
 import { ApprovalWithdrawalForm } from './ApprovalWithdrawalForm.tsx'
+import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { approvalSentence } from './approval-sentence.ts'
 import { doubtsWithin } from './doubts-within.ts'
 
@@ -60,15 +62,17 @@ export function ApprovalOf(props: { instrument: string }) {
                     <For each={doubtsOf(one.fromEpochMs, one.untilEpochMs)}>
                       {(doubt) => <p class="trouble">{doubt}</p>}
                     </For>
-                    <div class="buttons">
-                      <button
-                        type="button"
-                        aria-label={`Take ${one.id} back`}
-                        onClick={() => setLeaving(one.id)}
-                      >
-                        Take it back
-                      </button>
-                    </div>
+                    <Show when={hindranceTo('approve-readings') === null}>
+                      <div class="buttons">
+                        <button
+                          type="button"
+                          aria-label={`Take ${one.id} back`}
+                          onClick={() => setLeaving(one.id)}
+                        >
+                          Take it back
+                        </button>
+                      </div>
+                    </Show>
                   </td>
                 </tr>
               )}
@@ -82,11 +86,13 @@ export function ApprovalOf(props: { instrument: string }) {
       <Show
         when={entering()}
         fallback={
-          <div class="buttons">
-            <button type="button" onClick={() => setEntering(true)}>
-              Approve readings
-            </button>
-          </div>
+          <WhenAllowed to="approve-readings">
+            <div class="buttons">
+              <button type="button" onClick={() => setEntering(true)}>
+                Approve readings
+              </button>
+            </div>
+          </WhenAllowed>
         }
       >
         <ApprovalForm

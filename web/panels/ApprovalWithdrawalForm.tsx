@@ -1,70 +1,41 @@
-import { createSignal, createUniqueId } from 'solid-js'
+import { createSignal } from 'solid-js'
 import type { StandingApproval } from '#domain/approval/approved-stretches.ts'
 import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
-import { rememberedName, rememberName } from '../state/own-name.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
-import { createFaults } from './create-faults.tsx'
+import { AuthorField } from './signed/AuthorField.tsx'
+import { createSignedForm } from './signed/create-signed-form.ts'
+import { WordsField } from './signed/WordsField.tsx'
 
 /** Takes an approval back, with the reason. */
 export function ApprovalWithdrawalForm(props: { approval: StandingApproval; leave: () => void }) {
-  const form = createUniqueId()
-  const faults = createFaults<'reason' | 'author'>(form, (column) =>
-    column === 'reason' || column === 'author' ? column : null,
-  )
+  const form = createSignedForm((column) => (column === 'reason' ? column : null))
   const [reason, setReason] = createSignal('')
-  const [author, setAuthor] = createSignal(rememberedName())
-  const save = async (event: SubmitEvent) => {
-    event.preventDefault()
-    faults.clear()
-    rememberName(author())
+  const save = async (author: string) => {
     const site = siteDocument()?.facts.id ?? ''
-    try {
-      await sendServer(sitePath(site, '/approvals/withdrawals'), {
-        approval: props.approval.id,
-        reason: reason(),
-        author: author(),
-      })
-      announce(`${props.approval.id} is taken back`)
-      props.leave()
-      showSaved(site)
-    } catch (cause) {
-      faults.take(cause)
-    }
+    const { id } = props.approval
+    await sendServer(sitePath(site, '/approvals/withdrawals'), { approval: id, reason: reason(), author })
+    announce(`${id} is taken back`)
+    props.leave()
+    showSaved(site)
   }
   return (
-    <form class="verdict-form" onSubmit={(event) => void save(event)} aria-label="Take an approval back">
-      <div class="layout-field wide">
-        <label for={`${form}-reason`}>Why {props.approval.id} is taken back</label>
-        <textarea
-          id={`${form}-reason`}
-          {...faults.troubled('reason')}
-          required
-          maxlength="1000"
-          value={reason()}
-          onInput={(event) => setReason(event.currentTarget.value)}
-        />
-        {faults.textAt('reason')}
-      </div>
-      <div class="layout-field">
-        <label for={`${form}-author`}>Your name</label>
-        <input
-          id={`${form}-author`}
-          {...faults.troubled('author')}
-          type="text"
-          required
-          maxlength="200"
-          value={author()}
-          onInput={(event) => setAuthor(event.currentTarget.value)}
-        />
-        {faults.textAt('author')}
-      </div>
-      {faults.summary()}
+    <form class="verdict-form" onSubmit={form.submits(save)} aria-label="Take an approval back">
+      <WordsField
+        form={form}
+        field="reason"
+        label={`Why ${props.approval.id} is taken back`}
+        wide
+        value={reason()}
+        write={setReason}
+      />
+      <AuthorField form={form} />
+      {form.faults.summary()}
       <div class="buttons">
         <WhenAllowed to="approve-readings">
-          <button type="submit" class="primary">
+          <button type="submit" class="primary" disabled={form.sending()}>
             Take it back
           </button>
         </WhenAllowed>

@@ -1,10 +1,10 @@
-import { createSignal, createUniqueId, For, type JSX, onMount, Show } from 'solid-js'
+import { createSignal, For, onMount, Show } from 'solid-js'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { CalibrationPreview } from '#contract/calibration-preview.ts'
 import type { Series } from '#contract/site-document.ts'
-import { ServerRefused, sendServer, sentenceOf } from '../state/ask-server.ts'
+import { sendServer } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
-import { rememberedName, rememberName } from '../state/own-name.ts'
+import { rememberedName } from '../state/own-name.ts'
 import { watchPublishing } from '../state/publishing.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
@@ -22,11 +22,9 @@ import {
   placeOfIssue,
   type StepFields,
 } from './calibration-fields.ts'
-
-interface Fault {
-  readonly place: string | null
-  readonly message: string
-}
+import { AuthorField } from './signed/AuthorField.tsx'
+import { createSignedForm } from './signed/create-signed-form.ts'
+import { LineField } from './signed/LineField.tsx'
 
 /** A new version to draft, look at and save. It is saved only as it was looked at. */
 export function CalibrationForm(props: {
@@ -43,11 +41,18 @@ export function CalibrationForm(props: {
   const [fields, setFields] = createSignal<CalibrationFields>(
     props.proposal ? withAirShare(begun, props.proposal) : begun,
   )
-  const [faults, setFaults] = createSignal<readonly Fault[]>([])
   const [working, setWorking] = createSignal<string | null>(null)
   const [looked, setLooked] = createSignal<{ draft: string; preview: CalibrationPreview } | null>(null)
-  const form = createUniqueId()
-  const draft = () => draftOfFields(fields(), props.list.sensor, last()?.row.version ?? 0, props.zone)
+  const change = (some: Partial<CalibrationFields>) => setFields({ ...fields(), ...some })
+  const form = createSignedForm<string>(placeOfIssue, [() => fields().author, (author) => change({ author })])
+  const { faults, idOf } = form
+  const draft = () =>
+    draftOfFields(
+      { ...fields(), author: form.author() },
+      props.list.sensor,
+      last()?.row.version ?? 0,
+      props.zone,
+    )
   const draftText = () => JSON.stringify(draft())
   /** What was looked at, while the form still says the same. */
   const effect = () => {
@@ -55,48 +60,29 @@ export function CalibrationForm(props: {
     return seen?.draft === draftText() ? seen.preview : null
   }
   const path = (part = '') => sitePath(siteDocument()?.facts.id ?? '', `/calibrations${part}`)
-  const change = (some: Partial<CalibrationFields>) => setFields({ ...fields(), ...some })
   const changeStep = (index: number, step: StepFields) =>
     change({ steps: fields().steps.map((one, at) => (at === index ? step : one)) })
 
-  const fail = (cause: unknown) => {
-    const issues = cause instanceof ServerRefused ? (cause.problem.issues ?? []) : []
-    setFaults(
-      issues.length > 0
-        ? issues.map(({ column, message }) => ({ place: placeOfIssue(column), message }))
-        : [{ place: null, message: sentenceOf(cause) }],
-    )
-    const first = faults().find(({ place }) => place !== null)?.place
-    if (first) document.getElementById(`${form}-${first}`)?.focus()
-  }
   const askEffect = latestOnly((content: unknown, signal: AbortSignal) =>
     sendServer<CalibrationPreview>(path('/preview'), content, signal),
   )
-  const look = async (event: SubmitEvent) => {
-    event.preventDefault()
-    setFaults([])
-    rememberName(fields().author)
+  const look = async () => {
     const asked = draftText()
     setWorking('Working out every reading of it with the draft …')
     try {
       const preview = await askEffect(draft())
       if (preview) setLooked({ draft: asked, preview })
-    } catch (cause) {
-      fail(cause)
     } finally {
       setWorking(null)
     }
   }
   const save = async () => {
-    setFaults([])
     setWorking('Saving the version …')
     try {
       await sendServer(path(), draft())
       announce(`Version ${(last()?.row.version ?? 0) + 1} of ${props.list.sensor} is saved`)
       void watchPublishing(siteDocument()?.facts.id ?? '')
       props.saved()
-    } catch (cause) {
-      fail(cause)
     } finally {
       setWorking(null)
     }
@@ -105,44 +91,28 @@ export function CalibrationForm(props: {
   onMount(() => {
     if (props.proposal) document.getElementById(idOf('validFrom'))?.focus()
   })
-  const idOf = (place: string) => `${form}-${place}`
-  const messagesAt = (place: string) =>
-    faults()
-      .filter((fault) => fault.place === place)
-      .map(({ message }) => message)
-      .join(' ')
-  const troubled = (place: string) =>
-    messagesAt(place) === ''
-      ? {}
-      : ({ 'aria-invalid': 'true', 'aria-describedby': `${idOf(place)}-fault` } as const)
-  const faultText = (place: string): JSX.Element => (
-    <Show when={messagesAt(place) !== ''}>
-      <p class="field-fault" id={`${idOf(place)}-fault`}>
-        {messagesAt(place)}
-      </p>
-    </Show>
-  )
-  type TextField = Exclude<keyof CalibrationFields, 'steps'>
-  const field = (place: TextField, label: string, type: string, hint?: string, needed = true) => (
-    <div class="layout-field">
-      <label for={idOf(place)}>{label}</label>
-      <input
-        id={idOf(place)}
-        {...troubled(place)}
-        type={type}
-        required={needed}
-        value={fields()[place]}
-        onInput={(event) => change({ [place]: event.currentTarget.value })}
-      />
-      <Show when={hint}>
-        <small>{hint}</small>
-      </Show>
-      {faultText(place)}
-    </div>
+  type LineOfForm = Exclude<keyof CalibrationFields, 'steps' | 'author'>
+  const field = (
+    place: LineOfForm,
+    label: string,
+    type: 'text' | 'date' | 'datetime-local',
+    hint?: string,
+    needed = true,
+  ) => (
+    <LineField
+      form={form}
+      field={place}
+      label={label}
+      type={type}
+      hint={hint}
+      mayBeEmpty={!needed}
+      value={fields()[place]}
+      write={(text) => change({ [place]: text })}
+    />
   )
 
   return (
-    <form class="calibration-form" onSubmit={(event) => void look(event)} aria-label="Draft of a calibration">
+    <form class="calibration-form" onSubmit={form.submits(look)} aria-label="Draft of a calibration">
       <fieldset>
         <legend>Version {(last()?.row.version ?? 0) + 1}</legend>
         {field('validFrom', 'Holds from', 'datetime-local', `site time, ${props.zone}`)}
@@ -160,7 +130,7 @@ export function CalibrationForm(props: {
         <legend>
           Chain from {withUnit('', props.list.rawUnit).trim()} to {withUnit('', props.list.unit).trim()}
         </legend>
-        {faultText('steps')}
+        {faults.textAt('steps')}
         <ol class="chain-steps">
           <For each={fields().steps.map((_, index) => index)}>
             {(index) => (
@@ -168,7 +138,7 @@ export function CalibrationForm(props: {
                 place={idOf(`steps.${index}`)}
                 number={index + 1}
                 step={() => fields().steps[index] as StepFields}
-                fault={() => messagesAt(`steps.${index}`)}
+                fault={() => faults.messagesAt(`steps.${index}`)}
                 change={(step) => changeStep(index, step)}
                 remove={() => change({ steps: fields().steps.filter((_, at) => at !== index) })}
                 up={() => {
@@ -191,20 +161,10 @@ export function CalibrationForm(props: {
       </fieldset>
       <fieldset>
         <legend>Who and why</legend>
-        {field('author', 'Your name', 'text')}
+        <AuthorField form={form} />
         {field('reason', 'Why this version is needed', 'text', 'it is kept with the version for good')}
       </fieldset>
-      <Show when={faults().some(({ place }) => place === null)}>
-        <div class="trouble" role="alert">
-          <For each={faults().filter(({ place }) => place === null)}>{({ message }) => <p>{message}</p>}</For>
-        </div>
-      </Show>
-      <Show when={faults().some(({ place }) => place !== null)}>
-        <p class="trouble" role="alert">
-          Nothing was saved: {faults().length === 1 ? 'one thing is' : `${faults().length} things are`} wrong,
-          told beside the fields.
-        </p>
-      </Show>
+      {faults.summary()}
       <Show when={working()}>{(sentence) => <p class="waiting">{sentence()}</p>}</Show>
       <div class="buttons">
         <button type="submit" classList={{ primary: effect() === null }}>
@@ -227,7 +187,7 @@ export function CalibrationForm(props: {
                   type="button"
                   class="primary"
                   disabled={working() !== null}
-                  onClick={() => void save()}
+                  onClick={() => void form.send(save)}
                 >
                   Save as version {(last()?.row.version ?? 0) + 1}
                 </button>

@@ -3,6 +3,7 @@ import { unansweredSinceEpochMs } from '../state/connection.ts'
 import { eventsLostSinceEpochMs } from '../state/events-line.ts'
 import { keptParts } from '../state/kept-parts.ts'
 import { isSignedOut } from '../state/own-account.ts'
+import { dayAndTime } from '../ui/day-and-time.ts'
 import { keptPartsSentence } from './kept-parts-sentence.ts'
 
 /** Stands over everything while the server is silent, or what is shown is older than the states beside it. */
@@ -40,4 +41,3 @@ const saidTime = (sinceEpochMs: number, nowEpochMs: number) =>
   (nowEpochMs - sinceEpochMs < 12 * 3_600_000 ? timeOfDay : dayAndTime).format(sinceEpochMs)
 
 const timeOfDay = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', second: '2-digit' })
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

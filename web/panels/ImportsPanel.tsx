@@ -4,6 +4,7 @@ import type { LayoutProposal } from '#contract/layout-proposal.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
 import { askServer, sendServer, sentenceOf, tellServer } from '../state/ask-server.ts'
 import { refreshSite, sitePath } from '../state/open-site.ts'
+import { hindranceTo } from '../state/permitted.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { sync } from '../ui/sync.ts'
@@ -25,8 +26,8 @@ export function ImportsPanel() {
   const [proposal, setProposal] = createSignal<LayoutProposal | null>(null)
   const [working, setWorking] = createSignal<string | null>(null)
   const [trouble, setTrouble] = createSignal<string | null>(null)
-  const [receipts, setReceipts] = createSignal<readonly Receipt[]>([])
-  const [layouts, setLayouts] = createSignal<readonly Layout[]>([])
+  const [receipts, setReceipts] = createSignal<readonly Receipt[] | null>(null)
+  const [layouts, setLayouts] = createSignal<readonly Layout[] | null>(null)
   const [conflicts, setConflicts] = createSignal<readonly Conflict[]>([])
   const [opened, setOpened] = createSignal<{ batch: number; entries: readonly Quarantined[] } | null>(null)
   const [dragging, setDragging] = createSignal(false)
@@ -89,9 +90,13 @@ export function ImportsPanel() {
       )
       setOpened({ batch, entries: answer.quarantined })
     })
-  sync(site, (id) => {
-    if (id !== '') void during('Fetching the list of files …', listAgain)
-  })
+  const hidden = () => hindranceTo('read-all')
+  sync(
+    () => (hidden() === null ? site() : ''),
+    (id) => {
+      if (id !== '') void during('Fetching the list of files …', listAgain)
+    },
+  )
   const drop = (event: DragEvent) => {
     event.preventDefault()
     setDragging(false)
@@ -149,26 +154,35 @@ export function ImportsPanel() {
       <WhenAllowed to="add">
         <ReceiverRecords site={site()} />
       </WhenAllowed>
-      <DeclaredLayouts layouts={layouts()} loggers={loggers()} declare={declare} />
-      <h2>Files taken in</h2>
-      <Show when={receipts().length > 0} fallback={<p class="waiting">None yet.</p>}>
-        <ul class="receipts">
-          <For each={receipts()}>
-            {(receipt) => (
-              <li>
-                <ReceiptCard
-                  receipt={receipt}
-                  zone={zone()}
-                  showQuarantine={() => void showQuarantine(receipt.batch)}
-                  retry={() => void retry(receipt.batch)}
-                />
-                <Show when={opened()?.batch === receipt.batch}>
-                  <QuarantineTable entries={opened()?.entries ?? []} />
-                </Show>
-              </li>
-            )}
-          </For>
-        </ul>
+      <Show when={hidden()}>{(sentence) => <p>{sentence()} Files taken in are not listed.</p>}</Show>
+      <Show when={layouts()}>
+        {(declared) => <DeclaredLayouts layouts={declared()} loggers={loggers()} declare={declare} />}
+      </Show>
+      <Show when={receipts()}>
+        {(taken) => (
+          <>
+            <h2>Files taken in</h2>
+            <Show when={taken().length > 0} fallback={<p class="waiting">None yet.</p>}>
+              <ul class="receipts">
+                <For each={taken()}>
+                  {(receipt) => (
+                    <li>
+                      <ReceiptCard
+                        receipt={receipt}
+                        zone={zone()}
+                        showQuarantine={() => void showQuarantine(receipt.batch)}
+                        retry={() => void retry(receipt.batch)}
+                      />
+                      <Show when={opened()?.batch === receipt.batch}>
+                        <QuarantineTable entries={opened()?.entries ?? []} />
+                      </Show>
+                    </li>
+                  )}
+                </For>
+              </ul>
+            </Show>
+          </>
+        )}
       </Show>
     </div>
   )

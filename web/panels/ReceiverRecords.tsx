@@ -3,6 +3,7 @@ import { type ReceiverRecords as Answer, receiverRecordsSchema } from '#contract
 import { type Issue, issueLine } from '#domain/outcome.ts'
 import { ServerRefused, sentenceOf, tellServer } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
+import { signedInName } from '../state/own-account.ts'
 import { rememberedName, rememberName } from '../state/own-name.ts'
 import { announce } from '../ui/announce.ts'
 import './receiver-records.css'
@@ -11,7 +12,8 @@ const mostFaults = 20
 
 /** Brings what a receiver recorded of coverage tests made without a network, as a file. */
 export function ReceiverRecords(props: { site: string }) {
-  const [author, setAuthor] = createSignal(rememberedName())
+  const [typed, setTyped] = createSignal(rememberedName())
+  const author = () => signedInName() ?? typed()
   const [said, setSaid] = createSignal<string | null>(null)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const [faults, setFaults] = createSignal<readonly Issue[]>([])
@@ -54,7 +56,8 @@ export function ReceiverRecords(props: { site: string }) {
           value={author()}
           autocomplete="name"
           maxLength={200}
-          onInput={(event) => setAuthor(event.currentTarget.value)}
+          readonly={signedInName() !== null}
+          onInput={(event) => setTyped(event.currentTarget.value)}
         />
       </label>
       <label>

@@ -1,4 +1,4 @@
-import { createSignal, createUniqueId, For, Show } from 'solid-js'
+import { createSignal, For, Show } from 'solid-js'
 import type { PlacedInstrument } from '#contract/site-document.ts'
 import type { TraverseCorrectionList } from '#contract/traverse-correction.ts'
 import { greatestDeflection } from '#domain/reduction/cumulative-deflection.ts'
@@ -6,15 +6,17 @@ import type { TraverseReview } from '#domain/reduction/review-traverse.ts'
 import type { TraverseFault } from '#domain/reduction/traverse-faults.ts'
 import { correctedDeflections } from '../derived/figures/traverse-figure.ts'
 import type { TraverseAxis } from '../derived/traverse-surveys.ts'
-import { ServerRefused, sendServer, sentenceOf } from '../state/ask-server.ts'
+import { sendServer } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
-import { rememberedName, rememberName } from '../state/own-name.ts'
 import { watchPublishing } from '../state/publishing.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
 import { formatValue } from '../ui/format-value.ts'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
+import { AuthorField } from './signed/AuthorField.tsx'
+import { createSignedForm } from './signed/create-signed-form.ts'
+import { WordsField } from './signed/WordsField.tsx'
 import { reasonForFault } from './traverse-sentences.ts'
 
 /** Taking a fault off a survey, for both faces of every interval at once, as dated calibrations. */
@@ -36,7 +38,7 @@ export function TraverseCorrectionForm(props: {
   /** Of what it takes off an interval, and of the whole casing. */
   const share = () => (props.fault.size === 0 ? 0 : props.fault.standardError / Math.abs(props.fault.size))
   const [holds, setHolds] = createSignal<'survey' | 'onwards'>('survey')
-  const [author, setAuthor] = createSignal(rememberedName())
+  const form = createSignedForm<'reason' | 'holds'>((column) => (column === 'reason' ? column : null))
   const [reason, setReason] = createSignal(
     reasonForFault(
       props.fault,
@@ -44,44 +46,27 @@ export function TraverseCorrectionForm(props: {
       formatShortInstant(props.atEpochMs, zone()),
     ),
   )
-  const [faults, setFaults] = createSignal<readonly string[]>([])
-  const [working, setWorking] = createSignal(false)
   const [saved, setSaved] = createSignal<string | null>(null)
-  const id = createUniqueId()
 
-  const fail = (cause: unknown) => {
-    const issues = cause instanceof ServerRefused ? (cause.problem.issues ?? []) : []
-    setFaults(issues.length > 0 ? issues.map(({ message }) => message) : [sentenceOf(cause)])
-  }
-  const save = async (event: SubmitEvent) => {
-    event.preventDefault()
-    setFaults([])
-    setWorking(true)
-    rememberName(author())
-    try {
-      const { saved: count } = await sendServer<{ saved: number }>(path(), {
-        basis: known()?.basis ?? '',
-        instrument: props.instrument.id,
-        axis: props.axis,
-        surveyAtEpochMs: props.atEpochMs,
-        holds: holds(),
-        amounts: props.review.intervals.map(({ point }, at) => ({
-          point,
-          amountOffMm: props.fault.perIntervalMm[at] ?? 0,
-          standardErrorMm: Math.abs(props.fault.perIntervalMm[at] ?? 0) * share(),
-        })),
-        author: author(),
-        reason: reason(),
-      })
-      const sentence = `${count} calibrations were saved together. What is drawn follows once the values are worked out anew.`
-      setSaved(sentence)
-      announce(sentence)
-      void watchPublishing(siteDocument()?.facts.id ?? '')
-    } catch (cause) {
-      fail(cause)
-    } finally {
-      setWorking(false)
-    }
+  const save = async (author: string) => {
+    const { saved: count } = await sendServer<{ saved: number }>(path(), {
+      basis: known()?.basis ?? '',
+      instrument: props.instrument.id,
+      axis: props.axis,
+      surveyAtEpochMs: props.atEpochMs,
+      holds: holds(),
+      amounts: props.review.intervals.map(({ point }, at) => ({
+        point,
+        amountOffMm: props.fault.perIntervalMm[at] ?? 0,
+        standardErrorMm: Math.abs(props.fault.perIntervalMm[at] ?? 0) * share(),
+      })),
+      author,
+      reason: reason(),
+    })
+    const sentence = `${count} calibrations were saved together. What is drawn follows once the values are worked out anew.`
+    setSaved(sentence)
+    announce(sentence)
+    void watchPublishing(siteDocument()?.facts.id ?? '')
   }
   const end = () => (props.instrument.fixedEnd === 'head' ? 'head' : 'toe')
   const greatest = () => {
@@ -89,11 +74,7 @@ export function TraverseCorrectionForm(props: {
     return after && greatestDeflection(after)
   }
   return (
-    <form
-      class="calibration-form"
-      onSubmit={(event) => void save(event)}
-      aria-label="Correction of the survey"
-    >
+    <form class="calibration-form" onSubmit={form.submits(save)} aria-label="Correction of the survey">
       <p>
         Greatest deflection as read {formatValue(props.review.greatestDeflectionMm, 1)} mm, with the
         correction {formatValue(greatest(), 1)} mm. Raw readings stay as they are.
@@ -112,7 +93,7 @@ export function TraverseCorrectionForm(props: {
             <label class="choice">
               <input
                 type="radio"
-                name={`${id}-holds`}
+                name={form.idOf('holds')}
                 checked={holds() === which}
                 onChange={() => setHolds(which)}
               />
@@ -123,26 +104,16 @@ export function TraverseCorrectionForm(props: {
       </fieldset>
       <fieldset>
         <legend>Who and why</legend>
-        <div class="layout-field">
-          <label for={`${id}-author`}>Your name</label>
-          <input
-            id={`${id}-author`}
-            required
-            value={author()}
-            onInput={(event) => setAuthor(event.currentTarget.value)}
-          />
-        </div>
-        <div class="layout-field wide">
-          <label for={`${id}-reason`}>Why it is taken off</label>
-          <textarea
-            id={`${id}-reason`}
-            required
-            rows="3"
-            value={reason()}
-            onInput={(event) => setReason(event.currentTarget.value)}
-          />
-          <small>it is kept with the versions for good</small>
-        </div>
+        <AuthorField form={form} />
+        <WordsField
+          form={form}
+          field="reason"
+          label="Why it is taken off"
+          hint="it is kept with the versions for good"
+          wide
+          value={reason()}
+          write={setReason}
+        />
       </fieldset>
       <Show when={(known()?.entered.length ?? 0) > 0}>
         <h5>Entered before for these faces</h5>
@@ -167,11 +138,7 @@ export function TraverseCorrectionForm(props: {
           This fault is not told from scatter. Take it off nevertheless; the reason says why.
         </label>
       </Show>
-      <Show when={faults().length > 0}>
-        <div class="trouble" role="alert">
-          <For each={faults()}>{(sentence) => <p>{sentence}</p>}</For>
-        </div>
-      </Show>
+      {form.faults.summary()}
       <Show
         when={saved()}
         fallback={
@@ -180,7 +147,7 @@ export function TraverseCorrectionForm(props: {
               <button
                 type="submit"
                 class="primary"
-                disabled={working() || known() === null || (doubtful() && !sure())}
+                disabled={form.sending() || known() === null || (doubtful() && !sure())}
               >
                 Save for all {props.review.intervals.length} intervals
               </button>

@@ -1,11 +1,11 @@
-import { createMemo, createSignal, createUniqueId, For, Show } from 'solid-js'
+import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import { verdicts } from '#domain/site/vocabulary.ts'
 import { timeHistory } from '../queries/time-history.ts'
 import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
-import { rememberedName, rememberName } from '../state/own-name.ts'
+import { rememberedName } from '../state/own-name.ts'
 import { clockEpochMs, spanEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
@@ -15,7 +15,11 @@ import { historyTraces } from '../views/time-history/history-from-site.ts'
 import type { HistoryStretch } from '../views/time-history/history-props.ts'
 import { tallyStretch } from '../views/time-history/stretch-tally.ts'
 import { createAnswer } from './create-answer.ts'
-import { createFaults } from './create-faults.tsx'
+import { AuthorField } from './signed/AuthorField.tsx'
+import { createSignedForm } from './signed/create-signed-form.ts'
+import { FormField } from './signed/FormField.tsx'
+import { LineField } from './signed/LineField.tsx'
+import { WordsField } from './signed/WordsField.tsx'
 import { stretchSentences } from './stretch-sentences.ts'
 import { VerdictShape } from './VerdictShape.tsx'
 import {
@@ -39,10 +43,6 @@ export function VerdictForm(props: {
   leave: () => void
 }) {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  const form = createUniqueId()
-  const idOf = (field: keyof VerdictFields) => `${form}-${field}`
-  const faults = createFaults(form, fieldOfIssue)
-  const [saving, setSaving] = createSignal(false)
   const until = Math.floor((clockEpochMs() ?? spanEpochMs().untilEpochMs) / minuteMs) * minuteMs + minuteMs
   // The last day, or as far back as there is planned to be a reading.
   const proposedMs = Math.max(dayMs, 2 * minuteMs * (props.series[0]?.intervalMinutes ?? 0))
@@ -55,6 +55,7 @@ export function VerdictForm(props: {
     author: rememberedName(),
   })
   const change = (some: Partial<VerdictFields>) => setFields((now) => ({ ...now, ...some }))
+  const form = createSignedForm(fieldOfIssue, [() => fields().author, (author) => change({ author })])
   sync(
     () => props.dragged,
     (dragged) => {
@@ -107,62 +108,44 @@ export function VerdictForm(props: {
     return stretchSentences(tally, counted, siteDocument()?.facts.levelNames ?? [], zone())
   }
 
-  const save = async (event: SubmitEvent) => {
-    event.preventDefault()
-    faults.clear()
-    rememberName(fields().author)
-    setSaving(true)
+  const save = async (author: string) => {
     const site = siteDocument()?.facts.id ?? ''
-    try {
-      await sendServer(sitePath(site, '/verdicts'), draft())
-      announce(`The verdict on ${fields().series} is saved`)
-      props.saved()
-      showSaved(site)
-    } catch (cause) {
-      faults.take(cause)
-    } finally {
-      setSaving(false)
-    }
+    const { series } = fields()
+    await sendServer(sitePath(site, '/verdicts'), { ...draft(), author })
+    announce(`The verdict on ${series} is saved`)
+    props.saved()
+    showSaved(site)
   }
 
   const instant = (field: 'from' | 'until', label: string) => (
-    <div class="layout-field">
-      <label for={idOf(field)}>{label}</label>
-      <input
-        id={idOf(field)}
-        {...faults.troubled(field)}
-        type="datetime-local"
-        required
-        value={fields()[field]}
-        onInput={(event) => change({ [field]: event.currentTarget.value })}
-      />
-      <small>site time, {zone()}</small>
-      {faults.textAt(field)}
-    </div>
+    <LineField
+      form={form}
+      field={field}
+      label={label}
+      type="datetime-local"
+      hint={`site time, ${zone()}`}
+      value={fields()[field]}
+      write={(text) => change({ [field]: text })}
+    />
   )
   const words = (field: 'reason' | 'alternatives', label: string, hint: string) => (
-    <div class="layout-field wide">
-      <label for={idOf(field)}>{label}</label>
-      <textarea
-        id={idOf(field)}
-        {...faults.troubled(field)}
-        required
-        maxlength="1000"
-        value={fields()[field]}
-        onInput={(event) => change({ [field]: event.currentTarget.value })}
-      />
-      <small>{hint}</small>
-      {faults.textAt(field)}
-    </div>
+    <WordsField
+      form={form}
+      field={field}
+      label={label}
+      hint={hint}
+      wide
+      value={fields()[field]}
+      write={(text) => change({ [field]: text })}
+    />
   )
 
   return (
-    <form class="verdict-form" onSubmit={(event) => void save(event)} aria-label="Verdict on readings">
-      <div class="layout-field">
-        <label for={idOf('series')}>About</label>
+    <form class="verdict-form" onSubmit={form.submits(save)} aria-label="Verdict on readings">
+      <FormField form={form} field="series" label="About">
         <select
-          id={idOf('series')}
-          {...faults.troubled('series')}
+          id={form.idOf('series')}
+          {...form.faults.troubled('series')}
           value={fields().series}
           onInput={(event) => change({ series: event.currentTarget.value })}
         >
@@ -174,13 +157,11 @@ export function VerdictForm(props: {
             )}
           </For>
         </select>
-        {faults.textAt('series')}
-      </div>
+      </FormField>
       {instant('from', 'From')}
-      <div class="layout-field">
-        <label for={idOf('lasting')}>Lasts</label>
+      <FormField form={form} field="lasting" label="Lasts">
         <select
-          id={idOf('lasting')}
+          id={form.idOf('lasting')}
           value={fields().lasting}
           onInput={(event) => change({ lasting: event.currentTarget.value as Lasting })}
         >
@@ -188,13 +169,13 @@ export function VerdictForm(props: {
           <option value="minute">that minute: one reading</option>
           <option value="on">no end yet</option>
         </select>
-      </div>
+      </FormField>
       <Show when={fields().lasting === 'until'}>{instant('until', 'Until before')}</Show>
       <div class="verdict-covers" role="status" aria-label="What it covers">
         <For each={covers()}>{(sentence) => <p>{sentence}</p>}</For>
         <For each={asked.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
       </div>
-      <fieldset id={idOf('verdict')} tabindex="-1">
+      <fieldset id={form.idOf('verdict')} tabindex="-1">
         <legend>What was found</legend>
         <div class="verdict-words">
           <For each={verdicts}>
@@ -202,7 +183,7 @@ export function VerdictForm(props: {
               <label>
                 <input
                   type="radio"
-                  name={idOf('verdict')}
+                  name={form.idOf('verdict')}
                   required
                   checked={fields().verdict === word}
                   onInput={() => change({ verdict: word })}
@@ -213,30 +194,18 @@ export function VerdictForm(props: {
             )}
           </For>
         </div>
-        {faults.textAt('verdict')}
+        {form.faults.textAt('verdict')}
       </fieldset>
       {words('reason', 'Reason', 'the evidence for it; kept for good')}
       {words('alternatives', 'Also considered', 'other explanations, and why they were set aside')}
-      <div class="layout-field">
-        <label for={idOf('author')}>Your name</label>
-        <input
-          id={idOf('author')}
-          {...faults.troubled('author')}
-          type="text"
-          required
-          maxlength="200"
-          value={fields().author}
-          onInput={(event) => change({ author: event.currentTarget.value })}
-        />
-        {faults.textAt('author')}
-      </div>
+      <AuthorField form={form} />
       <p>
         The readings stay drawn and held against levels. A later verdict overrides this one where they
         overlap.
       </p>
-      {faults.summary()}
+      {form.faults.summary()}
       <div class="buttons">
-        <button type="submit" class="primary" disabled={saving()}>
+        <button type="submit" class="primary" disabled={form.sending()}>
           Save the verdict
         </button>
         <button type="button" onClick={() => props.leave()}>

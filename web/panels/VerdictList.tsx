@@ -1,15 +1,10 @@
-import { createSignal, createUniqueId, For, Show } from 'solid-js'
-import type { Verdict } from '#domain/site/tables.ts'
-import { sendServer } from '../state/ask-server.ts'
-import { showSaved, sitePath } from '../state/open-site.ts'
-import { rememberedName, rememberName } from '../state/own-name.ts'
+import { createSignal, For, Show } from 'solid-js'
 import { hindranceTo } from '../state/permitted.ts'
 import { siteDocument } from '../state/site-document.ts'
-import { announce } from '../ui/announce.ts'
 import { formatInstant } from '../ui/format-instant.ts'
 import { RecordHistory } from './audit/RecordHistory.tsx'
-import { createFaults } from './create-faults.tsx'
 import { VerdictShape } from './VerdictShape.tsx'
+import { VerdictWithdrawalForm } from './VerdictWithdrawalForm.tsx'
 import { type ListedVerdict, listedVerdicts } from './verdict-standing.ts'
 
 /** Every verdict on a series, the last first, with what became of it and the way to take it back. */
@@ -60,7 +55,7 @@ export function VerdictList(props: { series: string }) {
         }))}
       />
       <Show when={wanted()} keyed>
-        {({ verdict }) => <WithdrawForm verdict={verdict} leave={() => setLeaving(null)} />}
+        {({ verdict }) => <VerdictWithdrawalForm verdict={verdict} leave={() => setLeaving(null)} />}
       </Show>
     </div>
   )
@@ -94,74 +89,5 @@ function VerdictRow(props: { one: ListedVerdict; zone: string; withdraw: () => v
         {verdict().author} <small>{formatInstant(verdict().at, props.zone)}</small>
       </td>
     </tr>
-  )
-}
-
-type WithdrawField = 'reason' | 'author'
-const fieldOfIssue = (column: string | number | undefined): WithdrawField | null =>
-  column === 'reason' || column === 'author' ? column : null
-
-/** Takes a verdict back, by a record of its own. */
-function WithdrawForm(props: { verdict: Verdict; leave: () => void }) {
-  const form = createUniqueId()
-  const faults = createFaults(form, fieldOfIssue)
-  const [reason, setReason] = createSignal('')
-  const [author, setAuthor] = createSignal(rememberedName())
-  const [saving, setSaving] = createSignal(false)
-  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  const save = async (event: SubmitEvent) => {
-    event.preventDefault()
-    faults.clear()
-    rememberName(author())
-    setSaving(true)
-    const site = siteDocument()?.facts.id ?? ''
-    try {
-      const draft = { verdict: props.verdict.id, reason: reason(), author: author() }
-      await sendServer(sitePath(site, '/verdicts/withdrawals'), draft)
-      announce(`${props.verdict.id} is withdrawn`)
-      props.leave()
-      showSaved(site)
-    } catch (cause) {
-      faults.take(cause)
-    } finally {
-      setSaving(false)
-    }
-  }
-  const field = (name: WithdrawField, label: string, value: () => string, set: (text: string) => void) => (
-    <div class="layout-field wide">
-      <label for={`${form}-${name}`}>{label}</label>
-      <input
-        id={`${form}-${name}`}
-        {...faults.troubled(name)}
-        type="text"
-        required
-        maxlength={name === 'reason' ? 1000 : 200}
-        value={value()}
-        onInput={(event) => set(event.currentTarget.value)}
-        ref={(input) => {
-          if (name === 'reason') queueMicrotask(() => input.focus())
-        }}
-      />
-      {faults.textAt(name)}
-    </div>
-  )
-  return (
-    <form class="verdict-form" onSubmit={(event) => void save(event)} aria-label="Withdrawal of a verdict">
-      <p>
-        {props.verdict.id}, {props.verdict.verdict} from {formatInstant(props.verdict.fromAt, zone())} by{' '}
-        {props.verdict.author}, would hold no longer. It stays on record with your reason.
-      </p>
-      {field('reason', 'Why it is withdrawn', reason, setReason)}
-      {field('author', 'Your name', author, setAuthor)}
-      {faults.summary()}
-      <div class="buttons">
-        <button type="submit" class="primary" disabled={saving()}>
-          Withdraw {props.verdict.id}
-        </button>
-        <button type="button" onClick={() => props.leave()}>
-          Leave it
-        </button>
-      </div>
-    </form>
   )
 }

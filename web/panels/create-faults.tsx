@@ -19,6 +19,7 @@ export function createFaults<F extends string>(
       .join(' ')
   return {
     clear: () => setFaults([]),
+    messagesAt: (field: F) => messagesAt(field),
     take(cause: unknown) {
       const issues = cause instanceof ServerRefused ? (cause.problem.issues ?? []) : []
       setFaults(

@@ -1,5 +1,6 @@
 import { groupBy } from '#domain/group-by.ts'
 import type { Part } from '../state/kept-parts.ts'
+import { dayAndTime } from '../ui/day-and-time.ts'
 
 const names: Readonly<Record<Part, string>> = {
   records: 'records (levels, wiring, calibrations)',
@@ -21,5 +22,3 @@ export function keptPartsSentence(
   const said = `${kept.join('; ')}; ${newer}. What changed since does not show.`
   return said.charAt(0).toUpperCase() + said.slice(1)
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

@@ -19,10 +19,15 @@ export function hindranceTo(action: Action): string | null {
   if (person)
     return `Your role at this site does not let you ${words[action]}. An administrator can change it.`
   if (isVisitor())
-    return `You look at this as a visitor. To ${words[action]} you need an account: the server printed a link for the first one at its start.`
+    return reading.has(action)
+      ? null
+      : `You look at this as a visitor. To ${words[action]} you need an account: the server printed a link for the first one at its start.`
   if (link) return `You read by a link. To ${words[action]} you need an account.`
   return null
 }
+
+/** What whoever opens the page on the machine itself may without an account. */
+const reading: ReadonlySet<Action> = new Set(['read-approved', 'read-all', 'read-audit'])
 
 const words: Readonly<Record<Action, string>> = {
   'read-approved': 'read',

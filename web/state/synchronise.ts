@@ -5,6 +5,7 @@ import { type SendingProgress, sendOutbox } from '../offline/send-outbox.ts'
 import { sync } from '../ui/sync.ts'
 import { sentenceOf } from './ask-server.ts'
 import { readKnownEntries } from './field-work.ts'
+import { hindranceTo } from './permitted.ts'
 import { siteDocument } from './site-document.ts'
 
 const [sending, setSending] = createSignal<SendingProgress | null>(null)
@@ -29,7 +30,8 @@ export function keepSynchronised(): void {
   const attempt = async () => {
     clearTimeout(timer)
     const site = siteDocument()?.facts.id
-    if (site === undefined) return
+    // Whoever may neither read nor add field work would be refused every minute.
+    if (site === undefined || hindranceTo('read-all') !== null) return
     if (running) {
       again = true
       return
@@ -56,7 +58,7 @@ export function keepSynchronised(): void {
     if (site !== undefined) readKnownEntries(site).catch(() => undefined)
   }
   const tellTabs = () => tabs.postMessage(null)
-  sync(() => siteDocument()?.facts.id, now)
+  sync(() => [siteDocument()?.facts.id, hindranceTo('read-all')], now)
   addEventListener('field-work-written', now)
   addEventListener('field-work-written', tellTabs)
   addEventListener('online', now)

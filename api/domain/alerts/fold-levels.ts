@@ -27,6 +27,9 @@ interface Folding {
 /**
  * Begins to fold levels, of which nothing but the last values that are needed again is kept. A combination counts
  * members among the levels given; one that is not there is never held.
+ *
+ * For values of the past, which are all there: one pass in order, with nothing kept for later. What arrives late, twice or
+ * differently is folded by `LevelGroup`, whose tests hold it against this plainer way.
  */
 export function beginLevels(
   levels: readonly TriggerLevel[],

@@ -39,6 +39,9 @@ interface Checkpoint {
  * Levels that hang on the same series, and how far they are folded. The last values stay at hand, so that one that
  * comes late, again, or differently is folded in its place; what is older is settled, and earlier states are kept from which
  * older values can be folded again. Plain data, kept between starts.
+ *
+ * For readings as they arrive. Levels that are tried on the past are folded in one pass by `beginLevels`, which takes
+ * combinations too and keeps nothing; the two share the folding of a value, and the tests hold this one against that.
  */
 export interface LevelGroup {
   readonly settledUntilEpochMs: number

@@ -1,5 +1,5 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
-import { folderAuthor } from '../site/folder-author.ts'
+import { reservedAuthor } from '../site/reserved-author.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow, CalibrationStepRow } from '../site/tables.ts'
 import type { StepKind } from '../site/vocabulary.ts'
@@ -103,13 +103,7 @@ function textFaults({ author, reason, standardUncertainty }: CalibrationDraft): 
       value: author,
       message: 'Nobody is named who enters it. Write your name.',
     })
-  if (author.trim().toLowerCase() === folderAuthor)
-    issues.push({
-      code: 'author-reserved',
-      column: 'author',
-      value: author,
-      message: `"${folderAuthor}" stands for records that came with the site's folder, and would be taken for one of them when it is loaded again. Write your own name.`,
-    })
+  issues.push(...reservedAuthor(author))
   if (reason.trim() === '')
     issues.push({
       code: 'reason-missing',

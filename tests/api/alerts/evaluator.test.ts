@@ -1,10 +1,7 @@
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { SiteModel } from '#domain/site/site.ts'
 import { readSnapshot } from '../../../api/alerts/evaluation-snapshot.ts'
-import { readRecipe } from '../../../api/slices/recipe.ts'
-import type { Store } from '../../../api/store/store.ts'
 import { levelFor } from '../../support/level-for.ts'
 import { type OpenWatched, openWatched } from '../../support/open-watched.ts'
 import {
@@ -14,6 +11,7 @@ import {
   type WatchedRow,
   watchedChannels,
   watchedFrom,
+  watchedRow,
   watchedSite,
 } from '../../support/watched-site.ts'
 
@@ -34,12 +32,6 @@ const onPressure = {
   triggerLevels: watchedSite().triggerLevels.filter(({ series }) => series === 'PZ-1/pore-pressure'),
 }
 
-const row = (at: number, values: WatchedRow['values'], lateMinutes = 1): WatchedRow => ({
-  atEpochMs: watchedFrom + at * quarter,
-  receivedAtEpochMs: watchedFrom + at * quarter + lateMinutes * minute,
-  values,
-})
-
 /** A walk of every channel, each row with its receipt; some cells are missing. */
 const rows = fc
   .array(
@@ -59,7 +51,7 @@ const rows = fc
       for (const [one, step] of steps.entries())
         walks[one] = Math.max(one === 0 ? 96 : -4, Math.min(one === 0 ? 104 : 9, (walks[one] ?? 0) + step))
       const cells = channels.map((channel, one) => [channel, walks[one] ?? 0] as const)
-      return row(at, Object.fromEntries(cells.filter((_, one) => one !== missing)), lateMinutes)
+      return watchedRow(at, Object.fromEntries(cells.filter((_, one) => one !== missing)), lateMinutes)
     })
   })
 
@@ -148,13 +140,13 @@ describe('evaluation on arrival', () => {
   it('raises a level that only a back-fill reaches, and says that it came late', async () => {
     const watched = await opened.watch(onPressure)
     const calm = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16]
-    const steady = (at: number) => row(at, { 'LG-01/1': 100, 'LG-01/2': 3 })
+    const steady = (at: number) => watchedRow(at, { 'LG-01/1': 100, 'LG-01/2': 3 })
     await watched.take(calm.filter((at) => at < 6 || at > 9).map(steady))
     await watched.evaluate()
     expect(await watched.borneOut()).toEqual([])
     await watched.take([
-      row(7, { 'LG-01/1': 100, 'LG-01/2': 7 }, 150),
-      row(8, { 'LG-01/1': 100, 'LG-01/2': 3 }, 150),
+      watchedRow(7, { 'LG-01/1': 100, 'LG-01/2': 7 }, 150),
+      watchedRow(8, { 'LG-01/1': 100, 'LG-01/2': 3 }, 150),
     ])
     await watched.evaluate()
     const [alert, ...others] = (await watched.alerts()).filter(({ bornOut }) => bornOut)
@@ -174,11 +166,15 @@ describe('evaluation on arrival', () => {
 
   it('works a corrected value out anew when what corrects it arrives late', async () => {
     const watched = await opened.watch(onPressure)
-    await watched.take([row(0, { 'LG-01/1': 100 }), row(1, { 'LG-01/2': 5 }), row(2, { 'LG-01/2': 5 })])
+    await watched.take([
+      watchedRow(0, { 'LG-01/1': 100 }),
+      watchedRow(1, { 'LG-01/2': 5 }),
+      watchedRow(2, { 'LG-01/2': 5 }),
+    ])
     await watched.evaluate()
     expect(await watched.borneOut()).toEqual([])
     // The barometer fell to 98: what read 5 against the old pressure is 7.
-    await watched.take([row(2, { 'LG-01/1': 98 }, 20)])
+    await watched.take([watchedRow(2, { 'LG-01/1': 98 }, 20)])
     await watched.evaluate()
     expect(
       (await watched.alerts()).map(({ episode }) => [episode?.level, episode?.crossedAtEpochMs]),
@@ -188,7 +184,7 @@ describe('evaluation on arrival', () => {
   it('marks what a corrected calibration no longer bears out, and raises what it bears out', async () => {
     const watched = await opened.watch()
     const series = [2, 3, 6, 6, 6, 6, 3, 2, 2, 2]
-    await watched.take(series.map((value, at) => row(at, { 'LG-02/2': value })))
+    await watched.take(series.map((value, at) => watchedRow(at, { 'LG-02/2': value })))
     await watched.evaluate()
     const of = async (level: string) =>
       (await watched.alerts()).filter(({ episode }) => episode?.level === level).map(({ bornOut }) => bornOut)
@@ -211,7 +207,7 @@ describe('evaluation on arrival', () => {
 
   it('holds new levels against what is here, and ends what a withdrawn level raised', async () => {
     const watched = await opened.watch({ ...watchedSite(), triggerLevels: [] })
-    await watched.take([1, 2, 9, 9].map((value, at) => row(at, { 'LG-02/2': value })))
+    await watched.take([1, 2, 9, 9].map((value, at) => watchedRow(at, { 'LG-02/2': value })))
     await watched.evaluate()
     expect(await watched.alerts()).toEqual([])
     const level = levelFor({ id: 'new', series: 'SP-1/settlement', value: 8 })
@@ -231,7 +227,7 @@ describe('evaluation on arrival', () => {
     const before = present
     present = watchedFrom + 60 * hour
     const watched = await opened.watch()
-    await watched.take([7, 3].map((value, at) => row(at, { 'LG-01/1': 100, 'LG-01/2': value })))
+    await watched.take([7, 3].map((value, at) => watchedRow(at, { 'LG-01/1': 100, 'LG-01/2': value })))
     await watched.evaluate()
     const alerts = await watched.alerts()
     present = before
@@ -242,55 +238,6 @@ describe('evaluation on arrival', () => {
         'Its readings came 2027-06-01 00:01 UTC, more than a day before they were evaluated, and it was left again.',
     })
   })
-})
-
-it('evaluates all others where the values of one series cannot be made, and says which', async () => {
-  let spoilt = 0
-  const store: Store = {
-    ...opened.store,
-    async connect() {
-      const connection = await opened.store.connect()
-      return new Proxy(connection, {
-        get(of, name) {
-          const found = Reflect.get(of, name)
-          if (typeof found !== 'function') return found
-          return (...given: unknown[]) => {
-            const asked = /where series in \(select unnest\(\[([\d, ]+)\]/.exec(String(given[0]))?.[1]
-            if (asked?.split(', ').map(Number).includes(spoilt)) throw new Error('out of range')
-            return found.apply(of, given)
-          }
-        },
-      })
-    },
-  }
-  const at = { value: 5, validFrom: watchedFrom }
-  const watched = await opened.watch(
-    {
-      ...watchedSite(),
-      triggerLevels: [
-        levelFor({ ...at, id: 'mark', series: 'SP-1/settlement' }),
-        levelFor({ ...at, id: 'strut', series: 'ST-1-1/force' }),
-        levelFor({ ...at, id: 'air', series: 'BA-1/barometric-pressure' }),
-      ],
-    },
-    { store },
-  )
-  const model = (await opened.store.getSite(watched.site)) as SiteModel
-  const { numberOf } = await readRecipe(opened.store, watched.site, model)
-  spoilt = numberOf.get('ST-1-1/force') as number
-  const raised = async () => (await watched.alerts()).map(({ episode }) => episode?.level).toSorted()
-  await watched.take([row(1, { 'LG-02/2': 7, 'LG-01/3': 7, 'LG-01/1': 1 })])
-  await watched.evaluate()
-  expect(await raised()).toEqual(['mark'])
-  await watched.take([row(2, { 'LG-01/1': 100, 'LG-01/3': 7 })])
-  await watched.evaluate()
-  expect(await raised()).toEqual(['air', 'mark'])
-  expect((await watched.evaluator().standing(watched.site)).evaluation.failure).toBe('strut: out of range')
-  // Put right, and what came meanwhile is raised at the next start at the latest.
-  spoilt = 0
-  await watched.restart('closed')
-  await watched.evaluate()
-  expect(await raised()).toEqual(['air', 'mark', 'strut'])
 })
 
 it('does not take for known a change that has no reading to be counted from', async () => {
@@ -306,193 +253,20 @@ it('does not take for known a change that has no reading to be counted from', as
     { ...watchedSite(), triggerLevels: [change] },
     { now: () => watchedFrom + 20 * minute },
   )
-  await watched.take([row(1, { 'LG-02/2': 70 })])
+  await watched.take([watchedRow(1, { 'LG-02/2': 70 })])
   await watched.evaluate()
   const unknown = async () => (await watched.evaluator().standing(watched.site)).unknown
   expect(await unknown()).toHaveLength(1)
   // Handed in later, with what it comes to.
-  await watched.take([row(0, { 'LG-02/2': 60 })])
+  await watched.take([watchedRow(0, { 'LG-02/2': 60 })])
   await watched.evaluate()
   expect(await unknown()).toEqual([])
   expect(await watched.alerts()).toMatchObject([{ episode: { peakValue: 10 } }])
 })
 
-it('raises by the clock what a level that begins to apply finds beyond it, and goes on with a replaced one', async () => {
-  let now = watchedFrom + 30 * minute
-  const at = watchedFrom + 5 * hour
-  const mark = { series: 'SP-1/settlement', value: 5 }
-  const watched = await opened.watch(
-    {
-      ...watchedSite(),
-      triggerLevels: [
-        levelFor({ ...mark, id: 'old', validFrom: watchedFrom, validUntil: at }),
-        levelFor({ ...mark, id: 'new', value: 6, validFrom: at }),
-        levelFor({ ...mark, id: 'not reached', value: 8, validFrom: at }),
-      ],
-    },
-    { now: () => now },
-  )
-  await watched.take([row(1, { 'LG-02/2': 7 })])
-  await watched.evaluate()
-  expect((await watched.alerts()).map(({ episode }) => episode?.level)).toEqual(['old'])
-  now = at + minute
-  await watched.evaluator().tick()
-  expect(await watched.alerts()).toMatchObject([
-    { episode: { level: 'old', leftAtEpochMs: at, leftBecause: 'level-ended' } },
-    { untoldBecause: null, episode: { level: 'new', crossedAtEpochMs: at, leftAtEpochMs: null } },
-  ])
-  // Once more, and after a start anew, it is the same.
-  now += 31_000
-  await watched.evaluator().tick()
-  await watched.restart('closed')
-  await watched.evaluate()
-  expect(await watched.alerts()).toHaveLength(2)
-})
-
-it('takes a level for left no sooner than the present, whatever a fast clock says', async () => {
-  let now = watchedFrom + 20 * minute
-  const mark = levelFor({ id: 'mark', series: 'SP-1/settlement', value: 5, validFrom: watchedFrom })
-  const watched = await opened.watch({ ...watchedSite(), triggerLevels: [mark] }, { now: () => now })
-  // Stamped three hours ahead, and received now.
-  await watched.take([row(1, { 'LG-02/2': 7 }), row(12, { 'LG-02/2': 1 }, -165)])
-  await watched.evaluate()
-  expect(await watched.alerts()).toMatchObject([{ episode: { leftAtEpochMs: null } }])
-  now = watchedFrom + 181 * minute
-  await watched.evaluator().tick()
-  expect(await watched.alerts()).toMatchObject([{ episode: { leftAtEpochMs: watchedFrom + 180 * minute } }])
-})
-
-it('says so where a run never ends', async () => {
-  let now = watchedFrom
-  let hangs = false
-  const store: Store = {
-    ...opened.store,
-    arrivedSince: (...given) => (hangs ? new Promise(() => undefined) : opened.store.arrivedSince(...given)),
-  }
-  const watched = await opened.watch(watchedSite(), { store, now: () => now })
-  await watched.evaluate()
-  hangs = true
-  now += 31_000
-  void watched.evaluator().tick()
-  const failure = async () => (await watched.evaluator().standing(watched.site)).evaluation.failure
-  expect(await failure()).toBeNull()
-  now += 10 * minute
-  expect(await failure()).toMatch(/No evaluation has come to its end/)
-})
-
-describe('silence', () => {
-  const silent = levelFor({
-    id: 'silent',
-    series: 'SP-1/settlement',
-    watches: 'silence',
-    value: 60,
-    validFrom: watchedFrom,
-  })
-  const site = (wired: { fromAt?: number; untilAt?: number | null }, retiredAt: number | null = null) => {
-    const whole = watchedSite()
-    return {
-      ...whole,
-      triggerLevels: [silent],
-      points: whole.points.map((one) => (one.id === 'SP-1' ? { ...one, retiredAt } : one)),
-      wiring: whole.wiring.map((wire) => (wire.sensor === 'SP-1/settlement' ? { ...wire, ...wired } : wire)),
-    }
-  }
-
-  it('is raised by the clock alone, of a channel that never gave anything too, and ends with a reading', async () => {
-    let now = watchedFrom + 30 * minute
-    const watched = await opened.watch(site({}), { now: () => now })
-    await watched.evaluate()
-    expect(await watched.alerts()).toEqual([])
-    now = watchedFrom + 61 * minute
-    await watched.evaluator().tick()
-    expect(await watched.alerts()).toMatchObject([
-      {
-        late: false,
-        untoldBecause: null,
-        episode: { crossedAtEpochMs: watchedFrom + 60 * minute, leftAtEpochMs: null },
-      },
-    ])
-    expect((await watched.evaluator().standing(watched.site)).unknown).toEqual([
-      { series: expect.any(Number), lastEpochMs: null, critical: true },
-    ])
-    now = watchedFrom + 80 * minute
-    await watched.take([row(5, { 'LG-02/2': 1 }, 3)])
-    await watched.evaluate()
-    expect(await watched.alerts()).toMatchObject([
-      { bornOut: true, episode: { leftAtEpochMs: watchedFrom + 78 * minute } },
-    ])
-    expect((await watched.evaluator().standing(watched.site)).unknown).toEqual([])
-  })
-
-  it.each([
-    ['a channel that is wired later', site({ fromAt: watchedFrom + 5 * hour })],
-    ['a channel whose wiring has ended', site({ fromAt: 0, untilAt: watchedFrom })],
-    ['a point out of use', site({}, watchedFrom + 30 * minute)],
-  ])('of %s is planned: nothing is raised', async (_, model) => {
-    let now = watchedFrom
-    const watched = await opened.watch(model, { now: () => now })
-    await watched.evaluate()
-    now = watchedFrom + 4 * hour
-    await watched.evaluator().tick()
-    expect(await watched.alerts()).toEqual([])
-    // Nor is it one on which no level is reached: it is not read.
-    expect(await watched.evaluator().standing(watched.site)).toMatchObject({
-      unknown: [],
-      watchedSeries: 0,
-      unreadSeries: 1,
-    })
-  })
-
-  it('goes on being told however long ago it began while nobody evaluated', async () => {
-    const watched = await opened.watch(site({}), { now: () => watchedFrom + 80 * hour })
-    await watched.evaluate()
-    expect(await watched.alerts()).toMatchObject([{ untoldBecause: null, episode: { leftAtEpochMs: null } }])
-  })
-})
-
-describe('a run that fails', () => {
-  it('is shown, tried again, and raises nothing twice', async () => {
-    let refusals = 1
-    const failing: Store = {
-      ...opened.store,
-      appendAlertEvents: async (...given) => {
-        if (refusals-- > 0) throw new Error('the disk is full')
-        return opened.store.appendAlertEvents(...given)
-      },
-    }
-    const watched = await opened.watch(watchedSite(), { store: failing })
-    await watched.take([row(0, { 'LG-01/1': 100, 'LG-01/2': 7 })])
-    await watched.evaluate()
-    expect(watched.failures).toEqual(['Error: the disk is full'])
-    expect((await watched.evaluator().standing(watched.site)).evaluation).toMatchObject({
-      behind: true,
-      failure: 'Levels are not evaluated: the disk is full',
-    })
-    await watched.restart('killed')
-    await watched.evaluate()
-    expect((await watched.alerts()).map(({ episode }) => episode?.level)).toContain('PZ 1')
-    expect((await watched.evaluator().standing(watched.site)).evaluation).toMatchObject({
-      behind: false,
-      failure: null,
-    })
-  })
-
-  it('of one level leaves the others evaluated, and says which', async () => {
-    const lost = levelFor({ id: 'lost', series: 'XX-1/settlement' })
-    const watched = await opened.watch({
-      ...watchedSite(),
-      triggerLevels: [...watchedSite().triggerLevels, lost],
-    })
-    await watched.take([row(0, { 'LG-01/1': 100, 'LG-01/2': 7 })])
-    await watched.evaluate()
-    expect((await watched.alerts()).map(({ episode }) => episode?.level)).toContain('PZ 1')
-    expect((await watched.evaluator().standing(watched.site)).evaluation.failure).toMatch(/^lost: /)
-  })
-})
-
 it('starts from a snapshot that fits, and from the beginning where it does not', async () => {
   const watched = await opened.watch()
-  await watched.take([7, 3].map((value, at) => row(at, { 'LG-01/1': 100, 'LG-01/2': value })))
+  await watched.take([7, 3].map((value, at) => watchedRow(at, { 'LG-01/1': 100, 'LG-01/2': value })))
   await watched.evaluate()
   await watched.restart('closed')
   const kept = await readSnapshot(join(opened.folder, 'alerts'), watched.site)
@@ -500,7 +274,7 @@ it('starts from a snapshot that fits, and from the beginning where it does not',
   expect(kept?.groups.size).toBe(4)
   const before = await watched.borneOut()
   await watched.change(recalibrated(watchedSite(), 2, 0))
-  await watched.take([9].map((value) => row(2, { 'LG-01/1': 100, 'LG-01/2': value, 'LG-02/2': 3 })))
+  await watched.take([9].map((value) => watchedRow(2, { 'LG-01/1': 100, 'LG-01/2': value, 'LG-02/2': 3 })))
   await watched.evaluate()
   const pressure = (all: readonly string[]) => all.filter((one) => one.startsWith('["PZ 1"'))
   expect(pressure(before)).toHaveLength(1)

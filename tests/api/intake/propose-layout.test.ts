@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { Layout } from '#contract/layout.ts'
 import { layoutSchema } from '#contract/layout.ts'
 import { layoutProposalSchema } from '#contract/layout-proposal.ts'
 import { proposeLayout } from '../../../api/intake/propose-layout.ts'
@@ -165,6 +166,23 @@ describe('a first look', () => {
     )
     expect(fits).toEqual([{ id: 'wide', version: 1, title: wideLayout.title }])
     expect(layout?.id).toBe('wide-1')
+  })
+
+  test('rows are shown as the declared layout will take them, its zone with them', async () => {
+    const text = 'time,LG-01/1\n2027-07-01 12:00:00,1.5\n2027-07-01 13:00:00,1.5\n'
+    const away: Layout = { ...wideLayout, time: { ...wideLayout.time, zone: 'Asia/Tokyo' } }
+    const declared = await propose('wide-1.csv', text, [away])
+    // Tokyo is nine hours ahead of UTC the whole year (IANA tz).
+    expect(declared.preview.map(({ atEpochMs }) => atEpochMs)).toEqual([
+      Date.UTC(2027, 6, 1, 3),
+      Date.UTC(2027, 6, 1, 4),
+    ])
+    expect(declared.zoneAssumed).toBe(false)
+    expect(declared.summary).toContain(away.title)
+    expect(declared.summary).toContain('Asia/Tokyo')
+    const guessed = await propose('wide-1.csv', text, [])
+    expect(guessed.preview[0]?.atEpochMs).toBe(Date.UTC(2027, 6, 1, 12))
+    expect(guessed.zoneAssumed).toBe(true)
   })
 
   test('the id proposed is free', async () => {

@@ -75,8 +75,11 @@ describe('who is told', () => {
   })
 
   it('names people and the kinds of ways, and no address stands in what viewers get', async () => {
-    for (const path of ['', '/duties', '/state', '/field-guide'])
-      expect(await (await app.request(site + path)).text(), path).not.toContain('example.invalid')
+    for (const path of ['', '/duties', '/state', '/field-guide']) {
+      const answer = await app.request(site + path)
+      expect(answer.status, path).toBe(200)
+      expect(await answer.text(), path).not.toContain('example.invalid')
+    }
     expect(await (await app.request(`${site}/roster/contacts`)).text()).toContain('example.invalid')
     expect((await app.request('/api/sites/nowhere/duties')).status).toBe(404)
   })

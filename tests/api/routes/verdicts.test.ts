@@ -80,10 +80,10 @@ describe('a verdict entered in the page', () => {
     [{ alternatives: '' }, 'alternatives', 'alternatives-missing'],
     [{ author: ' ' }, 'author', 'author-missing'],
     [{ author: 'site folder' }, 'author', 'author-reserved'],
-    [{ reason: 'x'.repeat(1001) }, 'reason', 'draft-unreadable'],
-    [{ verdict: 'fine' }, 'verdict', 'draft-unreadable'],
-    [{ fromEpochMs: 'yesterday' }, 'fromEpochMs', 'draft-unreadable'],
-    [{ more: 1 }, '', 'draft-unreadable'],
+    [{ reason: 'x'.repeat(1001) }, 'reason', 'body-unreadable'],
+    [{ verdict: 'fine' }, 'verdict', 'body-unreadable'],
+    [{ fromEpochMs: 'yesterday' }, 'fromEpochMs', 'body-unreadable'],
+    [{ more: 1 }, '', 'body-unreadable'],
   ])('is refused with field and reason: %o', async (change, column, code) => {
     const answer = await post(draft(change))
     expect(answer.status).toBe(400)

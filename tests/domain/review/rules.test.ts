@@ -31,6 +31,7 @@ const of = (evidence: readonly Evidence[], cause: string) =>
 describe('every rule', () => {
   test('says why, and says in words that there is too little, of ten readings, one or none', () => {
     for (const count of [10, 1, 0]) {
+      let said = 0
       const trace = mark(still)
       const short = {
         ...trace,
@@ -42,6 +43,7 @@ describe('every rule', () => {
         const evidence = rule.weigh(
           world.caseOf(short, { same: [beside(short, 5)], other: [beside(short, 5)] }),
         )
+        said += evidence.length
         for (const one of evidence) {
           // Ten that go as those beside them are something, and little.
           if (count < 10) expect(one.stands).toBe('missing')
@@ -49,6 +51,7 @@ describe('every rule', () => {
           expect(one.sentence).toMatch(/^[A-Z].*\.$/)
         }
       }
+      expect(said).toBeGreaterThan(0)
       const table = weighCase(world.caseOf(short), 'value')
       expect(table.treatAsReal).toBe(true)
       expect(table.sentence).toContain(count === 0 ? 'nothing can be concluded' : 'treat it as real')

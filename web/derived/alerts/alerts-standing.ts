@@ -18,7 +18,7 @@ export interface HeardAlerts {
   readonly isKept: boolean
 }
 
-/** They are asked for every minute; three without an answer, and they are not those of now. */
+/** They are asked for every two minutes at the latest; three without an answer, and they are not those of now. */
 export const alertsOldAfterMs = 3 * 60_000
 
 /** `trouble`: why the last question got no answer. Whole sentences: a list that is not of now never reads as none. */

@@ -3,52 +3,28 @@ import type { IngestTokenEntry, NewIngestToken } from '#contract/access-keys.ts'
 import { askServer, changeServer, sendServer } from '../../state/ask-server.ts'
 import { sitePath } from '../../state/open-site.ts'
 import { siteDocument } from '../../state/site-document.ts'
-import { sentencesOf } from './sentences-of.ts'
-import './access.css'
+import { dayAndTime } from '../../ui/day-and-time.ts'
+import { createChanged } from './create-changed.ts'
+import { ModalSheet } from './ModalSheet.tsx'
 
 /** Tokens with which programs add readings at the open site, for its administrators. */
 export function IngestTokensSheet(props: { closed: () => void }) {
   const path = sitePath(siteDocument()?.facts.id ?? '', '/ingest-tokens')
-  const [tokens, setTokens] = createSignal<readonly IngestTokenEntry[]>([])
+  const tokens = createChanged(() => askServer<{ tokens: readonly IngestTokenEntry[] }>(path))
+  const listed = () => tokens.known()?.tokens ?? []
   const [made, setMade] = createSignal<string | null>(null)
-  const [troubles, setTroubles] = createSignal<readonly string[]>([])
-  const change = async (task: () => Promise<unknown>) => {
-    setTroubles([])
-    await task().catch((cause) => setTroubles(sentencesOf(cause)))
-    await askServer<{ tokens: readonly IngestTokenEntry[] }>(path).then(
-      (answer) => setTokens(answer.tokens),
-      (cause) => setTroubles(sentencesOf(cause)),
-    )
-  }
-  void change(async () => undefined)
   const make = (event: SubmitEvent) => {
     event.preventDefault()
     const form = event.currentTarget as HTMLFormElement
     const name = String(new FormData(form).get('name'))
-    void change(async () => {
+    void tokens.change(async () => {
       setMade(null)
       setMade((await sendServer<NewIngestToken>(path, { name })).token)
       form.reset()
     })
   }
   return (
-    <dialog
-      class="key-sheet people-sheet"
-      aria-label="Ingest tokens"
-      ref={(dialog) => queueMicrotask(() => dialog.isConnected && dialog.showModal())}
-      onClose={() => props.closed()}
-    >
-      <form method="dialog">
-        <button type="submit">Close</button>
-      </form>
-      <h2>Ingest tokens</h2>
-      <For each={troubles()}>
-        {(trouble) => (
-          <p class="trouble" role="alert">
-            {trouble}
-          </p>
-        )}
-      </For>
+    <ModalSheet name="Ingest tokens" troubles={tokens.troubles()} closed={props.closed}>
       <form class="access-form" onSubmit={make}>
         <p>A program with a token adds readings at this site and can do nothing else.</p>
         <label>
@@ -65,9 +41,14 @@ export function IngestTokensSheet(props: { closed: () => void }) {
           )}
         </Show>
       </form>
-      <Show when={tokens().length > 0} fallback={<p>None was made for this site yet.</p>}>
+      <Show
+        when={listed().length > 0}
+        fallback={
+          <p>{tokens.known() === null ? 'Asking the server …' : 'None was made for this site yet.'}</p>
+        }
+      >
         <ul class="people-list">
-          <For each={tokens()}>
+          <For each={listed()}>
             {(token) => (
               <li class="person">
                 <h3>{token.name}</h3>
@@ -76,7 +57,9 @@ export function IngestTokensSheet(props: { closed: () => void }) {
                   <button
                     type="button"
                     onClick={() =>
-                      void change(() => changeServer('DELETE', `${path}/${encodeURIComponent(token.id)}`))
+                      void tokens.change(() =>
+                        changeServer('DELETE', `${path}/${encodeURIComponent(token.id)}`),
+                      )
                     }
                   >
                     Revoke {token.name}
@@ -87,7 +70,7 @@ export function IngestTokensSheet(props: { closed: () => void }) {
           </For>
         </ul>
       </Show>
-    </dialog>
+    </ModalSheet>
   )
 }
 
@@ -97,5 +80,3 @@ function tokenSentence(token: IngestTokenEntry): string {
   const end = token.revokedAtEpochMs === null ? '' : `, revoked ${at(token.revokedAtEpochMs)}`
   return `Made by ${token.makerName} ${at(token.createdAtEpochMs)}, ${used}${end}.`
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

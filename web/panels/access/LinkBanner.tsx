@@ -1,6 +1,7 @@
 import { Show } from 'solid-js'
 import { reportTrouble } from '../../state/notices.ts'
 import { me, signOut } from '../../state/own-account.ts'
+import { dayAndTime } from '../../ui/day-and-time.ts'
 
 /** Says by whose link one reads and how long, while nobody is signed in. */
 export function LinkBanner() {
@@ -24,5 +25,3 @@ export function LinkBanner() {
     </Show>
   )
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

@@ -1,36 +1,24 @@
-import { createSignal, For, Show } from 'solid-js'
+import { Show } from 'solid-js'
 import type { Membership } from '#domain/access/membership.ts'
 import { sendServer } from '../../state/ask-server.ts'
 import { invitation, makeAccount } from '../../state/own-account.ts'
+import { chosenPassword } from './chosen-password.ts'
+import { createLinkForm } from './create-link-form.ts'
 import { NewPasswordFields } from './NewPasswordFields.tsx'
 import { siteWords } from './role-words.ts'
-import { sentencesOf } from './sentences-of.ts'
+import { Troubles } from './Troubles.tsx'
 
 /** The account of an invitation: its person chooses names and a password. */
 export function NewAccountForm() {
-  const [offered, setOffered] = createSignal<Membership | null>(null)
-  const [troubles, setTroubles] = createSignal<readonly string[]>([])
-  const [asking, setAsking] = createSignal(false)
-  const fail = (cause: unknown) => setTroubles(sentencesOf(cause))
-  sendServer<Membership>('/api/invitations/look', { token: invitation() }).then(setOffered, fail)
-  const send = async (event: SubmitEvent) => {
-    event.preventDefault()
-    const said = new FormData(event.currentTarget as HTMLFormElement)
-    const text = (name: string) => String(said.get(name) ?? '')
-    setTroubles([])
-    if (text('password') !== text('again')) {
-      setTroubles(['The two passwords differ. Type the same one twice.'])
-      return
-    }
-    setAsking(true)
-    try {
-      await makeAccount({ name: text('name'), signInName: text('username'), password: text('password') })
-      location.reload()
-    } catch (cause) {
-      fail(cause)
-      setAsking(false)
-    }
-  }
+  const { offered, troubles, asking, send } = createLinkForm(
+    () => sendServer<Membership>('/api/invitations/look', { token: invitation() }),
+    async (said) =>
+      makeAccount({
+        name: String(said.get('name') ?? ''),
+        signInName: String(said.get('username') ?? ''),
+        password: chosenPassword(said),
+      }),
+  )
   return (
     <form class="access-form" onSubmit={send}>
       <h2 id="access-title">Your account</h2>
@@ -61,13 +49,7 @@ export function NewAccountForm() {
           </>
         )}
       </Show>
-      <For each={troubles()}>
-        {(trouble) => (
-          <p class="trouble" role="alert">
-            {trouble}
-          </p>
-        )}
-      </For>
+      <Troubles sentences={troubles()} />
     </form>
   )
 }

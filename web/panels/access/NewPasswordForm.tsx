@@ -1,42 +1,24 @@
-import { createSignal, For, Show } from 'solid-js'
+import { Show } from 'solid-js'
 import type { PasswordLinkOwner } from '#contract/access-keys.ts'
 import { sendServer } from '../../state/ask-server.ts'
 import { passwordLink } from '../../state/own-account.ts'
+import { chosenPassword } from './chosen-password.ts'
+import { createLinkForm } from './create-link-form.ts'
 import { NewPasswordFields } from './NewPasswordFields.tsx'
-import { sentencesOf } from './sentences-of.ts'
+import { Troubles } from './Troubles.tsx'
 
 /** Another password by a link that an administrator made. */
 export function NewPasswordForm() {
-  const [owner, setOwner] = createSignal<PasswordLinkOwner | null>(null)
-  const [troubles, setTroubles] = createSignal<readonly string[]>([])
-  const [asking, setAsking] = createSignal(false)
-  const fail = (cause: unknown) => setTroubles(sentencesOf(cause))
-  sendServer<PasswordLinkOwner>('/api/password-links/look', { token: passwordLink() }).then(setOwner, fail)
-  const send = async (event: SubmitEvent) => {
-    event.preventDefault()
-    const said = new FormData(event.currentTarget as HTMLFormElement)
-    setTroubles([])
-    if (said.get('password') !== said.get('again')) {
-      setTroubles(['The two passwords differ. Type the same one twice.'])
-      return
-    }
-    setAsking(true)
-    try {
-      await sendServer('/api/password-links/use', {
-        token: passwordLink(),
-        password: String(said.get('password')),
-      })
-      // Signing in asks for the password again, and for a code where the account has a second factor.
-      location.reload()
-    } catch (cause) {
-      fail(cause)
-      setAsking(false)
-    }
-  }
+  // The page then asks for the password again, and for a code where the account has a second factor.
+  const { offered, troubles, asking, send } = createLinkForm(
+    () => sendServer<PasswordLinkOwner>('/api/password-links/look', { token: passwordLink() }),
+    async (said) =>
+      sendServer('/api/password-links/use', { token: passwordLink(), password: chosenPassword(said) }),
+  )
   return (
     <form class="access-form" onSubmit={send}>
       <h2 id="access-title">Another password</h2>
-      <Show when={owner()}>
+      <Show when={offered()}>
         {(known) => (
           <>
             <p>For {known().name}. Every device on which you are signed in will have to sign in again.</p>
@@ -54,13 +36,7 @@ export function NewPasswordForm() {
           </>
         )}
       </Show>
-      <For each={troubles()}>
-        {(trouble) => (
-          <p class="trouble" role="alert">
-            {trouble}
-          </p>
-        )}
-      </For>
+      <Troubles sentences={troubles()} />
     </form>
   )
 }

@@ -1,12 +1,11 @@
 import { For, Show } from 'solid-js'
 import type { OwnKeys } from '#contract/access-keys.ts'
 import { changeServer } from '../../state/ask-server.ts'
+import { dayAndTime } from '../../ui/day-and-time.ts'
+import type { Change } from './create-changed.ts'
 
 /** Devices on which one is signed in besides this one, and the way to sign all of them out. */
-export function OtherSessions(props: {
-  keys: OwnKeys
-  change: (task: () => Promise<unknown>) => Promise<boolean>
-}) {
+export function OtherSessions(props: { keys: OwnKeys; change: Change }) {
   const end = (event: SubmitEvent) => {
     event.preventDefault()
     const password = String(new FormData(event.currentTarget as HTMLFormElement).get('password'))
@@ -41,5 +40,3 @@ export function OtherSessions(props: {
     </section>
   )
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

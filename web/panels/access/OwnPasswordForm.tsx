@@ -1,9 +1,11 @@
 import { createSignal, Show } from 'solid-js'
 import { changeServer } from '../../state/ask-server.ts'
+import { chosenPassword } from './chosen-password.ts'
+import type { Change } from './create-changed.ts'
 import { NewPasswordFields } from './NewPasswordFields.tsx'
 
 /** Another password for oneself: the old one is asked for, and other devices are signed out. */
-export function OwnPasswordForm(props: { change: (task: () => Promise<unknown>) => Promise<boolean> }) {
+export function OwnPasswordForm(props: { change: Change }) {
   const [said, setSaid] = createSignal<string | null>(null)
   const send = async (event: SubmitEvent) => {
     event.preventDefault()
@@ -11,11 +13,9 @@ export function OwnPasswordForm(props: { change: (task: () => Promise<unknown>) 
     const typed = new FormData(form)
     setSaid(null)
     const taken = await props.change(async () => {
-      if (typed.get('password') !== typed.get('again'))
-        throw new Error('The two passwords differ. Type the same one twice.')
       await changeServer('PUT', '/api/me/password', {
         oldPassword: String(typed.get('old')),
-        password: String(typed.get('password')),
+        password: chosenPassword(typed),
       })
     })
     if (!taken) return

@@ -2,8 +2,8 @@ import { For, Show } from 'solid-js'
 import type { OwnKeys, PasskeyEntry } from '#contract/access-keys.ts'
 import { changeServer } from '../../state/ask-server.ts'
 import { isPasskeyBrowser, registerPasskey } from '../../state/passkeys.ts'
-
-type Change = (task: () => Promise<unknown>) => Promise<boolean>
+import { dayAndTime } from '../../ui/day-and-time.ts'
+import type { Change } from './create-changed.ts'
 
 /** Passkeys of whoever is signed in: made, named, removed; where there can be none, why. */
 export function PasskeysPart(props: { keys: OwnKeys; change: Change }) {
@@ -88,5 +88,3 @@ function PasskeyRow(props: { passkey: PasskeyEntry; change: Change }) {
     </li>
   )
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

@@ -1,44 +1,16 @@
-import { createSignal, For, Show } from 'solid-js'
+import { For, Show } from 'solid-js'
 import type { People } from '#contract/access.ts'
-import { askServer, sentenceOf } from '../../state/ask-server.ts'
+import { askServer } from '../../state/ask-server.ts'
+import { createChanged } from './create-changed.ts'
 import { InvitationForm } from './InvitationForm.tsx'
+import { ModalSheet } from './ModalSheet.tsx'
 import { PersonRow } from './PersonRow.tsx'
-import './access.css'
 
 /** Who may do what at one's sites, for an administrator. */
 export function PeopleSheet(props: { closed: () => void }) {
-  const [known, setKnown] = createSignal<People | null>(null)
-  const [trouble, setTrouble] = createSignal<string | null>(null)
-  const ask = async () => {
-    try {
-      setKnown(await askServer<People>('/api/people'))
-    } catch (cause) {
-      setTrouble(sentenceOf(cause))
-    }
-  }
-  /** Makes a change and shows what holds afterwards, whether it was taken or not. */
-  const change = async (task: () => Promise<void>) => {
-    setTrouble(null)
-    await task().catch((cause) => setTrouble(sentenceOf(cause)))
-    await ask()
-  }
-  void ask()
+  const { known, troubles, change } = createChanged(() => askServer<People>('/api/people'))
   return (
-    <dialog
-      class="key-sheet people-sheet"
-      aria-label="People and roles"
-      ref={(dialog) => queueMicrotask(() => dialog.isConnected && dialog.showModal())}
-      onClose={() => props.closed()}
-    >
-      <form method="dialog">
-        <button type="submit">Close</button>
-      </form>
-      <h2>People and roles</h2>
-      <Show when={trouble()}>
-        <p class="trouble" role="alert">
-          {trouble()}
-        </p>
-      </Show>
+    <ModalSheet name="People and roles" troubles={troubles()} closed={props.closed}>
       <Show when={known()} fallback={<p>Asking the server …</p>}>
         {(people) => (
           <>
@@ -51,6 +23,6 @@ export function PeopleSheet(props: { closed: () => void }) {
           </>
         )}
       </Show>
-    </dialog>
+    </ModalSheet>
   )
 }

@@ -4,14 +4,12 @@ import type { NewPasswordLink } from '#contract/access-keys.ts'
 import { type Role, roles } from '#domain/access/permissions.ts'
 import { changeServer, sendServer } from '../../state/ask-server.ts'
 import { me } from '../../state/own-account.ts'
+import { dayAndTime } from '../../ui/day-and-time.ts'
+import type { Change } from './create-changed.ts'
 import { siteWords } from './role-words.ts'
 
 /** One person: roles by site, standing, devices. */
-export function PersonRow(props: {
-  person: PersonEntry
-  sites: readonly string[]
-  change: (task: () => Promise<void>) => Promise<void>
-}) {
+export function PersonRow(props: { person: PersonEntry; sites: readonly string[]; change: Change }) {
   const path = (part: string) => `/api/people/${encodeURIComponent(props.person.id)}/${part}`
   const isOneself = () => me()?.person?.signInName === props.person.signInName
   const roleAt = (site: string) => props.person.memberships.find((one) => one.site === site)?.role ?? ''
@@ -98,5 +96,3 @@ export function PersonRow(props: {
     </li>
   )
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

@@ -2,12 +2,11 @@ import encodeQR from 'qr'
 import { createSignal, For, Match, Show, Switch } from 'solid-js'
 import type { NewSecondFactor, OwnKeys, RecoveryCodes } from '#contract/access-keys.ts'
 import { changeServer, sendServer } from '../../state/ask-server.ts'
+import { dayAndTime } from '../../ui/day-and-time.ts'
+import type { Change } from './create-changed.ts'
 
 /** Codes besides the password: set up by a picture or a typed key, confirmed by a code, removed with the password. */
-export function SecondFactorPart(props: {
-  keys: OwnKeys
-  change: (task: () => Promise<unknown>) => Promise<boolean>
-}) {
+export function SecondFactorPart(props: { keys: OwnKeys; change: Change }) {
   const [begun, setBegun] = createSignal<NewSecondFactor | null>(null)
   const [codes, setCodes] = createSignal<readonly string[]>([])
   const typed = (event: SubmitEvent, name: string) => {
@@ -116,5 +115,3 @@ const PasswordField = () => (
 
 const picture = (uri: string) =>
   `data:image/svg+xml;charset=utf-8,${encodeURIComponent(encodeQR(uri, 'svg', { ecc: 'medium', border: 4 }))}`
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

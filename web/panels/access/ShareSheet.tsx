@@ -4,33 +4,25 @@ import { askServer, changeServer, sendServer } from '../../state/ask-server.ts'
 import { sitePath } from '../../state/open-site.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { dayAndTime } from '../../ui/day-and-time.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
-import { sentencesOf } from './sentences-of.ts'
+import { createChanged } from './create-changed.ts'
+import { ModalSheet } from './ModalSheet.tsx'
 import { sharedAddress } from './shared-address.ts'
-import './access.css'
 
 /** Links by which others read the open site: one for what the page shows, and those that were made before. */
 export function ShareSheet(props: { closed: () => void }) {
   const site = siteDocument()?.facts.id ?? ''
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const path = sitePath(site, '/share-links')
-  const [links, setLinks] = createSignal<readonly ShareLinkEntry[]>([])
+  const links = createChanged(() => askServer<{ links: readonly ShareLinkEntry[] }>(path))
+  const listed = () => links.known()?.links ?? []
   const [made, setMade] = createSignal<{ href: string; expiresAtEpochMs: number } | null>(null)
-  const [troubles, setTroubles] = createSignal<readonly string[]>([])
-  const change = async (task: () => Promise<unknown>) => {
-    setTroubles([])
-    await task().catch((cause) => setTroubles(sentencesOf(cause)))
-    await askServer<{ links: readonly ShareLinkEntry[] }>(path).then(
-      (answer) => setLinks(answer.links),
-      (cause) => setTroubles(sentencesOf(cause)),
-    )
-  }
-  void change(async () => undefined)
   const make = (event: SubmitEvent) => {
     event.preventDefault()
     const said = new FormData(event.currentTarget as HTMLFormElement)
     const atEpochMs = said.get('clock') === 'then' ? clockEpochMs() : null
-    void change(async () => {
+    void links.change(async () => {
       setMade(null)
       const link = await sendServer<NewShareLink>(path, { lastsHours: Number(said.get('lasts')) })
       const href = sharedAddress(new URL(location.href), site, atEpochMs) + link.fragment
@@ -38,23 +30,7 @@ export function ShareSheet(props: { closed: () => void }) {
     })
   }
   return (
-    <dialog
-      class="key-sheet people-sheet"
-      aria-label="Share this view"
-      ref={(dialog) => queueMicrotask(() => dialog.isConnected && dialog.showModal())}
-      onClose={() => props.closed()}
-    >
-      <form method="dialog">
-        <button type="submit">Close</button>
-      </form>
-      <h2>Share this view</h2>
-      <For each={troubles()}>
-        {(trouble) => (
-          <p class="trouble" role="alert">
-            {trouble}
-          </p>
-        )}
-      </For>
+    <ModalSheet name="Share this view" troubles={links.troubles()} closed={props.closed}>
       <form class="access-form" onSubmit={make}>
         <p>
           Whoever has the link reads this site as a viewer, without an account, until it expires. It says that
@@ -88,9 +64,12 @@ export function ShareSheet(props: { closed: () => void }) {
         </Show>
       </form>
       <h3>Links of this site</h3>
-      <Show when={links().length > 0} fallback={<p>None was made yet.</p>}>
+      <Show
+        when={listed().length > 0}
+        fallback={<p>{links.known() === null ? 'Asking the server …' : 'None was made yet.'}</p>}
+      >
         <ul class="people-list">
-          <For each={links()}>
+          <For each={listed()}>
             {(link) => (
               <li class="person">
                 <p>{linkSentence(link, Date.now())}</p>
@@ -98,7 +77,9 @@ export function ShareSheet(props: { closed: () => void }) {
                   <button
                     type="button"
                     onClick={() =>
-                      void change(() => changeServer('DELETE', `${path}/${encodeURIComponent(link.id)}`))
+                      void links.change(() =>
+                        changeServer('DELETE', `${path}/${encodeURIComponent(link.id)}`),
+                      )
                     }
                   >
                     Revoke this link
@@ -109,7 +90,7 @@ export function ShareSheet(props: { closed: () => void }) {
           </For>
         </ul>
       </Show>
-    </dialog>
+    </ModalSheet>
   )
 }
 
@@ -122,5 +103,3 @@ function linkSentence(link: ShareLinkEntry, nowEpochMs: number): string {
       : `${nowEpochMs < link.expiresAtEpochMs ? 'expires' : 'expired'} ${at(link.expiresAtEpochMs)}`
   return `Of ${link.makerName}, made ${at(link.createdAtEpochMs)}, ${used}, ${end}.`
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

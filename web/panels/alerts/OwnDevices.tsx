@@ -7,6 +7,7 @@ import {
   stopTellingThisDevice,
   tellThisDevice,
 } from '../../state/push-device.ts'
+import { dayAndTime } from '../../ui/day-and-time.ts'
 import { AttemptList } from './AttemptList.tsx'
 
 /** One's own devices that are told while the page is closed: this one, and the others. */
@@ -105,5 +106,3 @@ function ThisDevice(props: { standing: PushStanding; tell: () => void; stop: () 
     </Show>
   )
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

@@ -2,6 +2,7 @@ import { createSignal, For, Show } from 'solid-js'
 import type { AlertDelivery, GivenSecret } from '#contract/alert-delivery.ts'
 import { askServer, sentenceOf } from '../../state/ask-server.ts'
 import { sitePath } from '../../state/open-site.ts'
+import { dayAndTime } from '../../ui/day-and-time.ts'
 import { sync } from '../../ui/sync.ts'
 import { MailTest } from './MailTest.tsx'
 import { WebhookForm } from './WebhookForm.tsx'
@@ -85,5 +86,3 @@ function mailSentence(mail: AlertDelivery['mail']): string {
   const how = mail.isEncrypted ? 'encrypted' : 'not encrypted unless that server offers it'
   return `Mail is sent from ${mail.from} by ${mail.server}, ${how}. That a server took it does not say that anybody read it.`
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

@@ -2,6 +2,7 @@ import { createSignal, Show } from 'solid-js'
 import type { GivenSecret, TestedDelivery, WebhookEntry } from '#contract/alert-delivery.ts'
 import type { SigningScheme } from '#domain/alerts/webhook.ts'
 import { changeServer, sendServer } from '../../state/ask-server.ts'
+import { dayAndTime } from '../../ui/day-and-time.ts'
 import { AttemptList } from './AttemptList.tsx'
 import { alertKindWords, signingWords } from './alert-kind-words.ts'
 
@@ -81,5 +82,3 @@ export function WebhookRow(props: {
     </li>
   )
 }
-
-const dayAndTime = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })

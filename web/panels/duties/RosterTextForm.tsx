@@ -1,12 +1,15 @@
-import { createSignal, createUniqueId, For, Show } from 'solid-js'
+import { createSignal, For, Show } from 'solid-js'
 import { type RosterPreview, type RosterTable, type RosterText, rosterTables } from '#contract/roster-text.ts'
 import { issueLine } from '#domain/outcome.ts'
 import { askServer, changeServer, ServerRefused, sendServer, sentenceOf } from '../../state/ask-server.ts'
 import { refreshDuties } from '../../state/duties.ts'
 import { sitePath } from '../../state/open-site.ts'
-import { rememberedName, rememberName } from '../../state/own-name.ts'
+import { rememberName } from '../../state/own-name.ts'
 import { announce } from '../../ui/announce.ts'
 import { WhenAllowed } from '../access/WhenAllowed.tsx'
+import { AuthorField } from '../signed/AuthorField.tsx'
+import { createSignedForm } from '../signed/create-signed-form.ts'
+import { WordsField } from '../signed/WordsField.tsx'
 import { RosterEffect } from './RosterEffect.tsx'
 
 const tableWords: Readonly<Record<RosterTable, string>> = {
@@ -18,13 +21,13 @@ const tableWords: Readonly<Record<RosterTable, string>> = {
 
 /** The tables of the roster as text, changed after a look at the holes that the change would leave. */
 export function RosterTextForm(props: { site: string }) {
-  const form = createUniqueId()
+  // What is wrong with lines of the text is told above it, line by line.
+  const form = createSignedForm<'text' | 'file' | 'reason'>(() => null)
   const [opened, setOpened] = createSignal<{ table: RosterTable; from: RosterText } | null>(null)
   const [text, setText] = createSignal('')
   const [looked, setLooked] = createSignal<{ text: string; preview: RosterPreview } | null>(null)
   const [holesKnown, setHolesKnown] = createSignal(false)
   const [reason, setReason] = createSignal('')
-  const [author, setAuthor] = createSignal(rememberedName())
   const [busy, setBusy] = createSignal(false)
   const [faults, setFaults] = createSignal<readonly string[]>([])
   const path = (table: RosterTable, part = '') => sitePath(props.site, `/roster/${table}${part}`)
@@ -61,8 +64,8 @@ export function RosterTextForm(props: { site: string }) {
     })
   const save = (table: RosterTable, from: RosterText) =>
     attempt(async () => {
-      rememberName(author())
-      const signature = { reason: reason(), author: author(), holesKnown: holesKnown() }
+      rememberName(form.author())
+      const signature = { reason: reason(), author: form.author(), holesKnown: holesKnown() }
       await changeServer('PUT', path(table), { text: text(), basedOn: from.hash, ...signature })
       announce(`${tableWords[table]} are saved`)
       setOpened(null)
@@ -103,9 +106,9 @@ export function RosterTextForm(props: { site: string }) {
             }}
           >
             <div class="layout-field wide">
-              <label for={`${form}-text`}>{current().from.file}, comma-separated, headings first</label>
+              <label for={form.idOf('text')}>{current().from.file}, comma-separated, headings first</label>
               <textarea
-                id={`${form}-text`}
+                id={form.idOf('text')}
                 class="roster-text"
                 rows="12"
                 wrap="off"
@@ -116,9 +119,9 @@ export function RosterTextForm(props: { site: string }) {
               />
             </div>
             <div class="layout-field wide">
-              <label for={`${form}-file`}>or take it from a file</label>
+              <label for={form.idOf('file')}>or take it from a file</label>
               <input
-                id={`${form}-file`}
+                id={form.idOf('file')}
                 type="file"
                 accept=".csv,text/csv,text/plain"
                 onChange={(event) => {
@@ -140,28 +143,15 @@ export function RosterTextForm(props: { site: string }) {
                       These holes are known: nobody would be told first in them
                     </label>
                   </Show>
-                  <div class="layout-field wide">
-                    <label for={`${form}-reason`}>Why it is changed</label>
-                    <input
-                      id={`${form}-reason`}
-                      type="text"
-                      required
-                      maxlength="1000"
-                      value={reason()}
-                      onInput={(event) => setReason(event.currentTarget.value)}
-                    />
-                  </div>
-                  <div class="layout-field">
-                    <label for={`${form}-author`}>Your name</label>
-                    <input
-                      id={`${form}-author`}
-                      type="text"
-                      required
-                      maxlength="200"
-                      value={author()}
-                      onInput={(event) => setAuthor(event.currentTarget.value)}
-                    />
-                  </div>
+                  <WordsField
+                    form={form}
+                    field="reason"
+                    label="Why it is changed"
+                    wide
+                    value={reason()}
+                    write={setReason}
+                  />
+                  <AuthorField form={form} />
                 </>
               )}
             </Show>

@@ -2,6 +2,7 @@ import { createMemo, For, Show } from 'solid-js'
 import { entriesAbout } from '../../derived/entries-about.ts'
 import { fieldGuide } from '../../state/field-guide.ts'
 import { type KnownEntry, knownEntries } from '../../state/field-work.ts'
+import { hindranceTo } from '../../state/permitted.ts'
 import { selectedInstrument } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
@@ -24,8 +25,8 @@ export function EntriesAbout() {
       <h3>Written along the works</h3>
       <Show when={told().length === 0}>
         <p>
-          This device knows of no note, damage report or installation here. What waits on another device is
-          not known yet.
+          {hindranceTo('read-all') ??
+            'This device knows of no note, damage report or installation here. What waits on another device is not known yet.'}
         </p>
       </Show>
       <ul>

@@ -1,15 +1,16 @@
-import { createSignal, createUniqueId, For, Show } from 'solid-js'
+import { createSignal, For, Show } from 'solid-js'
 import type { ProposedChange } from '#domain/levels/level-change.ts'
 import type { StoredProposal } from '#domain/levels/level-proposal.ts'
 import { isAnotherPerson } from '#domain/levels/level-proposal.ts'
-import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { RecordHistory } from '../audit/RecordHistory.tsx'
-import { createFaults } from '../create-faults.tsx'
 import { LevelText } from '../LevelText.tsx'
+import { AuthorField } from '../signed/AuthorField.tsx'
+import { createSignedForm } from '../signed/create-signed-form.ts'
+import { WordsField } from '../signed/WordsField.tsx'
 import type { Proposals } from './create-proposals.ts'
 import { nameOfLevel } from './level-names.ts'
 
@@ -158,69 +159,41 @@ function Change(props: { change: ProposedChange }) {
 
 /** Approving or rejecting, by another person than the author. */
 function Decide(props: { proposal: StoredProposal; proposals: Proposals }) {
-  const form = createUniqueId()
-  const faults = createFaults<'reason' | 'author'>(form, (column) =>
-    column === 'author' || column === 'reason' ? column : null,
-  )
-  const signedInAs = () => props.proposals.list()?.signedInAs ?? null
-  const [author, setAuthor] = createSignal(signedInAs() ?? rememberedName())
+  const form = createSignedForm((column) => (column === 'reason' ? column : null))
   const [reason, setReason] = createSignal('')
-  const [sending, setSending] = createSignal(false)
   const same = () =>
-    author().trim() !== '' && !isAnotherPerson(props.proposal, { name: author(), account: null })
-  const decide = async (kind: 'approval' | 'rejection') => {
-    faults.clear()
-    setSending(true)
-    if (signedInAs() === null) rememberName(author())
-    try {
-      await props.proposals.decide(props.proposal.number, kind, reason(), author())
+    form.author().trim() !== '' && !isAnotherPerson(props.proposal, { name: form.author(), account: null })
+  const decide = (kind: 'approval' | 'rejection') =>
+    form.send(async (author) => {
+      await props.proposals.decide(props.proposal.number, kind, reason(), author)
       announce(`Proposal ${props.proposal.number} is ${kind === 'approval' ? 'approved' : 'rejected'}`)
-    } catch (cause) {
-      faults.take(cause)
-    } finally {
-      setSending(false)
-    }
-  }
+    })
   return (
     <form class="verdict-form" onSubmit={(event) => event.preventDefault()} aria-label="Decide">
-      <div class="layout-field wide">
-        <label for={`${form}-reason`}>What was checked, or why not</label>
-        <textarea
-          id={`${form}-reason`}
-          {...faults.troubled('reason')}
-          maxlength="1000"
-          value={reason()}
-          onInput={(event) => setReason(event.currentTarget.value)}
-        />
-        {faults.textAt('reason')}
-      </div>
-      <div class="layout-field">
-        <label for={`${form}-author`}>Your name</label>
-        <input
-          id={`${form}-author`}
-          {...faults.troubled('author')}
-          type="text"
-          maxlength="200"
-          readonly={signedInAs() !== null}
-          value={author()}
-          onInput={(event) => setAuthor(event.currentTarget.value)}
-        />
-        {faults.textAt('author')}
-        <Show when={same()}>
-          <small>{props.proposal.author} proposed this; a second person decides.</small>
-        </Show>
-      </div>
-      {faults.summary()}
+      <WordsField
+        form={form}
+        field="reason"
+        label="What was checked, or why not"
+        wide
+        mayBeEmpty
+        value={reason()}
+        write={setReason}
+      />
+      <AuthorField
+        form={form}
+        hint={same() ? `${props.proposal.author} proposed this; a second person decides.` : undefined}
+      />
+      {form.faults.summary()}
       <div class="buttons">
         <button
           type="button"
           class="primary"
-          disabled={sending() || same()}
+          disabled={form.sending() || same()}
           onClick={() => void decide('approval')}
         >
           Approve
         </button>
-        <button type="button" disabled={sending() || same()} onClick={() => void decide('rejection')}>
+        <button type="button" disabled={form.sending() || same()} onClick={() => void decide('rejection')}>
           Reject
         </button>
       </div>

@@ -1,10 +1,10 @@
-import { createSignal, createUniqueId, Show } from 'solid-js'
+import { Show } from 'solid-js'
 import type { LevelChange } from '#domain/levels/level-change.ts'
-import { signedInName } from '../../state/own-account.ts'
-import { rememberedName, rememberName } from '../../state/own-name.ts'
 import { announce } from '../../ui/announce.ts'
 import { WhenAllowed } from '../access/WhenAllowed.tsx'
-import { createFaults } from '../create-faults.tsx'
+import { AuthorField } from '../signed/AuthorField.tsx'
+import { createSignedForm } from '../signed/create-signed-form.ts'
+import { WordsField } from '../signed/WordsField.tsx'
 import type { Proposals } from './create-proposals.ts'
 
 /** Reason and name under changes, and the button that proposes them. */
@@ -16,74 +16,36 @@ export function SignProposal(props: {
   setReason: (reason: string) => void
   done: () => void
 }) {
-  const form = createUniqueId()
-  const faults = createFaults<'author' | 'reason'>(form, (column) =>
-    column === 'author' || column === 'reason' ? column : null,
-  )
-  const [author, setAuthor] = createSignal(rememberedName())
-  const [sending, setSending] = createSignal(false)
-  const send = async (event: SubmitEvent) => {
-    event.preventDefault()
-    faults.clear()
+  const form = createSignedForm((column) => (column === 'reason' ? column : null))
+  const propose = async (author: string) => {
     const changes = props.changes()
     if (changes === null) return
-    rememberName(author())
-    setSending(true)
-    try {
-      const number = await props.proposals.propose({
-        changes: [...changes],
-        reason: props.reason,
-        author: author(),
-      })
-      announce(`Proposal ${number} waits for a second person`)
-      props.done()
-    } catch (cause) {
-      faults.take(cause)
-    } finally {
-      setSending(false)
-    }
+    const number = await props.proposals.propose({ changes: [...changes], reason: props.reason, author })
+    announce(`Proposal ${number} waits for a second person`)
+    props.done()
   }
   return (
-    <form class="verdict-form" onSubmit={(event) => void send(event)} aria-label="Propose">
-      <div class="layout-field wide">
-        <label for={`${form}-reason`}>Reason of the proposal</label>
-        <textarea
-          id={`${form}-reason`}
-          {...faults.troubled('reason')}
-          required
-          maxlength="1000"
-          value={props.reason}
-          onInput={(event) => props.setReason(event.currentTarget.value)}
-        />
-        <small>
-          kept for good; a level that was reached lately is moved away only after a design review, named here
-        </small>
-        {faults.textAt('reason')}
-      </div>
-      <div class="layout-field">
-        <label for={`${form}-author`}>Your name</label>
-        <input
-          id={`${form}-author`}
-          {...faults.troubled('author')}
-          type="text"
-          required
-          maxlength="200"
-          readonly={signedInName() !== null}
-          value={author()}
-          onInput={(event) => setAuthor(event.currentTarget.value)}
-        />
-        {faults.textAt('author')}
-      </div>
+    <form class="verdict-form" onSubmit={form.submits(propose)} aria-label="Propose">
+      <WordsField
+        form={form}
+        field="reason"
+        label="Reason of the proposal"
+        hint="kept for good; a level that was reached lately is moved away only after a design review, named here"
+        wide
+        value={props.reason}
+        write={props.setReason}
+      />
+      <AuthorField form={form} />
       <p>
         Nothing changes until a second person approves.{' '}
         <Show when={props.proposals.list()?.namesAreProven === false}>
           Nobody has an account here: names are typed, not proven.
         </Show>
       </p>
-      {faults.summary()}
+      {form.faults.summary()}
       <div class="buttons">
         <WhenAllowed to="change-records">
-          <button type="submit" class="primary" disabled={sending() || props.changes() === null}>
+          <button type="submit" class="primary" disabled={form.sending() || props.changes() === null}>
             Propose
           </button>
         </WhenAllowed>

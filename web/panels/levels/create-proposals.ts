@@ -7,6 +7,7 @@ import type {
 } from '#contract/level-proposals.ts'
 import { askServer, sendServer, sentenceOf } from '../../state/ask-server.ts'
 import { showSaved, sitePath } from '../../state/open-site.ts'
+import { hindranceTo } from '../../state/permitted.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { latestOnly } from '../../ui/latest-only.ts'
 
@@ -26,6 +27,9 @@ export function createProposals() {
     // Proposals of another site are not those of this one, whatever the server answers.
     if (listed !== wanted) setList(null)
     listed = wanted
+    const hindrance = hindranceTo('read-all')
+    setTrouble(hindrance)
+    if (hindrance !== null) return
     try {
       const answer = await askServer<LevelProposals>(path())
       if (wanted !== site()) return

@@ -36,6 +36,7 @@ test('another quantity within reach, what is read by hand in its unit, the logge
   expect(found.byHand).toMatchObject([{ factor: 9.81 }])
   expect(ids(found.byHand)).toEqual(['W-1/water-level'])
   expect(found.logger).toBe('L-1')
+  expect(found.ofLogger.length).toBeGreaterThan(0)
   expect(found.ofLogger.map(({ id }) => id)).not.toContain('P-1/pore-pressure')
   expect(found.ofLogger.every(({ measure }) => measure !== 'temperature')).toBe(true)
 })

@@ -91,6 +91,7 @@ describe('who one is', () => {
     showSite(smallSite())
     expect(accessWanted()).toBe(false)
     expect(hindranceTo('change-records')).toContain('as a visitor')
+    expect(hindranceTo('read-all')).toBeNull()
     await known(me({ accounts: 'not-needed' }))
     expect(hindranceTo('change-records')).toBeNull()
   })

@@ -132,7 +132,7 @@ test('a form stays as it is filled, and a card as it is opened, while who is on 
   const opened = document.querySelector('details') as HTMLDetailsElement
   opened.open = true
   await refreshDuties('small')
-  expect((document.querySelector('form input') as HTMLInputElement).value).toBe('Half a sent')
+  expect((document.querySelector('form textarea') as HTMLTextAreaElement).value).toBe('Half a sent')
   expect(document.querySelector('details')).toBe(opened)
   expect(opened.isConnected).toBe(true)
 })
