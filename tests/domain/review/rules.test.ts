@@ -421,6 +421,16 @@ describe('what could not be looked at', () => {
     expect(findOddities(ended).map(({ oddity }) => oddity)).toEqual(['value'])
     expect(findOddities(ended)[0]?.sentence).toContain('It is out of use since 2031-05-08')
     expect(found('own-channel', ended)).toEqual([])
+    const damage = {
+      kind: 'damage',
+      atEpochMs: fromEpochMs + 900 * hourMs,
+      text: 'cable cut',
+      distanceMetres: 2,
+    } as const
+    const lost = { ...ended, notes: [damage] }
+    expect(findOddities(lost).map(({ oddity }) => oddity)).toContain('silence')
+    expect(found('own-channel', lost)).not.toEqual([])
+    expect(found('own-channel', { ...lost, notes: [{ ...damage, distanceMetres: 40 }] })).toEqual([])
   })
 
   test('a neighbour that somebody doubts is named', () => {
