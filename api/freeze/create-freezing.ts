@@ -10,9 +10,10 @@ import type { KeptFrozenSet, SiteProgressMark } from '../store/frozen-set-verbs.
 import type { Store } from '../store/store.ts'
 import { cutOffFaults } from './cut-off-faults.ts'
 import type { Freezing } from './freezing.ts'
-import { createPartOpener } from './frozen-parts.ts'
+import { createPartOpener, FrozenPartDamaged } from './frozen-parts.ts'
 import { clearUnfinished, makeSet, setFolder } from './make-set.ts'
 import { findSince } from './since.ts'
+import { manifestId, manifestOf } from './write-set.ts'
 
 export interface FreezingDependencies {
   readonly store: Store
@@ -34,6 +35,17 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
   const lanes = new Map<string, Promise<unknown>>()
   const progress = new Map<string, FreezeProgress>()
   const openPart = createPartOpener((set) => setFolder(folder, set))
+  // Asked for with every block of a slice, and added to here alone.
+  const kept = new Map<string, Promise<readonly KeptFrozenSet[]>>()
+
+  function setsOf(site: string): Promise<readonly KeptFrozenSet[]> {
+    const known = kept.get(site)
+    if (known) return known
+    const reading = store.listFrozenSets(site)
+    kept.set(site, reading)
+    reading.catch(() => kept.delete(site))
+    return reading
+  }
 
   /** One at a time at a site; the first clears away what a kill left. */
   function next<T>(site: string, task: () => Promise<T>): Promise<T> {
@@ -45,9 +57,8 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
 
   async function freezeNow(site: string, cutOffEpochMs: number, by: Actor): Promise<Frozen> {
     const { mark, model } = await recordsAt(store, site)
-    const known = (await store.listFrozenSets(site)).find((kept) =>
-      isTheSame(kept, { mark, cutOffEpochMs, software }),
-    )
+    const earlier = await setsOf(site)
+    const known = earlier.find((one) => isTheSame(one, { mark, cutOffEpochMs, software }))
     if (known) return accept({ set: known.set, made: false })
     const startedAtEpochMs = now()
     const told = { cutOffEpochMs, startedAtEpochMs, month: null, at: 0, of: 0 }
@@ -59,11 +70,12 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
         mark,
         cutOffEpochMs,
         by,
-        earlier: await store.listFrozenSets(site),
+        earlier,
         onMonth: (month, at, of) => progress.set(site, { ...told, month, at, of }),
       })
       return accept(made)
     } finally {
+      kept.delete(site)
       progress.delete(site)
     }
   }
@@ -88,10 +100,14 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
       return turn
     },
 
-    list: async (site) => (await store.listFrozenSets(site)).map(({ set }) => set),
+    list: async (site) => (await setsOf(site)).map(({ set }) => set),
 
-    find: async (site, id) =>
-      (await store.listFrozenSets(site)).find(({ set }) => set.id === id)?.set ?? null,
+    async find(site, id) {
+      const set = (await setsOf(site)).find((one) => one.set.id === id)?.set ?? null
+      if (set && manifestId(manifestOf(set)) !== id)
+        throw new FrozenPartDamaged(id, 'manifest', 'is not what its id says.')
+      return set
+    },
 
     running: (site) => progress.get(site) ?? null,
 
@@ -102,7 +118,7 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     },
 
     async sliceFile(site, name) {
-      for (const { set } of await store.listFrozenSets(site)) {
+      for (const { set } of await setsOf(site)) {
         const part = set.parts.find((one) => one.name === name)
         if (part) return openPart(set, part)
       }
@@ -110,9 +126,9 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     },
 
     async since(set, mayReadAll) {
-      const kept = (await store.listFrozenSets(set.site)).find((one) => one.set.id === set.id)
-      if (!kept) throw new Error(`There is no frozen data set ${set.id} at ${set.site}.`)
-      return findSince(store, kept, mayReadAll, now())
+      const one = (await setsOf(set.site)).find((other) => other.set.id === set.id)
+      if (!one) throw new Error(`There is no frozen data set ${set.id} at ${set.site}.`)
+      return findSince(store, one, mayReadAll, now())
     },
 
     async close() {

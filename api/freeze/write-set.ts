@@ -7,6 +7,13 @@ import { canonicalJson } from '../store/model-records.ts'
 /** What of a set is hashed into its id: not who froze it, nor when. */
 export type Manifest = Omit<FrozenSet, 'id' | 'frozenAtEpochMs' | 'frozenBy'>
 
+export const manifestOf = ({
+  id: _,
+  frozenAtEpochMs: _at,
+  frozenBy: _by,
+  ...manifest
+}: FrozenSet): Manifest => manifest
+
 /** First 16 hexadecimal digits of the SHA-256 of the manifest's canonical JSON. */
 export const manifestId = (manifest: Manifest): string =>
   createHash('sha256').update(canonicalJson(manifest)).digest('hex').slice(0, 16)

@@ -28,10 +28,9 @@ export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies)
     answer: (freezing: Freezing, set: FrozenSet) => Promise<Response>,
   ): Promise<Response> => {
     const { site = '', set: id = '' } = context.req.param()
-    const set = freezing ? await freezing.find(site, id) : null
-    if (!freezing || !set) return noSet(context, id)
     try {
-      return await answer(freezing, set)
+      const set = freezing ? await freezing.find(site, id) : null
+      return freezing && set ? await answer(freezing, set) : noSet(context, id)
     } catch (failure) {
       return damaged(context, failure, report)
     }
