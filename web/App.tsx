@@ -4,6 +4,7 @@ import { LinkBanner } from './panels/access/LinkBanner.tsx'
 import { Cautions } from './panels/Cautions.tsx'
 import { ClockBar } from './panels/ClockBar.tsx'
 import { ConnectionBanner } from './panels/ConnectionBanner.tsx'
+import { FrozenBanner } from './panels/FrozenBanner.tsx'
 import { GridSheet } from './panels/GridSheet.tsx'
 import { KeySheet } from './panels/KeySheet.tsx'
 import { Notices } from './panels/Notices.tsx'
@@ -32,6 +33,7 @@ export function App() {
       <SkipLinks />
       <ConnectionBanner />
       <LinkBanner />
+      <FrozenBanner />
       <AlertsBanner />
       <div class="page" data-sheet={sheetStanding()}>
         <TitleBlock askForKeys={() => setKeysOpen(true)} askForGrid={() => setGridOpen(true)} />
