@@ -6,6 +6,7 @@ import { auditFilter, narrowAudit } from './audit-filter.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
 import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
+import { frozenSetId } from './frozen.ts'
 import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
 import { networkPage, openNetworkPage } from './network-page.ts'
@@ -30,6 +31,7 @@ import {
 export function currentAddress(): AddressState {
   return {
     site: siteDocument()?.facts.id ?? null,
+    frozen: frozenSetId(),
     clock: clockSetting(),
     selection: selection(),
     filters: filters(),
@@ -94,6 +96,11 @@ export function keepAddressBar(openSite: (site: string) => void): void {
   const goBack = () => {
     clearTimeout(timer)
     written = readAddress(location.search)
+    // A page reads from one set of data for life.
+    if (written.frozen !== frozenSetId()) {
+      location.reload()
+      return
+    }
     restoreAddress(written)
     if (written.site !== null && written.site !== siteDocument()?.facts.id) openSite(written.site)
   }

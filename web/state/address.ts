@@ -17,6 +17,8 @@ import { type SheetTab, sheetTabs } from './sheet.ts'
 /** Everything that a link must carry so that its reader sees what its sender saw. */
 export interface AddressState {
   readonly site: string | null
+  /** Frozen data set that all of it is read from; null: what the server holds now. */
+  readonly frozen: string | null
   readonly clock: 'present' | number
   readonly selection: Selection
   readonly filters: Filters
@@ -43,6 +45,7 @@ export interface AddressState {
 
 export const emptyAddress: AddressState = {
   site: null,
+  frozen: null,
   clock: 'present',
   selection: { kind: 'nothing' },
   filters: noFilters,
@@ -70,6 +73,7 @@ export function writeAddress(state: AddressState): string {
     if (text !== unlessText) query.set(name, text)
   }
   put('site', state.site ?? '')
+  put('frozen', state.frozen ?? '')
   put('at', state.clock === 'present' ? '' : new Date(state.clock).toISOString())
   put('selected', writeSelection(state.selection))
   put('without', state.filters.hiddenKinds.join(' '), noFilters.hiddenKinds.join(' '))
@@ -104,6 +108,7 @@ export function readAddress(query: string): AddressState {
     : noFilters.hiddenKinds
   return {
     site: given.get('site'),
+    frozen: /^[0-9a-f]{16}$/.test(given.get('frozen') ?? '') ? given.get('frozen') : null,
     clock: readInstant(given.get('at')) ?? 'present',
     selection: readSelection(given.get('selected') ?? ''),
     filters: {
