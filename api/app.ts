@@ -19,11 +19,14 @@ import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
 import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
+import { type FreezeData, freezesNothing } from './routes/freeze-data.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { levelProposalRoutes } from './routes/level-proposals.ts'
 import { limitRequests } from './routes/limit-requests.ts'
+import { meetingRoutes } from './routes/meetings.ts'
+import { minuteRoutes } from './routes/minutes.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
@@ -59,6 +62,8 @@ export interface Dependencies {
   readonly delivery?: Delivery
   /** Past values by which levels are tried; of the store where it is not given. */
   readonly valuesOf?: ValuesOf
+  /** Freezes the data of meetings; where it is not given, nothing is frozen. */
+  readonly freezing?: FreezeData
   readonly now: () => number
   /** Names by which this server may be addressed, without port. */
   readonly allowedHosts: readonly string[]
@@ -114,6 +119,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', dutiesRoutes(dependencies))
   app.route('/', suppressionRoutes(dependencies))
+  app.route('/', meetingRoutes({ ...dependencies, freezing: dependencies.freezing ?? freezesNothing }))
+  app.route('/', minuteRoutes(dependencies))
   app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.notFound(onNotFound)
