@@ -19,7 +19,9 @@ export function openActionsSentence(minutes: readonly Minute[], today: string): 
   if (open === 0)
     return minutes.some(({ kind }) => kind === 'action') ? 'no open action' : 'no action was agreed'
   const actions = open === 1 ? '1 open action' : `${open} open actions`
-  return overdue === 0 ? actions : `${actions}, ${overdue} of them overdue`
+  if (overdue === 0) return actions
+  if (overdue < open) return `${actions}, ${overdue} of them overdue`
+  return open === 1 ? `${actions}, overdue` : `${actions}, all overdue`
 }
 
 const days = (count: number) => (count === 1 ? '1 day' : `${count} days`)

@@ -53,6 +53,9 @@ describe('how an action stands', () => {
     expect(openActionsSentence([action(1, '2027-10-30'), action(2, today), note], today)).toBe(
       '2 open actions, 1 of them overdue',
     )
+    const late = [action(1, '2027-10-30'), action(2, '2027-10-29')]
+    expect(openActionsSentence(late, today)).toBe('2 open actions, all overdue')
+    expect(openActionsSentence(late.slice(1), today)).toBe('1 open action, overdue')
     expect(openActionsSentence([note], today)).toBe('no action was agreed')
     expect(openActionsSentence([action(1, today, 'done')], today)).toBe('no open action')
   })

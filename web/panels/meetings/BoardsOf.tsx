@@ -21,7 +21,6 @@ export function BoardsOf(props: { meeting: Meeting }) {
   const gathers = () => gatheringFor() === props.meeting.id
   return (
     <section class="meeting-part" aria-label="Boards">
-      <h3>Boards</h3>
       <Show when={may()} fallback={<BoardsRead boards={props.meeting.boards} />}>
         <BoardsChanged meeting={props.meeting} />
         <p>
@@ -90,8 +89,8 @@ function BoardsChanged(props: { meeting: Meeting }) {
     announce(`${one.title} is board ${place + step + 1} of ${boards().length}`)
     // The rows stay and their words change: the focus follows the board that was moved.
     const wanted = document.getElementById(moverId(props.meeting.id, place + step, step))
-    const other44 = document.getElementById(moverId(props.meeting.id, place + step, step === 1 ? -1 : 1))
-    const target = wanted instanceof HTMLButtonElement && !wanted.disabled ? wanted : other44
+    const opposite = document.getElementById(moverId(props.meeting.id, place + step, step === 1 ? -1 : 1))
+    const target = wanted instanceof HTMLButtonElement && !wanted.disabled ? wanted : opposite
     target?.focus()
   }
   const save = async (author: string) => {

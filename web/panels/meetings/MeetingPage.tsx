@@ -1,4 +1,4 @@
-import { createMemo, Show } from 'solid-js'
+import { createMemo, createSignal, Show, untrack } from 'solid-js'
 import { byAttention } from '#domain/meeting/minutes-of-site.ts'
 import { openMeeting } from '../../state/meeting-work.ts'
 import { meetings, minutes, siteToday } from '../../state/meetings.ts'
@@ -21,6 +21,8 @@ export function MeetingPage(props: { id: number }) {
       siteToday(),
     ),
   )
+  // A meeting that nothing was written in is one that is being prepared.
+  const [part, setPart] = createSignal<'boards' | 'minutes'>(untrack(own).length === 0 ? 'boards' : 'minutes')
   return (
     <Show when={meeting()}>
       {(shown) => (
@@ -58,12 +60,28 @@ export function MeetingPage(props: { id: number }) {
             </div>
           </dl>
           <FrozenState meeting={shown()} />
-          <BoardsOf meeting={shown()} />
-          <section class="meeting-part" aria-label="Minutes and actions">
-            <h3>Minutes and actions</h3>
-            <MinutesListed minutes={own()} none="Nothing was written down in this meeting yet." />
-            <MinuteForm meeting={shown()} />
-          </section>
+          <nav class="meetings-pages" aria-label="Parts of the meeting">
+            <button
+              type="button"
+              aria-current={part() === 'minutes' ? 'page' : undefined}
+              onClick={() => setPart('minutes')}
+            >
+              Minutes and actions, {own().length}
+            </button>
+            <button
+              type="button"
+              aria-current={part() === 'boards' ? 'page' : undefined}
+              onClick={() => setPart('boards')}
+            >
+              Boards, {shown().boards.length}
+            </button>
+          </nav>
+          <Show when={part() === 'minutes'} fallback={<BoardsOf meeting={shown()} />}>
+            <section class="meeting-part" aria-label="Minutes and actions">
+              <MinutesListed minutes={own()} none="Nothing was written down in this meeting yet." />
+              <MinuteForm meeting={shown()} />
+            </section>
+          </Show>
           <RecordHistory of="this meeting" records={[{ kind: 'meetings', keys: [String(shown().id)] }]} />
         </article>
       )}

@@ -53,7 +53,9 @@ function Listed(props: { meeting: Meeting; zone: string }) {
         </div>
         <div>
           <dt>Actions</dt>
-          <dd classList={{ overdue: isSomeOverdue() }}>{openActionsSentence(own(), siteToday())}</dd>
+          <dd>
+            <span classList={{ overdue: isSomeOverdue() }}>{openActionsSentence(own(), siteToday())}</span>
+          </dd>
         </div>
       </dl>
     </li>

@@ -33,6 +33,7 @@ function MinuteShown(props: { minute: Minute; ofMeeting: boolean }) {
   const [saying, setSaying] = createSignal(false)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const standing = () => standingOf(props.minute)
+  const maySay = () => standing() !== null && hindranceTo('add') === null
   const meeting = () => meetings()?.find(({ id }) => id === props.minute.meeting) ?? null
   return (
     <li classList={{ settled: standing() === 'done' || standing() === 'dropped' }}>
@@ -46,22 +47,10 @@ function MinuteShown(props: { minute: Minute; ofMeeting: boolean }) {
           {props.minute.owner}
         </Show>
         <Show when={props.minute.places.length === 0}> · about the site</Show>
+        <Show when={props.ofMeeting && meeting()}>
+          {(held) => <> · meeting of {formatInstant(held().heldAtEpochMs, zone())}</>}
+        </Show>
       </p>
-      <Show when={props.minute.places.length > 0}>
-        <p class="minute-places">
-          <For each={props.minute.places}>
-            {(place) => (
-              <button
-                type="button"
-                aria-label={`Show the record of ${place}`}
-                onClick={() => showPlace(place)}
-              >
-                {place}
-              </button>
-            )}
-          </For>
-        </p>
-      </Show>
       <For each={props.minute.entries}>
         {(entry) => (
           <p class="minute-entry">
@@ -69,9 +58,16 @@ function MinuteShown(props: { minute: Minute; ofMeeting: boolean }) {
           </p>
         )}
       </For>
-      <Show when={props.ofMeeting && meeting()}>
-        {(held) => (
-          <p class="minute-places">
+      <div class="minute-places">
+        <For each={props.minute.places}>
+          {(place) => (
+            <button type="button" aria-label={`Show the record of ${place}`} onClick={() => showPlace(place)}>
+              {place}
+            </button>
+          )}
+        </For>
+        <Show when={props.ofMeeting && meeting()}>
+          {(held) => (
             <button
               type="button"
               onClick={() => {
@@ -81,23 +77,16 @@ function MinuteShown(props: { minute: Minute; ofMeeting: boolean }) {
             >
               {held().title}
             </button>
-            <span>{formatInstant(held().heldAtEpochMs, zone())}</span>
-          </p>
-        )}
-      </Show>
-      <Show when={standing() !== null && hindranceTo('add') === null}>
-        <Show
-          when={saying()}
-          fallback={
-            <div class="buttons">
-              <button type="button" onClick={() => setSaying(true)}>
-                {standing() === 'open' ? 'Say what became of it …' : 'Say more …'}
-              </button>
-            </div>
-          }
-        >
-          <ActionEntryForm minute={props.minute} leave={() => setSaying(false)} />
+          )}
         </Show>
+        <Show when={maySay() && !saying()}>
+          <button type="button" onClick={() => setSaying(true)}>
+            {standing() === 'open' ? 'Say what became of it …' : 'Say more …'}
+          </button>
+        </Show>
+      </div>
+      <Show when={maySay() && saying()}>
+        <ActionEntryForm minute={props.minute} leave={() => setSaying(false)} />
       </Show>
     </li>
   )
