@@ -91,6 +91,18 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'HEAD /slices/:site/:name': approved,
   'GET /api/sites/:site/publishing': approved,
 
+  'GET /api/sites/:site/frozen': approved,
+  'POST /api/sites/:site/frozen': change,
+  'GET /api/sites/:site/frozen/:set': approved,
+  'GET /api/sites/:site/frozen/:set/site': approved,
+  'GET /api/sites/:site/frozen/:set/state': approved,
+  'GET /api/sites/:site/frozen/:set/alerts': approved,
+  'GET /api/sites/:site/frozen/:set/network': all,
+  'GET /api/sites/:site/frozen/:set/slices': approved,
+  'GET /api/sites/:site/frozen/:set/since': approved,
+  'GET /slices/:site/frozen/:name': approved,
+  'HEAD /slices/:site/frozen/:name': approved,
+
   'GET /api/sites/:site/alerts': approved,
   'GET /api/sites/:site/events': approved,
   'GET /api/sites/:site/alerts/statistics': all,

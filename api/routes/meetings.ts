@@ -14,19 +14,22 @@ import type { Issue } from '#domain/outcome.ts'
 import { reservedAuthor } from '#domain/site/reserved-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
+import type { Freezing } from '../freeze/freezing.ts'
 import { addSignedRows } from './add-signed-rows.ts'
-import type { FreezeData } from './freeze-data.ts'
 import { noMeeting, numberInPath } from './meeting-of-path.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
-import { signed, signerAccount } from './signed-by.ts'
+import { signed, signer, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 const path = '/api/sites/:site/meetings'
 
 /** Meetings over frozen data, and the versions of their boards. Rows are only added; a set once frozen stays a meeting's. */
 export function meetingRoutes(
-  dependencies: Pick<Dependencies, 'store' | 'publisher' | 'now'> & { readonly freezing: FreezeData },
+  dependencies: Pick<Dependencies, 'store' | 'publisher' | 'now'> & {
+    /** Null: nothing is frozen on this server. */
+    readonly freezing: Pick<Freezing, 'find' | 'freeze'> | null
+  },
 ): Hono {
   const { store, publisher, now, freezing } = dependencies
   const routes = new Hono()
@@ -38,10 +41,11 @@ export function meetingRoutes(
   routes.use(path, siteMustExist(dependencies))
   routes.use(`${path}/*`, siteMustExist(dependencies))
 
+  const findSet = async (site: string, id: string) => (freezing ? freezing.find(site, id) : null)
   /** A set that this server does not hold, such as one named in a folder from elsewhere, shows nothing. */
   const asHeldHere = async (meeting: Meeting): Promise<Meeting> => {
     const { frozenSet, site } = meeting
-    const isHere = frozenSet !== null && (await freezing.find(site, frozenSet)) !== null
+    const isHere = frozenSet !== null && (await findSet(site, frozenSet)) !== null
     return isHere ? meeting : { ...meeting, frozenSet: null }
   }
   const listMeetings = async (site: string) =>
@@ -63,7 +67,7 @@ export function meetingRoutes(
     const site = context.req.param('site')
     const body = await readBody(context, meetingDraftSchema)
     if (!body.ok) return refuse(context, body.issues)
-    const set = await freezing.find(site, body.value.frozenSet)
+    const set = await findSet(site, body.value.frozenSet)
     if (set === null) return refuse(context, [noSet(body.value.frozenSet)])
     const made = await addSignedRows(context, dependencies, site, body.value, {
       judge: (model, draft, atEpochMs) => nextMeeting(model, draft, set.cutOffEpochMs, atEpochMs),
@@ -116,8 +120,15 @@ export function meetingRoutes(
     if (!meeting) return noMeeting(context)
     if (meeting.frozenSet !== null) return context.json(meeting)
     const seen = await namedSet(site, meeting.id)
-    const set = await freezing.freeze(site, meeting.cutOffEpochMs, author)
-    if (!set.ok) return refuse(context, set.issues)
+    if (!freezing)
+      return problem(
+        context,
+        503,
+        'Nothing is frozen here',
+        'This server was started without a folder for frozen data.',
+      )
+    const frozen = await freezing.freeze(site, meeting.cutOffEpochMs, signer(context, author))
+    if (!frozen.ok) return refuse(context, frozen.issues)
     await store.changeSite(
       site,
       (model) => ({
@@ -125,7 +136,7 @@ export function meetingRoutes(
         // Where two wished it at once, what was kept first stays.
         meetings: model.meetings.map((row) =>
           row.id === meeting.id && (row.frozenSet ?? null) === seen
-            ? { ...row, frozenSet: set.value.id }
+            ? { ...row, frozenSet: frozen.value.set.id }
             : row,
         ),
       }),

@@ -7,8 +7,8 @@ import { type Access, createAccess } from '../../api/access/create-access.ts'
 import { sha256OfToken } from '../../api/access/secret-token.ts'
 import type { Delivery } from '../../api/alerts/delivery/create-delivery.ts'
 import { createApp } from '../../api/app.ts'
+import type { Freezing } from '../../api/freeze/freezing.ts'
 import { createIntake } from '../../api/intake/create-intake.ts'
-import type { FreezeData } from '../../api/routes/freeze-data.ts'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
 import type { Store } from '../../api/store/store.ts'
 import { smallSite } from '../contract/small-site.ts'
@@ -40,7 +40,7 @@ export async function openAccounts(
     readonly delivery?: (store: Store, now: () => number) => Delivery
     /** By which else it may be addressed. */
     readonly hosts?: readonly string[]
-    readonly freezing?: FreezeData
+    readonly freezing?: Freezing
   } = {},
 ): Promise<OpenAccounts> {
   const folder = await mkdtemp(join(tmpdir(), 'accounts-'))

@@ -6,7 +6,7 @@ import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
 import type { Meeting } from '#domain/meeting/meeting.ts'
 import type { Minute } from '#domain/meeting/minute.ts'
 import { accept } from '#domain/outcome.ts'
-import type { FreezeData } from '../../../api/routes/freeze-data.ts'
+import type { Freezing } from '../../../api/freeze/freezing.ts'
 import { type OpenAccounts, openAccounts } from '../../support/open-accounts.ts'
 
 const samePage = { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' }
@@ -18,14 +18,20 @@ const cutOff = Date.UTC(2027, 8, 27, 18)
 /** Freezes nothing but remembers what it was asked for: a set a cut-off, named by it. */
 const sets = new Map<string, FrozenSet>()
 let frozen = 0
-const freezing: FreezeData = {
+const freezing: Freezing = {
   find: async (of, id) => (of === site ? (sets.get(id) ?? null) : null),
-  freeze: async (of, cutOffEpochMs, author) => {
+  freeze: async (of, cutOffEpochMs, by) => {
     frozen++
-    const set = setOf(cutOffEpochMs, of, author)
+    const set = setOf(cutOffEpochMs ?? 0, of, by.name)
     sets.set(set.id, set)
-    return accept(set)
+    return accept({ set, made: true })
   },
+  list: async () => [],
+  running: () => null,
+  document: () => Promise.reject(new Error('not asked for here')),
+  sliceFile: async () => null,
+  since: () => Promise.reject(new Error('not asked for here')),
+  close: async () => {},
 }
 const setOf = (cutOffEpochMs: number, of = site, frozenBy = 'test'): FrozenSet => ({
   id: cutOffEpochMs.toString(16).padStart(16, '0'),
