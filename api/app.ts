@@ -26,6 +26,8 @@ import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { levelProposalRoutes } from './routes/level-proposals.ts'
 import { limitRequests } from './routes/limit-requests.ts'
+import { meetingRoutes } from './routes/meetings.ts'
+import { minuteRoutes } from './routes/minutes.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
@@ -118,6 +120,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', dutiesRoutes(dependencies))
   app.route('/', suppressionRoutes(dependencies))
+  app.route('/', meetingRoutes({ ...dependencies, freezing: dependencies.freezing ?? null }))
+  app.route('/', minuteRoutes(dependencies))
   app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.route('/', frozenSetRoutes({ ...dependencies, freezing: dependencies.freezing ?? null }))

@@ -169,6 +169,14 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/level-proposals/preview': { ...change, changesNothing: true },
   'POST /api/sites/:site/level-proposals/:proposal/approval': approveLevels,
   'POST /api/sites/:site/level-proposals/:proposal/rejection': approveLevels,
+  'GET /api/sites/:site/meetings': approved,
+  'GET /api/sites/:site/minutes': approved,
+  'POST /api/sites/:site/meetings': change,
+  'PUT /api/sites/:site/meetings/:meeting/boards': change,
+  'POST /api/sites/:site/meetings/:meeting/freeze': change,
+  'POST /api/sites/:site/meetings/:meeting/minutes': add,
+  'POST /api/sites/:site/minutes/:minute/entries': add,
+
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
 }

@@ -148,6 +148,12 @@ export function RecordPanel() {
             waiting="Fetching what was written along the works …"
             failed={(cause) => reportTrouble({ cause })}
           />
+          <Later
+            when={true}
+            load={async () => (await import('./meetings/MinutesAbout.tsx')).MinutesAbout}
+            waiting="Fetching what meetings wrote down …"
+            failed={(cause) => reportTrouble({ cause })}
+          />
           <RecordAlerts />
           <Show when={levels().length > 0}>
             <table class="plain">

@@ -60,6 +60,10 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
     name: 'Network',
     Page: fetched('the network', async () => (await import('./network/NetworkPanel.tsx')).NetworkPanel),
   },
+  meetings: {
+    name: 'Meetings',
+    Page: fetched('the meetings', async () => (await import('./meetings/MeetingsPanel.tsx')).MeetingsPanel),
+  },
   register: { name: 'Register', Page: RegisterPanel },
   imports: {
     name: 'Imports',

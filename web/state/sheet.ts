@@ -13,6 +13,7 @@ export const sheetTabs = [
   'ground',
   'field',
   'network',
+  'meetings',
   'register',
   'imports',
   'audit',
