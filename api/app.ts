@@ -30,6 +30,7 @@ import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
+import { reportRoutes } from './routes/reports.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
 import { shareLinkRoutes } from './routes/share-links.ts'
@@ -106,6 +107,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
   app.route('/', levelProposalRoutes(dependencies))
+  app.route('/', reportRoutes(dependencies))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))

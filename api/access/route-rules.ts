@@ -157,6 +157,9 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/level-proposals/preview': { ...change, changesNothing: true },
   'POST /api/sites/:site/level-proposals/:proposal/approval': approveLevels,
   'POST /api/sites/:site/level-proposals/:proposal/rejection': approveLevels,
+  'GET /api/sites/:site/reports': approved,
+  'GET /api/sites/:site/reports/:report/:file': approved,
+  'POST /api/sites/:site/reports': changeByName,
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
 }

@@ -142,6 +142,13 @@ const migrations: readonly (readonly string[])[] = [
     'ALTER TABLE invitation ADD COLUMN maker VARCHAR',
     'ALTER TABLE password_link ADD COLUMN maker VARCHAR',
   ],
+  [
+    // Reports that were given out; manifest and hashes of the files as JSON. Never changed.
+    `CREATE TABLE report (
+      site INTEGER NOT NULL, id INTEGER NOT NULL, kind VARCHAR NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL,
+      author VARCHAR NOT NULL, account VARCHAR, body VARCHAR NOT NULL,
+      PRIMARY KEY (site, id), UNIQUE (site, kind, number))`,
+  ],
 ]
 
 export const schemaVersion = migrations.length
