@@ -33,6 +33,7 @@ export const reportManifestSchema = z.strictObject({
   cutOffEpochMs: z.int(),
   previousFrozenSet: frozenSet.nullable(),
   previousNumber: z.int().min(1).nullable(),
+  previousUntilEpochMs: z.int().nullable(),
   software: z.string().max(100),
 }) satisfies z.ZodType<ReportManifest>
 

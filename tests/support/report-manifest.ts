@@ -20,6 +20,7 @@ export const manifestFor = (changed: Partial<ReportManifest> = {}): ReportManife
   cutOffEpochMs: Date.UTC(2027, 9, 1, 6),
   previousFrozenSet: null,
   previousNumber: null,
+  previousUntilEpochMs: null,
   software: '0.1.0',
   ...changed,
 })

@@ -58,7 +58,8 @@ export function manifestFaults(
   const wanted = followerOf(last, manifest.kind)
   if (
     manifest.previousNumber === wanted.previousNumber &&
-    manifest.previousFrozenSet !== wanted.previousFrozenSet
+    (manifest.previousFrozenSet !== wanted.previousFrozenSet ||
+      manifest.previousUntilEpochMs !== wanted.previousUntilEpochMs)
   )
     fault(
       'other-previous',
@@ -72,11 +73,15 @@ export function manifestFaults(
 export function followerOf(
   last: Pick<IssuedReport, 'manifest'> | null,
   kind: ReportKind,
-): Pick<ReportManifest, 'kind' | 'number' | 'previousNumber' | 'previousFrozenSet'> {
+): Pick<
+  ReportManifest,
+  'kind' | 'number' | 'previousNumber' | 'previousFrozenSet' | 'previousUntilEpochMs'
+> {
   return {
     kind,
     number: (last?.manifest.number ?? 0) + 1,
     previousNumber: last?.manifest.number ?? null,
     previousFrozenSet: last?.manifest.frozenSet ?? null,
+    previousUntilEpochMs: last?.manifest.untilEpochMs ?? null,
   }
 }

@@ -13,6 +13,9 @@ export interface RevisedValue {
   /** Null: there was none, or is none now. */
   readonly before: number | null
   readonly after: number | null
+  /** Rows that it was told in before and is told in now; null: in none. */
+  readonly beforeRow: number | null
+  readonly afterRow: number | null
 }
 
 /**
@@ -33,7 +36,14 @@ export function revisedValues(
     const was = order <= 0 ? known(before.value[old]) : null
     const is = order >= 0 ? known(after.value[now]) : null
     if (!isAlike(was, is, decimalsOf(series)))
-      revised.push({ series, atEpochMs: place[0].atEpochMs[place[1]] as number, before: was, after: is })
+      revised.push({
+        series,
+        atEpochMs: place[0].atEpochMs[place[1]] as number,
+        before: was,
+        after: is,
+        beforeRow: order <= 0 ? old : null,
+        afterRow: order >= 0 ? now : null,
+      })
     if (order <= 0) old++
     if (order >= 0) now++
   }

@@ -35,8 +35,9 @@ test('changes are counted from the issue before of its kind', () => {
     number: 2,
     previousNumber: 1,
     previousFrozenSet: '0123456789abcdef',
+    previousUntilEpochMs: manifestFor().untilEpochMs,
   })
-  const follows = { number: 2, previousNumber: 1 }
+  const follows = { number: 2, previousNumber: 1, previousUntilEpochMs: manifestFor().untilEpochMs }
   expect(codes({ ...follows, previousFrozenSet: '0123456789abcdef' }, { last })).toEqual([])
   expect(codes({ ...follows, previousFrozenSet: null }, { last })).toEqual(['other-previous'])
 })

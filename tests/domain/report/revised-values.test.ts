@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { revisedValues } from '#domain/report/revised-values.ts'
+import { revisedValues as revised, type SeriesValues } from '#domain/report/revised-values.ts'
 
 type Row = readonly [series: number, atEpochMs: number, value: number]
 
@@ -10,6 +10,29 @@ const values = (rows: readonly Row[]) => ({
   value: Float64Array.from(rows, ([, , value]) => value),
 })
 const oneDecimal = () => 1
+
+/** Without the rows, which `rows of both tellings are named` looks at. */
+const revisedValues = (before: SeriesValues, after: SeriesValues, decimalsOf: (series: number) => number) =>
+  revised(before, after, decimalsOf).map(({ beforeRow: _, afterRow: __, ...rest }) => rest)
+
+test('rows of both tellings are named', () => {
+  const found = revised(
+    values([
+      [1, 0, 1],
+      [1, 10, 2],
+    ]),
+    values([
+      [1, 10, 3],
+      [1, 20, 4],
+    ]),
+    oneDecimal,
+  )
+  expect(found.map(({ beforeRow, afterRow }) => [beforeRow, afterRow])).toEqual([
+    [0, null],
+    [1, 0],
+    [null, 1],
+  ])
+})
 
 test('every value that differs is told, with what it was and is', () => {
   const before = values([

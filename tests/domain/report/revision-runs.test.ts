@@ -7,6 +7,8 @@ const value = (series: number, hours: number, before: number | null, after: numb
   atEpochMs: Date.UTC(2027, 8, 1) + hours * hour,
   before,
   after,
+  beforeRow: null,
+  afterRow: null,
 })
 
 test('a run ends with its series, its reason, and a gap', () => {
