@@ -51,7 +51,5 @@ export const firstDays = (untilEpochMs: number): Query => ({
     select series, min(epoch_ms("at"))::double as first_ms from day_rollup
     where n > 0 and "at" < epoch_ms(?) group by series order by series`,
   params: [untilEpochMs],
-  needs: [
-    { resolution: 'day', fromEpochMs: Number.NEGATIVE_INFINITY, untilEpochMs: untilEpochMs - 1 },
-  ],
+  needs: [{ resolution: 'day', fromEpochMs: Number.NEGATIVE_INFINITY, untilEpochMs: untilEpochMs - 1 }],
 })

@@ -39,7 +39,9 @@ export async function findRevisions({
   for (const side of ['before', 'now'] as const)
     for (const stretch of wanted) told[side].push(await ask(side, valuesOfStretch(stretch)))
   return wanted
-    .flatMap((_, place) => explained(manifest, before, now, told.before[place] as Columns, told.now[place] as Columns))
+    .flatMap((_, place) =>
+      explained(manifest, before, now, told.before[place] as Columns, told.now[place] as Columns),
+    )
     .sort((one, other) => one.series - other.series || one.atEpochMs - other.atEpochMs)
 }
 

@@ -3,8 +3,8 @@ import { approvedStretches } from '#domain/approval/approved-stretches.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { ChannelReadings } from '#domain/report/channel-completeness.ts'
 import { provisionalReadings } from '#domain/report/provisional-readings.ts'
-import { seriesStatesAt } from '../../queries/series-states-at.ts'
 import { firstDays, valuesOfStretch } from '../../queries/report-values.ts'
+import { seriesStatesAt } from '../../queries/series-states-at.ts'
 import type { ReportSources } from '../../report/report-sources.ts'
 import { statesAt } from '../states-at.ts'
 import { numberBySeries, readingsBySeries } from './series-parts.ts'
@@ -32,9 +32,7 @@ export async function gatherReadings({ manifest, now, ask }: ReportSources): Pro
   const levels = valueLevels(site.triggerLevels, site.stages)
   const at = async (atEpochMs: number) => {
     const columns = await ask('now', seriesStatesAt({ atEpochMs }))
-    return new Map(
-      statesAt(columns, site.series, levels, atEpochMs).map((state) => [state.series, state]),
-    )
+    return new Map(statesAt(columns, site.series, levels, atEpochMs).map((state) => [state.series, state]))
   }
   const [atEnd, atStart] = [await at(untilEpochMs), await at(fromEpochMs)]
   const readings = await ask(

@@ -29,7 +29,11 @@ export function recordChanges(
   const zone = site.facts.timeZone
   const at = (epochMs: number) => instantText(epochMs, zone)
   const dated = (epochMs: number) => epochMs >= period.fromEpochMs && epochMs < period.untilEpochMs
-  const isNew = <Row>(rows: (side: Side) => readonly Row[], keyOf: (row: Row) => string, datedAt: (row: Row) => number) => {
+  const isNew = <Row>(
+    rows: (side: Side) => readonly Row[],
+    keyOf: (row: Row) => string,
+    datedAt: (row: Row) => number,
+  ) => {
     const known = before && new Set(rows(before).map(keyOf))
     return rows(now).filter((row) => (known ? !known.has(keyOf(row)) : dated(datedAt(row))))
   }
@@ -53,12 +57,21 @@ export function recordChanges(
         `${sensor}: read by ${logger} / ${channel} from ${at(fromAt)}${untilAt === null ? '' : ` until ${at(untilAt)}`}${reason ? `. ${reason}` : ''}`,
     ),
     verdicts: [
-      ...isNew(({ site: of }) => of.verdicts, ({ id }) => id, (one) => one.at).map(
+      ...isNew(
+        ({ site: of }) => of.verdicts,
+        ({ id }) => id,
+        (one) => one.at,
+      ).map(
         ({ id, series, verdict, fromAt, untilAt, reason, author, at: found }) =>
           `${id}, ${series}: ${verdict}, from ${at(fromAt)}${untilAt === null ? ' on' : ` until ${at(untilAt)}`}. ${author}, ${at(found)}: ${reason}`,
       ),
-      ...isNew(({ site: of }) => of.verdictWithdrawals, ({ verdict }) => verdict, (one) => one.at).map(
-        ({ verdict, author, reason, at: taken }) => `${verdict} was taken back by ${author}, ${at(taken)}: ${reason}`,
+      ...isNew(
+        ({ site: of }) => of.verdictWithdrawals,
+        ({ verdict }) => verdict,
+        (one) => one.at,
+      ).map(
+        ({ verdict, author, reason, at: taken }) =>
+          `${verdict} was taken back by ${author}, ${at(taken)}: ${reason}`,
       ),
     ],
     approvals: approvalChanges(before?.site ?? null, site, dated, zone),
@@ -75,12 +88,16 @@ function pointChanges(
   const added = known ? points.filter(({ id }) => !known.has(id)) : []
   const retired = points.filter(({ id, retiredAtEpochMs }) => {
     if (retiredAtEpochMs === null) return false
-    return known ? known.has(id) && known.get(id)?.retiredAtEpochMs !== retiredAtEpochMs : dated(retiredAtEpochMs)
+    return known
+      ? known.has(id) && known.get(id)?.retiredAtEpochMs !== retiredAtEpochMs
+      : dated(retiredAtEpochMs)
   })
   const gone = before ? before.points.filter(({ id }) => !points.some((one) => one.id === id)) : []
   const noteOf = (instrument: string) => instruments.find(({ id }) => id === instrument)?.note
   return [
-    ...added.map(({ id, replaces }) => (replaces === null ? `${id} was added.` : `${id} was added in place of ${replaces}.`)),
+    ...added.map(({ id, replaces }) =>
+      replaces === null ? `${id} was added.` : `${id} was added in place of ${replaces}.`,
+    ),
     ...retired.map(({ id, instrument, retiredAtEpochMs }) => {
       const follower = points.find(({ replaces }) => replaces === id)
       const note = noteOf(instrument)
@@ -105,15 +122,20 @@ function levelChanges(
   for (const level of site.triggerLevels) {
     const was = known?.get(level.id)
     if (known ? !was : dated(level.validFrom))
-      sentences.push(`${says(level)} from ${at(level.validFrom)}. ${level.author}, approved by ${level.approver}: ${level.reason}`)
+      sentences.push(
+        `${says(level)} from ${at(level.validFrom)}. ${level.author}, approved by ${level.approver}: ${level.reason}`,
+      )
     else if (was && JSON.stringify(was) !== JSON.stringify(level) && level.validUntil !== was.validUntil)
-      sentences.push(`${says(level)} ${level.validUntil === null ? 'goes on' : `ends ${at(level.validUntil)}`}.`)
+      sentences.push(
+        `${says(level)} ${level.validUntil === null ? 'goes on' : `ends ${at(level.validUntil)}`}.`,
+      )
     else if (was && JSON.stringify(was) !== JSON.stringify(level)) sentences.push(`${says(level)}: changed.`)
     else if (!known && level.validUntil !== null && dated(level.validUntil))
       sentences.push(`${says(level)} ended ${at(level.validUntil)}.`)
   }
   for (const was of before?.triggerLevels ?? [])
-    if (!site.triggerLevels.some(({ id }) => id === was.id)) sentences.push(`${was.id} is no longer among the records.`)
+    if (!site.triggerLevels.some(({ id }) => id === was.id))
+      sentences.push(`${was.id} is no longer among the records.`)
   return sentences
 }
 

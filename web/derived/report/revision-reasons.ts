@@ -45,12 +45,20 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
   const wired = firstDifference(before.records?.wiring, now.records?.wiring)
   return (
     value: RevisedValue,
-    told: { readonly receivedAtEpochMs: number | null; readonly qualityBefore: number; readonly qualityNow: number },
+    told: {
+      readonly receivedAtEpochMs: number | null
+      readonly qualityBefore: number
+      readonly qualityNow: number
+    },
   ): RevisionReason => {
     const series = seriesOf.get(value.series)
     if (!series) return 'untold'
     const at = value.atEpochMs
-    if (value.before === null && told.receivedAtEpochMs !== null && told.receivedAtEpochMs > beforeCutOffEpochMs)
+    if (
+      value.before === null &&
+      told.receivedAtEpochMs !== null &&
+      told.receivedAtEpochMs > beforeCutOffEpochMs
+    )
       return 'received'
     if ((told.qualityBefore & companionMissing & ~told.qualityNow) !== 0) return 'companion'
     const since = Math.min(
@@ -61,8 +69,7 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
     if ((wired.get(series.id) ?? Number.POSITIVE_INFINITY) <= at) return 'wiring'
     if (series.made) return 'made'
     const judged = newVerdicts.some(
-      (one) =>
-        one.series === series.id && one.fromAt <= at && at < (one.untilAt ?? Number.POSITIVE_INFINITY),
+      (one) => one.series === series.id && one.fromAt <= at && at < (one.untilAt ?? Number.POSITIVE_INFINITY),
     )
     return judged ? 'verdict' : 'untold'
   }
@@ -77,7 +84,10 @@ function firstDifference(
   if (!before || !now) return found
   const text = (row: object) => JSON.stringify(row)
   const [known, standing] = [new Set(before.map(text)), new Set(now.map(text))]
-  const differing = [...now.filter((row) => !known.has(text(row))), ...before.filter((row) => !standing.has(text(row)))]
+  const differing = [
+    ...now.filter((row) => !known.has(text(row))),
+    ...before.filter((row) => !standing.has(text(row))),
+  ]
   for (const row of differing) {
     const from = 'validFrom' in row ? Number(row.validFrom) : 'fromAt' in row ? Number(row.fromAt) : 0
     found.set(row.sensor, Math.min(found.get(row.sensor) ?? Number.POSITIVE_INFINITY, from))

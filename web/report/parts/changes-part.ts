@@ -44,7 +44,10 @@ function revisionBlocks(sources: ReportSources, revisions: readonly ExplainedRev
   const { now } = sources
   const part = heading(2, 'Revised values')
   if (revisions.length === 0)
-    return [part, paragraph('No value that the last issue told of is told otherwise now, in the decimals stated.')]
+    return [
+      part,
+      paragraph('No value that the last issue told of is told otherwise now, in the decimals stated.'),
+    ]
   const seriesCount = new Set(revisions.map(({ series }) => series)).size
   const byReason = groupBy(revisions, ({ reason }) => reason)
   const reasons = [...byReason].map(
@@ -125,9 +128,7 @@ function recordBlocks({ manifest, now, before }: ReportSources): readonly Block[
   const unchanged = none.filter((name) => !untold.includes(name))
   return [
     heading(2, 'Changed records'),
-    ...kinds.flatMap(([name, entries]) =>
-      entries.length === 0 ? [] : [heading(3, name), list(entries)],
-    ),
+    ...kinds.flatMap(([name, entries]) => (entries.length === 0 ? [] : [heading(3, name), list(entries)])),
     ...(unchanged.length > 0 ? [paragraph(`No change: ${unchanged.join(', ')}.`)] : []),
     ...(untold.length > 0
       ? [paragraph('Whether calibrations or wiring changed cannot be told from these frozen data.')]

@@ -1,5 +1,4 @@
 import { cautionsOf } from '../../derived/report/cautions.ts'
-import { formatValue } from '../../ui/format-value.ts'
 import { type Block, heading, list, paragraph } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
 import { seriesName, thousands, wordsOf } from './report-words.ts'
@@ -10,12 +9,17 @@ export function calibrationsPart(sources: ReportSources): readonly Block[] {
   const words = wordsOf(sources)
   const part = heading(1, 'Calibrations used')
   if (!now.records)
-    return [part, paragraph('The frozen data do not hold the records of calibrations: which were used cannot be told here.')]
+    return [
+      part,
+      paragraph(
+        'The frozen data do not hold the records of calibrations: which were used cannot be told here.',
+      ),
+    ]
   const rows = now.site.series.flatMap((series) => {
     const own = (now.records?.calibrations ?? [])
       .filter(({ sensor, validFrom }) => sensor === series.id && validFrom < manifest.untilEpochMs)
       .toSorted((one, other) => one.validFrom - other.validFrom || one.version - other.version)
-    const used = own.filter((one, place) => {
+    const used = own.filter((_, place) => {
       const next = own[place + 1]
       return !next || next.validFrom > manifest.fromEpochMs
     })
@@ -57,7 +61,10 @@ export function minutesPart(sources: ReportSources): readonly Block[] {
   const words = wordsOf(sources)
   const known = minutes
     .filter(({ atEpochMs }) => atEpochMs <= manifest.cutOffEpochMs)
-    .map((one) => ({ ...one, entries: one.entries.filter((entry) => entry.atEpochMs <= manifest.cutOffEpochMs) }))
+    .map((one) => ({
+      ...one,
+      entries: one.entries.filter((entry) => entry.atEpochMs <= manifest.cutOffEpochMs),
+    }))
   const standing = (one: (typeof known)[number]) => one.entries.at(-1)?.standing ?? 'open'
   const ofPeriod = known.filter(
     (one) =>
@@ -140,11 +147,7 @@ export function makingPart(sources: ReportSources): readonly Block[] {
       block: 'table',
       id: 'parts',
       caption: `Files of the frozen data set ${set.id}`,
-      columns: [
-        { head: 'Part', rowHeader: true },
-        { head: 'Bytes', align: 'decimal' },
-        { head: 'SHA-256' },
-      ],
+      columns: [{ head: 'Part', rowHeader: true }, { head: 'Bytes', align: 'decimal' }, { head: 'SHA-256' }],
       rows: set.parts.map(({ name, bytes, sha256 }) => [
         name,
         thousands(bytes),
@@ -161,5 +164,3 @@ const manifestLines = ({ manifest }: ReportSources): readonly string[] =>
   Object.entries(manifest)
     .filter(([name]) => name !== 'statement')
     .map(([name, value]) => `${name}: ${typeof value === 'object' ? JSON.stringify(value) : String(value)}`)
-
-export const metresWords = (metres: number): string => `${formatValue(metres, 1)} m`

@@ -25,7 +25,10 @@ export function completenessPart(sources: ReportSources, readings: ReportReading
     ),
   ]
   if (rows.length === 0)
-    return [...part, paragraph('No channel was wired in the period, so nothing was due and nothing is concluded.')]
+    return [
+      ...part,
+      paragraph('No channel was wired in the period, so nothing was due and nothing is concluded.'),
+    ]
   const gaps = rows.filter(({ counted }) => counted.due > 0 && (counted.share ?? 1) < 0.9)
   return [
     ...part,

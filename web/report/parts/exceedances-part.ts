@@ -4,7 +4,11 @@ import { type Block, heading, paragraph, type Table } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
 import { countWords, seriesName, wordsOf } from './report-words.ts'
 
-const findingWords = { movement: 'movement', nuisance: 'nuisance', false: 'false: the measuring was at fault' } as const
+const findingWords = {
+  movement: 'movement',
+  nuisance: 'nuisance',
+  false: 'false: the measuring was at fault',
+} as const
 
 /** Alerts of the period and how people responded, and what cannot raise any because it is silent. */
 export function exceedancesPart(sources: ReportSources): readonly Block[] {
@@ -135,14 +139,14 @@ function responses(sources: ReportSources, alerts: readonly ListedAlert[]): read
     ] as const
     const said = steps.flatMap(([what, step]) =>
       step && (step.note !== '' || step.by !== '')
-        ? [`${what} ${words.at(step.atEpochMs)}${step.by === '' ? '' : ` by ${step.by}`}${step.note === '' ? '' : `: ${step.note}`}`]
+        ? [
+            `${what} ${words.at(step.atEpochMs)}${step.by === '' ? '' : ` by ${step.by}`}${step.note === '' ? '' : `: ${step.note}`}`,
+          ]
         : [],
     )
     return said.length === 0 ? [] : [[{ strong: `Alert ${alert.alert}: ` }, said.join('; ')] as const]
   })
-  return entries.length === 0
-    ? []
-    : [heading(2, 'What was said'), { block: 'list', ordered: false, entries }]
+  return entries.length === 0 ? [] : [heading(2, 'What was said'), { block: 'list', ordered: false, entries }]
 }
 
 function silentBlocks(sources: ReportSources): readonly Block[] {
@@ -169,7 +173,13 @@ function silentBlocks(sources: ReportSources): readonly Block[] {
       rows: [...critical, ...alerts.unknown.filter((one) => !one.critical)].flatMap((one) => {
         const series = seriesOf.get(one.series)
         return series
-          ? [[seriesName(series), one.critical ? 'critical' : 'no', one.lastEpochMs === null ? 'never read' : words.at(one.lastEpochMs)]]
+          ? [
+              [
+                seriesName(series),
+                one.critical ? 'critical' : 'no',
+                one.lastEpochMs === null ? 'never read' : words.at(one.lastEpochMs),
+              ],
+            ]
           : []
       }),
     },

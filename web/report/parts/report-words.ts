@@ -42,7 +42,8 @@ export const countWords = (count: number, one: string, more = `${one}s`): string
   `${thousands(count)} ${count === 1 ? one : more}`
 
 /** `12 345`: groups of three by a narrow space that does not break (ISO 80000-1). */
-export const thousands = (count: number): string => String(count).replaceAll(/\B(?=(\d{3})+(?!\d))/g, '\u202f')
+export const thousands = (count: number): string =>
+  String(count).replaceAll(/\B(?=(\d{3})+(?!\d))/g, '\u202f')
 
 /** Length of time in its two largest units, rounded down: `3 d 4 h`, `45 min`. */
 export function lengthWords(lengthMs: number): string {

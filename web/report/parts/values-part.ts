@@ -17,7 +17,9 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
   const primary = new Set(site.points.flatMap(({ primarySeries }) => primarySeries ?? []))
   const retired = new Set(
     site.points
-      .filter(({ retiredAtEpochMs }) => (retiredAtEpochMs ?? Number.POSITIVE_INFINITY) <= manifest.fromEpochMs)
+      .filter(
+        ({ retiredAtEpochMs }) => (retiredAtEpochMs ?? Number.POSITIVE_INFINITY) <= manifest.fromEpochMs,
+      )
       .map(({ id }) => id),
   )
   const shown = site.series.filter(
@@ -26,7 +28,10 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
   )
   const late = shown.filter(({ series }) => readings.atEnd.get(series)?.late ?? true).length
   if (shown.length === 0)
-    return [heading(1, 'Values'), paragraph('The site has no measuring point in use: there is no value to tell.')]
+    return [
+      heading(1, 'Values'),
+      paragraph('The site has no measuring point in use: there is no value to tell.'),
+    ]
   return [
     heading(1, 'Values at the end of the period'),
     paragraph(
@@ -35,7 +40,8 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
     {
       block: 'table',
       id: 'values',
-      caption: 'Values by what is measured. u: standard uncertainty of the change; a change below 2 u is not told from none',
+      caption:
+        'Values by what is measured. u: standard uncertainty of the change; a change below 2 u is not told from none',
       columns: [
         { head: 'Point', rowHeader: true },
         { head: 'Value', align: 'decimal' },
