@@ -1,6 +1,6 @@
 import type { Words } from './document.ts'
 
-const noBreak = ' '
+const noBreak = '\u00a0'
 // A number with its unit or sign; the month and year of a date; the number of a table, figure or level.
 const together = [
   /(?<=\d) (?=(?:mm|m|km|kPa|MPa|kN|Hz|s|min|h|d|V|°C|%|‰|µε|mrad|rad|L|ppm|dBm)(?![\p{L}\d]))/gu,
@@ -28,3 +28,8 @@ export const plainWords = (words: Words): string =>
   runsOf(words)
     .map(({ text }) => text)
     .join('')
+
+/** Digits before the decimal point, with the sign before them; null: the text is no number. */
+export const beforePoint = (text: string): string | null =>
+  /^[^\p{L}\d]*\d[\d\u2009\u202f\u00a0,]*(?=\D|$)/u.exec(text)?.[0].replace(/[\u2009\u202f\u00a0]+$/u, '') ??
+  null

@@ -39,6 +39,8 @@ export interface DrawnText {
   readonly face: 'regular' | 'bold' | 'oblique'
   readonly fill: string
   readonly halo: { readonly colour: string; readonly pixels: number } | null
+  /** A plate that its view laid below it: as broad as the view guessed. */
+  readonly ground: DrawnShape | null
   readonly clips: readonly (readonly Segment[])[]
 }
 
@@ -72,7 +74,7 @@ export function drawnMarks(marks: readonly Mark[], scope: FigureScope, fontPixel
     mark.children?.forEach(collect)
   }
   marks.forEach(collect)
-  const room: Room = { sheet: openStyleSheet(scope), named: all, fontPixels, drawn: [] }
+  const room: Room = { sheet: openStyleSheet(scope), named: all, fontPixels, drawn: [], ground: null }
   const root: Held = { place: null, style: { fill: 'ink', stroke: 'none' }, matrix: unmoved, clips: [] }
   for (const mark of marks) draw(mark, root, room)
   return room.drawn
@@ -83,6 +85,8 @@ interface Room {
   readonly named: ReadonlyMap<string, Mark>
   readonly fontPixels: number
   readonly drawn: Drawn[]
+  /** A plate that waits for its text. */
+  ground: DrawnShape | null
 }
 
 function draw(mark: Mark, holder: Held, room: Room): void {
@@ -132,7 +136,8 @@ function drawShape(mark: Mark, { style, matrix, clips, place }: Held, room: Room
     clips,
   }
   if (pattern) tile(pattern, outline, { place, style, matrix, clips }, room)
-  if (shape.fill !== null || shape.stroke !== null) room.drawn.push(shape)
+  if (place?.classes.includes('text-ground')) room.ground = shape
+  else if (shape.fill !== null || shape.stroke !== null) room.drawn.push(shape)
 }
 
 /** Draws a pattern's own marks over the extent of an outline, kept within it. */
@@ -169,8 +174,10 @@ function drawText(mark: Mark, { style, matrix, clips }: Held, room: Room): void 
       style.haloPixels === undefined
         ? null
         : { colour: sheetPalette[(style.halo ?? 'halo') as keyof Palette], pixels: style.haloPixels },
+    ground: room.ground,
     clips,
   })
+  room.ground = null
 }
 
 function outlineOf({ tag, attributes }: Mark): Segment[] {

@@ -28,7 +28,7 @@ export function drawFigure(
       clips = one.clips
     }
     if (one.kind === 'shape') drawShape(pen, one)
-    else drawText(pen, one)
+    else drawText(pen, one, size.widthPixels)
   }
   if (clips.length > 0) pen.operators('Q')
   pen.operators('Q')
@@ -52,12 +52,25 @@ function strokeState(colour: string, width: number, dash: readonly number[], rou
   return `${writtenColour(colour)} RG ${written(width)} w [${writtenAll(...dash)}] 0 d ${round ? '1 J 1 j' : '0 J 0 j'}`
 }
 
-function drawText(pen: Pen, text: DrawnText): void {
+/** Least part of its breadth that a text is pressed to where it would run over the figure's right edge. */
+const mostPressed = 0.78
+
+function drawText(pen: Pen, text: DrawnText, roomPixels: number): void {
   const typeface = pen.faces.of[text.face]
-  const width = typeface.widthPoints(text.text, text.fontPixels)
+  const free = typeface.widthPoints(text.text, text.fontPixels)
+  const upright = text.matrix[0] === 1 && text.matrix[1] === 0
+  const room = roomPixels - 1 - text.matrix[4]
+  const press =
+    upright && text.anchor === 'start' && free > room ? Math.min(1, Math.max(mostPressed, room / free)) : 1
+  const width = free * press
   const before = text.anchor === 'middle' ? width / 2 : text.anchor === 'end' ? width : 0
-  const [a, b, c, d, e, f] = text.matrix
-  const [x, y] = [e - a * before, f - b * before]
+  const [, b, c, d, e, f] = text.matrix
+  const a = text.matrix[0] * press
+  const [x, y] = [e - text.matrix[0] * before, f - b * before]
+  if (text.ground?.fill && upright)
+    pen.operators(
+      `q /${pen.opacity(text.ground.fillOpacity, 1)} gs ${writtenColour(text.ground.fill)} rg ${writtenAll(x - 1, y - text.fontPixels * 0.75, width + 2, text.fontPixels)} re f Q`,
+    )
   if (text.halo) {
     const outline = glyphOutlines(typeface, text.text, text.fontPixels)
     pen.operators(

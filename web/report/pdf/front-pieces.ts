@@ -1,27 +1,11 @@
 import type { ReportDocument } from '../document.ts'
+import { factLines } from '../fact-lines.ts'
 import { keepUnits } from '../keep-units.ts'
 import type { NumberedDocument } from '../numbered.ts'
 import type { TextStyle } from './pen.ts'
 import type { Piece } from './piece.ts'
 import { accent, hairline, inkSoft, styles } from './sheet.ts'
 import { drawLine, drawLines, leadingOf, linePieces, linesOf, type Setting } from './text-pieces.ts'
-
-export interface FactLine {
-  readonly name: string
-  readonly value: string
-}
-
-/** What the title page says, in its order: also for the page of a browser. */
-export function factLines({ facts }: ReportDocument): readonly FactLine[] {
-  return [
-    { name: 'Period', value: facts.period },
-    { name: 'Data cut-off', value: facts.cutOff },
-    { name: 'Provisional', value: facts.provisionalShare },
-    { name: 'Statement by', value: facts.statementBy },
-    ...facts.more,
-    { name: 'Made with', value: `Stillground ${facts.software}` },
-  ]
-}
 
 const siteStyle: TextStyle = { face: 'regular', sizePoints: 14, colour: inkSoft }
 const factName: TextStyle = { face: 'bold', sizePoints: 9, colour: inkSoft }
@@ -115,9 +99,9 @@ export function contentsPieces({ statement, blocks }: NumberedDocument, setting:
         const pageWidth = drawing.faces.of[own.face].widthPoints(page, own.sizePoints)
         const baseline = top + leadingOf(own) / 2 + own.sizePoints * 0.36
         drawing.artifact()
-        const from = x + indent + numberRoom + (line?.widthPoints ?? 0) + 5
+        const from = x + indent + (heading.number === '' ? 0 : numberRoom) + (line?.widthPoints ?? 0) + 5
         const until = x + column.width - pageWidth - 5
-        if (until > from) drawing.rule(from, baseline, until, baseline, 0.3, hairline)
+        if (until > from) drawing.leader(from, until, baseline, inkSoft)
         drawing.belongsTo(link)
         if (heading.number !== '') drawing.text(`${heading.number} `, x + indent, baseline, own)
         if (line) drawLine(drawing, line, x + indent + (heading.number === '' ? 0 : numberRoom), top, own)

@@ -54,6 +54,6 @@ export function drawWatermark(pen: Pen, sheet: Sheet, words: string): void {
     sheet.height / 2 + sin * half + cos * size * 0.3,
   ]
   pen.operators(
-    `BT ${writtenColour('#ece9e1')} rg /${typeface.font.id} ${written(size)} Tf ${writtenAll(cos, -sin, -sin, -cos, x, y)} Tm ${typeface.shown(words)} TJ ET`,
+    `BT ${writtenColour('#f1efe9')} rg /${typeface.font.id} ${written(size)} Tf ${writtenAll(cos, -sin, -sin, -cos, x, y)} Tm ${typeface.shown(words)} TJ ET`,
   )
 }

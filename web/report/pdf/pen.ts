@@ -23,6 +23,8 @@ export interface Pen {
   readonly artifact: (type?: 'Pagination' | 'Layout' | 'Background', attached?: 'Top' | 'Bottom') => void
   readonly text: (text: string, x: number, baseline: number, style: TextStyle) => void
   readonly rule: (x1: number, y1: number, x2: number, y2: number, widthPoints: number, colour: string) => void
+  /** Dots from a word to its number at the line's end. */
+  readonly leader: (from: number, until: number, baseline: number, colour: string) => void
   readonly ground: (x: number, y: number, width: number, height: number, colour: string) => void
   readonly operators: (text: string) => void
   /** Name of a graphics state with those opacities, in the open page's resources. */
@@ -70,6 +72,11 @@ export function createPen(pdf: TaggedPdf, faces: Typefaces): Pen {
     rule: (x1, y1, x2, y2, width, colour) =>
       pdf.addContent(
         `${writtenColour(colour)} RG ${written(width)} w [] 0 d 0 J ${writtenAll(x1, y1)} m ${writtenAll(x2, y2)} l S`,
+      ),
+    leader: (from, until, baseline, colour) =>
+      // Dots of all lines stand below each other: counted from the right.
+      pdf.addContent(
+        `${writtenColour(colour)} RG 0.8 w [0 3] 0 d 1 J ${writtenAll(until, baseline)} m ${writtenAll(from, baseline)} l S`,
       ),
     ground: (x, y, width, height, colour) =>
       pdf.addContent(`${writtenColour(colour)} rg ${writtenAll(x, y, width, height)} re f`),

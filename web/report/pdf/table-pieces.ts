@@ -1,11 +1,11 @@
 import type { TableRow, Words } from '../document.ts'
-import { plainWords } from '../keep-units.ts'
+import { beforePoint, plainWords } from '../keep-units.ts'
 import type { NumberedTable } from '../numbered.ts'
 import type { SetLine } from './break-lines.ts'
 import type { Pen, TextStyle } from './pen.ts'
 import type { Piece } from './piece.ts'
 import { hairline, ink, styles } from './sheet.ts'
-import { beforePoint, cellPadPoints, type SetColumns, setColumns } from './table-widths.ts'
+import { cellPadPoints, type SetColumns, setColumns } from './table-widths.ts'
 import type { StructureElement } from './tagged-pdf.ts'
 import { drawLines, leadingOf, linePieces, linesOf, type Setting } from './text-pieces.ts'
 

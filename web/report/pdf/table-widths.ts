@@ -1,5 +1,5 @@
 import type { Words } from '../document.ts'
-import { plainWords, runsOf } from '../keep-units.ts'
+import { beforePoint, plainWords, runsOf } from '../keep-units.ts'
 import type { NumberedTable } from '../numbered.ts'
 import type { Pen, TextStyle } from './pen.ts'
 import { styles } from './sheet.ts'
@@ -14,11 +14,6 @@ export interface SetColumns {
   readonly pointAt: readonly (number | null)[]
 }
 
-/** Digits before the decimal point, with what stands before them. */
-export const beforePoint = (text: string): string | null =>
-  /^[^\p{L}\d]*\d[\d\u2009\u202f\u00a0,]*(?=\D|$)/u.exec(text)?.[0].replace(/[\u2009\u202f\u00a0]+$/u, '') ??
-  null
-
 /**
  * Breadths of a table's columns: as broad as what they hold where all find room, else words are broken where they may
  * be, then the type is made smaller, down to 6 points, and at last words are broken anywhere.
@@ -30,14 +25,12 @@ export function setColumns(table: NumberedTable, roomPoints: number, pen: Pen): 
     const least = columns.reduce((sum, one) => sum + one.least, 0)
     if (least > roomPoints && sizePoints > 6) continue
     const wanted = columns.reduce((sum, one) => sum + one.wanted, 0)
-    const widths = columns.map(({ least: low, wanted: high }) => {
-      if (wanted <= roomPoints) {
-        const spare = wanted > roomPoints * 0.5 ? roomPoints - wanted : roomPoints * 0.02 * columns.length
-        return high + spare * (high / wanted)
-      }
-      if (least > roomPoints) return (low / least) * roomPoints
-      return low + ((high - low) / Math.max(1e-9, wanted - least)) * (roomPoints - least)
-    })
+    const widths =
+      wanted <= roomPoints
+        ? columns.map((one) => one.wanted * (1 + spareOf(roomPoints, wanted, columns.length) / wanted))
+        : least > roomPoints
+          ? columns.map((one) => (one.least / least) * roomPoints)
+          : pressed(columns, roomPoints)
     return {
       style,
       widths,
@@ -47,6 +40,25 @@ export function setColumns(table: NumberedTable, roomPoints: number, pen: Pen): 
     }
   }
   throw new Error('A table has no type size.')
+}
+
+/** Broad tables fill the sheet; narrow ones stay narrow, so that rows are read across without a ruler. */
+const spareOf = (room: number, wanted: number, columns: number) =>
+  wanted > room * 0.5 ? room - wanted : Math.min(room - wanted, 14 * columns)
+
+/** The broadest columns give way first, all to one breadth, so that short cells stay on one line. */
+function pressed(
+  columns: readonly { readonly least: number; readonly wanted: number }[],
+  room: number,
+): number[] {
+  const at = (cap: number) => columns.map(({ least, wanted }) => Math.max(least, Math.min(wanted, cap)))
+  let [low, high] = [0, room]
+  for (let turn = 0; turn < 40; turn++) {
+    const cap = (low + high) / 2
+    if (at(cap).reduce((sum, one) => sum + one, 0) > room) high = cap
+    else low = cap
+  }
+  return at(low)
 }
 
 /** The numbers as a block stand at the right of their column, half the spare room away from its edge. */

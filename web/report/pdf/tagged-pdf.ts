@@ -68,7 +68,8 @@ export interface TaggedPdf {
   readonly outline: OutlineItem
   ref: (content?: unknown) => Reference
   endMetadata: () => void
-  font(bytes: Uint8Array, name: string): TaggedPdf
+  registerFont(name: string, bytes: Uint8Array): TaggedPdf
+  font(name: string): TaggedPdf
   addPage(options: { size: readonly [number, number]; margin: number }): TaggedPdf
   addContent(operators: string): TaggedPdf
   struct(type: string, options?: { alt?: string; scope?: string }): StructureElement

@@ -143,8 +143,8 @@ export function cautionPieces(
   const box = pen.element('Div', root)
   const ground = (own: Pen, x: number, y: number, height: number) => {
     own.artifact()
-    own.ground(x, y - 0.2, column.width, height + 0.4, '#f8edcf')
-    own.ground(x, y - 0.2, 3, height + 0.4, '#8a5a00')
+    own.ground(x, y - 0.4, column.width, height + 0.8, '#f8edcf')
+    own.ground(x, y - 0.4, 3, height + 0.8, '#8a5a00')
   }
   const edge = (keepsNext: boolean, before: number): Piece => ({
     height: pad,

@@ -33,7 +33,8 @@ export interface Typefaces {
 export function openTypefaces(pdf: TaggedPdf, fonts: ReportFonts): Typefaces {
   const notInFont: NotInFont[] = []
   const open = (face: Face): Typeface => {
-    const font = pdf.font(fonts[face], face)._font
+    pdf.registerFont(face, fonts[face])
+    const font = pdf.font(face)._font
     return openTypeface(font, (character, text) => {
       const codePoint = codePointName(character)
       if (!notInFont.some((one) => one.codePoint === codePoint && one.face === face))
