@@ -34,6 +34,7 @@ import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
+import { reportRoutes } from './routes/reports.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
 import { shareLinkRoutes } from './routes/share-links.ts'
@@ -112,6 +113,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
   app.route('/', levelProposalRoutes(dependencies))
+  app.route('/', reportRoutes({ ...dependencies, frozenSetOf: frozenSetsOf(dependencies) }))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
@@ -129,6 +131,11 @@ export function createApp(dependencies: Dependencies): Hono {
   app.onError(onFailure(dependencies.report))
   return app
 }
+
+const frozenSetsOf =
+  ({ freezing }: Dependencies) =>
+  async (site: string, id: string) =>
+    (await freezing?.find(site, id)) ?? null
 
 const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
   createAlerts({

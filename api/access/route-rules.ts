@@ -99,6 +99,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/frozen/:set/alerts': approved,
   'GET /api/sites/:site/frozen/:set/network': all,
   'GET /api/sites/:site/frozen/:set/slices': approved,
+  'GET /api/sites/:site/frozen/:set/records': all,
   'GET /api/sites/:site/frozen/:set/since': approved,
   'GET /slices/:site/frozen/:name': approved,
   'HEAD /slices/:site/frozen/:name': approved,
@@ -177,6 +178,9 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/meetings/:meeting/minutes': add,
   'POST /api/sites/:site/minutes/:minute/entries': add,
 
+  'GET /api/sites/:site/reports': approved,
+  'GET /api/sites/:site/reports/:report/:file': approved,
+  'POST /api/sites/:site/reports': changeByName,
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
 }
