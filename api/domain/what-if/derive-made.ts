@@ -1,6 +1,6 @@
 import { deriveValues } from '../reduction/derive-values.ts'
 import { quality } from '../reduction/quality.ts'
-import type { DerivedBundle, MemberValue } from '../reduction/rules/derived-bundle.ts'
+import type { DerivedBundle, DerivedOutput, MemberValue } from '../reduction/rules/derived-bundle.ts'
 import type { ReducedSeries } from './reduced-series.ts'
 
 /**
@@ -12,10 +12,10 @@ export function deriveMade(
   bundle: DerivedBundle,
   reduced: ReadonlyMap<string, ReducedSeries>,
 ): ReadonlyMap<string, ReducedSeries> {
-  const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }) =>
+  const members = bundle.slots.flatMap(({ series, maximumAgeMinutes }, slot) =>
     series.flatMap((id): Member[] => {
       const of = reduced.get(id)
-      return of ? [{ id, of, maximumAgeMinutes, next: 0, survey: -1 }] : []
+      return of ? [{ id, slot, of, maximumAgeMinutes, next: 0, survey: -1 }] : []
     }),
   )
   const allHeld = bundle.slots.every(({ maximumAgeMinutes }) => maximumAgeMinutes !== null)
@@ -23,13 +23,17 @@ export function deriveMade(
     members.filter((one) => allHeld || one.maximumAgeMinutes === null),
     allHeld,
   )
-  const rows = bundle.outputs.map(() => ({ value: [] as number[], quality: [] as number[] }))
+  const rows = bundle.outputs.map((output) => ({
+    value: [] as number[],
+    quality: [] as number[],
+    receivedAfterSeconds: [] as number[],
+    uses: slotsOf(bundle, output),
+  }))
   const kept: number[] = []
-  const receipts: number[] = []
   const read = new Map<string, MemberValue>()
   for (const instant of instants) {
     read.clear()
-    let receivedAfterSeconds = 0
+    const receipts = new Map<number, number>()
     for (const member of members) {
       const at = entryAt(member, instant)
       if (at < 0) continue
@@ -37,19 +41,23 @@ export function deriveMade(
       const value = of.value[at] as number
       read.set(member.id, { value: Number.isNaN(value) ? null : value, quality: of.quality[at] as number })
       const age = maximumAgeMinutes === null ? 0 : (instant - (of.atEpochMs[at] as number)) / 1000
-      receivedAfterSeconds = Math.max(receivedAfterSeconds, (of.receivedAfterSeconds[at] as number) - age)
+      const received = Math.max(0, (of.receivedAfterSeconds[at] as number) - age)
+      receipts.set(member.slot, Math.max(receipts.get(member.slot) ?? 0, received))
     }
     if (allHeld && !bundle.slots.every(({ series }) => series.some((id) => read.has(id)))) continue
     kept.push(instant)
-    receipts.push(receivedAfterSeconds)
-    const late = receivedAfterSeconds > bundle.lateAfterMinutes * 60 ? quality.receivedLate : 0
     for (const [output, made] of deriveValues(bundle, read).entries()) {
-      rows[output]?.value.push(made.value ?? Number.NaN)
-      rows[output]?.quality.push((made.quality & ~quality.receivedLate) | late)
+      const row = rows[output]
+      if (!row) continue
+      const used = [...receipts].flatMap(([slot, seconds]) => (row.uses.has(slot) ? [seconds] : []))
+      const receivedAfterSeconds = Math.max(...(used.length > 0 ? used : receipts.values()))
+      const late = receivedAfterSeconds > bundle.lateAfterMinutes * 60 ? quality.receivedLate : 0
+      row.value.push(made.value ?? Number.NaN)
+      row.quality.push((made.quality & ~quality.receivedLate) | late)
+      row.receivedAfterSeconds.push(receivedAfterSeconds)
     }
   }
   const atEpochMs = Float64Array.from(kept)
-  const receivedAfterSeconds = Float64Array.from(receipts)
   return new Map(
     bundle.outputs.map(({ id, decimals }, output) => [
       id,
@@ -57,7 +65,7 @@ export function deriveMade(
         atEpochMs,
         value: Float64Array.from(rows[output]?.value ?? []),
         quality: Uint8Array.from(rows[output]?.quality ?? []),
-        receivedAfterSeconds,
+        receivedAfterSeconds: Float64Array.from(rows[output]?.receivedAfterSeconds ?? []),
         decimals,
       },
     ]),
@@ -66,12 +74,20 @@ export function deriveMade(
 
 interface Member {
   readonly id: string
+  readonly slot: number
   readonly of: ReducedSeries
   readonly maximumAgeMinutes: number | null
   /** First entry after the last instant asked for. */
   next: number
   /** Last entry with a value before that. */
   survey: number
+}
+
+/** Slots that an output is received with: of a combination its own terms', else all. */
+function slotsOf({ rule, slots }: DerivedBundle, { of }: DerivedOutput): ReadonlySet<number> {
+  if (rule.kind !== 'combination') return new Set(slots.keys())
+  const combinations = of === 'whole' ? (rule.greatestOf ?? []) : [of]
+  return new Set(combinations.flatMap((one) => rule.combinations[one]?.terms.map(({ slot }) => slot) ?? []))
 }
 
 /** Entry that a member answers an instant with, instants growing; −1: none. */

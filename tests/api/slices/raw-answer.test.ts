@@ -57,7 +57,16 @@ async function answerOf(series: readonly string[], month: string): Promise<RawAn
   const model = await sample.store.getSite(site)
   if (!model) throw new Error('no sample site')
   const revision = await sample.store.revision(site)
-  const made = await rawAnswer({ store: sample.store, site, model, recipe, revision, series, fromEpochMs, untilEpochMs })
+  const made = await rawAnswer({
+    store: sample.store,
+    site,
+    model,
+    recipe,
+    revision,
+    series,
+    fromEpochMs,
+    untilEpochMs,
+  })
   if (!made.ok) throw new Error(made.issues.map(({ message }) => message).join(' '))
   // As it goes over the wire.
   return JSON.parse(JSON.stringify(made.value)) as RawAnswer
@@ -68,46 +77,55 @@ const spanOf = (month: string): readonly [number, number] => {
   return [Date.UTC(year, number - 1, 1), Date.UTC(year, number, 1)]
 }
 
-test.each(months)('with nothing changed every series of the sample comes out as published in %s', async (month) => {
-  const [fromEpochMs, untilEpochMs] = spanOf(month)
-  const differing: string[] = []
-  let compared = 0
-  const kinds = new Set<string>()
-  for (let first = 0; first < recipe.series.length; first += 150) {
-    const asked = recipe.series.slice(first, first + 150)
-    const answer = await answerOf(asked.map(({ id }) => id), month)
-    const reduced = reduceRaw(
-      answer.recipe,
-      unpackReadings(answer.channels, answer.fromEpochMs),
-      fromEpochMs,
-      untilEpochMs,
-    )
-    const reader = await engine.runAndReadAll(`
+test.each(months)(
+  'with nothing changed every series of the sample comes out as published in %s',
+  async (month) => {
+    const [fromEpochMs, untilEpochMs] = spanOf(month)
+    const differing: string[] = []
+    let compared = 0
+    const kinds = new Set<string>()
+    for (let first = 0; first < recipe.series.length; first += 150) {
+      const asked = recipe.series.slice(first, first + 150)
+      const answer = await answerOf(
+        asked.map(({ id }) => id),
+        month,
+      )
+      const reduced = reduceRaw(
+        answer.recipe,
+        unpackReadings(answer.channels, answer.fromEpochMs),
+        fromEpochMs,
+        untilEpochMs,
+      )
+      const reader = await engine.runAndReadAll(`
       select series, epoch_us("at")::double / 1e3, value, quality::integer from "${month}".value
       where series in (${asked.map(({ series }) => series).join(', ')}) order by series, "at"`)
-    const published = new Map<number, (number | null)[][]>()
-    for (const row of reader.getRows() as (number | null)[][])
-      published.set(Number(row[0]), [...(published.get(Number(row[0])) ?? []), row])
-    for (const one of asked) {
-      const own = reduced.get(one.id)
-      const rows = [...(own?.atEpochMs ?? [])].map((at, index) => [
-        one.series,
-        at,
-        Number.isNaN(own?.value[index]) ? null : (own?.value[index] as number),
-        own?.quality[index] as number,
-      ])
-      const others = published.get(one.series) ?? []
-      compared += others.length
-      if (others.length > 0) kinds.add(one.measure)
-      const wrong = Math.max(rows.length, others.length) === 0 ? -1 : firstDifference(rows, others)
-      if (wrong >= 0)
-        differing.push(`${one.id} row ${wrong} of ${others.length}: ${rows[wrong]} against ${others[wrong]}`)
+      const published = new Map<number, (number | null)[][]>()
+      for (const row of reader.getRows() as (number | null)[][])
+        published.set(Number(row[0]), [...(published.get(Number(row[0])) ?? []), row])
+      for (const one of asked) {
+        const own = reduced.get(one.id)
+        const rows = [...(own?.atEpochMs ?? [])].map((at, index) => [
+          one.series,
+          at,
+          Number.isNaN(own?.value[index]) ? null : (own?.value[index] as number),
+          own?.quality[index] as number,
+        ])
+        const others = published.get(one.series) ?? []
+        compared += others.length
+        if (others.length > 0) kinds.add(one.measure)
+        const wrong = Math.max(rows.length, others.length) === 0 ? -1 : firstDifference(rows, others)
+        if (wrong >= 0)
+          differing.push(
+            `${one.id} row ${wrong} of ${others.length}: ${rows[wrong]} against ${others[wrong]}`,
+          )
+      }
     }
-  }
-  expect(differing).toEqual([])
-  expect(compared).toBeGreaterThan(100_000)
-  expect([...kinds].sort()).toMatchInlineSnapshot()
-}, 120_000)
+    expect(differing).toEqual([])
+    expect(compared).toBeGreaterThan(100_000)
+    expect([...kinds].sort()).toMatchInlineSnapshot()
+  },
+  120_000,
+)
 
 function firstDifference(
   rows: readonly (readonly (number | null)[])[],
