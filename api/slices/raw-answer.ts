@@ -34,9 +34,7 @@ export async function rawAnswer(question: RawQuestion): Promise<Outcome<RawAnswe
     const id = nameOf.get(link.series)
     const sensor = id === undefined ? undefined : sensors.get(id)
     const apart = link.untilEpochMs <= reachesBackTo(question, needed) || untilEpochMs <= link.fromEpochMs
-    return sensor === undefined || apart
-      ? []
-      : [sandboxLink(link, sensor)]
+    return sensor === undefined || apart ? [] : [sandboxLink(link, sensor)]
   })
   const made = needed.bundles
   const channels = await readChannels(question, needed, links)

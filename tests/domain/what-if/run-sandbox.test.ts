@@ -58,6 +58,9 @@ const apart = (changes: readonly SandboxChange[]) => {
   const made = compareSeries(seriesOf(official.get(pressure)), seriesOf(valuesOf(tip, changes)), 60)
   return { before: [...made.difference.slice(0, 48)], after: [...made.difference.slice(48)] }
 }
+const near = (found: readonly number[], of: (at: number) => number): void => {
+  for (const [at, one] of found.entries()) expect(one).toBeCloseTo(of(at), 3)
+}
 const all = (value: number, count = 48) => Array.from({ length: count }, () => value)
 
 describe('air pressure', () => {
@@ -84,8 +87,8 @@ describe('air pressure', () => {
     } as const
     const none = { ...half, barometer: null } as const
     const rise = (hour: number) => (hour % 7) / 10
-    apart([half]).after.forEach((one, at) => expect(one).toBeCloseTo(rise(48 + at) / 2, 3))
-    apart([none]).after.forEach((one, at) => expect(one).toBeCloseTo(rise(48 + at), 3))
+    near(apart([half]).after, (at) => rise(48 + at) / 2)
+    near(apart([none]).after, (at) => rise(48 + at))
   })
 
   test('a barometer that has a gap leaves no value there, and says how many', () => {
@@ -115,7 +118,7 @@ describe('air pressure', () => {
 
 test('a thermal term is factor times the change since its reference', () => {
   const change = { ...dated, kind: 'thermal', factorPerDegC: 0, referenceDegC: null } as const
-  apart([change]).after.forEach((one, at) => expect(one).toBeCloseTo(-0.2 * ((48 + at) % 5), 3))
+  near(apart([change]).after, (at) => -0.2 * ((48 + at) % 5))
 })
 
 test('a column of water in metres reads its hydrostatic pressure once its factor is 9.81 kN/m³', () => {
@@ -132,13 +135,13 @@ test('a column of water in metres reads its hydrostatic pressure once its factor
 
 test('a drift grows evenly from the instant given', () => {
   const { after } = apart([{ ...dated, kind: 'offset', amount: 0, perDay: 0.24 }])
-  after.forEach((one, hour) => expect(one).toBeCloseTo(0.01 * hour, 3))
+  near(after, (hour) => 0.01 * hour)
 })
 
 test('a coefficient is another number in its step', () => {
   const { before, after } = apart([{ ...dated, kind: 'coefficient', step: 1, name: 'factor', value: -0.6 }])
   expect(before).toEqual(all(0))
-  after.forEach((one, at) => expect(one).toBeCloseTo(-0.1 * (1800 - (48 + at) / 10), 3))
+  near(after, (at) => -0.1 * (1800 - (48 + at) / 10))
 })
 
 describe('a zero reading', () => {
@@ -188,7 +191,7 @@ describe('a zero reading', () => {
     expect(run.values.get('SP-1/settlement')?.value[7]).toBe(2)
     expect(run.values.get('SP-1/settlement')?.value[17]).toBe(12)
     expect(run.recipe.links[0]?.steps?.length).toBe(2)
-    expect(run.recipe.links[0]?.steps?.[0]?.parameters['value']).toBeCloseTo(4.995, 9)
+    expect(run.recipe.links[0]?.steps?.[0]?.parameters.value).toBeCloseTo(4.995, 9)
   })
 })
 
