@@ -34,6 +34,7 @@ import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
+import { rawReadingRoutes } from './routes/raw-readings.ts'
 import { reportRoutes } from './routes/reports.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
@@ -106,6 +107,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', webhookRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', ownDeviceRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', siteRoutes(dependencies))
+  app.route('/', rawReadingRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))

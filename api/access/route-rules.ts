@@ -117,6 +117,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/drills': change,
 
   'GET /api/sites/:site/trail': all,
+  'GET /api/sites/:site/raw': all,
   'GET /api/sites/:site/audit': audit,
   'GET /api/sites/:site/network': all,
   'GET /api/sites/:site/duties': all,

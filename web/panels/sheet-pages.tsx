@@ -44,6 +44,10 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
     name: 'Review',
     Page: fetched('the review', async () => (await import('./review/ReviewPanel.tsx')).ReviewPanel),
   },
+  'what-if': {
+    name: 'What if',
+    Page: fetched('the sandbox', async () => (await import('./what-if/WhatIfPanel.tsx')).WhatIfPanel),
+  },
   alerts: {
     name: 'Alerts',
     Page: fetched('alerts and responses', async () => (await import('./alerts/AlertsPanel.tsx')).AlertsPanel),

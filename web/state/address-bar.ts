@@ -26,6 +26,7 @@ import {
   surfaceMethod,
   surfaceStratum,
 } from './surface-choice.ts'
+import { whatIfText, writeWhatIf } from './what-if.ts'
 
 /** All state that the address carries, as it is now. */
 export function currentAddress(): AddressState {
@@ -50,6 +51,7 @@ export function currentAddress(): AddressState {
     openedAlert: openedAlert(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
+    whatIf: whatIfText(),
   }
 }
 
@@ -73,6 +75,7 @@ export function restoreAddress(state: AddressState): void {
   openAlert(state.openedAlert)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
+  writeWhatIf(state.whatIf)
 }
 
 /**

@@ -41,6 +41,8 @@ export interface AddressState {
   readonly openedAlert: number | null
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
+  /** What is tried in the sandbox, as `state/what-if.ts` has it. */
+  readonly whatIf: string
 }
 
 export const emptyAddress: AddressState = {
@@ -64,6 +66,7 @@ export const emptyAddress: AddressState = {
   openedAlert: null,
   sectionLine: [],
   profileDates: [],
+  whatIf: '',
 }
 
 /** The query part of the address, without `?`; what is as at first opening is left out. */
@@ -96,6 +99,7 @@ export function writeAddress(state: AddressState): string {
   put('alert', state.openedAlert === null ? '' : String(state.openedAlert))
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
+  put('whatif', state.whatIf)
   return query.toString()
 }
 
@@ -132,6 +136,7 @@ export function readAddress(query: string): AddressState {
     openedAlert: readCount(given.get('alert')),
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
+    whatIf: given.get('whatif') ?? '',
   }
 }
 

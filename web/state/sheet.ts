@@ -8,6 +8,7 @@ export const sheetTabs = [
   'history',
   'record',
   'review',
+  'what-if',
   'alerts',
   'levels',
   'ground',
@@ -34,7 +35,7 @@ export function sheetStanding(): SheetHeight | 'waiting' {
   return sheetHeight() === 'half' && waits ? 'waiting' : sheetHeight()
 }
 
-const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record', 'review'])
+const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record', 'review', 'what-if'])
 
 /** Opens a tab; a lowered sheet comes up with it. */
 export function openSheet(tab: SheetTab): void {

@@ -71,6 +71,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
     })
     .filter((corners) => corners.length !== 1),
   profileDates: fc.array(instant, { maxLength: 6 }),
+  whatIf: fc.string(),
 })
 
 describe('address', () => {

@@ -3,6 +3,7 @@ import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
 import { selectedSeries } from '../../state/selection.ts'
+import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -126,6 +127,11 @@ export function ReviewPanel() {
                 </>
               )}
             </Show>
+            <div class="buttons">
+              <button type="button" onClick={() => openSheet('what-if')}>
+                Try another calibration, zero, lead or clock in the sandbox
+              </button>
+            </div>
             <section aria-label="Verdict">
               <h3>Verdict</h3>
               <p>
