@@ -8,6 +8,7 @@ import { alertsAtClock } from '../../state/alerts.ts'
 import { deliveryShown, plannedShown } from '../../state/delivery-shown.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
+import { neighboursDrawn } from '../../state/neighbours-shown.ts'
 import { noteMarksShown } from '../../state/note-marks.ts'
 import { reportTrouble } from '../../state/notices.ts'
 import { ownPosition } from '../../state/own-position.ts'
@@ -156,6 +157,7 @@ function planProps(): PlanMapProps | null {
     notes: noteMarksShown(),
     alerts: alertMarksShown(),
     delivery: deliveryShown(),
+    neighbours: neighboursDrawn(),
     planned: plannedShown(),
     ownPosition: ownMark(),
     sectionLine: grid

@@ -7,6 +7,7 @@ import { arrowLayers } from './layers/arrow-layers.ts'
 import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
+import { neighbourLayers } from './layers/neighbour-layers.ts'
 import { noteLayers } from './layers/note-layers.ts'
 import { ownPositionLayers } from './layers/own-position-layers.ts'
 import { plannedLayers } from './layers/planned-layers.ts'
@@ -105,6 +106,15 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
               }),
             ]
+          : []),
+        ...(props.neighbours
+          ? neighbourLayers({
+              drawing: props.neighbours,
+              palette,
+              sizePixels: size,
+              scale: props.scale,
+              beforeId: namesLayer,
+            })
           : []),
         ...(props.notes.length > 0
           ? noteLayers({ marks: props.notes, palette, sizePixels: size, beforeId: namesLayer })

@@ -5,6 +5,7 @@ import type { CoverageMark } from '../../derived/coverage-marks.ts'
 import type { NoteMark } from '../../derived/note-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import type { DeliveryDrawing } from '../../derived/radio/delivery-drawing.ts'
+import type { NeighbourDrawing } from '../../derived/review/neighbour-drawing.ts'
 import type { WellMark } from '../../derived/well-marks.ts'
 import type { Palette } from '../../ui/palettes.ts'
 import type { OwnMark } from './layers/own-position-layers.ts'
@@ -44,6 +45,8 @@ export interface PlanMapProps {
   /** Frames of open alerts. */
   readonly alerts: readonly AlertMark[]
   readonly delivery: DeliveryDrawing | null
+  /** Around the series reviewed. */
+  readonly neighbours: NeighbourDrawing | null
   /** What somebody thinks of putting up or moving. */
   readonly planned: PlannedMarks | null
   /** Null: not known or not used. */

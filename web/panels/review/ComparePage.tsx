@@ -1,0 +1,3 @@
+export function ComparePage() {
+  return <p>…</p>
+}

@@ -1,0 +1,133 @@
+import { createMemo, For, onMount, Show } from 'solid-js'
+import { neighbourRows } from '../../derived/review/neighbour-rows.ts'
+import { lonelySentence } from '../../derived/review/neighbours-found.ts'
+import {
+  neighboursFound,
+  neighboursTrouble,
+  neighboursWaiting,
+  residualsFound,
+} from '../../state/neighbours-shown.ts'
+import { isLayerShown, toggleLayer } from '../../state/plan-layers.ts'
+import { reviewedSeries } from '../../state/reviewed-series.ts'
+import { selectPoint } from '../../state/selection.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { formatShortInstant } from '../../ui/format-instant.ts'
+import { NeighbourKey } from './NeighbourKey.tsx'
+import { ResidualTable } from './ResidualTable.tsx'
+import { ReviewAsked } from './ReviewAsked.tsx'
+
+/** What a series was held against, on the plan and as the table that stands for it. */
+export function NeighboursPage() {
+  onMount(() => {
+    if (!isLayerShown('neighbours')) toggleLayer('neighbours')
+  })
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const rows = createMemo(() => {
+    const found = neighboursFound()
+    return found ? neighbourRows(found, residualsFound(), siteLookup().pointById) : []
+  })
+  return (
+    <div class="review">
+      <Show
+        when={reviewedSeries()}
+        fallback={<p class="waiting">Select a point whose neighbours are to be looked at.</p>}
+      >
+        <ReviewAsked />
+        <fieldset class="chips" aria-label="On the plan">
+          <button
+            type="button"
+            aria-pressed={isLayerShown('neighbours')}
+            onClick={() => toggleLayer('neighbours')}
+          >
+            Neighbours on the plan
+          </button>
+        </fieldset>
+        <Show when={!isLayerShown('neighbours')}>
+          <p class="waiting">They are worked out while they are shown on the plan.</p>
+        </Show>
+        <Show when={neighboursWaiting()}>{(sentence) => <p class="waiting">{sentence()}</p>}</Show>
+        <Show when={neighboursTrouble()}>{(sentence) => <p class="review-finding">{sentence()}</p>}</Show>
+        <Show when={neighboursFound()}>
+          {(found) => (
+            <>
+              <p class="review-known">
+                {formatShortInstant(found().fromEpochMs, zone())} to{' '}
+                {formatShortInstant(found().asOfEpochMs, zone())}, as it was known then.
+              </p>
+              <For each={found().remarks}>{(remark) => <p class="waiting">{remark}</p>}</For>
+              <Show when={lonelySentence(found())}>
+                {(sentence) => <p class="review-finding">{sentence()}</p>}
+              </Show>
+              <Show when={rows().length > 0}>
+                <section class="scroll-across" aria-label="Neighbours">
+                  <table class="plain neighbours">
+                    <caption>Neighbours of {found().point}</caption>
+                    <thead>
+                      <tr>
+                        <th scope="col">Neighbour</th>
+                        <th scope="col">Stands</th>
+                        <th scope="col">Away</th>
+                        <th scope="col">Layer</th>
+                        <th scope="col">Change, 95 %</th>
+                        <th scope="col">Correlation of weekly changes, 95 %</th>
+                        <th scope="col">Comes after it by, 95 %</th>
+                        <th scope="col">Residual, {residualUnit()}</th>
+                        <th scope="col">In standard errors</th>
+                      </tr>
+                    </thead>
+                    <tbody>
+                      <For each={rows()}>
+                        {(row) => (
+                          <tr title={row.sentence}>
+                            <th scope="row">
+                              <button type="button" onClick={() => selectPoint(row.point)}>
+                                {row.point}
+                              </button>
+                              <small> {row.what.toLowerCase()}</small>
+                            </th>
+                            <td>
+                              <b class="neighbour-sign" aria-hidden="true">
+                                {row.sign}
+                              </b>{' '}
+                              {row.stands}
+                            </td>
+                            <td>{row.distance}</td>
+                            <td>{row.layer}</td>
+                            <td>{row.change}</td>
+                            <td>{row.correlation}</td>
+                            <td>{row.lag}</td>
+                            <td>{row.residual}</td>
+                            <td>{row.standardised}</td>
+                          </tr>
+                        )}
+                      </For>
+                    </tbody>
+                  </table>
+                </section>
+                <ul class="neighbour-sentences">
+                  <For each={rows()}>{(row) => <li>{row.sentence}</li>}</For>
+                </ul>
+              </Show>
+              <ResidualTable point={found().point} />
+              <details class="review-rules">
+                <summary>What signs and figures mean</summary>
+                <NeighbourKey />
+                <p class="key-note">
+                  A neighbour moves with it where both changed beyond chance, the same way and within three
+                  weeks of each other; it stands still where at most half of the movement can be hidden in its
+                  scatter. Correlations are of changes over a week, their intervals of the pairs that count
+                  where both hang together in time (Bartlett 1946; Pyper and Peterman 1998).
+                </p>
+              </details>
+            </>
+          )}
+        </Show>
+      </Show>
+    </div>
+  )
+}
+
+function residualUnit(): string {
+  const found = residualsFound()
+  return found?.ok ? found.residuals.unit : '–'
+}
