@@ -35,3 +35,8 @@ export function toggleCompared(id: string): void {
     now.includes(id) ? now.filter((one) => one !== id) : now.length < mostCompared ? [...now, id] : now,
   )
 }
+
+/** Puts a series first: all others are held against it. */
+export function leadCompared(id: string): void {
+  setCompared((now) => (now.includes(id) ? [id, ...now.filter((one) => one !== id)] : now))
+}

@@ -11,6 +11,8 @@ export interface NeighbourPlate {
   readonly at: Position
   readonly kind: NeighbourKind
   readonly text: string
+  /** Only its shape, where there is no room for the rest. */
+  readonly sign: string
 }
 
 /** How far a reading lies from what all others say, in standard errors; above 0 it reads more. */
@@ -64,6 +66,7 @@ export function neighbourDrawing(
       plates.set(point, {
         at: place,
         kind,
+        sign: neighbourSigns[kind].sign,
         text: `${neighbourSigns[kind].sign}${change === '' ? '' : ` ${change}`}`,
       })
   return {
@@ -117,6 +120,23 @@ function piecesOf(
   }[line]
 }
 
-/** Radius of the circle of a residual, pixels: its area grows with the standard errors, five at most. */
+/** Radius of the circle of a residual, pixels: hidden by the symbol while it is below half a standard error, and up to five of them larger. */
 export const residualRadiusPixels = (standardised: number, sizePixels: number): number =>
-  sizePixels * (0.5 + 0.22 * Math.min(5, Math.abs(standardised)))
+  sizePixels * (0.36 + 0.2 * Math.min(5, Math.abs(standardised)))
+
+/** Plates that have room for their figures at a scale; of those that would lie over an earlier one the shape alone is left. */
+export function roomyPlates(
+  plates: readonly NeighbourPlate[],
+  metresPerPixel: number,
+): readonly NeighbourPlate[] {
+  const kept: { readonly left: number; readonly right: number; readonly y: number }[] = []
+  return plates.map((plate) => {
+    const [longitude, latitude] = plate.at
+    const left = (longitude * 111_320 * Math.cos((latitude * Math.PI) / 180)) / metresPerPixel
+    const y = (latitude * 111_320) / metresPerPixel
+    const right = left + 12 + 9 * plate.text.length
+    const isFree = kept.every((one) => Math.abs(one.y - y) > 20 || right <= one.left || one.right <= left)
+    if (isFree) kept.push({ left, right, y })
+    return isFree ? plate : { ...plate, text: plate.sign }
+  })
+}

@@ -1,6 +1,8 @@
 import { createMemo, For, onMount, Show } from 'solid-js'
 import { neighbourRows } from '../../derived/review/neighbour-rows.ts'
 import { lonelySentence } from '../../derived/review/neighbours-found.ts'
+import { placesOf } from '../../derived/review/places-of.ts'
+import { lookAt } from '../../state/map-view.ts'
 import {
   neighboursFound,
   neighboursTrouble,
@@ -11,6 +13,7 @@ import { isLayerShown, toggleLayer } from '../../state/plan-layers.ts'
 import { reviewedSeries } from '../../state/reviewed-series.ts'
 import { selectPoint } from '../../state/selection.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { siteGrid } from '../../state/site-grid.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { NeighbourKey } from './NeighbourKey.tsx'
 import { ResidualTable } from './ResidualTable.tsx'
@@ -41,6 +44,9 @@ export function NeighboursPage() {
           >
             Neighbours on the plan
           </button>
+          <button type="button" onClick={lookCloser}>
+            Look closer
+          </button>
         </fieldset>
         <Show when={!isLayerShown('neighbours')}>
           <p class="waiting">They are worked out while they are shown on the plan.</p>
@@ -66,13 +72,12 @@ export function NeighboursPage() {
                       <tr>
                         <th scope="col">Neighbour</th>
                         <th scope="col">Stands</th>
-                        <th scope="col">Away</th>
-                        <th scope="col">Layer</th>
+                        <th scope="col">Away, layer</th>
                         <th scope="col">Change, 95 %</th>
-                        <th scope="col">Correlation of weekly changes, 95 %</th>
-                        <th scope="col">Comes after it by, 95 %</th>
+                        <th scope="col">Goes with it, 95 %</th>
+                        <th scope="col">Lag, 95 %</th>
                         <th scope="col">Residual, {residualUnit()}</th>
-                        <th scope="col">In standard errors</th>
+                        <th scope="col">Over its error</th>
                       </tr>
                     </thead>
                     <tbody>
@@ -91,8 +96,10 @@ export function NeighboursPage() {
                               </b>{' '}
                               {row.stands}
                             </td>
-                            <td>{row.distance}</td>
-                            <td>{row.layer}</td>
+                            <td>
+                              {row.distance}
+                              <small>{row.layer === '–' ? '' : ` ${row.layer}`}</small>
+                            </td>
                             <td>{row.change}</td>
                             <td>{row.correlation}</td>
                             <td>{row.lag}</td>
@@ -115,8 +122,9 @@ export function NeighboursPage() {
                 <p class="key-note">
                   A neighbour moves with it where both changed beyond chance, the same way and within three
                   weeks of each other; it stands still where at most half of the movement can be hidden in its
-                  scatter. Correlations are of changes over a week, their intervals of the pairs that count
-                  where both hang together in time (Bartlett 1946; Pyper and Peterman 1998).
+                  scatter. “Goes with it” is the correlation of changes over a week, its interval of the pairs
+                  that count where both hang together in time (Bartlett 1946; Pyper and Peterman 1998); the
+                  lag is by how much it comes after the one reviewed.
                 </p>
               </details>
             </>
@@ -125,6 +133,15 @@ export function NeighboursPage() {
       </Show>
     </div>
   )
+}
+
+/** The plan around the point reviewed, so near that what stands beside it is told apart. */
+function lookCloser(): void {
+  const [document, grid] = [siteDocument(), siteGrid()]
+  const place = document && placesOf(document).get(reviewedSeries()?.point ?? '')
+  if (!grid || !place) return
+  const [longitude, latitude] = grid.toLngLat([place.eastingMetres, place.northingMetres])
+  lookAt({ longitude, latitude, zoom: 19.6, bearingDegrees: 0 })
 }
 
 function residualUnit(): string {

@@ -12,6 +12,9 @@ import { neighboursDrawn } from '../../state/neighbours-shown.ts'
 import { noteMarksShown } from '../../state/note-marks.ts'
 import { reportTrouble } from '../../state/notices.ts'
 import { ownPosition } from '../../state/own-position.ts'
+import { takePatch } from '../../state/patch.ts'
+import { patchOutline } from '../../state/patch-outline.ts'
+import { pickedSymbols, pickSymbolForComparison } from '../../state/picked-symbols.ts'
 import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
 import { planSurface, surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
@@ -74,6 +77,7 @@ export function PlanMap() {
   })
   const callbacks: PlanMapCallbacks = {
     select: selectSymbol,
+    pick: pickSymbolForComparison,
     openSelected: () => openSheet('record'),
     viewChanged: lookAt,
     lineDrawn: (corners) => {
@@ -87,6 +91,7 @@ export function PlanMap() {
       takePlanTool(null)
       if (tool === 'obstruction') placeObstruction(drawn)
       else if (tool === 'gateway') placeGateway(drawn[0])
+      else if (tool === 'patch') takePatch({ kind: 'area', corners: drawn })
       else {
         drawSection(drawn)
         openSheet('section')
@@ -164,6 +169,8 @@ function planProps(): PlanMapProps | null {
       ? sectionLine().map((corner) => grid.toLngLat([corner.eastingMetres, corner.northingMetres]))
       : [],
     drawingSection: planTool() !== null,
+    picked: pickedSymbols(),
+    area: patchOutline(),
     drawingOf: planTool() ?? 'section',
     view: mapView(),
     describe,

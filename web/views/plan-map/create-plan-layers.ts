@@ -7,9 +7,10 @@ import { arrowLayers } from './layers/arrow-layers.ts'
 import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
-import { neighbourLayers } from './layers/neighbour-layers.ts'
+import { neighbourGroundLayers, neighbourPlateLayers } from './layers/neighbour-layers.ts'
 import { noteLayers } from './layers/note-layers.ts'
 import { ownPositionLayers } from './layers/own-position-layers.ts'
+import { patchLayers, pickedLayers } from './layers/patch-layers.ts'
 import { plannedLayers } from './layers/planned-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
 import { sectionLineLayers } from './layers/section-line-layers.ts'
@@ -60,6 +61,14 @@ export function createPlanLayers(ready: () => void): PlanLayers {
             )
       coverageSheet = coverage
       const { palette } = props
+      const around = props.neighbours && {
+        drawing: props.neighbours,
+        palette,
+        sizePixels: size,
+        scale: props.scale,
+        metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
+        beforeId: namesLayer,
+      }
       return [
         ...(props.surface
           ? surfaceLayers({ id: 'surface', surface: props.surface, palette, beforeId: namesLayer })
@@ -67,6 +76,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
         ...(props.delivery
           ? deliveryLayers({ delivery: props.delivery, palette, beforeId: namesLayer })
           : []),
+        ...(around ? neighbourGroundLayers(around) : []),
         ...(coverage?.image
           ? coverageLayers({
               marks: props.coverage,
@@ -107,15 +117,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               }),
             ]
           : []),
-        ...(props.neighbours
-          ? neighbourLayers({
-              drawing: props.neighbours,
-              palette,
-              sizePixels: size,
-              scale: props.scale,
-              beforeId: namesLayer,
-            })
-          : []),
+        ...(around ? neighbourPlateLayers(around) : []),
         ...(props.notes.length > 0
           ? noteLayers({ marks: props.notes, palette, sizePixels: size, beforeId: namesLayer })
           : []),
@@ -131,6 +133,16 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               palette,
               scale: props.scale,
               sizePixels: size,
+            })
+          : []),
+        ...patchLayers(props.area, palette),
+        ...(props.picked
+          ? pickedLayers({
+              picked: props.picked,
+              symbols: props.symbols,
+              palette,
+              sizePixels: size,
+              scale: props.scale,
             })
           : []),
         ...lineLayers(props, draft),

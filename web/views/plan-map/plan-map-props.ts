@@ -53,8 +53,12 @@ export interface PlanMapProps {
   readonly ownPosition: OwnMark | null
   readonly sectionLine: readonly LngLat[]
   readonly drawingSection: boolean
+  /** Symbols that are picked for something, with the sign beside each; null: a tap selects. */
+  readonly picked: ReadonlyMap<string, string> | null
+  /** Outline of an area that is reviewed; empty: none. */
+  readonly area: readonly LngLat[]
   /** What the line being tapped is of; a gateway is one place. */
-  readonly drawingOf: 'section' | 'obstruction' | 'gateway'
+  readonly drawingOf: 'section' | 'obstruction' | 'gateway' | 'patch'
   /** Null: the whole site. */
   readonly view: PlanView | null
   /** A few words on a symbol, for the card beside it: name first. */
@@ -63,6 +67,8 @@ export interface PlanMapProps {
 
 export interface PlanMapCallbacks {
   select(id: string | null): void
+  /** A symbol was tapped, or Enter pressed on it, while some are being picked. */
+  pick(id: string): void
   /** Enter on the plan: the record of what is selected is wanted. */
   openSelected(): void
   /** Null: the whole site is wanted. */

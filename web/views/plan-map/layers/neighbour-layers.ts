@@ -5,51 +5,52 @@ import {
   type NeighbourPlate,
   type ResidualMark,
   residualRadiusPixels,
+  roomyPlates,
 } from '../../../derived/review/neighbour-drawing.ts'
 import { neighbourSigns } from '../../../derived/review/neighbour-words.ts'
 import { type Palette, toRgba } from '../../../ui/palettes.ts'
 
 type Position = [number, number]
 
-/**
- * Neighbours of the series reviewed: a line to each, whole, dashed or dotted by how it agrees, a plate with its shape and change, and
- * around every point of the surface a ring for its residual, filled where it reads more than the others say, open where less.
- */
-export function neighbourLayers(props: {
+interface NeighbourLayerProps {
   readonly drawing: NeighbourDrawing
   readonly palette: Palette
   readonly sizePixels: number
   readonly scale: number
+  readonly metresPerPixel: number
   readonly beforeId: string
-}): Layer[] {
-  const { drawing, palette, sizePixels, scale } = props
-  const under = { beforeId: props.beforeId, parameters: { depthCompare: 'always' as const } }
-  const over = { parameters: { depthCompare: 'always' as const } }
-  const text = {
-    fontWeight: 700,
-    fontFamily: 'system-ui, sans-serif',
-    characterSet: 'auto' as const,
-    background: true,
-  }
+}
+
+/**
+ * Beneath the symbols: around every point of the surface a ring for its residual, filled where it reads more than the others say, open
+ * where less, and a line to each neighbour, whole, dashed or dotted by how it agrees.
+ */
+export function neighbourGroundLayers({
+  drawing,
+  palette,
+  sizePixels,
+  beforeId,
+}: NeighbourLayerProps): Layer[] {
+  const drawn = { beforeId, parameters: { depthCompare: 'always' as const } }
   const ring = (name: string, data: readonly ResidualMark[], filled: boolean) =>
     new ScatterplotLayer<ResidualMark>({
-      ...under,
+      ...drawn,
       id: `neighbour-residuals-${name}`,
       data,
       getPosition: ({ at }) => at,
       getRadius: ({ standardised }) => residualRadiusPixels(standardised, sizePixels),
       radiusUnits: 'pixels',
       filled,
-      getFillColor: toRgba(palette.settled, 110),
+      getFillColor: toRgba(palette.settled, 120),
       stroked: true,
       getLineColor: toRgba(filled ? palette.settled : palette.heaved),
       lineWidthUnits: 'pixels',
-      getLineWidth: ({ standardised }) => (Math.abs(standardised) >= 2 ? 3.5 : 1.2),
+      getLineWidth: ({ standardised }) => (Math.abs(standardised) >= 2 ? 3.5 : 1.5),
       updateTriggers: { getRadius: sizePixels, getFillColor: palette, getLineColor: palette },
     })
   const path = (name: string, colour: string, width: number) =>
     new PathLayer<NeighbourDrawing['lines'][number]>({
-      ...over,
+      ...drawn,
       id: `neighbour-lines-${name}`,
       data: drawing.lines,
       getPath: (line) => line.path as Position[],
@@ -69,10 +70,28 @@ export function neighbourLayers(props: {
       drawing.residuals.filter(({ standardised }) => standardised >= 0),
       true,
     ),
-    path('halo', palette.halo, 5.5),
-    path('ink', palette.ink, 2.5),
+    path('halo', palette.halo, 6),
+    path('ink', palette.ink, 3),
+  ]
+}
+
+/** Above the symbols: a plate with shape and change beside each neighbour, and residuals of two standard errors and more as figures. */
+export function neighbourPlateLayers({
+  drawing,
+  palette,
+  sizePixels,
+  scale,
+  metresPerPixel,
+}: NeighbourLayerProps): Layer[] {
+  const text = {
+    parameters: { depthCompare: 'always' as const },
+    fontWeight: 700,
+    fontFamily: 'system-ui, sans-serif',
+    characterSet: 'auto' as const,
+    background: true,
+  }
+  return [
     new TextLayer<ResidualMark>({
-      ...over,
       ...text,
       id: 'neighbour-residual-figures',
       data: drawing.residuals.filter((one) => one.text !== ''),
@@ -87,10 +106,9 @@ export function neighbourLayers(props: {
       updateTriggers: { getPixelOffset: sizePixels, getSize: scale },
     }),
     new TextLayer<NeighbourPlate>({
-      ...over,
       ...text,
       id: 'neighbour-plates',
-      data: drawing.plates,
+      data: roomyPlates(drawing.plates, metresPerPixel / scale),
       getPosition: ({ at }) => at,
       getText: (plate) => plate.text,
       getSize: 14 * scale,
