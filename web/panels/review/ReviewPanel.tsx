@@ -2,33 +2,27 @@ import { createSignal, For, Show } from 'solid-js'
 import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
-import { selectedSeries } from '../../state/selection.ts'
+import { reviewDays, reviewedSeries } from '../../state/reviewed-series.ts'
 import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
-import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
 import { VerdictForm } from '../VerdictForm.tsx'
 import { VerdictList } from '../VerdictList.tsx'
 import { createReview } from './create-review.ts'
 import { EvidenceLines } from './EvidenceLines.tsx'
 import { EvidencePictureShown } from './EvidencePictureShown.tsx'
+import { ReviewAsked } from './ReviewAsked.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
 import './review.css'
 
-const stretches = [14, 30, 60, 120] as const
-
 /** Where an odd reading is judged: what speaks for and against each cause, what is missing, and the way to a verdict. */
 export function ReviewPanel() {
-  const [chosen, setChosen] = createSignal<string | null>(null)
-  const [days, setDays] = createSignal<number | null>(null)
   const [oddity, setOddity] = createSignal<Oddity | null>(null)
   const [picture, setPicture] = createSignal<EvidencePicture | null>(null)
   const [entering, setEntering] = createSignal(false)
-  const series = () => selectedSeries().find(({ id }) => id === chosen()) ?? selectedSeries()[0] ?? null
-  // Read seldom, a series needs longer for as many readings.
-  const shownDays = () => days() ?? ((series()?.intervalMinutes ?? 0) > 1440 ? 120 : 60)
-  const review = createReview(series, shownDays, oddity)
+  const series = reviewedSeries
+  const review = createReview(series, reviewDays, oddity)
   sync(
     () => series()?.id,
     () => {
@@ -46,29 +40,7 @@ export function ReviewPanel() {
       >
         {(subject) => (
           <>
-            <div class="review-asked">
-              <label>
-                Readings of
-                <select value={subject().id} onInput={(event) => setChosen(event.currentTarget.value)}>
-                  <For each={selectedSeries()}>
-                    {(one) => (
-                      <option value={one.id} selected={one.id === subject().id}>
-                        {one.point}, {measureNames[one.measure].toLowerCase()}
-                      </option>
-                    )}
-                  </For>
-                </select>
-              </label>
-              <fieldset class="chips" aria-label="Days before the clock">
-                <For each={stretches}>
-                  {(one) => (
-                    <button type="button" aria-pressed={shownDays() === one} onClick={() => setDays(one)}>
-                      {one} days
-                    </button>
-                  )}
-                </For>
-              </fieldset>
-            </div>
+            <ReviewAsked />
             <Show when={review.stretch()}>
               {(over) => (
                 <p class="review-known">
