@@ -175,7 +175,7 @@ export function HistoryPanel() {
             saved={leave}
             leave={leave}
           />
-          <For each={series()}>{(one) => <VerdictList series={one.id} />}</For>
+          <For each={series()}>{(one) => <VerdictList series={one.id} lookAgain />}</For>
         </Show>
       </Show>
     </div>

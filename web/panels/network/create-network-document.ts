@@ -24,9 +24,11 @@ const withinMs = 120_000
 
 /**
  * What the server measured of the loggers at the site clock. Asked anew when the clock or what is published changes,
- * and every five minutes of the present: where a gateway died nothing is published.
+ * and every five minutes of the present: where a gateway died nothing is published. `atEpochMs` gives another instant.
  */
-export function createNetworkDocument() {
+export function createNetworkDocument(
+  atEpochMs: () => number | null = () => (isAtPresent() ? null : clockEpochMs()),
+) {
   const [document, setDocument] = createSignal<NetworkDocument | null>(null)
   const [waiting, setWaiting] = createSignal(false)
   const [trouble, setTrouble] = createSignal<string | null>(null)
@@ -56,7 +58,7 @@ export function createNetworkDocument() {
   sync(
     () => ({
       site: siteDocument()?.facts.id,
-      at: isAtPresent() ? null : clockEpochMs(),
+      at: atEpochMs(),
       revision: slicesRevision(),
     }),
     ({ site, at }) => {

@@ -2,6 +2,7 @@ import { createSignal, For, Show } from 'solid-js'
 import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
+import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
 import { selectedSeries } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
@@ -9,10 +10,11 @@ import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
 import { VerdictForm } from '../VerdictForm.tsx'
 import { VerdictList } from '../VerdictList.tsx'
-import { createReview } from './create-review.ts'
+import { createReview, stretchAtClock } from './create-review.ts'
 import { EvidenceLines } from './EvidenceLines.tsx'
 import { EvidencePictureShown } from './EvidencePictureShown.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
+import { VerdictsAgain } from './VerdictsAgain.tsx'
 import './review.css'
 
 const stretches = [14, 30, 60, 120] as const
@@ -27,7 +29,7 @@ export function ReviewPanel() {
   const series = () => selectedSeries().find(({ id }) => id === chosen()) ?? selectedSeries()[0] ?? null
   // Read seldom, a series needs longer for as many readings.
   const shownDays = () => days() ?? ((series()?.intervalMinutes ?? 0) > 1440 ? 120 : 60)
-  const review = createReview(series, shownDays, oddity)
+  const review = createReview(series, () => stretchAtClock(shownDays()), oddity)
   sync(
     () => series()?.id,
     () => {
@@ -37,6 +39,13 @@ export function ReviewPanel() {
     },
   )
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const [all, setAll] = createSignal(false)
+  const evidence = () => {
+    const [table, over] = [review.table(), review.stretch()]
+    return table && over
+      ? weighedEvidence(table, { fromEpochMs: over.fromEpochMs, untilEpochMs: over.asOfEpochMs })
+      : null
+  }
   return (
     <div class="review">
       <Show
@@ -133,6 +142,18 @@ export function ReviewPanel() {
                 reading and lowers no level.
               </p>
               <VerdictList series={subject().id} />
+              <h3>Verdicts to look at again</h3>
+              <p>
+                Each verdict is held against what is known at the clock. What speaks against it is told; a
+                person reopens it or upholds it.
+              </p>
+              <VerdictsAgain series={subject().id} />
+              <details onToggle={(event) => setAll(event.currentTarget.open)}>
+                <summary>All verdicts of the site</summary>
+                <Show when={all()}>
+                  <VerdictsAgain />
+                </Show>
+              </details>
               <Show
                 when={entering()}
                 fallback={
@@ -145,6 +166,7 @@ export function ReviewPanel() {
               >
                 <VerdictForm
                   series={[subject()]}
+                  evidence={evidence()}
                   saved={() => setEntering(false)}
                   leave={() => setEntering(false)}
                 />
