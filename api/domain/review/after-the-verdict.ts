@@ -31,7 +31,9 @@ export function changeStays(verdict: VerdictToJudge, reviewed: ReviewCase): read
   )
   const during = stepsIn(parts.during, values)
   if (before.length < fewest || like.length < fewest || during.length === 0) return []
-  const { level, scatter } = levelOf(before, values, looks.uncertaintyOf(reviewed.subject))
+  const own = levelOf(before, values, looks.uncertaintyOf(reviewed.subject))
+  // What still swings with the weather, on days that are alike but not the same, has not stayed.
+  const { level, scatter } = { ...own, scatter: levelOf(like, values, own.scatter).scatter }
   const was = mean(during.map((step) => values[step] as number)) - level
   const now = mean(like.map((step) => values[step] as number)) - level
   if (Math.abs(now) <= told * scatter || now * was < 0 || Math.abs(now) < stayed * Math.abs(was)) return []
@@ -54,9 +56,10 @@ export function agreesAgain(verdict: VerdictToJudge, reviewed: ReviewCase): read
   const beside = looks.of(nearest).values
   const apart = [...looks.subject].map((value, step) => value - (beside[step] as number))
   const parts = partsOf(verdict, looks.grid)
-  const [before, during, after] = [parts.before, parts.during, parts.after].map((part) =>
-    stepsIn(part, apart),
-  ) as [number[], number[], number[]]
+  const [before, during] = [stepsIn(parts.before, apart), stepsIn(parts.during, apart)]
+  const since = stepsIn(parts.after, apart)
+  // It may have taken a while to come back.
+  const after = since.slice(Math.floor(since.length / 2))
   if (before.length < fewest || after.length < fewest || during.length === 0) return []
   const least = Math.hypot(looks.uncertaintyOf(reviewed.subject), looks.uncertaintyOf(nearest))
   const { level, scatter } = levelOf(before, apart, least)
@@ -67,7 +70,7 @@ export function agreesAgain(verdict: VerdictToJudge, reviewed: ReviewCase): read
   return [
     {
       kind: 'agrees-again',
-      sentence: `It had parted from ${nearest.point} by ${changeText(was, unit)} when it was laid on the sensor; since then, over ${after.length} days, it stands within ${amountText(Math.abs(now), unit)} of where it stood to it before. Sensors seldom mend by themselves.`,
+      sentence: `It had parted from ${nearest.point} by ${changeText(was, unit)} when it was laid on the sensor; over the last ${after.length} days compared it stands within ${amountText(Math.abs(now), unit)} of where it stood to it before. Sensors seldom mend by themselves.`,
       figure: { value: now, low: now - 2 * scatter, high: now + 2 * scatter, unit },
     },
   ]
