@@ -21,9 +21,9 @@ export function EvidenceThen(props: { verdict: Verdict }) {
     return shareOfCauses(sums).toSorted((one, other) => other.decibans - one.decibans)
   }
   return (
-    <Show when={lines().length > 0} fallback={<p class="review-none">No evidence was kept with it.</p>}>
+    <Show when={lines().length > 0}>
       <details class="record-more">
-        <summary>Evidence as it stood</summary>
+        <summary>Evidence as it stood for {props.verdict.id}</summary>
         <p>
           Known at {formatInstant(props.verdict.evidenceUntilAt ?? props.verdict.at, zone())}, readings since{' '}
           {formatInstant(props.verdict.evidenceFromAt ?? props.verdict.fromAt, zone())}, rules of{' '}

@@ -58,6 +58,7 @@ export function VerdictList(props: {
           </table>
         </section>
       </Show>
+      <For each={listed()}>{({ verdict }) => <EvidenceThen verdict={verdict} />}</For>
       <RecordHistory
         of={`verdicts on ${props.series}`}
         records={[
@@ -128,7 +129,6 @@ function VerdictRow(props: { one: ListedVerdict; zone: string; withdraw: () => v
             </small>
           )}
         </Show>
-        <EvidenceThen verdict={verdict()} />
       </td>
       <td>{effectsOf(verdict()).join(', ') || 'nothing'}</td>
       <td>{verdict().reason}</td>
