@@ -6,8 +6,8 @@ import type { ReviewCase } from './review-case.ts'
 import type { Contradiction, VerdictToJudge } from './verdict-to-judge.ts'
 import { decibansText } from './wording.ts'
 
-/** Another reading of the same movement, which owes nothing to the sensor. */
-const bearsOut: readonly ReviewRule['id'][] = ['same-quantity', 'other-quantity', 'by-hand']
+/** The same quantity read again, which owes nothing to the sensor; what only shows in another quantity bears too little out. */
+const bearsOut: readonly ReviewRule['id'][] = ['same-quantity', 'by-hand']
 /** Weaker support is no reason to look again; support must have grown by as much as makes it three times likelier. */
 const leastSupport = 5
 /** What the lead must have grown by since: the evidence then was before whoever found it. */

@@ -32,5 +32,7 @@ export const dayText = ({ timeZone }: Pick<ReviewCase, 'timeZone'>, atEpochMs: n
   new Date(wallReading(atEpochMs, timeZone).day * 86_400_000).toISOString().slice(0, 10)
 
 /** A weight with its sign, in decibans to one digit. */
-export const decibansText = (decibans: number): string =>
-  `${decibans < 0 ? '−' : '+'}${Math.abs(decibans).toFixed(1).replace(/\.0$/, '')}`
+export function decibansText(decibans: number): string {
+  const size = Math.abs(decibans).toFixed(1).replace(/\.0$/, '')
+  return size === '0' ? size : `${decibans < 0 ? '−' : '+'}${size}`
+}

@@ -2,6 +2,7 @@ import { createSignal, For, Show } from 'solid-js'
 import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
+import { decibansText } from '#domain/review/wording.ts'
 import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
 import { selectedSeries } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -121,7 +122,7 @@ export function ReviewPanel() {
                     {(ranked) => (
                       <section class="review-cause" aria-label={ranked.cause}>
                         <h3>
-                          {ranked.cause} <small>{signed(ranked.decibans)}</small>
+                          {ranked.cause} <small>{decibansText(ranked.decibans)}</small>
                         </h3>
                         <p class="review-means">{causeMeans[ranked.cause]}.</p>
                         <EvidenceLines evidence={ranked.evidence} show={setPicture} shown={picture()} />
@@ -184,6 +185,3 @@ const oddityNames: Readonly<Record<Oddity, string>> = {
   silence: 'What is missing',
   time: 'When it was read',
 }
-
-const signed = (decibans: number): string =>
-  `${decibans < 0 ? '−' : '+'}${Math.abs(decibans).toFixed(1).replace(/\.0$/, '')}`
