@@ -14,6 +14,8 @@ import { VerdictList } from '../VerdictList.tsx'
 import { createReview, stretchAtClock } from './create-review.ts'
 import { EvidenceLines } from './EvidenceLines.tsx'
 import { EvidencePictureShown } from './EvidencePictureShown.tsx'
+import { KnownHistory } from './KnownHistory.tsx'
+import { LessData } from './LessData.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
 import { VerdictsAgain } from './VerdictsAgain.tsx'
 import './review.css'
@@ -40,6 +42,7 @@ export function ReviewPanel() {
     },
   )
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const [less, setLess] = createSignal(false)
   const [all, setAll] = createSignal(false)
   const evidence = () => {
     const [table, over] = [review.table(), review.stretch()]
@@ -84,6 +87,14 @@ export function ReviewPanel() {
                   As it was known at {formatShortInstant(over().asOfEpochMs, zone())}: readings received later
                   are left out.
                 </p>
+              )}
+            </Show>
+            <Show when={review.stretch()}>
+              {(over) => (
+                <details class="record-more" open>
+                  <summary>Readings as they had been received at the clock</summary>
+                  <KnownHistory series={subject()} stretch={over()} />
+                </details>
               )}
             </Show>
             <For each={review.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
@@ -132,6 +143,12 @@ export function ReviewPanel() {
                   <Show when={picture()} keyed>
                     {(shown) => <EvidencePictureShown picture={shown} leave={() => setPicture(null)} />}
                   </Show>
+                  <details class="record-more" onToggle={(event) => setLess(event.currentTarget.open)}>
+                    <summary>With less data</summary>
+                    <Show when={less()}>
+                      <LessData series={subject()} days={shownDays()} oddity={table().oddity} now={review} />
+                    </Show>
+                  </details>
                   <RulesExplained oddity={table().oddity} />
                 </>
               )}
