@@ -162,6 +162,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/traverse-corrections': change,
   'POST /api/sites/:site/verdicts': change,
   'POST /api/sites/:site/verdicts/withdrawals': change,
+  'POST /api/sites/:site/verdicts/reviews': change,
   'POST /api/sites/:site/suppressions': change,
   'POST /api/sites/:site/suppressions/ends': change,
   'GET /api/sites/:site/roster/:table': change,
