@@ -26,12 +26,16 @@ import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { levelProposalRoutes } from './routes/level-proposals.ts'
 import { limitRequests } from './routes/limit-requests.ts'
+import { meetingRoutes } from './routes/meetings.ts'
+import { minuteRoutes } from './routes/minutes.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
+import { rawReadingRoutes } from './routes/raw-readings.ts'
+import { reportRoutes } from './routes/reports.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
 import { shareLinkRoutes } from './routes/share-links.ts'
@@ -103,6 +107,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', webhookRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', ownDeviceRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', siteRoutes(dependencies))
+  app.route('/', rawReadingRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
@@ -110,6 +115,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
   app.route('/', levelProposalRoutes(dependencies))
+  app.route('/', reportRoutes({ ...dependencies, frozenSetOf: frozenSetsOf(dependencies) }))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
@@ -118,6 +124,8 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', dutiesRoutes(dependencies))
   app.route('/', suppressionRoutes(dependencies))
+  app.route('/', meetingRoutes({ ...dependencies, freezing: dependencies.freezing ?? null }))
+  app.route('/', minuteRoutes(dependencies))
   app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
   app.route('/', frozenSetRoutes({ ...dependencies, freezing: dependencies.freezing ?? null }))
@@ -125,6 +133,11 @@ export function createApp(dependencies: Dependencies): Hono {
   app.onError(onFailure(dependencies.report))
   return app
 }
+
+const frozenSetsOf =
+  ({ freezing }: Dependencies) =>
+  async (site: string, id: string) =>
+    (await freezing?.find(site, id)) ?? null
 
 const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
   createAlerts({

@@ -52,7 +52,7 @@ const kindOf: Partial<Record<TableName, RecordSinceKind>> = {
   stages: 'stage',
 }
 
-/** Records that say who is told, or in which order rows stand, change nothing of what a frozen set shows. */
+/** Records that say who is told, what meetings said, or in which order rows stand, change nothing of what a frozen set shows. */
 const apart: ReadonlySet<string> = new Set([
   'contacts',
   'dutyShifts',
@@ -60,6 +60,10 @@ const apart: ReadonlySet<string> = new Set([
   'escalations',
   'suppressions',
   'suppressionEnds',
+  'meetings',
+  'boards',
+  'minutes',
+  'actionEntries',
   'layout',
   'order',
   // Said with their calibration.
