@@ -47,6 +47,16 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     return reading
   }
 
+  async function isWhole(set: FrozenSet): Promise<boolean> {
+    try {
+      for (const part of set.parts) await openPart(set, part)
+      return true
+    } catch (failure) {
+      if (failure instanceof FrozenPartDamaged) return false
+      throw failure
+    }
+  }
+
   /** One at a time at a site; the first clears away what a kill left. */
   function next<T>(site: string, task: () => Promise<T>): Promise<T> {
     const before = lanes.get(site) ?? clearUnfinished(folder, site)
@@ -59,7 +69,7 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     const { mark, model } = await recordsAt(store, site)
     const earlier = await setsOf(site)
     const known = earlier.find((one) => isTheSame(one, { mark, cutOffEpochMs, software }))
-    if (known) return accept({ set: known.set, made: false })
+    if (known && (await isWhole(known.set))) return accept({ set: known.set, made: false })
     const startedAtEpochMs = now()
     const told = { cutOffEpochMs, startedAtEpochMs, month: null, at: 0, of: 0 }
     progress.set(site, told)
@@ -71,6 +81,7 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
         cutOffEpochMs,
         by,
         earlier,
+        isWhole,
         onMonth: (month, at, of) => progress.set(site, { ...told, month, at, of }),
       })
       return accept(made)
