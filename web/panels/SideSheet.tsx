@@ -2,6 +2,8 @@ import { For, Show } from 'solid-js'
 import { Dynamic } from 'solid-js/web'
 import { alertsDocument, alertsWaiting } from '../state/alerts.ts'
 import { isFrozen, notInFrozenSentence } from '../state/frozen.ts'
+import { gatheringFor } from '../state/meeting-work.ts'
+import { reportTrouble } from '../state/notices.ts'
 import {
   openSheet,
   raiseSheet,
@@ -11,6 +13,7 @@ import {
   sheetTab,
   sheetTabs,
 } from '../state/sheet.ts'
+import { Later } from '../ui/Later.tsx'
 import { SelectionStrip } from './SelectionStrip.tsx'
 import { sheetPages } from './sheet-pages.tsx'
 
@@ -40,6 +43,14 @@ export function SideSheet() {
         </For>
       </div>
       <SelectionStrip />
+      <Show when={gatheringFor() !== null}>
+        <Later
+          when={true}
+          load={async () => (await import('./meetings/GatheringStrip.tsx')).GatheringStrip}
+          waiting="Fetching the boards …"
+          failed={(cause) => reportTrouble({ cause })}
+        />
+      </Show>
       <div class="tabs" role="tablist" aria-label="Ways to look" onKeyDown={moveTab}>
         <For each={sheetTabs}>
           {(tab) => (

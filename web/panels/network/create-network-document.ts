@@ -26,9 +26,11 @@ const withinMs = 120_000
 
 /**
  * What the server measured of the loggers at the site clock. Asked anew when the clock or what is published changes,
- * and every five minutes of the present: where a gateway died nothing is published.
+ * and every five minutes of the present: where a gateway died nothing is published. `atEpochMs` gives another instant.
  */
-export function createNetworkDocument() {
+export function createNetworkDocument(
+  atEpochMs: () => number | null = () => (isAtPresent() ? null : clockEpochMs()),
+) {
   const [document, setDocument] = createSignal<NetworkDocument | null>(null)
   const [waiting, setWaiting] = createSignal(false)
   const [trouble, setTrouble] = createSignal<string | null>(null)
@@ -59,7 +61,7 @@ export function createNetworkDocument() {
     () => ({
       site: siteDocument()?.facts.id,
       // Of frozen data there is one, that of the cut-off; it says of when it is.
-      at: isAtPresent() || isFrozen() ? null : clockEpochMs(),
+      at: isFrozen() ? null : atEpochMs(),
       revision: slicesRevision(),
     }),
     ({ site, at }) => {

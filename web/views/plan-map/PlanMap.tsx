@@ -8,10 +8,14 @@ import { alertsAtClock } from '../../state/alerts.ts'
 import { deliveryShown, plannedShown } from '../../state/delivery-shown.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
+import { neighboursDrawn } from '../../state/neighbours-shown.ts'
 import { noteMarksShown } from '../../state/note-marks.ts'
 import { reportTrouble } from '../../state/notices.ts'
 import { isOnWall } from '../../state/on-wall.ts'
 import { ownPosition } from '../../state/own-position.ts'
+import { takePatch } from '../../state/patch.ts'
+import { patchOutline } from '../../state/patch-outline.ts'
+import { pickedSymbols, pickSymbolForComparison } from '../../state/picked-symbols.ts'
 import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
 import { planSurface, surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
@@ -75,6 +79,7 @@ export function PlanMap() {
   })
   const callbacks: PlanMapCallbacks = {
     select: selectSymbol,
+    pick: pickSymbolForComparison,
     openSelected: () => openSheet('record'),
     viewChanged: lookAt,
     lineDrawn: (corners) => {
@@ -88,6 +93,7 @@ export function PlanMap() {
       takePlanTool(null)
       if (tool === 'obstruction') placeObstruction(drawn)
       else if (tool === 'gateway') placeGateway(drawn[0])
+      else if (tool === 'patch') takePatch({ kind: 'area', corners: drawn })
       else {
         drawSection(drawn)
         openSheet('section')
@@ -160,12 +166,15 @@ function planProps(): PlanMapProps | null {
     notes: noteMarksShown(),
     alerts: alertMarksShown(),
     delivery: deliveryShown(),
+    neighbours: neighboursDrawn(),
     planned: plannedShown(),
     ownPosition: ownMark(),
     sectionLine: grid
       ? sectionLine().map((corner) => grid.toLngLat([corner.eastingMetres, corner.northingMetres]))
       : [],
     drawingSection: planTool() !== null,
+    picked: pickedSymbols(),
+    area: patchOutline(),
     drawingOf: planTool() ?? 'section',
     view: mapView(),
     describe,

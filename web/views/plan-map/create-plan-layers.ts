@@ -7,8 +7,10 @@ import { arrowLayers } from './layers/arrow-layers.ts'
 import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
+import { neighbourGroundLayers, neighbourPlateLayers } from './layers/neighbour-layers.ts'
 import { noteLayers } from './layers/note-layers.ts'
 import { ownPositionLayers } from './layers/own-position-layers.ts'
+import { patchLayers, pickedLayers } from './layers/patch-layers.ts'
 import { plannedLayers } from './layers/planned-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
 import { sectionLineLayers } from './layers/section-line-layers.ts'
@@ -59,6 +61,14 @@ export function createPlanLayers(ready: () => void): PlanLayers {
             )
       coverageSheet = coverage
       const { palette } = props
+      const around = props.neighbours && {
+        drawing: props.neighbours,
+        palette,
+        sizePixels: size,
+        scale: props.scale,
+        metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
+        beforeId: namesLayer,
+      }
       return [
         ...(props.surface
           ? surfaceLayers({ id: 'surface', surface: props.surface, palette, beforeId: namesLayer })
@@ -66,6 +76,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
         ...(props.delivery
           ? deliveryLayers({ delivery: props.delivery, palette, beforeId: namesLayer })
           : []),
+        ...(around ? neighbourGroundLayers(around) : []),
         ...(coverage?.image
           ? coverageLayers({
               marks: props.coverage,
@@ -109,6 +120,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               }),
             ]
           : []),
+        ...(around ? neighbourPlateLayers(around) : []),
         ...(props.notes.length > 0
           ? noteLayers({ marks: props.notes, palette, sizePixels: size, beforeId: namesLayer })
           : []),
@@ -125,6 +137,16 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               scale: props.scale,
               leastTextPixels: props.leastTextPixels,
               sizePixels: size,
+            })
+          : []),
+        ...patchLayers(props.area, palette),
+        ...(props.picked
+          ? pickedLayers({
+              picked: props.picked,
+              symbols: props.symbols,
+              palette,
+              sizePixels: size,
+              scale: props.scale,
             })
           : []),
         ...lineLayers(props, draft),

@@ -242,7 +242,8 @@ export function createPlanMap(
     }
     const id = nearestSymbol(onScreen(), x, y, tapRadiusPixels)
     openTest = id === null ? nearestTest(x, y) : null
-    callbacks.select(id)
+    if (props.picked && id !== null) callbacks.pick(id)
+    else callbacks.select(id)
     showCard(id)
   }
 
@@ -267,8 +268,10 @@ export function createPlanMap(
   }
 
   function showCard(hoveredId: string | null): void {
+    // The card of what is selected would lie over its neighbours.
+    const standing = props.neighbours ? null : props.selectedId
     const note = hoveredId === null ? props.notes.find((mark) => mark.id === openNote) : undefined
-    const symbol = props.drawingSection || note ? undefined : symbolOf(hoveredId ?? props.selectedId)
+    const symbol = props.drawingSection || note ? undefined : symbolOf(hoveredId ?? standing)
     const test = symbol || note ? undefined : props.coverage.find((mark) => mark.test === openTest)
     if (test) {
       const { x, y } = pixels(test)
@@ -330,6 +333,7 @@ export function createPlanMap(
     else if (event.key === '0') callbacks.viewChanged(null)
     else if (event.key === 'Enter') {
       if (props.drawingSection) addCentreCorner()
+      else if (props.picked && props.selectedId !== null) callbacks.pick(props.selectedId)
       else callbacks.openSelected()
     } else if (event.key === 'Backspace' && props.drawingSection) {
       draft = draft.slice(0, -1)
