@@ -34,6 +34,8 @@ import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
+import { rawReadingRoutes } from './routes/raw-readings.ts'
+import { reportRoutes } from './routes/reports.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
 import { shareLinkRoutes } from './routes/share-links.ts'
@@ -105,6 +107,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', webhookRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', ownDeviceRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', siteRoutes(dependencies))
+  app.route('/', rawReadingRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
@@ -112,6 +115,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
   app.route('/', levelProposalRoutes(dependencies))
+  app.route('/', reportRoutes({ ...dependencies, frozenSetOf: frozenSetsOf(dependencies) }))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
@@ -129,6 +133,11 @@ export function createApp(dependencies: Dependencies): Hono {
   app.onError(onFailure(dependencies.report))
   return app
 }
+
+const frozenSetsOf =
+  ({ freezing }: Dependencies) =>
+  async (site: string, id: string) =>
+    (await freezing?.find(site, id)) ?? null
 
 const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
   createAlerts({

@@ -99,6 +99,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/frozen/:set/alerts': approved,
   'GET /api/sites/:site/frozen/:set/network': all,
   'GET /api/sites/:site/frozen/:set/slices': approved,
+  'GET /api/sites/:site/frozen/:set/records': all,
   'GET /api/sites/:site/frozen/:set/since': approved,
   'GET /slices/:site/frozen/:name': approved,
   'HEAD /slices/:site/frozen/:name': approved,
@@ -116,6 +117,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/drills': change,
 
   'GET /api/sites/:site/trail': all,
+  'GET /api/sites/:site/raw': all,
   'GET /api/sites/:site/audit': audit,
   'GET /api/sites/:site/network': all,
   'GET /api/sites/:site/duties': all,
@@ -160,6 +162,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/traverse-corrections': change,
   'POST /api/sites/:site/verdicts': change,
   'POST /api/sites/:site/verdicts/withdrawals': change,
+  'POST /api/sites/:site/verdicts/reviews': change,
   'POST /api/sites/:site/suppressions': change,
   'POST /api/sites/:site/suppressions/ends': change,
   'GET /api/sites/:site/roster/:table': change,
@@ -177,6 +180,9 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/meetings/:meeting/minutes': add,
   'POST /api/sites/:site/minutes/:minute/entries': add,
 
+  'GET /api/sites/:site/reports': approved,
+  'GET /api/sites/:site/reports/:report/:file': approved,
+  'POST /api/sites/:site/reports': changeByName,
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
 }

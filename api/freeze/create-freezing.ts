@@ -118,10 +118,18 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     },
 
     async sliceFile(site, name) {
+      let damage: unknown = null
       for (const { set } of await setsOf(site)) {
         const part = set.parts.find((one) => one.name === name)
-        if (part) return openPart(set, part)
+        if (!part) continue
+        try {
+          return await openPart(set, part)
+        } catch (failure) {
+          // Another set may have the very same content: the name carries its hash.
+          damage ??= failure
+        }
       }
+      if (damage) throw damage
       return null
     },
 

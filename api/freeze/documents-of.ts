@@ -1,3 +1,4 @@
+import type { ReductionRecords } from '#contract/reduction-records.ts'
 import type { StandingApproval } from '#domain/approval/approved-stretches.ts'
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -43,6 +44,7 @@ export async function documentsOf(request: DocumentsRequest) {
     alerts: await alertsOfSet(request),
     network: await networkDocument(store, site, model, cutOffEpochMs),
     slices: { site, revision: index.revision, slices: frozenSlices(site, index) },
+    records: { calibrations: model.calibrations, wiring: model.wiring } satisfies ReductionRecords,
   } satisfies Record<FrozenDocument, unknown>
   const approvals: readonly StandingApproval[] = siteDocument.approvals
   return { documents, approvals }

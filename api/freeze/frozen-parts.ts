@@ -4,7 +4,7 @@ import type { FrozenPart, FrozenSet } from '#domain/meeting/frozen-set.ts'
 import { sha256OfFile } from './file-hash.ts'
 
 /** Documents of a set, beside which its slice files are. */
-export const frozenDocuments = ['site', 'state', 'alerts', 'network', 'slices'] as const
+export const frozenDocuments = ['site', 'state', 'alerts', 'network', 'slices', 'records'] as const
 export type FrozenDocument = (typeof frozenDocuments)[number]
 
 /** A part of a frozen set is not what was frozen; nothing takes its place. */

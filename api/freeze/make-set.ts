@@ -106,8 +106,8 @@ async function fillFolder(request: SetRequest, aside: string): Promise<Manifest>
   const recipe = await readRecipe(store, site, model)
   const windows = monthWindows(recipe, days)
   const months = await takeMonths(slicesAside, recipe, windows, [
-    publishedSource(join(slicesFolder, site), published, days, unpublished),
     ...(await earlierSources(request, days)),
+    publishedSource(join(slicesFolder, site), published, days, unpublished),
   ])
   const { index } = await publishMonths({
     store: bounded,
@@ -170,7 +170,10 @@ const publishedSource = (
       unpublished.untilEpochMs <= fromEpochMs),
 })
 
-/** Files of one content differ from one making to the next, so a month that was frozen before is taken from there. */
+/**
+ * Files of one content differ from one making to the next. A month that was frozen before is taken from there, even where it
+ * was published again since, so that the same content is the same set.
+ */
 async function earlierSources(
   { folder, earlier }: SetRequest,
   days: ReadingDays,

@@ -108,8 +108,15 @@ export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies)
 const document =
   (context: Context, name: FrozenDocument) =>
   async (freezing: Freezing, set: FrozenSet): Promise<Response> => {
-    const sha256 = set.parts.find((part) => part.name === name)?.sha256 ?? ''
-    return immutable(context, await freezing.document(set, name), sha256)
+    const part = set.parts.find((one) => one.name === name)
+    if (!part)
+      return problem(
+        context,
+        404,
+        'Not in these frozen data',
+        `The frozen data set "${set.id}" was made by a version that kept no ${name}.`,
+      )
+    return immutable(context, await freezing.document(set, name), part.sha256)
   }
 
 /** What never changes under its address. */

@@ -9,6 +9,7 @@ import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
 import { exposeReadings } from './expose-readings.ts'
 import { createFieldEntries } from './field-entries.ts'
 import { createFrozenSets } from './frozen-sets.ts'
+import { createIssuedReports } from './issued-reports.ts'
 import { createLevelProposals } from './level-proposals.ts'
 import { createNumbering } from './numbering.ts'
 import { createPushSubscriptions } from './push-subscriptions.ts'
@@ -34,6 +35,7 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...createAlertEvents(file, numbering),
     ...createLevelProposals(file, numbering),
     ...createFrozenSets(file, numbering),
+    ...createIssuedReports(file, numbering),
     ...createAccounts(file),
     ...createSessions(file),
     ...createWebhooks(file, numbering),

@@ -148,6 +148,13 @@ const migrations: readonly (readonly string[])[] = [
       site INTEGER NOT NULL, id VARCHAR NOT NULL, cut_off TIMESTAMP NOT NULL, "at" TIMESTAMP NOT NULL,
       body VARCHAR NOT NULL, mark VARCHAR NOT NULL, PRIMARY KEY (site, id))`,
   ],
+  [
+    // Reports that were given out; manifest and hashes of the files as JSON. Never changed.
+    `CREATE TABLE report (
+      site INTEGER NOT NULL, id INTEGER NOT NULL, kind VARCHAR NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL,
+      author VARCHAR NOT NULL, account VARCHAR, body VARCHAR NOT NULL,
+      PRIMARY KEY (site, id), UNIQUE (site, kind, number))`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

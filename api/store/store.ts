@@ -11,6 +11,7 @@ import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/aud
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { LevelDecision, LevelProposal, StoredProposal } from '#domain/levels/level-proposal.ts'
+import type { IssuedReport } from '#domain/report/report.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
@@ -271,6 +272,18 @@ export interface Store extends AccessKeyVerbs, FrozenSetVerbs {
   ): Promise<{ changed: number }>
   /** Records that a proposal was rejected; refused with `ProposalDecided` where it does not wait. */
   rejectLevelProposal(site: string, number: number, decision: LevelDecision): Promise<void>
+
+  /**
+   * Keeps a report that is given out, whose files are kept already. Refused with `ReportNumberTaken`, and nothing
+   * kept, where its number is not the next of its kind at the site.
+   */
+  addReport(
+    site: string,
+    report: Pick<IssuedReport, 'manifest' | 'files'>,
+    signature: Signature,
+  ): Promise<IssuedReport>
+  /** Every report of a site, in the order in which they were given out. */
+  listReports(site: string): Promise<readonly IssuedReport[]>
 
   /** Whether there was ever an account: once there is one, nobody is let in without. */
   hasAccounts(): Promise<boolean>

@@ -78,6 +78,8 @@ export function smallSite(id = 'small-quay'): SiteModel {
     verdicts: [],
     predictions: [],
     verdictWithdrawals: [],
+    verdictEvidence: [],
+    verdictReviews: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],

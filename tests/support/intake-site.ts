@@ -37,6 +37,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     verdicts: [],
     predictions: [],
     verdictWithdrawals: [],
+    verdictEvidence: [],
+    verdictReviews: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],

@@ -59,6 +59,8 @@ const subjectNames: Readonly<Record<string, string>> = {
   checkLimits: 'Check limit',
   verdicts: 'Verdict',
   verdictWithdrawals: 'Withdrawal of verdict',
+  verdictEvidence: 'Evidence of verdict',
+  verdictReviews: 'Second look at verdict',
   predictions: 'Prediction',
   zeroReadings: 'Zero reading',
   joins: 'Join of series',
