@@ -40,8 +40,8 @@ describe('what is seen as a board', () => {
   })
 })
 
-test('what a meeting adds to an address by itself is left out of its boards', () => {
-  expect(boardAddress('site=small&meeting=7&board=3&frozen=00ff&sheet=network')).toBe(
+test('what a meeting adds to an address by itself, and what is only tried, is left out of its boards', () => {
+  expect(boardAddress('site=small&meeting=7&board=3&frozen=00ff&whatif=zero&sheet=network')).toBe(
     'site=small&sheet=network',
   )
 })

@@ -9,6 +9,8 @@ import type { Minute } from '#domain/meeting/minute.ts'
 import { GatheringStrip } from '../../../../web/panels/meetings/GatheringStrip.tsx'
 import { MeetingsPanel } from '../../../../web/panels/meetings/MeetingsPanel.tsx'
 import { MinutesAbout } from '../../../../web/panels/meetings/MinutesAbout.tsx'
+import { readAddress } from '../../../../web/state/address.ts'
+import { restoreAddress } from '../../../../web/state/address-bar.ts'
 import {
   gatherFor,
   openedMeeting,
@@ -17,7 +19,7 @@ import {
   workOnMinute,
 } from '../../../../web/state/meeting-work.ts'
 import { knowOwnAccount, me } from '../../../../web/state/own-account.ts'
-import { selectInstrument, selectNothing } from '../../../../web/state/selection.ts'
+import { selectInstrument, selection, selectNothing } from '../../../../web/state/selection.ts'
 import { openSheet, sheetTab } from '../../../../web/state/sheet.ts'
 import { showSite } from '../../../../web/state/site-document.ts'
 import { presentEpochMs, smallSite } from '../../state/small-site.ts'
@@ -207,6 +209,23 @@ test.each([['viewer' as const], [null]])('who only reads (%s) sees all of it, an
     expect(() => button(name)).toThrow('no button')
   button('Actions').click()
   expect(text()).toContain('1 open action, overdue.')
+})
+
+test('a link leads to the page of a meeting, and looking at a board leads back to it', async () => {
+  meetings = [
+    meeting(2, { boards: [{ ...board('Pressures'), address: 'site=small&selected=instrument%3APZ-1' }] }),
+  ]
+  await as('viewer')
+  restoreAddress(readAddress('?site=small&sheet=meetings&held=2'))
+  stops.push(render(() => <MeetingsPanel />, document.body))
+  await vi.waitFor(() => expect(text()).toContain('overdue by 12 days'))
+  button('Boards').click()
+  await vi.waitFor(() => button('Look at Pressures').click())
+  expect([sheetTab(), selection(), openedMeeting()]).toEqual([
+    'history',
+    { kind: 'instrument', instrument: 'PZ-1' },
+    2,
+  ])
 })
 
 test('boards are moved by button, the focus goes with them, and they are saved once', async () => {
