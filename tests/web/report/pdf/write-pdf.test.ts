@@ -165,9 +165,9 @@ test('numbers stand with their points below each other', async () => {
   for (const { text, x } of await textsOfPage(pdf, 2)) {
     const whole = /^−?(\d+)(\.\d+)?$/.exec(text)
     if (!whole || x < 100) continue
-    // Breadth of a digit of the font at 8 points: 1167 of 2048 units (its own table).
-    const sign = text.startsWith('−') ? 1543 : 0
-    settlements.push(x + ((sign + (whole[1] ?? '').length * 1167) / 2048) * 8)
+    // Breadth of a digit of the font at 8 points: 1172 of 2048 units (its own table).
+    const sign = text.startsWith('−') ? 1544 : 0
+    settlements.push(x + ((sign + (whole[1] ?? '').length * 1172) / 2048) * 8)
   }
   expect(settlements.length).toBeGreaterThan(15)
   expect(Math.max(...settlements) - Math.min(...settlements)).toBeLessThan(0.3)
