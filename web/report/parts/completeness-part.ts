@@ -3,7 +3,15 @@ import { type CompletenessRow, completenessRows } from '../../derived/report/com
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { type Block, heading, paragraph, type TableRow } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
-import { countWords, lengthWords, seriesName, shareWords, thousands, wordsOf } from './report-words.ts'
+import {
+  countWords,
+  lengthWords,
+  namesOfSeries,
+  seriesName,
+  shareWords,
+  thousands,
+  wordsOf,
+} from './report-words.ts'
 
 /** What was due of every channel, what came in time, late and not at all, and how much of it nobody stands for yet. */
 export function completenessPart(sources: ReportSources, readings: ReportReadings): readonly Block[] {
@@ -60,12 +68,14 @@ export function completenessPart(sources: ReportSources, readings: ReportReading
         { head: 'Came', unit: '%', align: 'decimal' },
         { head: 'No value', align: 'decimal' },
         { head: 'Longest gap' },
+        { head: 'Begins' },
       ],
       rows: [...groupBy(rows, ({ logger }) => logger)].flatMap(([logger, ofLogger]): TableRow[] => [
         { over: logger },
-        ...ofLogger.map((row) => rowOf(row, words.at)),
+        ...[...groupBy(ofLogger, alikeBy).values()].map((alike) => rowOf(alike, words.at)),
       ]),
       notes: [
+        'Channels of a logger that are alike in every column stand in one row; its counts are those of each of them.',
         'Late: received later after it was taken than the series allows. Readings are due at every whole interval of UTC; of rounds on foot, as many as whole intervals fit in.',
         'No value: read, but nothing could be made of it. The longest gap is without a value; the ends of the period count.',
       ],
@@ -73,8 +83,21 @@ export function completenessPart(sources: ReportSources, readings: ReportReading
   ]
 }
 
-function rowOf(row: CompletenessRow, at: (epochMs: number) => string): readonly string[] {
-  const { series, counted, channel, sinceEpochMs, endedEpochMs, neverRead } = row
+/** Rows that say the same of channels of one logger. */
+const alikeBy = ({
+  counted,
+  critical,
+  sinceEpochMs,
+  endedEpochMs,
+  neverRead,
+  series,
+}: CompletenessRow): string =>
+  JSON.stringify([counted, critical, sinceEpochMs, endedEpochMs, neverRead, series.unit])
+
+function rowOf(alike: readonly CompletenessRow[], at: (epochMs: number) => string): readonly string[] {
+  const [row] = alike
+  if (!row) return []
+  const { counted, sinceEpochMs, endedEpochMs, neverRead } = row
   const remarks = [
     row.critical ? 'critical' : '',
     sinceEpochMs === null ? '' : `from ${at(sinceEpochMs)}`,
@@ -82,15 +105,19 @@ function rowOf(row: CompletenessRow, at: (epochMs: number) => string): readonly 
     neverRead ? 'never read' : '',
   ].filter((one) => one !== '')
   const gap = counted.longestGap
+  const channels = alike.map(({ channel }) => channel)
   return [
-    channel,
-    `${seriesName(series)}${remarks.length > 0 ? ` (${remarks.join(', ')})` : ''}`,
+    channels.length <= 2
+      ? channels.join(', ')
+      : `${channels[0]} … ${channels.at(-1)}, ${channels.length} channels`,
+    `${namesOfSeries(alike.map(({ series }) => series))}${remarks.length > 0 ? ` (${remarks.join(', ')})` : ''}`,
     thousands(counted.due),
     thousands(counted.inTime),
     thousands(counted.late),
     thousands(counted.missing),
     counted.share === null ? '–' : (Math.floor(counted.share * 1000) / 10).toFixed(1),
     thousands(counted.withoutValue),
-    gap ? `${lengthWords(gap.untilEpochMs - gap.fromEpochMs)} from ${at(gap.fromEpochMs)}` : '–',
+    gap ? lengthWords(gap.untilEpochMs - gap.fromEpochMs) : '–',
+    gap ? at(gap.fromEpochMs) : '–',
   ]
 }

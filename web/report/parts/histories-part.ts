@@ -3,7 +3,6 @@ import { groupBy } from '#domain/group-by.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { withUnit } from '../../ui/format-value.ts'
-import { measureNames } from '../../ui/kind-names.ts'
 import {
   historyDiary,
   historyHolds,
@@ -17,7 +16,7 @@ import { historyJoined, joinedSeries } from '../../views/time-history/joined-his
 import { timeHistoryScene } from '../../views/time-history/scene.ts'
 import { type Block, type Figure, heading, list, paragraph } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
-import { valueWords, wordsOf } from './report-words.ts'
+import { measureWords, valueWords, wordsOf } from './report-words.ts'
 
 /** Series of one figure; more would not be told apart. */
 const mostSeries = 6
@@ -48,7 +47,7 @@ export function seriesToShow(
       alerted.has(id) ||
       (state?.level ?? 0) > 0 ||
       (state?.shareOfFirstLevel ?? 0) >= nearLevelShare ||
-      (critical && (state?.late ?? true))
+      (critical && endedAtEpochMs === undefined && (state?.late ?? true))
     )
   })
 }
@@ -101,7 +100,7 @@ export async function historiesPart(
 }
 
 const captionOf = (instrument: string, series: readonly Series[]): string =>
-  `${instrument}: ${[...new Set(series.map(({ measure }) => measureNames[measure].toLowerCase()))].join(', ')}`
+  `${instrument}: ${[...new Set(series.map(({ measure }) => measureWords(measure)))].join(', ')}`
 
 function partsOf(series: readonly Series[]): readonly (readonly Series[])[] {
   const parts: Series[][] = []
@@ -163,7 +162,7 @@ export async function historyFigure(
       aspect: panes > 2 ? 1.1 : panes > 1 ? 1.4 : 2,
       tableId: null,
     },
-    remarks: historyRemarks(props),
+    remarks: historyRemarks(props).map((one) => one.replace(/ Zoom in .*$/, '')),
   }
 }
 
@@ -177,7 +176,7 @@ function alternativeOf(
   const told = series.map((one, place) => {
     const trace = traces.find(({ series: number }) => number === one.series)
     const seen = trace ? extremes(trace, fromEpochMs, untilEpochMs) : null
-    const name = `${one.point} ${measureNames[one.measure].toLowerCase()}`
+    const name = `${one.point} ${measureWords(one.measure)}`
     if (!seen) return `${name}: no value between these dates.`
     const levels = drawn[place]?.levels ?? []
     const inForce = levels.filter(

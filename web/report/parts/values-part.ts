@@ -78,7 +78,7 @@ function rowOf(
     start?.value == null ? 'no value before' : signedValue(change?.value ?? null, series.decimals),
     change?.standardUncertainty == null ? '–' : String(Number(change.standardUncertainty.toPrecision(2))),
     formatShare(end?.shareOfFirstLevel ?? null) || '–',
-    standingName(standingOf(end), now.site.facts.levelNames),
+    standingOf(end) === 'no-level' ? 'no level' : standingName(standingOf(end), now.site.facts.levelNames),
     all === 0 ? 'no reading' : shareWords(provisional, all),
   ]
 }
