@@ -10,6 +10,7 @@ export const sheetTabs = [
   'review',
   'alerts',
   'levels',
+  'reports',
   'ground',
   'field',
   'network',

@@ -68,6 +68,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   escalations: 'Step of telling',
   suppressions: 'Suppression',
   suppressionEnds: 'End of a suppression',
+  report: 'Report',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {
