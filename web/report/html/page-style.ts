@@ -1,8 +1,8 @@
 import type { ReportDocument } from '../document.ts'
 
-/** A text as CSS writes it between quotes. */
+/** A text as CSS writes it between quotes: what could end it by its number. */
 const quoted = (text: string): string =>
-  `"${text.replace(/["\\<>&\n\r]/g, (sign) => `\\${(sign.codePointAt(0) ?? 0).toString(16)} `)}"`
+  `"${text.replace(/[^\p{L}\p{N} .,:;()%±–−°/-]/gu, (sign) => `\\${(sign.codePointAt(0) ?? 0).toString(16)} `)}"`
 
 /** The page's own style sheet: light, of one column, printed on the report's paper with its head and foot. */
 export function pageStyle({ paper, facts }: ReportDocument): string {
@@ -10,10 +10,10 @@ export function pageStyle({ paper, facts }: ReportDocument): string {
   return `
 :root{color-scheme:light;--ink:#1d2730;--soft:#4a5761;--rule:#b8b2a4;--accent:#1f5468}
 *{box-sizing:border-box}
-body{margin:0 auto;max-width:64rem;padding:1rem 1.5rem 3rem;background:#fff;color:var(--ink);font:16px/1.5 "DejaVu Sans Condensed","DejaVu Sans",Verdana,sans-serif;font-variant-numeric:tabular-nums}
+body{margin:0 auto;max-width:64rem;padding:1rem 1.5rem 3rem;background:#fff;color:var(--ink);font:16px/1.5 "DejaVu Sans Condensed","DejaVu Sans",Verdana,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:anywhere}
 .skip{position:absolute;left:-99rem}
 .skip:focus{left:1rem;top:1rem;padding:.7rem 1rem;background:#fff;outline:3px solid var(--accent)}
-.watermark{position:sticky;top:0;z-index:1;margin:0 -1.5rem 1rem;padding:.3rem 1.5rem;background:#f1efe9;font-weight:700;letter-spacing:.06em}
+.watermark{max-width:none;position:sticky;top:0;z-index:1;margin:0 -1.5rem 1rem;padding:.3rem 1.5rem;background:#f1efe9;font-weight:700;letter-spacing:.06em}
 h1,h2,h3,h4{line-height:1.25;text-wrap:balance}
 h1{margin:.1rem 0 1rem;color:var(--accent);font-size:2.1rem}
 h2{margin:2.4rem 0 .6rem;color:var(--accent);font-size:1.5rem}
@@ -40,12 +40,12 @@ figcaption{border-top:1px solid var(--rule)}
 .table{margin:1.6rem 0;overflow-x:auto}
 .table:focus-visible{outline:3px solid var(--accent)}
 table{min-width:60%;border-collapse:collapse;font-size:.875rem;line-height:1.35}
-th,td{padding:.25rem .7rem .25rem .3rem;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top;font-weight:400;overflow-wrap:break-word}
+th,td{padding:.25rem .7rem .25rem .3rem;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top;font-weight:400}
 thead th{border-top:2px solid var(--ink);border-bottom:1px solid var(--ink);vertical-align:bottom;font-weight:700}
 .over th{background:#f1eee5;font-weight:700}
 .unit{font-weight:400}
-.middle{text-align:center;white-space:nowrap}
-thead .middle{white-space:normal}
+.middle{text-align:center}
+.short{white-space:nowrap}
 .whole,.part{display:inline-block}
 .whole{text-align:right}
 .part{text-align:left}

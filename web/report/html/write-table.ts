@@ -8,6 +8,9 @@ export const markupOf = (words: Words): string =>
     .map(({ text, strong }) => (strong ? `<strong>${escapeMarkup(text)}</strong>` : escapeMarkup(text)))
     .join('')
 
+/** Letters of a cell that is never broken: a name, an instant, a number. */
+const longestUnbroken = 20
+
 /** A table with its caption, headers that say what they head, and numbers with their points below each other. */
 export function writeTable(table: NumberedTable): string {
   const headers = table.columns.map(({ rowHeader }) => rowHeader === true)
@@ -25,7 +28,10 @@ export function writeTable(table: NumberedTable): string {
     const cells = table.columns.map((column, place) => {
       const words = row[place] ?? ''
       const tag = headers[place] ? 'th scope="row"' : 'td'
-      const own = column.align === 'decimal' || column.align === 'centre' ? ' class="middle"' : ''
+      const middle = column.align === 'decimal' || column.align === 'centre'
+      const classes = [middle ? 'middle' : '', plainWords(words).length <= longestUnbroken ? 'short' : '']
+      const named = classes.filter(Boolean).join(' ')
+      const own = named === '' ? '' : ` class="${named}"`
       return `<${tag}${own}>${aligned(words, digits[place] ?? null)}</${headers[place] ? 'th' : 'td'}>`
     })
     return `<tr>${cells.join('')}</tr>`

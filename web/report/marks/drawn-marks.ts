@@ -127,7 +127,7 @@ function drawShape(mark: Mark, { style, matrix, clips, place }: Held, room: Room
     kind: 'shape',
     outline,
     fill: pattern || mark.tag === 'line' ? null : fill,
-    fillOpacity: style.fillOpacity ?? 1,
+    fillOpacity: style.fillOpacity ?? Number(mark.attributes['fill-opacity'] ?? 1),
     stroke: colourOf(style.stroke, style),
     strokeOpacity: style.strokeOpacity ?? 1,
     strokePixels: (style.strokeWidth ?? 1) * scale,

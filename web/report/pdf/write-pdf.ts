@@ -44,7 +44,6 @@ export function writePdf(document: ReportDocument, fonts: ReportFonts): WrittenP
   const pieces = endingPages([
     ...titlePieces(document, setting),
     ...parts.statement.flatMap((block) => blockPieces(block, setting)),
-    pageEnd,
     ...contentsPieces(parts, setting),
     pageEnd,
     ...parts.blocks.flatMap((block) => blockPieces(block, setting)),
