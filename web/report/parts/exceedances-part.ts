@@ -99,19 +99,19 @@ function alertTable(sources: ReportSources, alerts: readonly ListedAlert[]): Tab
         ],
         episode === null
           ? '–'
-          : `${words.at(episode.crossedAtEpochMs)}; furthest ${watchedQuantity(level, shortValue(episode.peakValue), unit)}, ${words.at(episode.peakAtEpochMs)}; ${episode.leftAtEpochMs === null ? 'still reached' : `left ${words.at(episode.leftAtEpochMs)}`}`,
-        `${words.at(alert.raisedAtEpochMs)}; ${whyUntold ? 'told nobody' : toldWords(sources, alert)}`,
+          : `${words.short(episode.crossedAtEpochMs)}; furthest ${watchedQuantity(level, shortValue(episode.peakValue), unit)}, ${words.short(episode.peakAtEpochMs)}; ${episode.leftAtEpochMs === null ? 'still reached' : `left ${words.short(episode.leftAtEpochMs)}`}`,
+        `${words.short(alert.raisedAtEpochMs)}; ${whyUntold ? 'told nobody' : toldWords(sources, alert)}`,
         [
-          acknowledged ? `taken up ${words.at(acknowledged.atEpochMs)}` : 'not taken up',
+          acknowledged ? `taken up ${words.short(acknowledged.atEpochMs)}` : 'not taken up',
           verified
-            ? `looked into ${words.at(verified.atEpochMs)}: ${findingWords[verified.finding]}`
+            ? `looked into ${words.short(verified.atEpochMs)}: ${findingWords[verified.finding]}`
             : 'not looked into',
-          closed ? `closed ${words.at(closed.atEpochMs)}` : 'not closed',
+          closed ? `closed ${words.short(closed.atEpochMs)}` : 'not closed',
         ].join('; '),
       ]
     }),
     notes: [
-      'As the data were frozen: steps that people took later are not in it.',
+      'As the data were frozen: steps that people took later are not in it. Instants without a year are of that of the cut-off.',
       ...(whyUntold ? [`Nobody was told of any of them: ${whyUntold}`] : []),
     ],
   }
@@ -124,7 +124,7 @@ function toldWords(sources: ReportSources, alert: ListedAlert): string {
   const words = wordsOf(sources)
   const { attempts, untoldBecause, heldBack, state } = alert
   if (untoldBecause !== null) return `told nobody: ${untoldBecause}`
-  if (heldBack) return `held back until ${words.at(heldBack.untilEpochMs)}`
+  if (heldBack) return `held back until ${words.short(heldBack.untilEpochMs)}`
   if (attempts === null)
     return state === 'raised'
       ? 'nobody reached yet'
@@ -132,7 +132,7 @@ function toldWords(sources: ReportSources, alert: ListedAlert): string {
         ? 'told'
         : 'who was told is not shown here'
   const first = attempts.find(({ outcome }) => outcome === 'delivered')
-  if (first) return `told ${words.at(first.atEpochMs)}`
+  if (first) return `told ${words.short(first.atEpochMs)}`
   return attempts.length === 0
     ? 'told nobody'
     : `nobody was reached (${countWords(attempts.length, 'attempt')})`

@@ -7,8 +7,12 @@ import type { ReportSources } from '../report-sources.ts'
 /** Numbers and instants of a report in words, by the clocks of its site. */
 export const wordsOf = ({ now }: Pick<ReportSources, 'now'>) => {
   const { timeZone } = now.site.facts
+  const at = (epochMs: number | null) => (epochMs === null ? '–' : instantText(epochMs, timeZone))
+  const year = ` ${instantText(now.set.cutOffEpochMs, timeZone).split(' ')[2]}`
   return {
-    at: (epochMs: number | null) => (epochMs === null ? '–' : instantText(epochMs, timeZone)),
+    at,
+    /** Without the year where it is that of the cut-off: for tables. */
+    short: (epochMs: number | null) => at(epochMs).replace(year, ''),
     day: (epochMs: number) => dayText(siteDay(epochMs, timeZone)),
     /** Last day of a stretch whose end is exclusive. */
     lastDay: (untilEpochMs: number) => dayText(siteDay(untilEpochMs - 1, timeZone)),

@@ -1,4 +1,5 @@
 import type { Series } from '#contract/site-document.ts'
+import type { SeriesState } from '#contract/state-document.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
@@ -26,7 +27,10 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
     ({ series, point, measure }) =>
       primary.has(series) && !retired.has(point) && measure !== 'battery-voltage',
   )
-  const late = shown.filter(({ series }) => readings.atEnd.get(series)?.late ?? true).length
+  const late = shown.filter(
+    ({ series, endedAtEpochMs }) =>
+      endedAtEpochMs === undefined && (readings.atEnd.get(series)?.late ?? true),
+  ).length
   if (shown.length === 0)
     return [
       heading(1, 'Values'),
@@ -64,9 +68,10 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
 
 function rowOf(
   series: Series,
-  { manifest, now }: ReportSources,
+  sources: ReportSources,
   { atEnd, atStart, provisionalOf }: ReportReadings,
 ): readonly string[] {
+  const { manifest } = sources
   const [end, start] = [atEnd.get(series.series), atStart.get(series.series)]
   const change = changeOf(series, { atEnd, atStart })
   const { all, provisional } = provisionalOf(series.series)
@@ -78,9 +83,17 @@ function rowOf(
     start?.value == null ? 'no value before' : signedValue(change?.value ?? null, series.decimals),
     change?.standardUncertainty == null ? '–' : String(Number(change.standardUncertainty.toPrecision(2))),
     formatShare(end?.shareOfFirstLevel ?? null) || '–',
-    standingOf(end) === 'no-level' ? 'no level' : standingName(standingOf(end), now.site.facts.levelNames),
+    standingText(series, end, sources),
     all === 0 ? 'no reading' : shareWords(provisional, all),
   ]
+}
+
+function standingText(series: Series, end: SeriesState | undefined, sources: ReportSources): string {
+  const { manifest, now } = sources
+  const ended = series.endedAtEpochMs
+  if (ended !== undefined && ended <= manifest.untilEpochMs) return `ended ${wordsOf(sources).short(ended)}`
+  const standing = standingOf(end)
+  return standing === 'no-level' ? 'no level' : standingName(standing, now.site.facts.levelNames)
 }
 
 /** Change of a series over the period, from its last values at both ends; null where one of them is missing. */
