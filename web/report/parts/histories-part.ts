@@ -1,6 +1,7 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
+import { seriesEnds } from '../../derived/report/series-ends.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import {
@@ -40,14 +41,16 @@ export function seriesToShow(
       )
       .flatMap(({ series }) => series ?? []),
   )
-  return now.site.series.filter(({ series, id, critical, endedAtEpochMs }) => {
-    if ((endedAtEpochMs ?? Number.POSITIVE_INFINITY) <= manifest.fromEpochMs) return false
+  const ends = seriesEnds(now.site)
+  return now.site.series.filter(({ series, id, critical }) => {
+    const ended = ends.get(series) ?? Number.POSITIVE_INFINITY
+    if (ended <= manifest.fromEpochMs) return false
     const state = atEnd.get(series)
     return (
       alerted.has(id) ||
       (state?.level ?? 0) > 0 ||
       (state?.shareOfFirstLevel ?? 0) >= nearLevelShare ||
-      (critical && endedAtEpochMs === undefined && (state?.late ?? true))
+      (critical && ended > manifest.untilEpochMs && (state?.late ?? true))
     )
   })
 }
