@@ -74,6 +74,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   boards: 'Board of meeting',
   minutes: 'Minute',
   actionEntries: 'Entry on action',
+  report: 'Report',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {
