@@ -9,7 +9,8 @@ import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
-import { Figure } from '../../views/figure/Figure.tsx'
+import { TitledFigure } from '../ground/AnalysisResult.tsx'
+import '../ground/ground.css'
 import { ChangeCard } from './ChangeCard.tsx'
 import type { FieldChoices } from './change-fields.ts'
 import { createPublishedCheck } from './create-published-check.ts'
@@ -81,8 +82,8 @@ export function WhatIfPanel() {
   return (
     <div class="what-if">
       <p class="what-if-banner" role="note">
-        <strong>Sandbox: nothing official changes.</strong> What is tried here stands in the address of this
-        page and nowhere else; the records, published values, levels and alerts stay as they are.
+        <strong>Sandbox: nothing official changes.</strong> What is tried stands in the address of this page
+        and nowhere else.
       </p>
       <Show
         when={subject()}
@@ -126,6 +127,19 @@ export function WhatIfPanel() {
                 No calibrated sensor that this series is made of is read by a logger in this time: nothing can
                 be tried on it here.
               </p>
+            </Show>
+            <Show when={sandbox.compared()}>
+              {(found) => (
+                <SandboxHistory
+                  series={on()}
+                  official={found().official}
+                  sandbox={found().sandbox}
+                  fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
+                  untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                  remarks={check.remarks()}
+                  waiting={sandbox.raw.waiting()}
+                />
+              )}
             </Show>
             <section aria-label="What is tried" class="what-if-changes">
               <For each={tried.changes().map((_, number) => number)}>
@@ -172,30 +186,19 @@ export function WhatIfPanel() {
                       </p>
                     </Show>
                   </div>
-                  <SandboxHistory
-                    series={on()}
-                    official={found().official}
-                    sandbox={found().sandbox}
-                    fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
-                    untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
-                    remarks={check.remarks()}
-                    waiting={sandbox.raw.waiting()}
-                  />
                   <Show when={check.sentence()}>
                     {(sentence) => <p class={check.isTrue() ? 'waiting' : 'trouble'}>{sentence()}</p>}
                   </Show>
-                  <div class="what-if-difference">
-                    <Figure
-                      shown={() =>
-                        whatIfDifferenceFigure(found(), on(), {
-                          title: `${on().id}: sandbox less official up to ${formatShortInstant(sandbox.stretch()?.asOfEpochMs ?? 0, zone())}`,
-                          selected: null,
-                          timeZone: zone(),
-                        })
-                      }
-                      onChoose={() => undefined}
-                    />
-                  </div>
+                  <TitledFigure
+                    shown={() =>
+                      whatIfDifferenceFigure(found(), on(), {
+                        title: `${on().id}: sandbox less official up to ${formatShortInstant(sandbox.stretch()?.asOfEpochMs ?? 0, zone())}`,
+                        selected: null,
+                        timeZone: zone(),
+                      })
+                    }
+                  />
+
                   <PlanSymbols
                     series={on()}
                     official={found().official}
