@@ -181,8 +181,8 @@ export function WhatIfPanel() {
                     <For each={sentences()}>{(sentence) => <p>{sentence}</p>}</For>
                     <Show when={(sandbox.run()?.faults.length ?? 0) > 0}>
                       <p class="trouble">
-                        {sandbox.run()?.faults.length} of what is tried could not be done and is left out; it
-                        is told beside it.
+                        What could not be done is left out, and told beside it: {sandbox.run()?.faults.length}{' '}
+                        of {tried.changes().length} changes.
                       </p>
                     </Show>
                   </div>
@@ -206,7 +206,7 @@ export function WhatIfPanel() {
                     asOfEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
                   />
                   <Show when={sandbox.levels()}>
-                    {(levels) => <LevelFates compared={levels()} zone={zone()} />}
+                    {(levels) => <LevelFates compared={levels()} series={on().id} zone={zone()} />}
                   </Show>
                   <Show when={surfaceOf(on()) !== null}>
                     <SandboxSurface
