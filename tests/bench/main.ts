@@ -10,6 +10,7 @@ import { lineOf, type Measurement, ratioOf } from './measurement.ts'
 import { measureRecompute } from './recompute.ts'
 import { measureReduction } from './reduction.ts'
 import { measureSurfaces } from './surfaces.ts'
+import { measureWhatIf } from './what-if.ts'
 
 const asJson = process.argv.includes('--json')
 const rawFolder = join('.cache', 'bench', 'raw')
@@ -30,4 +31,5 @@ say(await measureBrowserEngine())
 say(await measureRecompute())
 say(await measureAlerts())
 say(await measureBrowser())
+say(await measureWhatIf())
 say(await measureFieldWork())

@@ -19,6 +19,7 @@ import { surfaceOf } from './create-surfaces.ts'
 import { createTargets } from './create-targets.ts'
 import { DraftList } from './DraftList.tsx'
 import { LevelFates } from './LevelFates.tsx'
+import { markDrawn } from './mark-drawn.ts'
 import { newChange } from './new-change.ts'
 import { PlanSymbols } from './PlanSymbols.tsx'
 import { SandboxHistory } from './SandboxHistory.tsx'
@@ -76,7 +77,7 @@ export function WhatIfPanel() {
   sync(
     () => sandbox.compared(),
     (found) => {
-      if (found) performance.mark('what-if-given')
+      if (found) markDrawn('what-if-drawn')
     },
   )
   return (
