@@ -2,33 +2,32 @@ import { createSignal, For, Show } from 'solid-js'
 import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
-import { selectedSeries } from '../../state/selection.ts'
+import { decibansText } from '#domain/review/wording.ts'
+import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
+import { reviewDays, reviewedSeries } from '../../state/reviewed-series.ts'
 import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
-import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
 import { VerdictForm } from '../VerdictForm.tsx'
 import { VerdictList } from '../VerdictList.tsx'
-import { createReview } from './create-review.ts'
+import { createReview, stretchAtClock } from './create-review.ts'
 import { EvidenceLines } from './EvidenceLines.tsx'
 import { EvidencePictureShown } from './EvidencePictureShown.tsx'
+import { KnownHistory } from './KnownHistory.tsx'
+import { LessData } from './LessData.tsx'
+import { ReviewAsked } from './ReviewAsked.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
+import { VerdictsAgain } from './VerdictsAgain.tsx'
 import './review.css'
-
-const stretches = [14, 30, 60, 120] as const
 
 /** Where an odd reading is judged: what speaks for and against each cause, what is missing, and the way to a verdict. */
 export function ReviewPanel() {
-  const [chosen, setChosen] = createSignal<string | null>(null)
-  const [days, setDays] = createSignal<number | null>(null)
   const [oddity, setOddity] = createSignal<Oddity | null>(null)
   const [picture, setPicture] = createSignal<EvidencePicture | null>(null)
   const [entering, setEntering] = createSignal(false)
-  const series = () => selectedSeries().find(({ id }) => id === chosen()) ?? selectedSeries()[0] ?? null
-  // Read seldom, a series needs longer for as many readings.
-  const shownDays = () => days() ?? ((series()?.intervalMinutes ?? 0) > 1440 ? 120 : 60)
-  const review = createReview(series, shownDays, oddity)
+  const series = reviewedSeries
+  const review = createReview(series, () => stretchAtClock(reviewDays()), oddity)
   sync(
     () => series()?.id,
     () => {
@@ -38,6 +37,14 @@ export function ReviewPanel() {
     },
   )
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const [less, setLess] = createSignal(false)
+  const [all, setAll] = createSignal(false)
+  const evidence = () => {
+    const [table, over] = [review.table(), review.stretch()]
+    return table && over
+      ? weighedEvidence(table, { fromEpochMs: over.fromEpochMs, untilEpochMs: over.asOfEpochMs })
+      : null
+  }
   return (
     <div class="review">
       <Show
@@ -46,35 +53,21 @@ export function ReviewPanel() {
       >
         {(subject) => (
           <>
-            <div class="review-asked">
-              <label>
-                Readings of
-                <select value={subject().id} onInput={(event) => setChosen(event.currentTarget.value)}>
-                  <For each={selectedSeries()}>
-                    {(one) => (
-                      <option value={one.id} selected={one.id === subject().id}>
-                        {one.point}, {measureNames[one.measure].toLowerCase()}
-                      </option>
-                    )}
-                  </For>
-                </select>
-              </label>
-              <fieldset class="chips" aria-label="Days before the clock">
-                <For each={stretches}>
-                  {(one) => (
-                    <button type="button" aria-pressed={shownDays() === one} onClick={() => setDays(one)}>
-                      {one} days
-                    </button>
-                  )}
-                </For>
-              </fieldset>
-            </div>
+            <ReviewAsked />
             <Show when={review.stretch()}>
               {(over) => (
                 <p class="review-known">
                   As it was known at {formatShortInstant(over().asOfEpochMs, zone())}: readings received later
                   are left out.
                 </p>
+              )}
+            </Show>
+            <Show when={review.stretch()}>
+              {(over) => (
+                <details class="record-more" open>
+                  <summary>Readings as they had been received at the clock</summary>
+                  <KnownHistory series={subject()} stretch={over()} />
+                </details>
               )}
             </Show>
             <For each={review.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
@@ -113,7 +106,7 @@ export function ReviewPanel() {
                     {(ranked) => (
                       <section class="review-cause" aria-label={ranked.cause}>
                         <h3>
-                          {ranked.cause} <small>{signed(ranked.decibans)}</small>
+                          {ranked.cause} <small>{decibansText(ranked.decibans)}</small>
                         </h3>
                         <p class="review-means">{causeMeans[ranked.cause]}.</p>
                         <EvidenceLines evidence={ranked.evidence} show={setPicture} shown={picture()} />
@@ -123,6 +116,12 @@ export function ReviewPanel() {
                   <Show when={picture()} keyed>
                     {(shown) => <EvidencePictureShown picture={shown} leave={() => setPicture(null)} />}
                   </Show>
+                  <details class="record-more" onToggle={(event) => setLess(event.currentTarget.open)}>
+                    <summary>With less data</summary>
+                    <Show when={less()}>
+                      <LessData series={subject()} days={reviewDays()} oddity={table().oddity} now={review} />
+                    </Show>
+                  </details>
                   <RulesExplained oddity={table().oddity} />
                 </>
               )}
@@ -139,6 +138,18 @@ export function ReviewPanel() {
                 reading and lowers no level.
               </p>
               <VerdictList series={subject().id} />
+              <h3>Verdicts to look at again</h3>
+              <p>
+                Each verdict is held against what is known at the clock. What speaks against it is told; a
+                person reopens it or upholds it.
+              </p>
+              <VerdictsAgain series={subject().id} />
+              <details onToggle={(event) => setAll(event.currentTarget.open)}>
+                <summary>All verdicts of the site</summary>
+                <Show when={all()}>
+                  <VerdictsAgain />
+                </Show>
+              </details>
               <Show
                 when={entering()}
                 fallback={
@@ -151,6 +162,7 @@ export function ReviewPanel() {
               >
                 <VerdictForm
                   series={[subject()]}
+                  evidence={evidence()}
                   saved={() => setEntering(false)}
                   leave={() => setEntering(false)}
                 />
@@ -168,6 +180,3 @@ const oddityNames: Readonly<Record<Oddity, string>> = {
   silence: 'What is missing',
   time: 'When it was read',
 }
-
-const signed = (decibans: number): string =>
-  `${decibans < 0 ? '−' : '+'}${Math.abs(decibans).toFixed(1).replace(/\.0$/, '')}`
