@@ -11,6 +11,7 @@ import { measureRecompute } from './recompute.ts'
 import { measureReduction } from './reduction.ts'
 import { measureReportWriting } from './report-writing.ts'
 import { measureSurfaces } from './surfaces.ts'
+import { measureWhatIf } from './what-if.ts'
 
 const asJson = process.argv.includes('--json')
 const rawFolder = join('.cache', 'bench', 'raw')
@@ -32,4 +33,5 @@ say(await measureRecompute())
 say(await measureAlerts())
 say(measureReportWriting())
 say(await measureBrowser())
+say(await measureWhatIf())
 say(await measureFieldWork())
