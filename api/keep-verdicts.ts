@@ -3,6 +3,7 @@ import { folderAuthor } from '#domain/site/folder-author.ts'
 import { seriesIds } from '#domain/site/series-ids.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteTables } from '#domain/site/tables.ts'
+import { recordKey } from './store/model-records.ts'
 import type { Store } from './store/store.ts'
 
 /**
@@ -14,7 +15,7 @@ export async function keepVerdicts(store: Store, folder: SiteModel): Promise<Out
   const site = folder.facts.id
   const kept = await store.getSite(site)
   const series = seriesIds(folder)
-  const isEntered = async (kind: 'verdicts' | 'verdictWithdrawals', key: string) => {
+  const isEntered = async (kind: 'verdicts' | 'verdictWithdrawals' | 'verdictReviews', key: string) => {
     const [first] = await store.listVersions(site, kind, key)
     return first !== undefined && first.author !== folderAuthor
   }
@@ -41,12 +42,32 @@ export async function keepVerdicts(store: Store, folder: SiteModel): Promise<Out
     if (known || !all.some(({ id }) => id === row.verdict)) continue
     if (await isEntered('verdictWithdrawals', row.verdict)) withdrawals.push(row)
   }
+  // Evidence was entered with its verdict, and goes with it; a folder that has some of a verdict has all of it.
+  const weighed = new Set(folder.verdictEvidence.map(({ verdict }) => verdict))
+  const entered = new Set(verdicts.map(({ id }) => id))
+  for (const { id } of folder.verdicts) if (await isEntered('verdicts', id)) entered.add(id)
+  const evidence = (kept?.verdictEvidence ?? []).filter(
+    ({ verdict }) => entered.has(verdict) && !weighed.has(verdict),
+  )
+  const inFolder = new Set(folder.verdictReviews.map((row) => recordKey('verdictReviews', row)))
+  const reviews = []
+  for (const row of kept?.verdictReviews ?? []) {
+    const key = recordKey('verdictReviews', row)
+    if (inFolder.has(key) || !all.some(({ id }) => id === row.verdict)) continue
+    if (await isEntered('verdictReviews', key)) reviews.push(row)
+  }
   return accept({
     ...folder,
     verdicts: all,
     verdictWithdrawals: [...folder.verdictWithdrawals, ...withdrawals],
+    verdictEvidence: [...folder.verdictEvidence, ...evidence],
+    verdictReviews: [...folder.verdictReviews, ...reviews],
   })
 }
 
 const textOf = (row: object): string =>
-  JSON.stringify(Object.entries(row).sort(([one], [other]) => (one < other ? -1 : 1)))
+  JSON.stringify(
+    Object.entries(row)
+      .filter(([, cell]) => cell !== null)
+      .sort(([one], [other]) => (one < other ? -1 : 1)),
+  )

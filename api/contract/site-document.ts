@@ -23,6 +23,8 @@ import type {
   StructureLineRow,
   TriggerLevel,
   Verdict,
+  VerdictEvidence,
+  VerdictReview,
   VerdictWithdrawal,
   WellRow,
 } from '#domain/site/tables.ts'
@@ -150,6 +152,10 @@ export interface SiteDocument {
   readonly predictions: readonly Prediction[]
   /** Those of them that were taken back; `standingVerdicts` gives what holds. */
   readonly verdictWithdrawals: readonly VerdictWithdrawal[]
+  /** The evidence as it stood when each verdict was found. */
+  readonly verdictEvidence: readonly VerdictEvidence[]
+  /** Verdicts that people looked at again. */
+  readonly verdictReviews: readonly VerdictReview[]
   readonly holdPoints: readonly HoldPoint[]
   /** Stretches of readings that somebody stands for, but for those that were taken back. */
   readonly approvals: readonly StandingApproval[]

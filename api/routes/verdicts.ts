@@ -1,10 +1,16 @@
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import type { z } from 'zod'
-import { verdictDraftSchema, withdrawalDraftSchema } from '#contract/verdict-draft.ts'
-import type { Issue, Outcome } from '#domain/outcome.ts'
-import { nextVerdict, nextWithdrawal } from '#domain/site/draft-verdict.ts'
+import {
+  verdictDraftSchema,
+  verdictReviewDraftSchema,
+  withdrawalDraftSchema,
+} from '#contract/verdict-draft.ts'
+import { accept, type Issue, type Outcome } from '#domain/outcome.ts'
+import { nextVerdict, nextWithdrawal, type VerdictDraft } from '#domain/site/draft-verdict.ts'
+import { nextVerdictReview } from '#domain/site/draft-verdict-review.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import { evidenceRows } from '#domain/site/verdict-evidence.ts'
 import type { Dependencies } from '../app.ts'
 import type { TableRows } from '../store/store.ts'
 import { addSignedRows } from './add-signed-rows.ts'
@@ -12,7 +18,7 @@ import { problem } from './problem.ts'
 import { readBody } from './read-body.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
-const largestDraftBytes = 16 * 1024
+const largestDraftBytes = 128 * 1024
 
 /** What a person found about readings: a verdict added, or one taken back by another record. Nothing is ever edited. */
 export function verdictRoutes(dependencies: Dependencies): Hono {
@@ -24,7 +30,7 @@ export function verdictRoutes(dependencies: Dependencies): Hono {
         context,
         413,
         'Verdict too large',
-        'Reason and alternatives have at most 1000 characters each. Shorten them, and name where the rest can be read.',
+        'Reason and alternatives have at most 1000 characters each, and the evidence at most 100 lines. Shorten them, and name where the rest can be read.',
       ),
   })
   const path = '/api/sites/:site/verdicts'
@@ -32,11 +38,12 @@ export function verdictRoutes(dependencies: Dependencies): Hono {
   routes.use(`${path}/*`, siteMustExist(dependencies))
 
   /** Judges what was sent, adds it, and answers with it. */
-  const add = async <D extends Signed, R>(
+  const add = async <D extends Signed, R, A>(
     context: Context,
     schema: z.ZodType<D>,
     judge: (model: SiteModel, draft: D, atEpochMs: number) => Outcome<R>,
-    rows: (row: R) => TableRows,
+    rows: (made: R) => TableRows,
+    answer: (made: R) => A,
   ): Promise<Response> => {
     const site = context.req.param('site') ?? ''
     const body = await readBody(context, schema)
@@ -48,14 +55,42 @@ export function verdictRoutes(dependencies: Dependencies): Hono {
     })
     if (!made.ok) return refuse(context, made.issues)
     dependencies.publisher.changed(site)
-    return context.json(made.value, 201)
+    return context.json(answer(made.value), 201)
   }
 
   routes.post(path, bounded, (context) =>
-    add(context, verdictDraftSchema, nextVerdict, (row) => ({ verdicts: [row] })),
+    add(
+      context,
+      verdictDraftSchema,
+      (model, draft: VerdictDraft, atEpochMs) => {
+        const row = nextVerdict(model, draft, atEpochMs)
+        if (!row.ok) return row
+        return accept({
+          row: row.value,
+          evidence: draft.evidence ? evidenceRows(row.value.id, draft.evidence) : [],
+        })
+      },
+      ({ row, evidence }) => ({ verdicts: [row], verdictEvidence: evidence }),
+      ({ row }) => row,
+    ),
   )
   routes.post(`${path}/withdrawals`, bounded, (context) =>
-    add(context, withdrawalDraftSchema, nextWithdrawal, (row) => ({ verdictWithdrawals: [row] })),
+    add(
+      context,
+      withdrawalDraftSchema,
+      nextWithdrawal,
+      (row) => ({ verdictWithdrawals: [row] }),
+      (row) => row,
+    ),
+  )
+  routes.post(`${path}/reviews`, bounded, (context) =>
+    add(
+      context,
+      verdictReviewDraftSchema,
+      nextVerdictReview,
+      (row) => ({ verdictReviews: [row] }),
+      (row) => row,
+    ),
   )
   return routes
 }

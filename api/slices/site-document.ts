@@ -133,6 +133,8 @@ export function buildSiteDocument(
     verdicts: model.verdicts,
     predictions: model.predictions,
     verdictWithdrawals: model.verdictWithdrawals,
+    verdictEvidence: model.verdictEvidence,
+    verdictReviews: model.verdictReviews,
     holdPoints: model.holdPoints,
     approvals: standingApprovals(model.approvals, model.approvalWithdrawals, recipeNow),
     joins: model.joins,

@@ -119,8 +119,8 @@ const verdictsAt = (model: SiteModel, series: readonly string[], atEpochMs: numb
         series.includes(one.series) && one.fromAt <= atEpochMs && atEpochMs < (one.untilAt ?? Infinity),
     )
     .map(
-      ({ series: of, verdict, author, at, reason, alternatives }) =>
-        `${of}: ${verdict} by ${author} on ${new Date(at).toISOString().slice(0, 10)}. ${reason}. Also considered: ${alternatives}.`,
+      ({ series: of, verdict, author, at, reason, alternatives, cause, confidence }) =>
+        `${of}: ${verdict} by ${author} on ${new Date(at).toISOString().slice(0, 10)}${cause == null ? '' : `, laid on: ${cause} (${confidence})`}. ${reason}. Also considered: ${alternatives}.`,
     )
 
 function withChange({ series }: Pick<Recipe, 'series'>, trail: Trail): Trail {

@@ -78,6 +78,8 @@ export function smallSite(id = 'small-quay'): SiteModel {
     verdicts: [],
     predictions: [],
     verdictWithdrawals: [],
+    verdictEvidence: [],
+    verdictReviews: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],
@@ -96,6 +98,10 @@ export function smallSite(id = 'small-quay'): SiteModel {
     escalations: [],
     suppressions: [],
     suppressionEnds: [],
+    meetings: [],
+    boards: [],
+    minutes: [],
+    actionEntries: [],
   }
 }
 

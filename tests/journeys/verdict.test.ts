@@ -32,6 +32,8 @@ describe('a person’s verdict on readings', () => {
       .poll(() => covers.textContent(), { timeout: 60_000 })
       .toMatch(/[1-9]\d* readings.*A trigger level was reached within it.*A verdict lowers no level/)
     await form().getByRole('radio', { name: 'rejected' }).check()
+    await form().getByLabel('Laid on').selectOption('sensor')
+    await form().getByLabel('How sure').selectOption('likely')
     const reason = `mark disturbed, entered at ${performance.now()}`
     await form().getByLabel('Reason').fill(reason)
     await form().getByLabel('Also considered').fill('settlement: the marks beside it agree with it')

@@ -37,6 +37,8 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     verdicts: [],
     predictions: [],
     verdictWithdrawals: [],
+    verdictEvidence: [],
+    verdictReviews: [],
     controlPoints: [],
     alignmentElements: [],
     structureLines: [],
@@ -55,6 +57,10 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     escalations: [],
     suppressions: [],
     suppressionEnds: [],
+    meetings: [],
+    boards: [],
+    minutes: [],
+    actionEntries: [],
   }
 }
 

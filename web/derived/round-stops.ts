@@ -7,6 +7,7 @@ import { metresBetween, type Place } from '#domain/geometry/straight-distance.ts
 import { groupBy } from '#domain/group-by.ts'
 import { isLate } from '#domain/levels/lateness.ts'
 import { isSilent, readsWithoutValue } from '../ui/state-scale.ts'
+import { openVerdictEffects } from './open-verdict-effects.ts'
 
 /** A logger that asks for a person, by what is known of the network. */
 export interface LoggerErrand {
@@ -79,7 +80,11 @@ export function roundStops(
       },
     ]
   })
-  const errands = dueWork(sensors, choice.nowEpochMs, choice.horizonEpochMs)
+  const errands = [
+    ...dueWork(sensors, choice.nowEpochMs, choice.horizonEpochMs),
+    // Whoever only reads what a crew or logger reads is not sent to look at something.
+    ...(choice.logger === null ? orderedVisits(document, choice.nowEpochMs) : []),
+  ]
   const instruments = new Map(document.instruments.map((one) => [one.id, one]))
   const places = new Map(document.locations.map((place) => [place.id, place]))
   const byLocation = groupBy(errands, ({ instrument }) => instruments.get(instrument)?.location ?? '')
@@ -120,6 +125,25 @@ export function roundStops(
       awayMetres: choice.from === null ? null : metresBetween(choice.from, stop),
     })),
   }
+}
+
+/** Visits that verdicts ask for and nobody has made, one errand an instrument. */
+function orderedVisits(document: SiteDocument, nowEpochMs: number): readonly Errand[] {
+  const asked = openVerdictEffects(document, nowEpochMs).filter(({ effect }) => effect === 'visit ordered')
+  const seriesById = new Map(document.series.map((one) => [one.id, one]))
+  const pointById = new Map(document.points.map((one) => [one.id, one]))
+  const byInstrument = groupBy(asked, ({ verdict }) => {
+    const point = seriesById.get(verdict.series)?.point ?? ''
+    return pointById.get(point)?.instrument ?? point
+  })
+  return [...byInstrument].map(([instrument, ordered]) => ({
+    instrument,
+    kind: 'visit-ordered',
+    urgency: 1,
+    sensors: [...new Set(ordered.map(({ verdict }) => verdict.series))],
+    dueAtEpochMs: Math.min(...ordered.map(({ verdict }) => verdict.at)),
+    criticalWithoutData: false,
+  }))
 }
 
 const latest = (one: number | null, other: number | null): number | null =>

@@ -1,4 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
+import { knownHistory } from '../queries/known-history.ts'
 import { timeHistory } from '../queries/time-history.ts'
 import { selectedSeries } from '../state/selection.ts'
 import { clockEpochMs, scrubTo, spanEpochMs } from '../state/site-clock.ts'
@@ -12,6 +13,7 @@ import {
   historySeries,
   historyStages,
   historyTraces,
+  knownTraces,
 } from '../views/time-history/history-from-site.ts'
 import type { HistoryStretch, TimeHistoryProps } from '../views/time-history/history-props.ts'
 import { historyJoined, joinedSeries } from '../views/time-history/joined-history.ts'
@@ -29,6 +31,7 @@ export function HistoryPanel() {
   const [window, setWindow] = createSignal<readonly [from: number, until: number] | null>(null)
   const [companions, setCompanions] = createSignal<readonly string[]>([])
   const [unjoined, setUnjoined] = createSignal(false)
+  const [asKnown, setAsKnown] = createSignal(false)
   const [entering, setEntering] = createSignal(false)
   const [choosing, setChoosing] = createSignal(false)
   const [dragged, setDragged] = createSignal<HistoryStretch | null>(null)
@@ -59,15 +62,24 @@ export function HistoryPanel() {
     const wanted = [...known, ...(unjoined() ? [] : earlier().filter((one) => !known.includes(one)))]
     const [fromEpochMs, untilEpochMs] = shownWindow()
     if (series().length === 0 || untilEpochMs <= fromEpochMs) return null
-    return timeHistory({
+    const window = {
       fromEpochMs,
       untilEpochMs,
       // The answer does not change with every pixel that the sheet is dragged.
       widthPixels: Math.ceil(width() / 100) * 100,
       intervalMinutes: Math.min(...wanted.map((one) => one.intervalMinutes)),
       series: wanted.map((one) => one.series),
-    })
+    }
+    const at = clockEpochMs()
+    return asKnown() && at !== null ? knownHistory({ ...window, knownAtEpochMs: at }) : timeHistory(window)
   })
+  const partedTraces = (answered: ReturnType<typeof asked.answer>) => {
+    if (!answered) return { traces: [] }
+    const { columns, question } = answered
+    return 'knownAtEpochMs' in question
+      ? knownTraces(columns, question.resolution)
+      : { traces: historyTraces(columns, question.resolution) }
+  }
   const shown = (): TimeHistoryProps => {
     const document = siteDocument()
     const [fromEpochMs, untilEpochMs] = shownWindow()
@@ -87,7 +99,7 @@ export function HistoryPanel() {
           }))
         : [],
       companions: document ? chosen().map((choice) => historyCompanion(document, choice)) : [],
-      traces: answered ? historyTraces(answered.columns, answered.question.resolution) : [],
+      ...partedTraces(answered),
       holds: document ? historyHolds(document, series()) : [],
       stages: document ? historyStages(document) : [],
       diary: document ? historyDiary(document) : [],
@@ -137,6 +149,16 @@ export function HistoryPanel() {
             </button>
           </fieldset>
         </Show>
+        <fieldset class="chips" aria-label="Receipt">
+          <button
+            type="button"
+            aria-pressed={asKnown()}
+            title="Part what had been received at the clock from what came later"
+            onClick={() => setAsKnown((now) => !now)}
+          >
+            As known at the clock
+          </button>
+        </fieldset>
         <fieldset class="chips" aria-label="Verdict">
           <WhenAllowed to="change-records">
             <button
@@ -175,7 +197,7 @@ export function HistoryPanel() {
             saved={leave}
             leave={leave}
           />
-          <For each={series()}>{(one) => <VerdictList series={one.id} />}</For>
+          <For each={series()}>{(one) => <VerdictList series={one.id} lookAgain />}</For>
         </Show>
       </Show>
     </div>

@@ -24,7 +24,7 @@ export function ReadingRemarks(props: { series: Series }) {
         {(answer) => <p>{markedSentence(answer().columns, props.series.made === true)}</p>}
       </Show>
       <For each={asked.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
-      <VerdictList series={props.series.id} />
+      <VerdictList series={props.series.id} lookAgain />
       <Show
         when={entering() === props.series.id}
         fallback={

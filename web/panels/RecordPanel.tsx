@@ -29,6 +29,7 @@ import { LevelText } from './LevelText.tsx'
 import { ReadingRemarks } from './ReadingRemarks.tsx'
 import { TraverseOf } from './TraverseOf.tsx'
 import { meaningOfUncertainty } from './uncertainty-meaning.ts'
+import { VerdictRemarks } from './VerdictRemarks.tsx'
 
 /** The record of an instrument: what it is, its levels, and how the value at the clock was computed. */
 export function RecordPanel() {
@@ -148,7 +149,21 @@ export function RecordPanel() {
             waiting="Fetching what was written along the works …"
             failed={(cause) => reportTrouble({ cause })}
           />
+          <Later
+            when={true}
+            load={async () => (await import('./meetings/MinutesAbout.tsx')).MinutesAbout}
+            waiting="Fetching what meetings wrote down …"
+            failed={(cause) => reportTrouble({ cause })}
+          />
+          <VerdictRemarks
+            about={(id) => selectedSeries().some((one) => one.id === id)}
+            effects={['flag readings', 're-zero', 'replace the instrument', 'visit ordered']}
+          />
           <RecordAlerts />
+          <VerdictRemarks
+            about={(id) => selectedSeries().some((one) => one.id === id)}
+            effects={['level to be reviewed']}
+          />
           <Show when={levels().length > 0}>
             <table class="plain">
               <caption>Trigger levels of {series()?.id}</caption>

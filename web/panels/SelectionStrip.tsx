@@ -18,6 +18,7 @@ import { kindNames, measureNames } from '../ui/kind-names.ts'
 import { standingOf } from '../ui/state-scale.ts'
 import { SelectedAlerts } from './alerts/SelectedAlerts.tsx'
 import { describePoint, describeSymbol } from './describe-point.ts'
+import { KnownThen } from './KnownThen.tsx'
 
 /** What is selected: its symbol and state, its measuring points, and the measures of the chosen point. */
 export function SelectionStrip() {
@@ -67,6 +68,9 @@ export function SelectionStrip() {
               ✕
             </button>
           </div>
+          <Show when={siteLookup().seriesByNumber.get(selectedPoints()[0]?.primarySeries ?? -1)}>
+            {(series) => <KnownThen series={series()} />}
+          </Show>
           <SelectedAlerts />
           <fieldset class="selection-members" aria-label="Measuring points">
             <Show when={members().length > 1}>

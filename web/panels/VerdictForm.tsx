@@ -1,6 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
+import type { WeighedEvidence } from '#domain/site/verdict-evidence.ts'
 import { verdicts } from '#domain/site/vocabulary.ts'
 import { timeHistory } from '../queries/time-history.ts'
 import { sendServer } from '../state/ask-server.ts'
@@ -9,6 +10,7 @@ import { rememberedName } from '../state/own-name.ts'
 import { clockEpochMs, spanEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
+import { formatShortInstant } from '../ui/format-instant.ts'
 import { measureNames } from '../ui/kind-names.ts'
 import { sync } from '../ui/sync.ts'
 import { historyTraces } from '../views/time-history/history-from-site.ts'
@@ -21,11 +23,13 @@ import { FormField } from './signed/FormField.tsx'
 import { LineField } from './signed/LineField.tsx'
 import { WordsField } from './signed/WordsField.tsx'
 import { stretchSentences } from './stretch-sentences.ts'
+import { VerdictFindings } from './VerdictFindings.tsx'
 import { VerdictShape } from './VerdictShape.tsx'
 import {
   draftOfVerdict,
   fieldOfIssue,
   type Lasting,
+  nothingFound,
   stretchFields,
   stretchOfDraft,
   type VerdictFields,
@@ -39,6 +43,8 @@ export function VerdictForm(props: {
   dragged?: HistoryStretch | null
   /** Told what the fields say, while they say a stretch. */
   proposes?: (stretch: HistoryStretch | null) => void
+  /** The evidence that was looked at, kept with the verdict as it stands now; null: none was. */
+  evidence?: WeighedEvidence | null
   saved: () => void
   leave: () => void
 }) {
@@ -53,6 +59,7 @@ export function VerdictForm(props: {
     reason: '',
     alternatives: '',
     author: rememberedName(),
+    ...nothingFound,
   })
   const change = (some: Partial<VerdictFields>) => setFields((now) => ({ ...now, ...some }))
   const form = createSignedForm(fieldOfIssue, [() => fields().author, (author) => change({ author })])
@@ -108,10 +115,23 @@ export function VerdictForm(props: {
     return stretchSentences(tally, counted, siteDocument()?.facts.levelNames ?? [], zone())
   }
 
+  // Evidence about another series is not this verdict's.
+  const kept = () => (fields().series === props.series[0]?.id ? (props.evidence ?? null) : null)
+  const keptSentence = () => {
+    const evidence = kept()
+    return evidence
+      ? `The evidence as known at ${formatShortInstant(evidence.untilEpochMs, zone())}, ${evidence.lines.length} lines with their figures, is kept with it (rules of ${evidence.rulesVersion}).`
+      : 'No evidence table is kept with it: enter it from the Review tab to keep the one that you look at.'
+  }
+
   const save = async (author: string) => {
     const site = siteDocument()?.facts.id ?? ''
     const { series } = fields()
-    await sendServer(sitePath(site, '/verdicts'), { ...draft(), author })
+    await sendServer(sitePath(site, '/verdicts'), {
+      ...draft(),
+      ...(kept() ? { evidence: kept() } : {}),
+      author,
+    })
     announce(`The verdict on ${series} is saved`)
     props.saved()
     showSaved(site)
@@ -196,8 +216,10 @@ export function VerdictForm(props: {
         </div>
         {form.faults.textAt('verdict')}
       </fieldset>
+      <VerdictFindings form={form} fields={fields()} change={change} />
       {words('reason', 'Reason', 'the evidence for it; kept for good')}
       {words('alternatives', 'Also considered', 'other explanations, and why they were set aside')}
+      <p>{keptSentence()}</p>
       <AuthorField form={form} />
       <p>
         The readings stay drawn and held against levels. A later verdict overrides this one where they

@@ -1,6 +1,7 @@
 import type { PlacedPoint, Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
+import { quality } from '#domain/reduction/quality.ts'
 import type { PlanSymbol } from '../derived/plan-symbols.ts'
 import { statesAtClock } from '../state/series-states.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
@@ -28,6 +29,7 @@ export function describeState(
       ? ''
       : `${formatShare(state.shareOfFirstLevel)} of the first level`,
     `${formatAge(atEpochMs - state.atEpochMs)} old`,
+    (state.quality & quality.receivedLate) === 0 ? '' : 'came in late, perhaps after this instant',
     ...marksOf(state.flags).map(markNote),
   ]
   return parts.filter((part) => part !== '').join(' · ')

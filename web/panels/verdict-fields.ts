@@ -1,4 +1,5 @@
 import type { VerdictDraft } from '#domain/site/draft-verdict.ts'
+import type { VerdictCause, VerdictConfidence, VerdictEffect } from '#domain/site/verdict-words.ts'
 import type { VerdictKind } from '#domain/site/vocabulary.ts'
 import { fromLocalField, toLocalField } from '../ui/format-instant.ts'
 import type { HistoryStretch } from '../views/time-history/history-props.ts'
@@ -18,6 +19,17 @@ export interface VerdictFields {
   readonly reason: string
   readonly alternatives: string
   readonly author: string
+  /** Empty: not chosen yet. */
+  readonly cause: VerdictCause | ''
+  readonly confidence: VerdictConfidence | ''
+  readonly effects: readonly VerdictEffect[]
+}
+
+/** What a verdict says beside its stretch and its words, before anything is chosen: nothing is proposed. */
+export const nothingFound: Pick<VerdictFields, 'cause' | 'confidence' | 'effects'> = {
+  cause: '',
+  confidence: '',
+  effects: [],
 }
 
 export const stretchFields = (
@@ -50,6 +62,9 @@ export function draftOfVerdict(fields: VerdictFields, timeZone: string): Uncheck
     reason: fields.reason,
     alternatives: fields.alternatives,
     author: fields.author,
+    cause: fields.cause === '' ? null : fields.cause,
+    confidence: fields.confidence === '' ? null : fields.confidence,
+    effects: fields.effects,
   }
 }
 
@@ -70,6 +85,9 @@ const fieldOfColumn: Readonly<Record<string, keyof VerdictFields>> = {
   reason: 'reason',
   alternatives: 'alternatives',
   author: 'author',
+  cause: 'cause',
+  confidence: 'confidence',
+  effects: 'effects',
 }
 
 /** The field of the form that an issue's place in the draft means; null: the whole. */

@@ -13,6 +13,7 @@ import {
   slicesRevision,
 } from '../state/analysis.ts'
 import { askServerWithin, sentenceOf } from '../state/ask-server.ts'
+import { isFrozen } from '../state/frozen.ts'
 import { reportPart } from '../state/kept-parts.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { largeWithinMs, sitePath } from '../state/open-site.ts'
@@ -57,7 +58,7 @@ export function startAnalysis(): void {
       }
       reportSlices(list.revision)
       knowSpan(analysis()?.keeper.span() ?? null)
-      void forgetOtherSlices(new Set(list.slices.map((slice) => slice.url)))
+      if (!isFrozen()) void forgetOtherSlices(new Set(list.slices.map((slice) => slice.url)))
     } catch (cause) {
       // Asked for again, the kept list stays, and the page says that it is kept.
       if (!fresh) reportTrouble({ cause, retry: () => void takeList(site) })

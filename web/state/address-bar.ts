@@ -7,6 +7,7 @@ import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
 import { compared, restoreCompared } from './compared.ts'
 import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
+import { frozenSetId } from './frozen.ts'
 import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
 import { networkPage, openNetworkPage } from './network-page.ts'
@@ -29,11 +30,13 @@ import {
   surfaceMethod,
   surfaceStratum,
 } from './surface-choice.ts'
+import { whatIfText, writeWhatIf } from './what-if.ts'
 
 /** All state that the address carries, as it is now. */
 export function currentAddress(): AddressState {
   return {
     site: siteDocument()?.facts.id ?? null,
+    frozen: frozenSetId(),
     clock: clockSetting(),
     selection: selection(),
     filters: filters(),
@@ -56,6 +59,7 @@ export function currentAddress(): AddressState {
     openedAlert: openedAlert(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
+    whatIf: whatIfText(),
   }
 }
 
@@ -83,6 +87,7 @@ export function restoreAddress(state: AddressState): void {
   openAlert(state.openedAlert)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
+  writeWhatIf(state.whatIf)
 }
 
 /**
@@ -106,6 +111,11 @@ export function keepAddressBar(openSite: (site: string) => void): void {
   const goBack = () => {
     clearTimeout(timer)
     written = readAddress(location.search)
+    // A page reads from one set of data for life.
+    if (written.frozen !== frozenSetId()) {
+      location.reload()
+      return
+    }
     restoreAddress(written)
     if (written.site !== null && written.site !== siteDocument()?.facts.id) openSite(written.site)
   }

@@ -21,6 +21,8 @@ import { type SheetTab, sheetTabs } from './sheet.ts'
 /** Everything that a link must carry so that its reader sees what its sender saw. */
 export interface AddressState {
   readonly site: string | null
+  /** Frozen data set that all of it is read from; null: what the server holds now. */
+  readonly frozen: string | null
   readonly clock: 'present' | number
   readonly selection: Selection
   readonly filters: Filters
@@ -50,10 +52,13 @@ export interface AddressState {
   readonly openedAlert: number | null
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
+  /** What is tried in the sandbox, as `state/what-if.ts` has it. */
+  readonly whatIf: string
 }
 
 export const emptyAddress: AddressState = {
   site: null,
+  frozen: null,
   clock: 'present',
   selection: { kind: 'nothing' },
   filters: noFilters,
@@ -76,6 +81,7 @@ export const emptyAddress: AddressState = {
   openedAlert: null,
   sectionLine: [],
   profileDates: [],
+  whatIf: '',
 }
 
 /** The query part of the address, without `?`; what is as at first opening is left out. */
@@ -85,6 +91,7 @@ export function writeAddress(state: AddressState): string {
     if (text !== unlessText) query.set(name, text)
   }
   put('site', state.site ?? '')
+  put('frozen', state.frozen ?? '')
   put('at', state.clock === 'present' ? '' : new Date(state.clock).toISOString())
   put('selected', writeSelection(state.selection))
   put('without', state.filters.hiddenKinds.join(' '), noFilters.hiddenKinds.join(' '))
@@ -111,6 +118,7 @@ export function writeAddress(state: AddressState): string {
   put('alert', state.openedAlert === null ? '' : String(state.openedAlert))
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
+  put('whatif', state.whatIf)
   return query.toString()
 }
 
@@ -123,6 +131,7 @@ export function readAddress(query: string): AddressState {
     : noFilters.hiddenKinds
   return {
     site: given.get('site'),
+    frozen: /^[0-9a-f]{16}$/.test(given.get('frozen') ?? '') ? given.get('frozen') : null,
     clock: readInstant(given.get('at')) ?? 'present',
     selection: readSelection(given.get('selected') ?? ''),
     filters: {
@@ -150,6 +159,7 @@ export function readAddress(query: string): AddressState {
     openedAlert: readCount(given.get('alert')),
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
+    whatIf: given.get('whatif') ?? '',
   }
 }
 

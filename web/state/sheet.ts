@@ -9,11 +9,13 @@ export const sheetTabs = [
   'history',
   'record',
   'review',
+  'what-if',
   'alerts',
   'levels',
   'ground',
   'field',
   'network',
+  'meetings',
   'register',
   'imports',
   'audit',
@@ -34,11 +36,10 @@ export function sheetStanding(): SheetHeight | 'waiting' {
   return sheetHeight() === 'half' && waits ? 'waiting' : sheetHeight()
 }
 
+const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record', 'review', 'what-if'])
 /** A comparison and an area that was drawn stand by themselves. */
 const needsNoSelection = () =>
   sheetTab() === 'review' && (reviewPage() === 'compare' || reviewPage() === 'patch')
-
-const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record', 'review'])
 
 /** Opens a tab; a lowered sheet comes up with it. */
 export function openSheet(tab: SheetTab): void {

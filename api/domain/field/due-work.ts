@@ -29,6 +29,7 @@ export interface Errand {
     | 'without-value'
     | 'level-reached'
     | 'certificate-due'
+    | 'visit-ordered'
   /** 0: cannot wait; 1: due; 2: can be taken along. */
   readonly urgency: 0 | 1 | 2
   readonly sensors: readonly string[]

@@ -1,11 +1,11 @@
 import { looksAt } from './looks.ts'
 import { isBeyondChance } from './movement.ts'
+import type { oddities } from './oddities.ts'
 import { ownSilence } from './own-silence.ts'
 import type { ReviewCase } from './review-case.ts'
 import { changeText, dayText } from './wording.ts'
 
-/** What can be odd about readings, each a question of its own: what was read, what was not, and when. */
-export const oddities = ['value', 'silence', 'time'] as const
+/** One of the questions that can be asked of readings. */
 export type Oddity = (typeof oddities)[number]
 
 /** An oddity that a stretch shows, in words. */

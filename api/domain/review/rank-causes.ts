@@ -24,6 +24,9 @@ export interface EvidenceTable {
 
 /** The ground begins with this: what is read is taken as real until it is shown otherwise. */
 export const startOfGround = 6
+/** What a cause begins with: only the ground has something, and only where values are asked about. */
+export const startOfCause = (cause: Cause, oddity: Oddity): number =>
+  cause === 'ground' && oddity === 'value' ? startOfGround : 0
 /** Ten to one against the ground, before anything else is said than to treat it as real. */
 export const leadToDoubt = 10
 
@@ -39,7 +42,7 @@ export function weighCase(
       const evidence = found
         .filter((one) => one.cause === cause)
         .toSorted((one, other) => Math.abs(other.decibans) - Math.abs(one.decibans))
-      const start = cause === 'ground' && oddity === 'value' ? startOfGround : 0
+      const start = startOfCause(cause, oddity)
       return { cause, decibans: evidence.reduce((sum, { decibans }) => sum + decibans, start), evidence }
     })
     .toSorted((one, other) => other.decibans - one.decibans)

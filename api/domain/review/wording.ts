@@ -30,3 +30,9 @@ export const pictureOf = (
 /** The day of an instant by the clocks of the site, such as 2027-08-12. */
 export const dayText = ({ timeZone }: Pick<ReviewCase, 'timeZone'>, atEpochMs: number): string =>
   new Date(wallReading(atEpochMs, timeZone).day * 86_400_000).toISOString().slice(0, 10)
+
+/** A weight with its sign, in decibans to one digit. */
+export function decibansText(decibans: number): string {
+  const size = Math.abs(decibans).toFixed(1).replace(/\.0$/, '')
+  return size === '0' ? size : `${decibans < 0 ? '−' : '+'}${size}`
+}

@@ -3,7 +3,14 @@ import { seriesIds } from './series-ids.ts'
 import type { SiteModel } from './site.ts'
 import { showInstant } from './site-readings.ts'
 import { siteTables, type Verdict, type VerdictWithdrawal } from './tables.ts'
+import type { WeighedEvidence } from './verdict-evidence.ts'
 import { verdictFaults } from './verdict-faults.ts'
+import {
+  effectsText,
+  type VerdictCause,
+  type VerdictConfidence,
+  type VerdictEffect,
+} from './verdict-words.ts'
 import type { VerdictKind } from './vocabulary.ts'
 
 /** What a person found about a stretch of readings, as they propose it. */
@@ -18,6 +25,12 @@ export interface VerdictDraft {
   /** Other explanations that were considered, and why they were set aside. */
   readonly alternatives: string
   readonly author: string
+  /** What it is laid on, and how sure its author is of that; both or neither. */
+  readonly cause?: VerdictCause | null | undefined
+  readonly confidence?: VerdictConfidence | null | undefined
+  readonly effects?: readonly VerdictEffect[] | undefined
+  /** The evidence as it stood before whoever found it; absent where none was looked at. */
+  readonly evidence?: WeighedEvidence | null | undefined
 }
 
 export interface WithdrawalDraft {
@@ -46,11 +59,18 @@ export function nextVerdict(
     alternatives: draft.alternatives.trim(),
     author: draft.author.trim(),
     at: foundAtEpochMs,
+    cause: draft.cause ?? null,
+    confidence: draft.confidence ?? null,
+    effects: effectsText(draft.effects ?? []),
+    oddity: draft.evidence?.oddity ?? null,
+    evidenceFromAt: draft.evidence?.fromEpochMs ?? null,
+    evidenceUntilAt: draft.evidence?.untilEpochMs ?? null,
+    rulesVersion: draft.evidence?.rulesVersion ?? null,
   }
   const faults = verdictFaults({ ...row, id: 'The verdict' }, seriesIds(model), siteTables.sensors.file)
   const issues = [
     ...faults.map((fault) =>
-      fault.column === 'series'
+      fault.column !== 'untilAt'
         ? fault
         : {
             ...fault,

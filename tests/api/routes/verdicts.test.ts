@@ -82,6 +82,10 @@ describe('a verdict entered in the page', () => {
     [{ author: 'site folder' }, 'author', 'author-reserved'],
     [{ reason: 'x'.repeat(1001) }, 'reason', 'body-unreadable'],
     [{ verdict: 'fine' }, 'verdict', 'body-unreadable'],
+    [{ cause: 'sensor' }, 'confidence', 'confidence-missing'],
+    [{ confidence: 'likely' }, 'confidence', 'cause-missing'],
+    [{ cause: 'ghost', confidence: 'likely' }, 'cause', 'body-unreadable'],
+    [{ effects: ['burn it'] }, 'effects.0', 'body-unreadable'],
     [{ fromEpochMs: 'yesterday' }, 'fromEpochMs', 'body-unreadable'],
     [{ more: 1 }, '', 'body-unreadable'],
   ])('is refused with field and reason: %o', async (change, column, code) => {
@@ -94,13 +98,14 @@ describe('a verdict entered in the page', () => {
   })
 
   it('is refused when its body is too large, from elsewhere, and about no site', async () => {
-    expect((await post(draft({ reason: 'x'.repeat(20_000) }))).status).toBe(413)
+    expect((await post(draft({ reason: 'x'.repeat(140_000) }))).status).toBe(413)
     for (const headers of [
       {},
       { 'sec-fetch-site': 'cross-site' },
       { authorization: `Bearer ${'t'.repeat(30)}` },
     ])
-      for (const part of ['', '/withdrawals']) expect((await post(draft(), part, headers)).status).toBe(403)
+      for (const part of ['', '/withdrawals', '/reviews'])
+        expect((await post(draft(), part, headers)).status).toBe(403)
     const body = JSON.stringify(draft())
     const nowhere = { method: 'POST', headers: samePage, body }
     expect((await app.request('/api/sites/nowhere/verdicts', nowhere)).status).toBe(404)
@@ -148,6 +153,57 @@ describe('a verdict entered in the page', () => {
     expect(verdictWithdrawals).toEqual([{ ...withdrawal, at: site.model.facts.presentEpochMs }])
   })
 
+  it('keeps its evidence as it stood, and is looked at again by dated records while it holds', async () => {
+    const line = { cause: 'sensor', rule: 'by-hand', stands: 'for', decibans: 12, sentence: 'It parted.' }
+    const evidence = {
+      oddity: 'value',
+      fromEpochMs: day(1),
+      untilEpochMs: day(9),
+      rulesVersion: '2026-11-26',
+      lines: [{ ...line, figure: { value: 1.5, low: 1, high: 2, unit: 'kPa' } }],
+    }
+    const more = { cause: 'sensor', confidence: 'very likely', effects: ['re-zero', 'visit ordered'] }
+    const row = await saved({ ...more, evidence, series: 'PZ-02A/pore-pressure' })
+    expect(row).toMatchObject({ ...more, effects: 're-zero; visit ordered', rulesVersion: '2026-11-26' })
+    const review = {
+      verdict: row.id,
+      outcome: 'reopened',
+      found: 'It agrees again',
+      reason: 'New dips',
+      author: 'B. Other',
+    }
+    for (const [change, column] of [
+      [{ found: ' ' }, 'found'],
+      [{ reason: '' }, 'reason'],
+      [{ verdict: 'VE-99' }, 'verdict'],
+      [{ verdict: 'VE-1' }, 'verdict'],
+      [{ outcome: 'gone' }, 'outcome'],
+    ] as const) {
+      const refused = await post({ ...review, ...change }, '/reviews')
+      expect(problemSchema.parse(await refused.json()).issues?.[0]?.column).toBe(column)
+    }
+    for (const outcome of ['reopened', 'upheld'])
+      expect((await post({ ...review, outcome }, '/reviews')).status).toBe(201)
+    const { verdictEvidence, verdictReviews, verdicts, triggerLevels } = await document()
+    expect(verdictEvidence).toEqual([
+      {
+        verdict: row.id,
+        line: 1,
+        ...line,
+        figure: 1.5,
+        figureLow: 1,
+        figureHigh: 2,
+        figureUnit: 'kPa',
+      },
+    ])
+    expect(verdictReviews.map(({ outcome, at }) => [outcome, at - (verdictReviews[0]?.at ?? 0)])).toEqual([
+      ['reopened', 0],
+      ['upheld', 1],
+    ])
+    expect(verdicts.find(({ id }) => id === row.id)).toEqual(row)
+    expect(triggerLevels).toEqual(site.model.triggerLevels)
+  })
+
   it('stays through a restart and the folder loaded again, withdrawals of the folder’s own included', async () => {
     nowEpochMs += 60_000
     await post({ verdict: 'V-02', reason: 'Shaded since', author: 'B. Other' }, '/withdrawals')
@@ -157,7 +213,7 @@ describe('a verdict entered in the page', () => {
     expect(await store.getSite('skarrow-quay')).toEqual(before)
     await loadSiteFolder(store, site, 'again', 1)
     expect(await store.getSite('skarrow-quay')).toEqual(before)
-    expect((await saved()).id).toBe('VE-3')
+    expect((await saved()).id).toBe('VE-4')
   })
 
   it('taken into the folder as it is stays one; said otherwise there, the folder is refused', async () => {
@@ -172,6 +228,6 @@ describe('a verdict entered in the page', () => {
     ).rejects.toThrow(/VE-2 was entered in the page by A. Tester/)
     await loadSiteFolder(store, withRow(entered), 'again', 2)
     const ids = (await store.getSite('skarrow-quay'))?.verdicts.map(({ id }) => id)
-    expect(ids?.sort()).toEqual(['V-01', 'V-02', 'VE-1', 'VE-2', 'VE-3'])
+    expect(ids?.sort()).toEqual(['V-01', 'V-02', 'VE-1', 'VE-2', 'VE-3', 'VE-4'])
   })
 })

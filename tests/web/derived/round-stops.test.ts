@@ -14,6 +14,7 @@ const document = {
     { id: 'LG-01', location: 'cabinet' },
     { id: 'LG-02', location: null },
   ],
+  ...{ verdicts: [], verdictWithdrawals: [], points: [], diary: [], joins: [], triggerLevels: [] },
   series: [series(1, 'TM-01/tilt'), series(2, 'TM-02/tilt'), series(3, 'TM-03/tilt')],
 } as unknown as SiteDocument
 const states = {
@@ -46,6 +47,35 @@ test('a failing logger is a stop of the round, and what has no place is told apa
   ])
   expect(unplaced.loggers.map(({ logger }) => logger)).toEqual(['LG-02'])
   expect(unplaced.errands.map(({ instrument }) => instrument)).toEqual(['TM-03'])
+})
+
+test('a visit that a verdict orders is due at its place until one is noted there, and not for a reading crew', () => {
+  const verdict = {
+    ...{ id: 'V-1', series: 'TM-02/tilt', fromAt: 0, untilAt: null, at: presentEpochMs - 5 },
+    effects: 'visit ordered',
+  }
+  const point = { id: 'TM-02', instrument: 'TM-02', eastingMetres: 10, northingMetres: 0 }
+  const ordered = (diary: object[] = [], given: object = choice) => {
+    const site = { ...document, verdicts: [verdict], points: [point], diary } as unknown as SiteDocument
+    return roundStops(
+      site,
+      { states: [] } as unknown as StateDocument,
+      { ...guide, sensors: [] },
+      given as typeof choice,
+    ).stops
+  }
+  expect(ordered().map(({ location: at, errands }) => [at, errands[0]?.kind, errands[0]?.sensors])).toEqual([
+    ['TM-02', 'visit-ordered', ['TM-02/tilt']],
+  ])
+  const visit = (at: number, eastingMetres: number) => ({
+    kind: 'visit',
+    at,
+    eastingMetres,
+    northingMetres: 0,
+  })
+  expect(ordered([visit(presentEpochMs - 9, 10), visit(presentEpochMs - 1, 40)])).toHaveLength(1)
+  expect(ordered([visit(presentEpochMs - 1, 11)])).toEqual([])
+  expect(ordered([], { ...choice, logger: 'LG-01' } as unknown as typeof choice)).toEqual([])
 })
 
 test('an old reading by hand does not hide that a sensor fell silent; a fresh one does', () => {

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import {
   draftOfVerdict,
   fieldOfIssue,
+  nothingFound,
   stretchFields,
   stretchOfDraft,
 } from '../../../web/panels/verdict-fields.ts'
@@ -15,6 +16,7 @@ const fields = {
   reason: 'why',
   alternatives: 'none',
   author: 'A. Tester',
+  ...nothingFound,
 } as const
 
 test('a stretch goes into fields in site time and comes back', () => {

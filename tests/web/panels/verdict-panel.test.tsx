@@ -54,6 +54,29 @@ const fill = (label: string, text: string) => {
   return input
 }
 
+const choose = (label: string, word: string) => {
+  const found = [...document.querySelectorAll('label')].find((one) => one.textContent?.trim() === label)
+  const select = document.getElementById(found?.htmlFor ?? '') as HTMLSelectElement
+  select.value = word
+  select.dispatchEvent(new InputEvent('input', { bubbles: true }))
+}
+const evidence = {
+  oddity: 'value' as const,
+  fromEpochMs: 0,
+  untilEpochMs: 5,
+  rulesVersion: 'r',
+  lines: [
+    {
+      cause: 'ground' as const,
+      rule: 'start',
+      stands: 'for' as const,
+      decibans: 6,
+      sentence: 'Real.',
+      figure: null,
+    },
+  ],
+}
+
 test('the last verdict is listed first with who and why, and withdrawing asks for a reason', async () => {
   answer = () => jsonAnswer({})
   stop = render(() => <VerdictList series={series} />, document.body)
@@ -86,7 +109,7 @@ test('the form sends what its fields say, and a refusal stands beside the field 
   const saved = vi.fn()
   const dragged = { fromEpochMs: Date.UTC(2027, 0, 2), untilEpochMs: Date.UTC(2027, 0, 3) }
   stop = render(
-    () => <VerdictForm series={[one]} dragged={dragged} saved={saved} leave={() => {}} />,
+    () => <VerdictForm series={[one]} dragged={dragged} evidence={evidence} saved={saved} leave={() => {}} />,
     document.body,
   )
   const word = [...document.querySelectorAll('.verdict-words label')].find((label) =>
@@ -94,6 +117,15 @@ test('the form sends what its fields say, and a refusal stands beside the field 
   )
   word?.querySelector('input')?.click()
   fill('Also considered', 'None')
+  choose('Laid on', 'sensor')
+  choose('How sure', 'very likely')
+  expect(document.body.textContent).toContain('right in 90 to 99 of 100 such cases')
+  for (const effect of ['visit ordered', 'level to be reviewed'])
+    [...document.querySelectorAll<HTMLLabelElement>('.verdict-effects label')]
+      .find((label) => label.textContent?.includes(effect))
+      ?.querySelector('input')
+      ?.click()
+  expect(document.body.textContent).toContain('The evidence as known at')
   fill('Your name', 'B. Other')
   submit('Verdict on readings')
   await vi.waitFor(() => expect(document.querySelector('[role=alert]')).not.toBeNull())
@@ -104,6 +136,10 @@ test('the form sends what its fields say, and a refusal stands beside the field 
     reason: '',
     alternatives: 'None',
     author: 'B. Other',
+    cause: 'sensor',
+    confidence: 'very likely',
+    effects: ['visit ordered', 'level to be reviewed'],
+    evidence,
   })
   const field = fill('Reason', '')
   expect(field.getAttribute('aria-invalid')).toBe('true')

@@ -31,6 +31,7 @@ const standings: Standing[] = ['late', 'no-level', 'within', 'level-1', 'level-2
 
 const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   site: fc.option(name),
+  frozen: fc.option(fc.stringMatching(/^[0-9a-f]{16}$/)),
   clock: fc.oneof(fc.constant('present' as const), instant),
   selection: fc.oneof(
     fc.constant({ kind: 'nothing' as const }),
@@ -85,6 +86,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
     })
     .filter((corners) => corners.length !== 1),
   profileDates: fc.array(instant, { maxLength: 6 }),
+  whatIf: fc.string(),
 })
 
 describe('address', () => {

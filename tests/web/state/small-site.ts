@@ -148,6 +148,8 @@ export function smallSite(): SiteDocument {
     verdicts: [],
     predictions: [],
     verdictWithdrawals: [],
+    verdictEvidence: [],
+    verdictReviews: [],
     wiredTo: { 'PZ-1A/pore-pressure': 'LG-1 / 1', 'SP-1/settlement': 'Survey / 4' },
   }
 }

@@ -7,6 +7,7 @@ import { mayHere } from '../../state/own-account.ts'
 import { statesAtClock } from '../../state/series-states.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { describeState } from '../describe-point.ts'
+import { VerdictRemarks } from '../VerdictRemarks.tsx'
 import { siteNaming } from './alert-naming.ts'
 import {
   alertHeading,
@@ -90,6 +91,10 @@ export function AlertFacts(props: { alert: ListedAlert; atEpochMs: number }) {
       <For each={alertRemarks(props.alert, props.atEpochMs, naming())}>
         {(remark) => <p class="trouble">{remark}</p>}
       </For>
+      <VerdictRemarks
+        about={(series) => series === props.alert.series}
+        effects={['flag readings', 'level to be reviewed']}
+      />
       <Show when={planSentence(props.alert)}>
         {(plan) => (
           <p class="alert-plan">

@@ -14,6 +14,7 @@ import { mayHere } from '../../state/own-account.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { channelsNow } from '../../state/watched-channels.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
+import { VerdictRemarks } from '../VerdictRemarks.tsx'
 import { AlertCard } from './AlertCard.tsx'
 import { siteNaming } from './alert-naming.ts'
 import { tellingSentence } from './banner-sentence.ts'
@@ -55,6 +56,7 @@ export function AlertList() {
         )}
       </Show>
       <AlertCautions />
+      <VerdictRemarks about={() => true} effects={['level to be reviewed']} />
       <Show when={!mayHere(siteDocument()?.facts.id ?? '', stepPermission.acknowledge)}>
         <p class="waiting">Whoever only reads here is offered no step of a response.</p>
       </Show>

@@ -59,6 +59,8 @@ const subjectNames: Readonly<Record<string, string>> = {
   checkLimits: 'Check limit',
   verdicts: 'Verdict',
   verdictWithdrawals: 'Withdrawal of verdict',
+  verdictEvidence: 'Evidence of verdict',
+  verdictReviews: 'Second look at verdict',
   predictions: 'Prediction',
   zeroReadings: 'Zero reading',
   joins: 'Join of series',
@@ -68,6 +70,10 @@ const subjectNames: Readonly<Record<string, string>> = {
   escalations: 'Step of telling',
   suppressions: 'Suppression',
   suppressionEnds: 'End of a suppression',
+  meetings: 'Meeting',
+  boards: 'Board of meeting, version and place',
+  minutes: 'Minute',
+  actionEntries: 'Entry on action',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {

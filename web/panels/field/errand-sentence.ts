@@ -22,6 +22,8 @@ export function errandSentence(errand: Errand, nowEpochMs: number, zone: string)
       return `${instrument}${count}: a trigger level is reached, look at the place`
     case 'certificate-due':
       return `${instrument}${count}: calibration due ${at}`
+    case 'visit-ordered':
+      return `${instrument}: a visit to ${sensors.join(', ')} was ordered by a verdict of ${at}`
   }
 }
 

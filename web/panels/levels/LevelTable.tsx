@@ -8,6 +8,7 @@ import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { LevelText } from '../LevelText.tsx'
+import { VerdictRemarks } from '../VerdictRemarks.tsx'
 import { everyLevel, levelStanding, listedLevels, measureOf } from './level-list.ts'
 import { nameOfLevel, watchedWords } from './level-names.ts'
 
@@ -131,6 +132,10 @@ export function LevelTable(props: {
                   </th>
                   <td>
                     <LevelText level={level} unit={units().get(level.series) ?? ''} zone={zone()} />
+                    <VerdictRemarks
+                      about={(series) => series === level.series}
+                      effects={['level to be reviewed']}
+                    />
                     <small>{level.reason}</small>
                     <small>
                       Proposed by {level.author}, approved by {level.approver}

@@ -2,6 +2,8 @@ import { createSignal, onCleanup } from 'solid-js'
 import type { NetworkDocument } from '#contract/network-document.ts'
 import { slicesRevision } from '../../state/analysis.ts'
 import { askServerWithin, sentenceOf } from '../../state/ask-server.ts'
+import { isFrozen } from '../../state/frozen.ts'
+import { sitePath } from '../../state/open-site.ts'
 import { clockEpochMs, isAtPresent } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { movingSiteNowEpochMs } from '../../state/site-now.ts'
@@ -24,9 +26,11 @@ const withinMs = 120_000
 
 /**
  * What the server measured of the loggers at the site clock. Asked anew when the clock or what is published changes,
- * and every five minutes of the present: where a gateway died nothing is published.
+ * and every five minutes of the present: where a gateway died nothing is published. `atEpochMs` gives another instant.
  */
-export function createNetworkDocument() {
+export function createNetworkDocument(
+  atEpochMs: () => number | null = () => (isAtPresent() ? null : clockEpochMs()),
+) {
   const [document, setDocument] = createSignal<NetworkDocument | null>(null)
   const [waiting, setWaiting] = createSignal(false)
   const [trouble, setTrouble] = createSignal<string | null>(null)
@@ -35,7 +39,7 @@ export function createNetworkDocument() {
   const ask = newestNext(
     ({ site, atEpochMs }: Question) => {
       const at = atEpochMs === null ? '' : `?at=${new Date(atEpochMs).toISOString()}`
-      return askServerWithin<NetworkDocument>(`/api/sites/${encodeURIComponent(site)}/network${at}`, withinMs)
+      return askServerWithin<NetworkDocument>(sitePath(site, `/network${at}`), withinMs)
     },
     (answer, question) => {
       setTrouble(null)
@@ -56,7 +60,8 @@ export function createNetworkDocument() {
   sync(
     () => ({
       site: siteDocument()?.facts.id,
-      at: isAtPresent() ? null : clockEpochMs(),
+      // Of frozen data there is one, that of the cut-off; it says of when it is.
+      at: isFrozen() ? null : atEpochMs(),
       revision: slicesRevision(),
     }),
     ({ site, at }) => {
@@ -68,7 +73,7 @@ export function createNetworkDocument() {
     },
   )
   const askAgain = () => {
-    if (!newest || newest.atEpochMs !== null || globalThis.document.hidden) return
+    if (!newest || newest.atEpochMs !== null || isFrozen() || globalThis.document.hidden) return
     if (Date.now() - askedEpochMs < askEveryMs) return
     askedEpochMs = Date.now()
     newest = { ...newest, again: !waiting() && trouble() === null }

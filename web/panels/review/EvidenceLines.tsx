@@ -1,5 +1,6 @@
 import { For, Show } from 'solid-js'
 import type { Evidence, EvidencePicture } from '#domain/review/evidence.ts'
+import { decibansText } from '#domain/review/wording.ts'
 
 const standing = { for: 'for', against: 'against', missing: 'missing' } as const
 
@@ -28,7 +29,7 @@ export function EvidenceLines(props: {
             {(one) => (
               <tr classList={{ [`stands-${one.stands}`]: true }}>
                 <th scope="row">{standing[one.stands]}</th>
-                <td>{one.stands === 'missing' ? '–' : weightText(one.decibans)}</td>
+                <td>{one.stands === 'missing' ? '–' : decibansText(one.decibans)}</td>
                 <td>
                   {one.sentence}
                   <Show when={intervalText(one)}>{(text) => <small> {text()}</small>}</Show>
@@ -55,9 +56,6 @@ export function EvidenceLines(props: {
     </Show>
   )
 }
-
-const weightText = (decibans: number): string =>
-  `${decibans < 0 ? '−' : '+'}${Math.abs(decibans).toFixed(1).replace(/\.0$/, '')}`
 
 function intervalText({ figure }: Evidence): string | null {
   if (!figure || figure.low === null || figure.high === null) return null

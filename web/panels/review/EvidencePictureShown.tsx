@@ -1,14 +1,14 @@
 import { createMemo } from 'solid-js'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
-import { timeHistory } from '../../queries/time-history.ts'
-import { clockEpochMs, scrubTo } from '../../state/site-clock.ts'
+import { knownHistory } from '../../queries/known-history.ts'
+import { scrubTo } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { createWidth } from '../../ui/create-width.ts'
 import {
   historyDiary,
   historySeries,
   historyStages,
-  historyTraces,
+  knownTraces,
 } from '../../views/time-history/history-from-site.ts'
 import type { TimeHistoryProps } from '../../views/time-history/history-props.ts'
 import { TimeHistory } from '../../views/time-history/TimeHistory.tsx'
@@ -21,7 +21,9 @@ export function EvidencePictureShown(props: { picture: EvidencePicture; leave: (
   const asked = createAnswer(() =>
     series().length === 0
       ? null
-      : timeHistory({
+      : knownHistory({
+          // The evidence knows nothing that came later, nor does its picture.
+          knownAtEpochMs: props.picture.untilEpochMs,
           fromEpochMs: props.picture.fromEpochMs,
           untilEpochMs: props.picture.untilEpochMs,
           widthPixels: Math.ceil(width() / 100) * 100,
@@ -36,12 +38,12 @@ export function EvidencePictureShown(props: { picture: EvidencePicture; leave: (
     return {
       fromEpochMs,
       untilEpochMs,
-      clockEpochMs: clockEpochMs(),
+      clockEpochMs: untilEpochMs,
       spanEpochMs: [fromEpochMs, untilEpochMs],
       timeZone: document?.facts.timeZone ?? 'UTC',
       series: document ? series().map((one) => historySeries(document, one)) : [],
       companions: [],
-      traces: answered ? historyTraces(answered.columns, answered.question.resolution) : [],
+      ...(answered ? knownTraces(answered.columns, answered.question.resolution) : { traces: [] }),
       holds: [],
       stages: document ? historyStages(document) : [],
       diary: document ? historyDiary(document) : [],

@@ -2,17 +2,23 @@ import { createSignal, For, Show } from 'solid-js'
 import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
+import { decibansText } from '#domain/review/wording.ts'
+import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
 import { reviewDays, reviewedSeries } from '../../state/reviewed-series.ts'
+import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { sync } from '../../ui/sync.ts'
 import { VerdictForm } from '../VerdictForm.tsx'
 import { VerdictList } from '../VerdictList.tsx'
-import { createReview } from './create-review.ts'
+import { createReview, stretchAtClock } from './create-review.ts'
 import { EvidenceLines } from './EvidenceLines.tsx'
 import { EvidencePictureShown } from './EvidencePictureShown.tsx'
+import { KnownHistory } from './KnownHistory.tsx'
+import { LessData } from './LessData.tsx'
 import { ReviewAsked } from './ReviewAsked.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
+import { VerdictsAgain } from './VerdictsAgain.tsx'
 import './review.css'
 
 /** Where an odd reading is judged: what speaks for and against each cause, what is missing, and the way to a verdict. */
@@ -21,7 +27,7 @@ export function ReviewPanel() {
   const [picture, setPicture] = createSignal<EvidencePicture | null>(null)
   const [entering, setEntering] = createSignal(false)
   const series = reviewedSeries
-  const review = createReview(series, reviewDays, oddity)
+  const review = createReview(series, () => stretchAtClock(reviewDays()), oddity)
   sync(
     () => series()?.id,
     () => {
@@ -31,6 +37,14 @@ export function ReviewPanel() {
     },
   )
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const [less, setLess] = createSignal(false)
+  const [all, setAll] = createSignal(false)
+  const evidence = () => {
+    const [table, over] = [review.table(), review.stretch()]
+    return table && over
+      ? weighedEvidence(table, { fromEpochMs: over.fromEpochMs, untilEpochMs: over.asOfEpochMs })
+      : null
+  }
   return (
     <div class="review">
       <Show
@@ -46,6 +60,14 @@ export function ReviewPanel() {
                   As it was known at {formatShortInstant(over().asOfEpochMs, zone())}: readings received later
                   are left out.
                 </p>
+              )}
+            </Show>
+            <Show when={review.stretch()}>
+              {(over) => (
+                <details class="record-more" open>
+                  <summary>Readings as they had been received at the clock</summary>
+                  <KnownHistory series={subject()} stretch={over()} />
+                </details>
               )}
             </Show>
             <For each={review.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
@@ -84,7 +106,7 @@ export function ReviewPanel() {
                     {(ranked) => (
                       <section class="review-cause" aria-label={ranked.cause}>
                         <h3>
-                          {ranked.cause} <small>{signed(ranked.decibans)}</small>
+                          {ranked.cause} <small>{decibansText(ranked.decibans)}</small>
                         </h3>
                         <p class="review-means">{causeMeans[ranked.cause]}.</p>
                         <EvidenceLines evidence={ranked.evidence} show={setPicture} shown={picture()} />
@@ -94,10 +116,21 @@ export function ReviewPanel() {
                   <Show when={picture()} keyed>
                     {(shown) => <EvidencePictureShown picture={shown} leave={() => setPicture(null)} />}
                   </Show>
+                  <details class="record-more" onToggle={(event) => setLess(event.currentTarget.open)}>
+                    <summary>With less data</summary>
+                    <Show when={less()}>
+                      <LessData series={subject()} days={reviewDays()} oddity={table().oddity} now={review} />
+                    </Show>
+                  </details>
                   <RulesExplained oddity={table().oddity} />
                 </>
               )}
             </Show>
+            <div class="buttons">
+              <button type="button" onClick={() => openSheet('what-if')}>
+                Try another calibration, zero, lead or clock in the sandbox
+              </button>
+            </div>
             <section aria-label="Verdict">
               <h3>Verdict</h3>
               <p>
@@ -105,6 +138,18 @@ export function ReviewPanel() {
                 reading and lowers no level.
               </p>
               <VerdictList series={subject().id} />
+              <h3>Verdicts to look at again</h3>
+              <p>
+                Each verdict is held against what is known at the clock. What speaks against it is told; a
+                person reopens it or upholds it.
+              </p>
+              <VerdictsAgain series={subject().id} />
+              <details onToggle={(event) => setAll(event.currentTarget.open)}>
+                <summary>All verdicts of the site</summary>
+                <Show when={all()}>
+                  <VerdictsAgain />
+                </Show>
+              </details>
               <Show
                 when={entering()}
                 fallback={
@@ -117,6 +162,7 @@ export function ReviewPanel() {
               >
                 <VerdictForm
                   series={[subject()]}
+                  evidence={evidence()}
                   saved={() => setEntering(false)}
                   leave={() => setEntering(false)}
                 />
@@ -134,6 +180,3 @@ const oddityNames: Readonly<Record<Oddity, string>> = {
   silence: 'What is missing',
   time: 'When it was read',
 }
-
-const signed = (decibans: number): string =>
-  `${decibans < 0 ? '−' : '+'}${Math.abs(decibans).toFixed(1).replace(/\.0$/, '')}`

@@ -16,16 +16,35 @@ import { siteGrid } from '../../state/site-grid.ts'
 import { createAnswer } from '../create-answer.ts'
 import { createNetworkDocument } from '../network/create-network-document.ts'
 
-const dayMs = 86_400_000
+const hourMs = 3_600_000
+const dayMs = 24 * hourMs
 
-/** A series weighed at the clock, over so many days before it; each part null until it is known. */
-export function createReview(series: () => Series | null, days: () => number, oddity: () => Oddity | null) {
-  const network = createNetworkDocument()
-  const stretch = createMemo(() => {
-    const at = clockEpochMs()
-    // Whole hours: a clock that runs asks no more often.
-    const asOfEpochMs = at === null ? null : Math.floor(at / 3_600_000) * 3_600_000
-    return asOfEpochMs === null ? null : { fromEpochMs: asOfEpochMs - days() * dayMs, asOfEpochMs }
+/** Readings that are weighed: since when, and as they were known at an instant. */
+export interface ReviewStretch {
+  readonly fromEpochMs: number
+  readonly asOfEpochMs: number
+}
+
+/** So many days before the clock, or before so many hours earlier; null while there is no clock. */
+export function stretchAtClock(days: number, hoursEarlier = 0): ReviewStretch | null {
+  const at = clockEpochMs()
+  if (at === null) return null
+  // Whole hours: a clock that runs asks no more often.
+  const asOfEpochMs = (Math.floor(at / hourMs) - hoursEarlier) * hourMs
+  return { fromEpochMs: asOfEpochMs - days * dayMs, asOfEpochMs }
+}
+
+/** A series weighed over a stretch, as it was known at its end; each part null until it is known. */
+export function createReview(
+  series: () => Series | null,
+  stretchAsked: () => ReviewStretch | null,
+  oddity: () => Oddity | null,
+  /** How the network was known at the end of the stretch. */
+  network = createNetworkDocument(),
+) {
+  const stretch = createMemo(stretchAsked, null, {
+    equals: (one, other) =>
+      one?.fromEpochMs === other?.fromEpochMs && one?.asOfEpochMs === other?.asOfEpochMs,
   })
   const companions = createMemo(() => {
     const [document, grid, subject, over] = [siteDocument(), siteGrid(), series(), stretch()]

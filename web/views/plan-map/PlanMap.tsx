@@ -11,6 +11,7 @@ import { lookAt, mapView } from '../../state/map-view.ts'
 import { neighboursDrawn } from '../../state/neighbours-shown.ts'
 import { noteMarksShown } from '../../state/note-marks.ts'
 import { reportTrouble } from '../../state/notices.ts'
+import { isOnWall } from '../../state/on-wall.ts'
 import { ownPosition } from '../../state/own-position.ts'
 import { takePatch } from '../../state/patch.ts'
 import { patchOutline } from '../../state/patch-outline.ts'
@@ -29,6 +30,7 @@ import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { siteGrid } from '../../state/site-grid.ts'
 import { palette } from '../../state/theme.ts'
+import { leastText } from '../../state/wall-text.ts'
 import { shownWells } from '../../state/well-marks.ts'
 import { sync } from '../../ui/sync.ts'
 import type { PlanMap as Plan } from './create-plan-map.ts'
@@ -146,7 +148,9 @@ function planProps(): PlanMapProps | null {
   return {
     site: document.facts.id,
     palette: palette(),
-    scale: { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
+    scale: isOnWall() ? leastText() / 14 : { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
+    leastTextPixels: isOnWall() ? leastText() : 0,
+    isBoard: isOnWall(),
     grid,
     works: document.works,
     wells: shownWells(),

@@ -94,6 +94,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 icons: symbols.plan.icons,
                 palette,
                 sizePixels: size,
+                leastTextPixels: props.leastTextPixels,
                 beforeId: namesLayer,
               }),
               ...symbolLayers({
@@ -104,6 +105,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 atlas: symbols.image,
                 icons: symbols.plan.icons,
                 sizePixels: size,
+                leastTextPixels: props.leastTextPixels,
                 beforeId: namesLayer,
               }),
               ...alertLayers({
@@ -113,6 +115,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 icons: symbols.plan.icons,
                 palette,
                 sizePixels: size,
+                leastTextPixels: props.leastTextPixels,
                 metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
               }),
             ]
@@ -132,6 +135,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               values: valuesOf(props.surface, props, zoom),
               palette,
               scale: props.scale,
+              leastTextPixels: props.leastTextPixels,
               sizePixels: size,
             })
           : []),
@@ -228,6 +232,7 @@ function lineLayers(props: PlanMapProps, draft: readonly LngLat[]): Layer[] {
     marks,
     palette: props.palette,
     drawing: props.drawingSection,
+    leastTextPixels: props.leastTextPixels,
   })
 }
 

@@ -27,12 +27,17 @@ export interface PlanMapProps {
   readonly palette: Palette
   /** How many times larger than at a desk symbols and names are drawn. */
   readonly scale: number
+  /** No text of the plan is smaller, CSS pixels; 0 at a desk. */
+  readonly leastTextPixels: number
+  /** A board on a wall: it is not moved by dragging, which leads to the next board; no ticks and no buttons. */
+  readonly isBoard: boolean
   /** Null until it has been fetched: no ticks and chainages so long. */
   readonly grid: SiteGrid | null
   readonly works: Works
   /** Shown with the works. */
   readonly wells: readonly WellMark[]
   readonly showWorks: boolean
+  /** Names of measuring points and works; on a board only those of points that are selected or at a level. */
   readonly showNames: boolean
   readonly atEpochMs: number
   readonly levels: number

@@ -13,11 +13,15 @@ import type {
   HistorySeries,
   HistoryStage,
   HistoryTrace,
+  LaterTrace,
 } from './history-props.ts'
 import { saidOf } from './said-of-series.ts'
 
 /** Splits an answer to `timeHistory` into a trace a series. */
-export function historyTraces(columns: Columns, resolution: Resolution): readonly HistoryTrace[] {
+export function historyTraces(
+  columns: Pick<Columns, 'rows' | 'number'>,
+  resolution: Resolution,
+): readonly HistoryTrace[] {
   const series = columns.number('series')
   const traces: HistoryTrace[] = []
   let start = 0
@@ -39,6 +43,39 @@ export function historyTraces(columns: Columns, resolution: Resolution): readonl
     start = row
   }
   return columns.rows === 0 ? [] : traces
+}
+
+/** Splits an answer to `knownHistory` into what had been received and what came later, a trace a series. */
+export function knownTraces(
+  columns: Columns,
+  resolution: Resolution,
+): { readonly traces: readonly HistoryTrace[]; readonly later: readonly LaterTrace[] } {
+  const known = columns.number('known')
+  const rows = (wanted: 0 | 1) =>
+    Array.from({ length: columns.rows }, (_, row) => row).filter((row) => known[row] === wanted)
+  const part = (wanted: 0 | 1) => {
+    const kept = rows(wanted)
+    const only = (name: string) => {
+      const all = columns.number(name)
+      return Float64Array.from(kept, (row) => all[row] as number)
+    }
+    return { rows: kept.length, number: only }
+  }
+  const later = part(0)
+  const received = ['first_received_ms', 'last_received_ms'].map((name) => later.number(name))
+  const numbers = later.number('series')
+  return {
+    traces: historyTraces(part(1), resolution),
+    later: historyTraces(later, resolution).map((trace) => {
+      const own = (column: 0 | 1) =>
+        (received[column] as Float64Array).filter((_, row) => numbers[row] === trace.series)
+      return {
+        ...trace,
+        firstReceivedEpochMs: own(0).reduce((one, other) => Math.min(one, other), Number.POSITIVE_INFINITY),
+        lastReceivedEpochMs: own(1).reduce((one, other) => Math.max(one, other), Number.NEGATIVE_INFINITY),
+      }
+    }),
+  }
 }
 
 /** A series as the view over time wants it, with the trigger levels on its value and what is said of its readings. */

@@ -137,7 +137,9 @@ function paneOf(
   drawnAs: 'line' | 'bars',
   companion: boolean,
 ) {
-  const own = props.traces.filter((trace) => series.some((one) => one.series === trace.series))
+  const own = [...props.traces, ...(props.later ?? [])].filter((trace) =>
+    series.some((one) => one.series === trace.series),
+  )
   const traces = [
     ...own,
     ...series.flatMap((one) => joinedTraces(one, props.traces)).map(({ trace }) => trace),

@@ -20,6 +20,12 @@ export interface HistoryTrace {
   readonly flags: Float64Array
 }
 
+/** What of a series came in after an instant, with when it came. */
+export interface LaterTrace extends HistoryTrace {
+  readonly firstReceivedEpochMs: number
+  readonly lastReceivedEpochMs: number
+}
+
 export interface HistoryLevel {
   /** 1 for the first, 2 for the next … */
   readonly level: number
@@ -115,6 +121,8 @@ export interface TimeHistoryProps {
   readonly series: readonly HistorySeries[]
   readonly companions: readonly HistoryCompanion[]
   readonly traces: readonly HistoryTrace[]
+  /** Readings that had not been received by the clock, drawn apart from `traces`, which then hold what had. Left out: not told. */
+  readonly later?: readonly LaterTrace[]
   readonly holds: readonly HistoryHold[]
   readonly stages: readonly HistoryStage[]
   readonly diary: readonly HistoryDiaryEntry[]

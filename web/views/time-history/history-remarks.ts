@@ -31,6 +31,7 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
         .map(({ series }) => series.name)
         .join(', ')}.`,
     )
+  sentences.push(...laterRemarks(props))
   sentences.push(...checkRemarks(props, own))
   const clock = props.clockEpochMs
   const shown = clock !== null && clock >= props.fromEpochMs && clock <= props.untilEpochMs
@@ -52,6 +53,28 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
     )
   else if (resolutions.has('raw')) sentences.push('Every reading is drawn.')
   return sentences
+}
+
+/** How many readings had not come by the clock, and when they came; those taken after it are not counted. */
+function laterRemarks({ series, later, clockEpochMs, timeZone }: TimeHistoryProps): readonly string[] {
+  if (later === undefined || clockEpochMs === null) return []
+  const at = formatInstant(clockEpochMs, timeZone)
+  const told = series.flatMap(({ series: number, name }) => {
+    const trace = later.find((one) => one.series === number)
+    const count = Array.from(trace?.count ?? []).reduce(
+      (sum, n, row) => sum + ((trace?.atEpochMs[row] ?? 0) <= clockEpochMs ? n : 0),
+      0,
+    )
+    if (!trace || count === 0) return []
+    const [first, last] = [trace.firstReceivedEpochMs, trace.lastReceivedEpochMs].map((one) =>
+      formatInstant(one, timeZone),
+    )
+    const came = first === last ? `on ${first}` : `from ${first} to ${last}`
+    return [
+      `${count === 1 ? 'One reading' : `${count} readings`} of ${name} that ${count === 1 ? 'was' : 'were'} taken by ${at} had not come by then (broken line, hatched at the head): ${count === 1 ? 'it' : 'they'} came ${came}.`,
+    ]
+  })
+  return told.length > 0 ? told : [`All that was taken by ${at} between these dates had come by then.`]
 }
 
 /** What is expected within the window, drawn as upright bars with feet. */

@@ -13,7 +13,7 @@ import { joinMarks } from './join-marks.ts'
 import { joinedTraces } from './joined-history.ts'
 import { levelMarks } from './level-marks.ts'
 import { stageMarks } from './stage-marks.ts'
-import { barMarks, railMarks, traceMarks, traceStyle } from './trace-marks.ts'
+import { barMarks, laterMarks, railMarks, traceMarks, traceStyle } from './trace-marks.ts'
 import { verdictMarks } from './verdict-marks.ts'
 
 export interface HistoryScene {
@@ -95,6 +95,8 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
       lines.push(...traceMarks(props, layout, pane, joined.series, trace, `${style} joined`))
       earlier.push([joined.series, trace])
     }
+    const later = props.later?.find((one) => one.series === series.series)
+    if (later && pane.drawnAs !== 'bars') lines.push(...laterMarks(props, layout, pane, series, later, style))
     const trace = props.traces.find((one) => one.series === series.series)
     if (!trace) return
     drawn.push([series, trace])

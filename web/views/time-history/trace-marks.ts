@@ -1,10 +1,11 @@
 import { quality } from '#domain/reduction/quality.ts'
 import { thinMinMax } from '../../derived/thin-min-max.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { box, dot, line, type Mark, path, pathThrough } from '../marks/mark.ts'
 import { amounts } from './amounts.ts'
 import type { HistoryLayout, Pane } from './history-layout.ts'
 import { toX, toY } from './history-layout.ts'
-import type { HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
+import type { HistorySeries, HistoryTrace, LaterTrace, TimeHistoryProps } from './history-props.ts'
 
 const bucketMinutes = { raw: 0, hour: 60, day: 1440 } as const
 
@@ -57,6 +58,26 @@ export function traceMarks(
         )
       }
   return marks
+}
+
+/** Readings that had not come by the clock: a broken line and hollow points, and a hatched stretch at the head of the pane. */
+export function laterMarks(
+  props: TimeHistoryProps,
+  layout: HistoryLayout,
+  pane: Pane,
+  series: HistorySeries,
+  trace: LaterTrace,
+  style: string,
+): Mark[] {
+  const step = longestStepMs(series, trace)
+  const x = toX(layout, props)
+  const height = layout.fontPixels * 0.7
+  const drawn = traceMarks(props, layout, pane, series, trace, `${style} later`)
+  const came = `Not received by the clock: ${series.name}, came from ${formatInstant(trace.firstReceivedEpochMs, props.timeZone)} to ${formatInstant(trace.lastReceivedEpochMs, props.timeZone)}`
+  const stretch = stretches(trace, step, () => true).map(([from, until]) =>
+    box('later-stretch', [x(from) - 1, pane.top, x(until) + 1, pane.top + height], came),
+  )
+  return [...drawn.filter(({ attributes }) => !String(attributes.class).startsWith('band')), ...stretch]
 }
 
 /** Rain and other amounts: a bar each, from zero. */

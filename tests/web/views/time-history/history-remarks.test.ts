@@ -67,3 +67,22 @@ test('marks of checks are counted by what was found and its limit, verdicts besi
   expect(sentences).toContain('PZ-09A: suspect: spike (above 3 kPa), 2 readings; suspect: clock (received')
   expect(sentences).toContain('PZ-09A doubtful by B. Lund, drifts from its neighbour')
 })
+
+const receivedAt = (epochHours: number) => ({
+  firstReceivedEpochMs: epochHours * 3_600_000,
+  lastReceivedEpochMs: (epochHours + 2) * 3_600_000,
+})
+
+test('what had not come by the clock is counted as far as it was taken, with when it came, and never joined to the line', () => {
+  const early = hourly(1, [0, 1, 2])
+  const rest = hourly(1, [...Array(3).fill(undefined), 3, 4, 5, ...Array(10).fill(undefined), 16])
+  const props = madeHistory({ traces: [early], later: [{ ...rest, ...receivedAt(30) }] })
+  const [told] = historyRemarks(props).filter((sentence) => sentence.includes('had not come'))
+  // The reading of hour 16 was not taken by the clock, 12:30.
+  expect(told).toBe(
+    '3 readings of PZ-09A that were taken by Thu 1 Jan 1970 12:30 had not come by then (broken line, hatched at the head): they came from Fri 2 Jan 1970 06:00 to Fri 2 Jan 1970 08:00.',
+  )
+  expect(historyRemarks(props)).toContain('1 of 1 series have no current reading at Thu 1 Jan 1970 12:30.')
+  expect(historyRemarks(madeHistory({ later: [] })).join()).toContain('had come by then.')
+  expect(historyRemarks(madeHistory()).join()).not.toContain('come by then')
+})

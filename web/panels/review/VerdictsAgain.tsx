@@ -1,0 +1,147 @@
+import { createMemo, createSignal, For, Show } from 'solid-js'
+import type { Series } from '#contract/site-document.ts'
+import { contradictionsOf } from '#domain/review/verdict-contradictions.ts'
+import { standingVerdicts } from '#domain/site/standing-verdicts.ts'
+import type { Verdict } from '#domain/site/tables.ts'
+import { hindranceTo } from '../../state/permitted.ts'
+import { clockEpochMs } from '../../state/site-clock.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
+import { createNetworkDocument } from '../network/create-network-document.ts'
+import { createReview } from './create-review.ts'
+import { VerdictReviewForm } from './VerdictReviewForm.tsx'
+import { againStretch, judgedVerdict } from './verdict-again.ts'
+
+/**
+ * Verdicts that held at the clock, each held against what was known then: what speaks against it now, and the way to
+ * reopen or uphold it. Of one series, or of all of the site.
+ */
+export function VerdictsAgain(props: { series?: string }) {
+  const network = createNetworkDocument()
+  const verdicts = createMemo((): readonly Verdict[] => {
+    const [document, at] = [siteDocument(), clockEpochMs()]
+    if (!document || at === null) return []
+    const known = document.verdicts.filter((verdict) => verdict.at <= at)
+    const withdrawals = document.verdictWithdrawals.filter((one) => one.at <= at)
+    const holding = new Set(standingVerdicts(known, withdrawals).map(({ id }) => id))
+    return known.filter(
+      ({ id, series }) => holding.has(id) && (props.series === undefined || props.series === series),
+    )
+  })
+  return (
+    <Show
+      when={verdicts().length > 0}
+      fallback={
+        <p>
+          No verdict {props.series === undefined ? 'at this site' : `on ${props.series}`} held at the clock.
+        </p>
+      }
+    >
+      <ul class="verdicts-again">
+        <For each={verdicts()}>
+          {(verdict) => (
+            <Show
+              when={siteLookup().seriesById.get(verdict.series)}
+              fallback={
+                <li>
+                  {verdict.id} is about {verdict.series}, which has no values any more.
+                </li>
+              }
+            >
+              {(series) => <VerdictAgain verdict={verdict} series={series()} network={network} />}
+            </Show>
+          )}
+        </For>
+      </ul>
+    </Show>
+  )
+}
+
+function VerdictAgain(props: {
+  verdict: Verdict
+  series: Series
+  network: ReturnType<typeof createNetworkDocument>
+}) {
+  const [entering, setEntering] = createSignal(false)
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const review = createReview(
+    () => props.series,
+    () => againStretch(props.verdict, props.series, clockEpochMs()),
+    () => props.verdict.oddity ?? 'value',
+    props.network,
+  )
+  const found = createMemo(() => {
+    const [document, reviewed, table] = [siteDocument(), review.reviewed(), review.table()]
+    if (!document || !reviewed || !table) return null
+    return contradictionsOf(judgedVerdict(props.verdict, document.verdictEvidence), reviewed, table)
+  })
+  const looks = () =>
+    (siteDocument()?.verdictReviews ?? [])
+      .filter(({ verdict, at }) => verdict === props.verdict.id && at <= (clockEpochMs() ?? at))
+      .toSorted((one, other) => one.at - other.at)
+  const asOf = () => formatShortInstant(review.stretch()?.asOfEpochMs ?? 0, zone())
+  return (
+    <li>
+      <strong>
+        {props.verdict.id}, {props.verdict.series}: {props.verdict.verdict}
+        {props.verdict.cause ? `, laid on ${props.verdict.cause}` : ''}
+      </strong>{' '}
+      <small>
+        {props.verdict.author}, {formatShortInstant(props.verdict.at, zone())}
+      </small>
+      <Show when={found()} fallback={<p class="waiting">Holding it against what is known …</p>}>
+        {(contradictions) => (
+          <>
+            <Show when={contradictions().length === 0}>
+              <p>
+                Nothing that these rules look for speaks against it, as known at {asOf()}.
+                {props.verdict.cause ? '' : ' It names no cause, so little could be held against it.'}
+              </p>
+            </Show>
+            <For each={contradictions()}>
+              {({ sentence }) => (
+                <p class="trouble">
+                  {sentence} <small>Known at {asOf()}.</small>
+                </p>
+              )}
+            </For>
+          </>
+        )}
+      </Show>
+      <For each={review.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
+      <For each={looks()}>
+        {(look) => (
+          <p>
+            {look.outcome === 'reopened' ? 'Reopened' : 'Upheld'} by {look.author} on{' '}
+            {formatInstant(look.at, zone())}: {look.reason} <small>Against it spoke: {look.found}</small>
+          </p>
+        )}
+      </For>
+      <Show when={looks().at(-1)?.outcome === 'reopened'}>
+        <p>It holds until it is withdrawn, or a later verdict overrides it.</p>
+      </Show>
+      <Show when={hindranceTo('change-records') === null}>
+        <Show
+          when={entering()}
+          fallback={
+            <div class="buttons">
+              <button
+                type="button"
+                aria-label={`Reopen or uphold ${props.verdict.id}`}
+                onClick={() => setEntering(true)}
+              >
+                Reopen or uphold
+              </button>
+            </div>
+          }
+        >
+          <VerdictReviewForm
+            verdict={props.verdict}
+            found={(found() ?? []).map(({ sentence }) => sentence).join(' ')}
+            leave={() => setEntering(false)}
+          />
+        </Show>
+      </Show>
+    </li>
+  )
+}
