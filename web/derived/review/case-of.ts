@@ -21,19 +21,22 @@ interface Asked {
   readonly companions: Companions
 }
 
-/** Everything that is looked at of one series, put together from what was read and what is on record. */
+/**
+ * Everything that is looked at of one series, put together from what was read and what is on record. `hours` may be given
+ * where several are put together of one answer.
+ */
 export function reviewCaseOf(
   site: SiteDocument,
   { subject, fromEpochMs, asOfEpochMs, companions }: Asked,
   read: ReadForReview,
   around: AroundLogger,
+  hours: ReturnType<typeof tracesOf> = tracesOf(read.hours),
 ): ReviewCase {
   const found = foundIn(site, fromEpochMs, asOfEpochMs)
   const rejected = groupBy(
     found.filter(({ verdict }) => verdict === 'rejected'),
     ({ series }) => series,
   )
-  const hours = tracesOf(read.hours)
   const traceOf = (series: Series, factor = 1): Trace => {
     const all = hours.get(series.series) ?? { atEpochMs: [], values: [] }
     const found = withoutStretches(all, rejected.get(series.id) ?? [])
