@@ -15,6 +15,8 @@ export interface Companions {
   /** Of the casing that it is made from: a series for every depth and pair of faces. */
   readonly checksums: readonly Series[]
   readonly logger: string | null
+  /** True where it is itself read by a person. */
+  readonly byHandItself: boolean
 }
 
 export interface PlacedSeries {
@@ -122,6 +124,7 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
       : { [subject.measure]: 1 }
   return {
     logger,
+    byHandItself: isByHand(subject.id),
     same: placed(reachMetres.same, (series) =>
       series.measure === subject.measure &&
       series.unit === subject.unit &&

@@ -1,6 +1,7 @@
 import { createSignal, For, Show } from 'solid-js'
 import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
+import { mostOdd } from '#domain/review/odd-reading.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
 import { decibansText } from '#domain/review/wording.ts'
 import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
@@ -9,14 +10,18 @@ import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
+import type { HistoryStretch } from '../../views/time-history/history-props.ts'
+import { createNetworkDocument } from '../network/create-network-document.ts'
 import { VerdictForm } from '../VerdictForm.tsx'
 import { VerdictList } from '../VerdictList.tsx'
 import { createReview, stretchAtClock } from './create-review.ts'
+import { createSingle } from './create-single.ts'
 import { EvidenceLines } from './EvidenceLines.tsx'
 import { EvidencePictureShown } from './EvidencePictureShown.tsx'
 import { KnownHistory } from './KnownHistory.tsx'
 import { LessData } from './LessData.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
+import { SingleChoice } from './SingleChoice.tsx'
 import { VerdictsAgain } from './VerdictsAgain.tsx'
 import './review.css'
 
@@ -32,16 +37,58 @@ export function ReviewPanel() {
   const series = () => selectedSeries().find(({ id }) => id === chosen()) ?? selectedSeries()[0] ?? null
   // Read seldom, a series needs longer for as many readings.
   const shownDays = () => days() ?? ((series()?.intervalMinutes ?? 0) > 1440 ? 120 : 60)
-  const review = createReview(series, () => stretchAtClock(shownDays()), oddity)
+  const single = createSingle()
+  const [choosing, setChoosing] = createSignal(false)
+  const review = createReview(
+    series,
+    () => stretchAtClock(shownDays()),
+    oddity,
+    createNetworkDocument(),
+    single.asked,
+  )
+  const chooseReading = (atEpochMs: number | null) => {
+    const [reviewed, subject] = [review.reviewed(), series()]
+    setChoosing(false)
+    setOddity(atEpochMs === null ? null : 'reading')
+    if (atEpochMs === null || !reviewed || !subject) return single.forget()
+    const at = reviewed.subject.atEpochMs.indexOf(atEpochMs)
+    single.choose(subject, atEpochMs, reviewed.subject.atEpochMs[at - 1] ?? null)
+  }
+  /** Of the readings within a stretch the one that stands off most. */
+  const chooseWithin = ({ fromEpochMs, untilEpochMs }: HistoryStretch) => {
+    const reviewed = review.reviewed()
+    const within = reviewed
+      ? mostOdd(reviewed.subject, reviewed.resolution ?? 0, Number.POSITIVE_INFINITY, 0).find(
+          ({ atEpochMs }) => fromEpochMs <= atEpochMs && atEpochMs < untilEpochMs,
+        )
+      : undefined
+    if (within) chooseReading(within.atEpochMs)
+    else setChoosing(false)
+  }
+  const framed = () => {
+    const [chosen, subject] = [single.asked(), series()]
+    if (!chosen || !subject) return null
+    const halfMs = subject.intervalMinutes * 30_000
+    return { fromEpochMs: chosen.atEpochMs - halfMs, untilEpochMs: chosen.atEpochMs + halfMs }
+  }
   sync(
     () => series()?.id,
     () => {
       setPicture(null)
       setOddity(null)
       setEntering(false)
+      setChoosing(false)
+      single.forget()
     },
   )
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  /** Of a verdict that is about one reading: its minute. */
+  const oneReading = () => {
+    const [chosen, shown] = [single.asked(), review.shown()]
+    return chosen && shown?.oddity === 'reading'
+      ? { fromEpochMs: chosen.atEpochMs, untilEpochMs: chosen.atEpochMs + 60_000 }
+      : null
+  }
   const [less, setLess] = createSignal(false)
   const [all, setAll] = createSignal(false)
   const evidence = () => {
@@ -93,7 +140,25 @@ export function ReviewPanel() {
               {(over) => (
                 <details class="record-more" open>
                   <summary>Readings as they had been received at the clock</summary>
-                  <KnownHistory series={subject()} stretch={over()} />
+                  <KnownHistory
+                    series={subject()}
+                    stretch={over()}
+                    choosing={choosing()}
+                    chosen={chooseWithin}
+                    framed={framed()}
+                  />
+                  <Show when={review.reviewed()}>
+                    {(reviewed) => (
+                      <SingleChoice
+                        reviewed={reviewed()}
+                        chosenEpochMs={single.asked()?.atEpochMs ?? null}
+                        choosing={choosing()}
+                        setChoosing={setChoosing}
+                        choose={chooseReading}
+                      />
+                    )}
+                  </Show>
+                  <Show when={single.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
                 </details>
               )}
             </Show>
@@ -185,6 +250,7 @@ export function ReviewPanel() {
                 <VerdictForm
                   series={[subject()]}
                   evidence={evidence()}
+                  dragged={oneReading()}
                   saved={() => setEntering(false)}
                   leave={() => setEntering(false)}
                 />
@@ -201,4 +267,5 @@ const oddityNames: Readonly<Record<Oddity, string>> = {
   value: 'What was read',
   silence: 'What is missing',
   time: 'When it was read',
+  reading: 'One reading',
 }
