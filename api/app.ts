@@ -7,6 +7,7 @@ import type { Delivery } from './alerts/delivery/create-delivery.ts'
 import { ephemeralDelivery } from './alerts/delivery/ephemeral-delivery.ts'
 import { noEvaluation } from './alerts/levels-standing.ts'
 import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
+import type { Freezing } from './freeze/freezing.ts'
 import type { Intake } from './intake/create-intake.ts'
 import type { ValuesOf } from './levels/try-levels.ts'
 import { alertMessageRoutes } from './routes/alert-messages.ts'
@@ -19,17 +20,22 @@ import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
 import { fieldGuideRoutes } from './routes/field-guide.ts'
 import { fileRoutes } from './routes/files.ts'
+import { frozenSetRoutes } from './routes/frozen-sets.ts'
 import { guardRequests } from './routes/guard-requests.ts'
 import { hostGuard } from './routes/host-guard.ts'
 import { ingestTokenRoutes } from './routes/ingest-tokens.ts'
 import { levelProposalRoutes } from './routes/level-proposals.ts'
 import { limitRequests } from './routes/limit-requests.ts'
+import { meetingRoutes } from './routes/meetings.ts'
+import { minuteRoutes } from './routes/minutes.ts'
 import { networkRoutes } from './routes/network.ts'
 import { ownDeviceRoutes } from './routes/own-devices.ts'
 import { ownKeyRoutes } from './routes/own-keys.ts'
 import { passwordLinkRoutes } from './routes/password-links.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { onFailure, onNotFound } from './routes/problem.ts'
+import { rawReadingRoutes } from './routes/raw-readings.ts'
+import { reportRoutes } from './routes/reports.ts'
 import { securityHeaders } from './routes/security-headers.ts'
 import { sessionRoutes } from './routes/sessions.ts'
 import { shareLinkRoutes } from './routes/share-links.ts'
@@ -55,6 +61,8 @@ export interface Dependencies {
   readonly alerts?: Alerts
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
+  /** Data sets that stand still; none are made where it is not given. */
+  readonly freezing?: Freezing
   /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
   readonly delivery?: Delivery
   /** Past values by which levels are tried; of the store where it is not given. */
@@ -99,6 +107,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', webhookRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', ownDeviceRoutes({ ...dependencies, delivery, testLimit }))
   app.route('/', siteRoutes(dependencies))
+  app.route('/', rawReadingRoutes(dependencies))
   app.route('/', fileRoutes(dependencies))
   app.route('/', fieldGuideRoutes(dependencies))
   app.route('/', calibrationRoutes(dependencies))
@@ -106,6 +115,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
   app.route('/', levelProposalRoutes(dependencies))
+  app.route('/', reportRoutes({ ...dependencies, frozenSetOf: frozenSetsOf(dependencies) }))
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
@@ -114,12 +124,20 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', siteEventRoutes({ ...dependencies, alerts, access }))
   app.route('/', dutiesRoutes(dependencies))
   app.route('/', suppressionRoutes(dependencies))
+  app.route('/', meetingRoutes({ ...dependencies, freezing: dependencies.freezing ?? null }))
+  app.route('/', minuteRoutes(dependencies))
   app.route('/', auditRoutes(dependencies))
   app.route('/', sliceFiles(dependencies))
+  app.route('/', frozenSetRoutes({ ...dependencies, freezing: dependencies.freezing ?? null }))
   app.notFound(onNotFound)
   app.onError(onFailure(dependencies.report))
   return app
 }
+
+const frozenSetsOf =
+  ({ freezing }: Dependencies) =>
+  async (site: string, id: string) =>
+    (await freezing?.find(site, id)) ?? null
 
 const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
   createAlerts({

@@ -10,6 +10,7 @@ import { createEvaluator } from './alerts/evaluator.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
 import { createFieldWork } from './field/create-field-work.ts'
+import { createFreezing } from './freeze/create-freezing.ts'
 import { readOrMakeIngestToken } from './ingest-token.ts'
 import { createIntake } from './intake/create-intake.ts'
 import { watchInbox } from './intake/inbox.ts'
@@ -21,6 +22,7 @@ import { onlyHere, projectFolder, readSettings, type Settings } from './settings
 import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
 import { createPublisher } from './slices/duckdb-publisher.ts'
 import type { Publisher } from './slices/publisher.ts'
+import { softwareVersion } from './software-version.ts'
 import { openDuckdbStore } from './store/duckdb-store.ts'
 import type { Store } from './store/store.ts'
 
@@ -138,10 +140,19 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const token = await readOrMakeIngestToken(dataFolder)
   const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder), report })
   const loopbackOnly = onlyHere(settings)
+  const freezing = createFreezing({
+    store,
+    alerts,
+    folder: join(dataFolder, 'frozen'),
+    slicesFolder: join(dataFolder, 'slices'),
+    software: await softwareVersion(),
+    now,
+  })
   const app = createApp({
     store,
     intake,
     publisher,
+    freezing,
     field,
     alerts,
     access,
@@ -170,6 +181,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     clearInterval(ticking)
     await field.settled()
     await alerts.close()
+    await freezing.close()
     await publisher.close()
     await store.close()
   }

@@ -12,7 +12,7 @@ export interface Listening {
 }
 
 /** What the server itself answers; everything else is the web part, whose sources have a folder `slices` too. */
-const serverPath = /^\/api\/|^\/slices\/[^/]+\/[^/]+\.duckdb$/
+const serverPath = /^\/api\/|^\/slices\/[^/]+\/(frozen\/)?[^/]+\.duckdb$/
 
 /** Serves the API and the built web part on one port; in development the web part comes from its sources. */
 export async function serve(app: Hono, settings: Settings): Promise<Listening> {

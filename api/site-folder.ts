@@ -12,6 +12,7 @@ import { withEnds } from '#domain/suppression/held-back.ts'
 import { keepCalibrations } from './keep-calibrations.ts'
 import { keepFieldRows } from './keep-field-rows.ts'
 import { keepLevels } from './keep-levels.ts'
+import { keepMeetings } from './keep-meetings.ts'
 import { keepRoster } from './keep-roster.ts'
 import { keepVerdicts } from './keep-verdicts.ts'
 import { canonicalJson } from './store/model-records.ts'
@@ -65,7 +66,8 @@ export async function loadSiteFolder(
   const calibrated = await keepCalibrations(store, withField)
   const judged = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
   const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
-  const kept = rostered.ok ? await keepLevels(store, rostered.value) : rostered
+  const met = rostered.ok ? await keepMeetings(store, rostered.value) : rostered
+  const kept = met.ok ? await keepLevels(store, met.value) : met
   if (!kept.ok) throw new Error(kept.issues.map(issueLine).join('\n'))
   const { suppressions, suppressionEnds, facts } = kept.value
   const held = heldTooLongAhead(withEnds(suppressions, suppressionEnds), facts.presentEpochMs ?? atEpochMs)

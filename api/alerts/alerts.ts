@@ -1,11 +1,13 @@
 import type { AlertRecord, AlertsDocument, StatisticsDocument } from '#contract/alerts.ts'
 import type { Alert } from '#domain/alerts/alert.ts'
 import type { AlertAction } from '#domain/alerts/alert-actions.ts'
+import type { AlertWay } from '#domain/alerts/alert-event.ts'
 import type { Actor } from '#domain/audit/audit-entry.ts'
 import type { Issue, Outcome } from '#domain/outcome.ts'
 import type { StoredAlertEvent } from '../store/store.ts'
 import type { CapSource } from './cap-alerts.ts'
 import type { CapAlert } from './cap-message.ts'
+import type { LevelsStanding } from './levels-standing.ts'
 import type { SiteListener } from './listeners.ts'
 
 /** What became of a step; `conflict`: what people did to the alert meanwhile. */
@@ -24,6 +26,8 @@ export interface Alerts {
   /** Null: no such site. */
   document(site: string, mayReadAll: boolean): Promise<AlertsDocument | null>
   record(site: string, alert: number): Promise<AlertRecord | null>
+  /** What evaluation knows of the levels of a site, and the ways by which people are told of it. */
+  evaluated(site: string): Promise<{ readonly standing: LevelsStanding; readonly ways: readonly AlertWay[] }>
   /** The alerts of a site by number, as they are. */
   alerts(site: string): Promise<readonly Alert[]>
   /** Null: no such site. */

@@ -183,6 +183,11 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       return alertsDocument(source, mayReadAll)
     },
 
+    evaluated: async (site) => ({
+      standing: await evaluation.standing(site),
+      ways: await waysOf(site),
+    }),
+
     alerts: async (site) => [...(await refresh(site)).alerts.values()],
 
     async statistics(site) {

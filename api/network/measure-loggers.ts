@@ -72,7 +72,7 @@ export async function measureLoggers(store: Store, window: LoggerWindow): Promis
     const lastOf = `select logger, epoch_ms(max("at")) as "lastStampEpochMs", epoch_ms(max(received)) as "lastReceivedEpochMs"`
     const last = await queryRows<MeasuredLoggers['last'][number]>(
       connection,
-      `${lastOf} from scan group by logger`,
+      `${lastOf} from scan group by logger order by logger`,
     )
     const heard = new Set(last.map(({ logger }) => logger))
     const silent = [...window.lateAfterMinutes.keys()].filter((logger) => !heard.has(logger))
@@ -85,12 +85,12 @@ export async function measureLoggers(store: Store, window: LoggerWindow): Promis
       channels: await queryRows(
         connection,
         `select logger, name as channel, epoch_ms(max("at")) as "lastStampEpochMs", count(*)::integer as readings
-         from ${lately} group by logger, name`,
+         from ${lately} group by logger, name order by logger, name`,
       ),
       batches: await queryRows(
         connection,
         `select logger, batch, count(*)::integer as readings from seen join logger_channel using (channel)
-         where received_at <= ${literal(asOfEpochMs)} group by logger, batch`,
+         where received_at <= ${literal(asOfEpochMs)} group by logger, batch order by logger, batch`,
       ),
     }
   } finally {
@@ -110,7 +110,7 @@ async function lastOfSilent(
     `${lastOf} from (
        select logger, "at", received_at as received from ever join logger_channel using (channel)
        where received_at <= ${literal(asOfEpochMs)} and logger not in (select logger from scan))
-     group by logger`,
+     group by logger order by logger`,
   )
 }
 

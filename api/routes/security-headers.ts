@@ -25,6 +25,8 @@ export const securityHeaders = (): MiddlewareHandler =>
     permissionsPolicy: { camera: ['self'], geolocation: ['self'], microphone: [], payment: [] },
     crossOriginEmbedderPolicy: false,
     crossOriginOpenerPolicy: false,
+    // A document that was given out has a stricter policy of its own.
+    overwrite: false,
     referrerPolicy: 'no-referrer',
     xFrameOptions: 'DENY',
   })

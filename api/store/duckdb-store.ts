@@ -8,6 +8,8 @@ import { readArrived, readRevision, readTouched } from './changes.ts'
 import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
 import { exposeReadings } from './expose-readings.ts'
 import { createFieldEntries } from './field-entries.ts'
+import { createFrozenSets } from './frozen-sets.ts'
+import { createIssuedReports } from './issued-reports.ts'
 import { createLevelProposals } from './level-proposals.ts'
 import { createNumbering } from './numbering.ts'
 import { createPushSubscriptions } from './push-subscriptions.ts'
@@ -32,6 +34,8 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...createAttachments(file, numbering),
     ...createAlertEvents(file, numbering),
     ...createLevelProposals(file, numbering),
+    ...createFrozenSets(file, numbering),
+    ...createIssuedReports(file, numbering),
     ...createAccounts(file),
     ...createSessions(file),
     ...createWebhooks(file, numbering),

@@ -13,11 +13,16 @@ export async function exposeReadings(
   /** Null: a site without readings. */
   site: number | null,
   name: string,
-  { fromEpochMs, untilEpochMs }: ReadingWindow,
+  { fromEpochMs, untilEpochMs, bound }: ReadingWindow,
 ): Promise<void> {
   const conditions = [site === null ? 'false' : `site = ${site}`]
   if (fromEpochMs !== undefined) conditions.push(`"at" >= ${instantLiteral(fromEpochMs)}`)
   if (untilEpochMs !== undefined) conditions.push(`"at" < ${instantLiteral(untilEpochMs)}`)
+  if (bound !== undefined)
+    conditions.push(
+      `received_at <= ${instantLiteral(bound.receivedUntilEpochMs)}`,
+      `batch <= ${Math.round(bound.throughBatch)}`,
+    )
   await connection.run(
     `CREATE OR REPLACE TEMP VIEW ${quoteName(name)} AS
      SELECT channel, "at", raw, received_at, batch FROM ${quoteName(catalog)}.main.reading

@@ -142,6 +142,19 @@ const migrations: readonly (readonly string[])[] = [
     'ALTER TABLE invitation ADD COLUMN maker VARCHAR',
     'ALTER TABLE password_link ADD COLUMN maker VARCHAR',
   ],
+  [
+    // Frozen data sets, whose files lie beside the data file: the set as JSON, and what the site had come to.
+    `CREATE TABLE frozen_set (
+      site INTEGER NOT NULL, id VARCHAR NOT NULL, cut_off TIMESTAMP NOT NULL, "at" TIMESTAMP NOT NULL,
+      body VARCHAR NOT NULL, mark VARCHAR NOT NULL, PRIMARY KEY (site, id))`,
+  ],
+  [
+    // Reports that were given out; manifest and hashes of the files as JSON. Never changed.
+    `CREATE TABLE report (
+      site INTEGER NOT NULL, id INTEGER NOT NULL, kind VARCHAR NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL,
+      author VARCHAR NOT NULL, account VARCHAR, body VARCHAR NOT NULL,
+      PRIMARY KEY (site, id), UNIQUE (site, kind, number))`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

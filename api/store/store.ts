@@ -11,9 +11,11 @@ import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/aud
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
 import type { LevelDecision, LevelProposal, StoredProposal } from '#domain/levels/level-proposal.ts'
+import type { IssuedReport } from '#domain/report/report.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
+import type { FrozenSetVerbs, ReceiptBound } from './frozen-set-verbs.ts'
 
 /** Rows for some of a site's tables. */
 export type TableRows = Partial<Pick<SiteModel, TableName>>
@@ -87,6 +89,8 @@ export interface ReadingWindow {
   readonly fromEpochMs?: number
   /** Exclusive; undefined: to the end. */
   readonly untilEpochMs?: number
+  /** Only what had been received by an instant, to the microsecond, in a batch up to a number. */
+  readonly bound?: ReceiptBound
 }
 
 /**
@@ -162,7 +166,7 @@ export interface AuditQuestion {
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
  */
-export interface Store extends AccessKeyVerbs {
+export interface Store extends AccessKeyVerbs, FrozenSetVerbs {
   /** Saves new versions of the records that differ from the latest ones; unchanged records keep theirs. */
   putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
   /**
@@ -268,6 +272,18 @@ export interface Store extends AccessKeyVerbs {
   ): Promise<{ changed: number }>
   /** Records that a proposal was rejected; refused with `ProposalDecided` where it does not wait. */
   rejectLevelProposal(site: string, number: number, decision: LevelDecision): Promise<void>
+
+  /**
+   * Keeps a report that is given out, whose files are kept already. Refused with `ReportNumberTaken`, and nothing
+   * kept, where its number is not the next of its kind at the site.
+   */
+  addReport(
+    site: string,
+    report: Pick<IssuedReport, 'manifest' | 'files'>,
+    signature: Signature,
+  ): Promise<IssuedReport>
+  /** Every report of a site, in the order in which they were given out. */
+  listReports(site: string): Promise<readonly IssuedReport[]>
 
   /** Whether there was ever an account: once there is one, nobody is let in without. */
   hasAccounts(): Promise<boolean>

@@ -98,6 +98,10 @@ export function smallSite(id = 'small-quay'): SiteModel {
     escalations: [],
     suppressions: [],
     suppressionEnds: [],
+    meetings: [],
+    boards: [],
+    minutes: [],
+    actionEntries: [],
   }
 }
 

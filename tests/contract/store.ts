@@ -14,6 +14,7 @@ import { levelContract } from './store-levels.ts'
 import { quarantineContract } from './store-quarantine.ts'
 import { readingContract } from './store-readings.ts'
 import { recordContract } from './store-records.ts'
+import { reportContract } from './store-reports.ts'
 
 /** What the parts of the contract work with: a fresh store for every test, which they may close and open again. */
 export interface StoreUnderTest {
@@ -57,5 +58,6 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('audit record', () => auditContract(subject))
     describe('access keys', () => accessKeyContract(subject))
     describe('alerts', () => alertContract(subject))
+    describe('reports', () => reportContract(subject))
   })
 }

@@ -4,6 +4,7 @@ import { alignments } from './alignments/table.ts'
 import { barometricEfficiency } from './barometric-efficiency/table.ts'
 import { baselineAndUncertainty } from './baseline-and-uncertainty/table.ts'
 import { batteries } from './batteries/table.ts'
+import { comparisons } from './comparisons/table.ts'
 import { coordinates } from './coordinates/table.ts'
 import { extensometers } from './extensometers/table.ts'
 import { groundSurfaces } from './ground-surfaces/table.ts'
@@ -62,4 +63,5 @@ export const publishedTables: readonly PublishedTable[] = [
   networkPlan,
   batteries,
   signingIn,
+  comparisons,
 ]

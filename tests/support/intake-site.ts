@@ -57,6 +57,10 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     escalations: [],
     suppressions: [],
     suppressionEnds: [],
+    meetings: [],
+    boards: [],
+    minutes: [],
+    actionEntries: [],
   }
 }
 

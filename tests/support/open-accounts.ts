@@ -7,6 +7,7 @@ import { type Access, createAccess } from '../../api/access/create-access.ts'
 import { sha256OfToken } from '../../api/access/secret-token.ts'
 import type { Delivery } from '../../api/alerts/delivery/create-delivery.ts'
 import { createApp } from '../../api/app.ts'
+import type { Freezing } from '../../api/freeze/freezing.ts'
 import { createIntake } from '../../api/intake/create-intake.ts'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
 import type { Store } from '../../api/store/store.ts'
@@ -39,6 +40,7 @@ export async function openAccounts(
     readonly delivery?: (store: Store, now: () => number) => Delivery
     /** By which else it may be addressed. */
     readonly hosts?: readonly string[]
+    readonly freezing?: Freezing
   } = {},
 ): Promise<OpenAccounts> {
   const folder = await mkdtemp(join(tmpdir(), 'accounts-'))
@@ -74,6 +76,7 @@ export async function openAccounts(
     visitorsOnly: standing.visitorsOnly ?? false,
     behindTls: standing.behindTls ?? false,
     ...(standing.delivery && { delivery: standing.delivery(store, now) }),
+    ...(standing.freezing && { freezing: standing.freezing }),
     report,
   })
   return {

@@ -1,5 +1,6 @@
 import type { GroundMap, MapRequest } from '#domain/ground/ground-map.ts'
 import type { DrawdownFit, fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
+import type { PointResiduals, ResidualRequest } from '#domain/ground/point-residuals.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { NetworkRequest, NetworkStudy } from '#domain/radio/network-study.ts'
 import type { DerivationAnswer, DerivationMessage, DerivationTask } from './run-derivations.ts'
@@ -16,6 +17,8 @@ export interface Derivation {
    * share done, some times a second.
    */
   surface(request: MapRequest, watch?: Watch): Promise<Outcome<GroundMap>>
+  /** Leaves each point out of a surface in turn, in the same way. */
+  residuals(request: ResidualRequest, watch?: Watch): Promise<Outcome<PointResiduals>>
   /** Studies a radio network in the same way; it is as much superseded by a surface as by another study. */
   network(request: NetworkRequest, watch?: Watch): Promise<Outcome<NetworkStudy>>
   /** Fits drawdowns in the same way. */
@@ -121,6 +124,7 @@ export function openDerivation(
 
   return {
     surface: (request, watch) => ask({ request }, watch) as Promise<Outcome<GroundMap>>,
+    residuals: (residuals, watch) => ask({ residuals }, watch) as Promise<Outcome<PointResiduals>>,
     network: (network, watch) => ask({ network }, watch) as Promise<Outcome<NetworkStudy>>,
     drawdown: (drawdown, watch) => ask({ drawdown }, watch) as Promise<Outcome<DrawdownFit>>,
     close() {

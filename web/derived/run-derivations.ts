@@ -1,11 +1,13 @@
 import { groundMapSteps, type MapRequest } from '#domain/ground/ground-map.ts'
 import { fitDrawdown } from '#domain/ground/groundwater/fit-drawdown.ts'
+import { pointResidualSteps, type ResidualRequest } from '#domain/ground/point-residuals.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import { type NetworkRequest, studyNetwork } from '#domain/radio/network-study.ts'
 
-/** A map of the ground, a study of a radio network, or a fit of drawdowns. */
+/** A map of the ground, points left out of one in turn, a study of a radio network, or a fit of drawdowns. */
 export type DerivationTask =
   | { readonly request: MapRequest }
+  | { readonly residuals: ResidualRequest }
   | { readonly network: NetworkRequest }
   | { readonly drawdown: Parameters<typeof fitDrawdown> }
 
@@ -46,7 +48,12 @@ export function runDerivations({
     if (task === null) return
     let [lookedAtMs, toldAtMs] = [nowMs(), nowMs()]
     try {
-      const steps = 'request' in task ? groundMapSteps(task.request) : inOneStep(task)
+      const steps =
+        'request' in task
+          ? groundMapSteps(task.request)
+          : 'residuals' in task
+            ? pointResidualSteps(task.residuals)
+            : inOneStep(task)
       for (let step = steps.next(); ; step = steps.next()) {
         if (step.done) {
           tell({ turn, outcome: step.value })
@@ -69,7 +76,7 @@ export function runDerivations({
 
 /** Studies and fits take a few tenths of a second, and have no steps. */
 function* inOneStep(
-  task: Exclude<DerivationTask, { readonly request: MapRequest }>,
+  task: Exclude<DerivationTask, { readonly request: MapRequest } | { readonly residuals: ResidualRequest }>,
 ): Generator<number, Outcome<unknown>> {
   yield 0
   return 'network' in task ? studyNetwork(task.network) : fitDrawdown(...task.drawdown)

@@ -3,6 +3,7 @@ import type { CalibrationList, CalibrationVersion } from '#contract/calibration-
 import type { Series } from '#contract/site-document.ts'
 import { askServer, sentenceOf } from '../state/ask-server.ts'
 import { sitePath } from '../state/open-site.ts'
+import { openSheet } from '../state/sheet.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { formatInstant, formatOffset, formatShortInstant } from '../ui/format-instant.ts'
 import { withUnit } from '../ui/format-value.ts'
@@ -94,6 +95,11 @@ export function CalibrationsOf(props: {
                 </tbody>
               </table>
             </section>
+            <div class="buttons">
+              <button type="button" onClick={() => openSheet('what-if')}>
+                Try another in the sandbox
+              </button>
+            </div>
             <RecordHistory
               of="these calibrations"
               records={[

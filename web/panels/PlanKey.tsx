@@ -15,6 +15,7 @@ import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
 import { NoteList } from './NoteList.tsx'
+import { NeighbourKey } from './review/NeighbourKey.tsx'
 import { SurfaceChoice } from './SurfaceChoice.tsx'
 import { SurfaceKey } from './SurfaceKey.tsx'
 import { SurfaceProgress } from './SurfaceProgress.tsx'
@@ -148,6 +149,9 @@ export function PlanKey() {
             </p>
             <NoteList />
           </Show>
+          <Show when={isLayerShown('neighbours')}>
+            <NeighbourKey />
+          </Show>
         </fieldset>
       </div>
     </details>
@@ -165,4 +169,5 @@ const layerNames: Readonly<Record<PlanLayer, string>> = {
   coverage: 'Coverage tests',
   radio: 'Loggers and gateways',
   notes: 'Field notes',
+  neighbours: 'Neighbours of what is reviewed',
 }

@@ -149,6 +149,12 @@ export function RecordPanel() {
             waiting="Fetching what was written along the works …"
             failed={(cause) => reportTrouble({ cause })}
           />
+          <Later
+            when={true}
+            load={async () => (await import('./meetings/MinutesAbout.tsx')).MinutesAbout}
+            waiting="Fetching what meetings wrote down …"
+            failed={(cause) => reportTrouble({ cause })}
+          />
           <VerdictRemarks
             about={(id) => selectedSeries().some((one) => one.id === id)}
             effects={['flag readings', 're-zero', 'replace the instrument', 'visit ordered']}

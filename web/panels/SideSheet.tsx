@@ -1,7 +1,19 @@
 import { For, Show } from 'solid-js'
 import { Dynamic } from 'solid-js/web'
 import { alertsDocument, alertsWaiting } from '../state/alerts.ts'
-import { openSheet, raiseSheet, type SheetHeight, sheetHeight, sheetTab, sheetTabs } from '../state/sheet.ts'
+import { isFrozen, notInFrozenSentence } from '../state/frozen.ts'
+import { gatheringFor } from '../state/meeting-work.ts'
+import { reportTrouble } from '../state/notices.ts'
+import {
+  openSheet,
+  raiseSheet,
+  type SheetHeight,
+  type SheetTab,
+  sheetHeight,
+  sheetTab,
+  sheetTabs,
+} from '../state/sheet.ts'
+import { Later } from '../ui/Later.tsx'
 import { SelectionStrip } from './SelectionStrip.tsx'
 import { sheetPages } from './sheet-pages.tsx'
 
@@ -31,6 +43,14 @@ export function SideSheet() {
         </For>
       </div>
       <SelectionStrip />
+      <Show when={gatheringFor() !== null}>
+        <Later
+          when={true}
+          load={async () => (await import('./meetings/GatheringStrip.tsx')).GatheringStrip}
+          waiting="Fetching the boards …"
+          failed={(cause) => reportTrouble({ cause })}
+        />
+      </Show>
       <div class="tabs" role="tablist" aria-label="Ways to look" onKeyDown={moveTab}>
         <For each={sheetTabs}>
           {(tab) => (
@@ -50,7 +70,12 @@ export function SideSheet() {
         </For>
       </div>
       <div class="tab-panel" role="tabpanel" id="tab-panel" aria-labelledby={`tab-${sheetTab()}`}>
-        <Dynamic component={sheetPages[sheetTab()].Page} />
+        <Show
+          when={isFrozen() && outsideFrozen.has(sheetTab())}
+          fallback={<Dynamic component={sheetPages[sheetTab()].Page} />}
+        >
+          <p class="waiting">{notInFrozenSentence}</p>
+        </Show>
       </div>
     </aside>
   )
@@ -71,6 +96,9 @@ function AlertsCount() {
     </Show>
   )
 }
+
+/** Nothing that these show is in a frozen data set. */
+const outsideFrozen: ReadonlySet<SheetTab> = new Set(['field', 'imports', 'audit'])
 
 const heights: readonly { readonly is: SheetHeight; readonly name: string }[] = [
   { is: 'low', name: 'Lower' },

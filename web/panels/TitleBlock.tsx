@@ -1,5 +1,6 @@
 import { For, Show } from 'solid-js'
 import { noFilters, restoreFilters } from '../state/filters.ts'
+import { isFrozen } from '../state/frozen.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { openSite, sites } from '../state/open-site.ts'
 import { askForAccess, maySignIn, signedInName } from '../state/own-account.ts'
@@ -24,7 +25,7 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
   const isPast = () => lastKnownEpochMs() !== null
   const clockLabel = () => {
     if (isPast()) return 'Last known; not the present'
-    if (isAtPresent()) return 'Cut-off, the present'
+    if (isAtPresent()) return isFrozen() ? 'Cut-off of the frozen data' : 'Cut-off, the present'
     const trouble = statesTrouble()
     if (trouble) return 'Clock, in the past; states not known'
     return statesLag() ? 'Clock, in the past; states being worked out' : 'Clock, in the past'

@@ -42,7 +42,11 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
   record: { name: 'Record', Page: RecordPanel },
   review: {
     name: 'Review',
-    Page: fetched('the review', async () => (await import('./review/ReviewPanel.tsx')).ReviewPanel),
+    Page: fetched('the review', async () => (await import('./review/ReviewDesk.tsx')).ReviewDesk),
+  },
+  'what-if': {
+    name: 'What if',
+    Page: fetched('the sandbox', async () => (await import('./what-if/WhatIfPanel.tsx')).WhatIfPanel),
   },
   alerts: {
     name: 'Alerts',
@@ -59,6 +63,10 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
   network: {
     name: 'Network',
     Page: fetched('the network', async () => (await import('./network/NetworkPanel.tsx')).NetworkPanel),
+  },
+  meetings: {
+    name: 'Meetings',
+    Page: fetched('the meetings', async () => (await import('./meetings/MeetingsPanel.tsx')).MeetingsPanel),
   },
   register: { name: 'Register', Page: RegisterPanel },
   imports: {

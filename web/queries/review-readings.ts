@@ -44,3 +44,18 @@ export function knownReadings(stretch: Stretch & { readonly series: number }): Q
     needs: needsOf(stretch),
   }
 }
+
+/**
+ * Readings of some series that were known at an instant. Columns: series, at_ms, value, received_after_s; in order
+ * of series and time.
+ */
+export function knownReadingsOf(stretch: Stretch & { readonly series: readonly number[] }): Query {
+  const { series, fromEpochMs, asOfEpochMs } = stretch
+  return {
+    sql: `
+      select series, epoch_ms("at")::double as at_ms, value, coalesce(received_after_s, 0)::double as received_after_s
+      from raw_values where ${known} order by series, at_ms`,
+    params: [series, fromEpochMs, asOfEpochMs, asOfEpochMs],
+    needs: needsOf(stretch),
+  }
+}

@@ -13,6 +13,7 @@ import {
   slicesRevision,
 } from '../state/analysis.ts'
 import { askServerWithin, sentenceOf } from '../state/ask-server.ts'
+import { isFrozen } from '../state/frozen.ts'
 import { reportPart } from '../state/kept-parts.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { largeWithinMs, sitePath } from '../state/open-site.ts'
@@ -23,6 +24,7 @@ import { siteDocument, stateDocument } from '../state/site-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
+import { startNeighbours } from './start-neighbours.ts'
 import { startNetworkStudy } from './start-network-study.ts'
 import { startSurface } from './start-surface.ts'
 
@@ -56,7 +58,7 @@ export function startAnalysis(): void {
       }
       reportSlices(list.revision)
       knowSpan(analysis()?.keeper.span() ?? null)
-      void forgetOtherSlices(new Set(list.slices.map((slice) => slice.url)))
+      if (!isFrozen()) void forgetOtherSlices(new Set(list.slices.map((slice) => slice.url)))
     } catch (cause) {
       // Asked for again, the kept list stays, and the page says that it is kept.
       if (!fresh) reportTrouble({ cause, retry: () => void takeList(site) })
@@ -73,6 +75,7 @@ export function startAnalysis(): void {
   )
   judgeThePast()
   startSurface()
+  startNeighbours()
   startNetworkStudy()
 }
 

@@ -6,7 +6,10 @@ import { keepAddressBar, restoreAddress } from '../state/address-bar.ts'
 import { alertsKnown, alertsWaiting } from '../state/alerts.ts'
 import { noticeSilence } from '../state/connection.ts'
 import { firstColour, reportFirstColour } from '../state/first-colour.ts'
+import { isFrozen, readFromFrozen } from '../state/frozen.ts'
 import { reportTrouble } from '../state/notices.ts'
+import { isOnWall } from '../state/on-wall.ts'
+import { openFrozen } from '../state/open-frozen.ts'
 import { openSite, refreshStates } from '../state/open-site.ts'
 import { knowOwnAccount } from '../state/own-account.ts'
 import { selectedSymbol } from '../state/plan-symbols.ts'
@@ -32,10 +35,15 @@ const refreshEveryMs = 30_000
 export function startPage(): void {
   knowOwnAccount()
   const wanted = readAddress(location.search)
-  restoreAddress(wanted)
-  if (setting() === 'walk' && isBare(location.search)) openSheet('field')
-  void openSite(wanted.site)
-  keepAddressBar((site) => void openSite(site))
+  // Before anything of a site is asked: a meeting and its boards are opened by the wall, which knows their set.
+  if (wanted.frozen !== null) readFromFrozen(wanted.frozen)
+  if (!isOnWall()) {
+    restoreAddress(wanted)
+    if (setting() === 'walk' && isBare(location.search)) openSheet('field')
+    if (wanted.frozen !== null) void openFrozen(wanted.site, wanted.frozen)
+    else void openSite(wanted.site)
+    keepAddressBar((site) => void openSite(site))
+  }
   wearTheme()
   fetchTheRest()
   tellChanges()
@@ -90,7 +98,7 @@ function wearTheme(): void {
     document.documentElement.dataset.theme = worn
   })
   sync(setting, (chosen) => {
-    document.documentElement.dataset.setting = chosen
+    document.documentElement.dataset.setting = isOnWall() ? 'meeting' : chosen
   })
   sync(
     () => ({ name: siteDocument()?.facts.name, count: titleCount(alertsKnown(), alertsWaiting()) }),
@@ -123,6 +131,8 @@ function tellChanges(): void {
 
 /** Asks for newer states while the page is looked at, and at once when it is looked at again. */
 function keepStatesFresh(): void {
+  // What a meeting shows does not change any more.
+  if (isFrozen()) return
   const ask = () => {
     moveSiteNow(Date.now())
     const site = siteDocument()?.facts.id

@@ -26,6 +26,8 @@ export interface Wanted {
   readonly of: 'settlement' | 'change' | 'water' | 'computed'
   readonly atEpochMs: number
   readonly sinceEpochMs: number | null
+  /** Of a piezometric level; left out or null: the one chosen for the plan. */
+  readonly stratum?: string | null
 }
 
 /** What a surface is of, with its points. */
@@ -112,12 +114,12 @@ async function computedAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subject 
   }
 }
 
-async function waterAt({ atEpochMs }: Wanted): Promise<Subject | null> {
+async function waterAt({ atEpochMs, stratum: wantedStratum = null }: Wanted): Promise<Subject | null> {
   const [document, on] = [siteDocument(), analysis()]
   if (!document || !on) return null
   const tips = pressureTips(document, atEpochMs)
   const strata = strataOfTips(tips)
-  const stratum = strata.find((one) => one === surfaceStratum()) ?? strata.at(-1) ?? null
+  const stratum = strata.find((one) => one === (wantedStratum ?? surfaceStratum())) ?? strata.at(-1) ?? null
   const { columns } = await on.keeper.ask(
     settlementAt({ atEpochMs, series: tips.map(({ series }) => series.series), sinceEpochMs: atEpochMs }),
   )

@@ -1,6 +1,7 @@
 import { onCleanup } from 'solid-js'
 import { waitingSentence } from '../panels/alerts/waiting-sentence.ts'
 import { alertsWaiting, refreshAlerts } from '../state/alerts.ts'
+import { isFrozen } from '../state/frozen.ts'
 import { refreshStates } from '../state/open-site.ts'
 import { watchPublishing } from '../state/publishing.ts'
 import { siteDocument } from '../state/site-document.ts'
@@ -43,6 +44,13 @@ export function watchAlerts(): void {
     else if (said.kind === 'event') askStates(open)
     // After a break, whatever happened meanwhile was not told.
     else if (said.kind !== 'lost') askAll(open)
+  }
+  // Frozen alerts are asked for once, and nothing that happens is told to a page that shows what was.
+  if (isFrozen()) {
+    sync(site, (open) => {
+      if (open !== undefined) askAlerts(open)
+    })
+    return
   }
   sync(site, (open) => {
     if (open === undefined) return

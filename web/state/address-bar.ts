@@ -4,14 +4,19 @@ import { type AddressState, isStep, readAddress, writeAddress } from './address.
 import { alertsPage, openAlert, openAlertsPage, openedAlert } from './alerts-page.ts'
 import { auditFilter, narrowAudit } from './audit-filter.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
+import { compared, restoreCompared } from './compared.ts'
 import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
+import { frozenSetId } from './frozen.ts'
 import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
 import { networkPage, openNetworkPage } from './network-page.ts'
+import { patch, takePatch } from './patch.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
 import { profileDates, restoreProfileDates } from './profile-dates.ts'
+import { openReviewPage, reviewPage } from './review-page.ts'
+import { chooseReviewDays, chosenReviewDays } from './reviewed-series.ts'
 import { drawSection, sectionLine } from './section-line.ts'
 import { restoreSelection, selection } from './selection.ts'
 import { openSheet, sheetTab } from './sheet.ts'
@@ -25,11 +30,13 @@ import {
   surfaceMethod,
   surfaceStratum,
 } from './surface-choice.ts'
+import { whatIfText, writeWhatIf } from './what-if.ts'
 
 /** All state that the address carries, as it is now. */
 export function currentAddress(): AddressState {
   return {
     site: siteDocument()?.facts.id ?? null,
+    frozen: frozenSetId(),
     clock: clockSetting(),
     selection: selection(),
     filters: filters(),
@@ -43,11 +50,16 @@ export function currentAddress(): AddressState {
     analysis: groundAnalysis(),
     fieldPage: fieldPage(),
     networkPage: networkPage(),
+    reviewPage: reviewPage(),
+    reviewDays: chosenReviewDays(),
+    compared: compared(),
+    patch: patch(),
     audit: auditFilter(),
     alertsPage: alertsPage(),
     openedAlert: openedAlert(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
+    whatIf: whatIfText(),
   }
 }
 
@@ -66,11 +78,16 @@ export function restoreAddress(state: AddressState): void {
   chooseAnalysis(state.analysis)
   openFieldPage(state.fieldPage)
   openNetworkPage(state.networkPage)
+  openReviewPage(state.reviewPage)
+  chooseReviewDays(state.reviewDays)
+  restoreCompared(state.compared)
+  takePatch(state.patch)
   narrowAudit(state.audit)
   openAlertsPage(state.alertsPage)
   openAlert(state.openedAlert)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
+  writeWhatIf(state.whatIf)
 }
 
 /**
@@ -94,6 +111,11 @@ export function keepAddressBar(openSite: (site: string) => void): void {
   const goBack = () => {
     clearTimeout(timer)
     written = readAddress(location.search)
+    // A page reads from one set of data for life.
+    if (written.frozen !== frozenSetId()) {
+      location.reload()
+      return
+    }
     restoreAddress(written)
     if (written.site !== null && written.site !== siteDocument()?.facts.id) openSite(written.site)
   }

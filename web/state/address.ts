@@ -4,12 +4,16 @@ import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#d
 import type { Standing } from '../ui/state-scale.ts'
 import { type AlertsPage, alertsPages, firstAlertsPage } from './alerts-page.ts'
 import { type AuditFilter, wholeAudit } from './audit-filter.ts'
+import { mostCompared } from './compared.ts'
 import { type FieldPage, fieldPages, firstFieldPage } from './field-page.ts'
 import { type Filters, noFilters } from './filters.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
 import type { MapView } from './map-view.ts'
 import { firstNetworkPage, type NetworkPage, networkPages } from './network-page.ts'
+import { firstPatch, type Patch, readPatch, writePatch } from './patch.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
+import { firstReviewPage, type ReviewPage, reviewPages } from './review-page.ts'
+import { reviewStretches } from './reviewed-series.ts'
 import type { GridPoint } from './section-line.ts'
 import type { Selection } from './selection.ts'
 import { type SheetTab, sheetTabs } from './sheet.ts'
@@ -17,6 +21,8 @@ import { type SheetTab, sheetTabs } from './sheet.ts'
 /** Everything that a link must carry so that its reader sees what its sender saw. */
 export interface AddressState {
   readonly site: string | null
+  /** Frozen data set that all of it is read from; null: what the server holds now. */
+  readonly frozen: string | null
   readonly clock: 'present' | number
   readonly selection: Selection
   readonly filters: Filters
@@ -33,16 +39,26 @@ export interface AddressState {
   readonly analysis: GroundAnalysis
   readonly fieldPage: FieldPage
   readonly networkPage: NetworkPage
+  readonly reviewPage: ReviewPage
+  /** Days before the clock that a review looks at; null: as suits the series. */
+  readonly reviewDays: number | null
+  /** Series that are compared, point/measure. */
+  readonly compared: readonly string[]
+  /** A patch of plan: metres around what is selected, or corners of an area. */
+  readonly patch: Patch
   readonly audit: AuditFilter
   readonly alertsPage: AlertsPage
   /** Alert whose record is open. */
   readonly openedAlert: number | null
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
+  /** What is tried in the sandbox, as `state/what-if.ts` has it. */
+  readonly whatIf: string
 }
 
 export const emptyAddress: AddressState = {
   site: null,
+  frozen: null,
   clock: 'present',
   selection: { kind: 'nothing' },
   filters: noFilters,
@@ -56,11 +72,16 @@ export const emptyAddress: AddressState = {
   analysis: firstAnalysis,
   fieldPage: firstFieldPage,
   networkPage: firstNetworkPage,
+  reviewPage: firstReviewPage,
+  reviewDays: null,
+  compared: [],
+  patch: firstPatch,
   audit: wholeAudit,
   alertsPage: firstAlertsPage,
   openedAlert: null,
   sectionLine: [],
   profileDates: [],
+  whatIf: '',
 }
 
 /** The query part of the address, without `?`; what is as at first opening is left out. */
@@ -70,6 +91,7 @@ export function writeAddress(state: AddressState): string {
     if (text !== unlessText) query.set(name, text)
   }
   put('site', state.site ?? '')
+  put('frozen', state.frozen ?? '')
   put('at', state.clock === 'present' ? '' : new Date(state.clock).toISOString())
   put('selected', writeSelection(state.selection))
   put('without', state.filters.hiddenKinds.join(' '), noFilters.hiddenKinds.join(' '))
@@ -86,12 +108,17 @@ export function writeAddress(state: AddressState): string {
   put('ground', state.analysis, firstAnalysis)
   put('field', state.fieldPage, firstFieldPage)
   put('network', state.networkPage, firstNetworkPage)
+  put('review', state.reviewPage, firstReviewPage)
+  put('days', state.reviewDays === null ? '' : String(state.reviewDays))
+  for (const id of state.compared) query.append('compare', id)
+  put('patch', writePatch(state.patch), writePatch(firstPatch))
   put('audited', state.audit.kind ?? '')
   put('by', state.audit.name ?? '')
   put('alerts', state.alertsPage, firstAlertsPage)
   put('alert', state.openedAlert === null ? '' : String(state.openedAlert))
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
+  put('whatif', state.whatIf)
   return query.toString()
 }
 
@@ -104,6 +131,7 @@ export function readAddress(query: string): AddressState {
     : noFilters.hiddenKinds
   return {
     site: given.get('site'),
+    frozen: /^[0-9a-f]{16}$/.test(given.get('frozen') ?? '') ? given.get('frozen') : null,
     clock: readInstant(given.get('at')) ?? 'present',
     selection: readSelection(given.get('selected') ?? ''),
     filters: {
@@ -122,11 +150,16 @@ export function readAddress(query: string): AddressState {
     analysis: groundAnalyses.find((one) => one === given.get('ground')) ?? firstAnalysis,
     fieldPage: fieldPages.find((one) => one === given.get('field')) ?? firstFieldPage,
     networkPage: networkPages.find((one) => one === given.get('network')) ?? firstNetworkPage,
+    reviewPage: reviewPages.find((one) => one === given.get('review')) ?? firstReviewPage,
+    reviewDays: reviewStretches.find((one) => String(one) === given.get('days')) ?? null,
+    compared: [...new Set(given.getAll('compare').filter((id) => id !== ''))].slice(0, mostCompared),
+    patch: readPatch(given.get('patch')),
     audit: { kind: given.get('audited') || null, name: given.get('by') || null },
     alertsPage: alertsPages.find((one) => one === given.get('alerts')) ?? firstAlertsPage,
     openedAlert: readCount(given.get('alert')),
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
+    whatIf: given.get('whatif') ?? '',
   }
 }
 
@@ -140,6 +173,7 @@ export function isStep(from: AddressState, to: AddressState): boolean {
       state.analysis,
       state.fieldPage,
       state.networkPage,
+      state.reviewPage,
       state.alertsPage,
       state.openedAlert,
       state.sectionLine,

@@ -6,6 +6,7 @@ import { type AlertsStanding, alertsStanding, type HeardAlerts } from '../derive
 import { latestOnly } from '../ui/latest-only.ts'
 import { askServerWithin, isSignInNeeded, keptAtEpochMs, sentenceOf } from './ask-server.ts'
 import { unansweredSinceEpochMs } from './connection.ts'
+import { isFrozen } from './frozen.ts'
 import { sitePath, statesWithinMs } from './open-site.ts'
 import { clockEpochMs, isAtPresent } from './site-clock.ts'
 import { siteDocument } from './site-document.ts'
@@ -31,6 +32,8 @@ export const alertsKnown = createRoot(() =>
   createMemo((): AlertsStanding => {
     const failed = trouble()
     const sentence = failed !== null && failed.site === siteDocument()?.facts.id ? failed.sentence : null
+    // Frozen alerts do not grow old: the page says of which instant all of it is.
+    if (isFrozen() && knownHere() !== null) return { kind: 'present' }
     return alertsStanding(knownHere(), sentence, unansweredSinceEpochMs(), movingDeviceNowEpochMs())
   }),
 )
@@ -80,7 +83,8 @@ const hasOwnPresent = (): boolean => siteDocument()?.facts.presentEpochMs != nul
 export function alertsNowEpochMs(): number {
   const heard = knownHere()
   if (!heard) return 0
-  const passedMs = hasOwnPresent() ? 0 : Math.max(0, movingDeviceNowEpochMs() - heard.heardAtEpochMs)
+  const passedMs =
+    hasOwnPresent() || isFrozen() ? 0 : Math.max(0, movingDeviceNowEpochMs() - heard.heardAtEpochMs)
   return heard.document.asOfEpochMs + passedMs
 }
 
@@ -91,7 +95,7 @@ export function evaluationHere(): AlertsDocument['evaluation'] | null {
   const { evaluation, asOfEpochMs } = heard.document
   const { evaluatedAtEpochMs } = evaluation
   if (!hasOwnPresent() || evaluatedAtEpochMs === null) return evaluation
-  const agoMs = Math.max(0, movingDeviceNowEpochMs() - evaluatedAtEpochMs)
+  const agoMs = isFrozen() ? 0 : Math.max(0, movingDeviceNowEpochMs() - evaluatedAtEpochMs)
   return {
     ...evaluation,
     evaluatedAtEpochMs: evaluation.behind || evaluation.failure ? asOfEpochMs - agoMs : asOfEpochMs,

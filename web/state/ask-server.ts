@@ -1,5 +1,6 @@
 import type { Problem } from '#contract/problems.ts'
 import { keptAtHeader } from '../service-worker/kept-names.ts'
+import { isBeyondFrozen, notInFrozenSentence } from './frozen.ts'
 
 /** The server answered that it will not; `problem` says what was wrong and what to do (RFC 9457). */
 export class ServerRefused extends Error {
@@ -18,6 +19,14 @@ export class ServerUnreachable extends Error {
       cause,
     })
     this.name = 'ServerUnreachable'
+  }
+}
+
+/** It was not asked, because the page reads from a frozen set and the answer could hold what came later. */
+export class NotInFrozen extends Error {
+  constructor() {
+    super(notInFrozenSentence)
+    this.name = 'NotInFrozen'
   }
 }
 
@@ -104,6 +113,7 @@ export function sentenceOf(cause: unknown): string {
 }
 
 async function exchange<T>(path: string, request: RequestInit): Promise<T> {
+  if (isBeyondFrozen(path)) throw new NotInFrozen()
   let answer: Response
   try {
     answer = await fetch(path, request)

@@ -4,6 +4,7 @@ import type { FieldBody } from '#domain/field/field-bodies.ts'
 import type { DevicePosition, FieldEntry } from '#domain/field/field-entry.ts'
 import { fieldDatabase, type OwnEntry } from '../offline/field-database.ts'
 import { writeEntry } from '../offline/write-entry.ts'
+import { isFrozen } from './frozen.ts'
 
 /** An entry as this device knows it: what the server has of it, where it stands in the outbox, or both. */
 export interface KnownEntry {
@@ -58,6 +59,8 @@ export async function waitingOnDevice(): Promise<number> {
 
 /** Reads what the device knows of a site's field work again: after something was written, sent or received. */
 export async function readKnownEntries(site: string): Promise<void> {
+  // Field work is no part of frozen data, and this device knows what was written since.
+  if (isFrozen()) return
   const database = await fieldDatabase()
   const [received, own, synchronised, files, refused, ahead] = await Promise.all([
     database.getAll('received', IDBKeyRange.bound([site, 0], [site, Number.POSITIVE_INFINITY])),

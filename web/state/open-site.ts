@@ -4,6 +4,7 @@ import type { StateDocument } from '#contract/state-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { askServer, askServerWithin, isSignInNeeded, keptAtEpochMs } from './ask-server.ts'
 import { reportAnswer, reportKept, reportNoAnswer } from './connection.ts'
+import { partInFrozen } from './frozen.ts'
 import { askKeptAgain, reportPart } from './kept-parts.ts'
 import { reportTrouble } from './notices.ts'
 import { showSite, showStates, siteDocument } from './site-document.ts'
@@ -18,8 +19,9 @@ const [sites, setSites] = createSignal<readonly SiteEntry[]>([])
 
 export { sites }
 
-/** Path of a site's part of the API. */
-export const sitePath = (site: string, part = ''): string => `/api/sites/${encodeURIComponent(site)}${part}`
+/** Path of a site's part of the API; of a frozen set while the page reads from one. */
+export const sitePath = (site: string, part = ''): string =>
+  `/api/sites/${encodeURIComponent(site)}${partInFrozen(part)}`
 
 /** Opens the wanted site, or the first there is. Document and states are asked for together. */
 export async function openSite(wanted: string | null): Promise<void> {

@@ -12,6 +12,7 @@ export const planLayers = [
   'coverage',
   'radio',
   'notes',
+  'neighbours',
 ] as const
 export type PlanLayer = (typeof planLayers)[number]
 

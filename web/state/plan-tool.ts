@@ -2,7 +2,7 @@ import { createSignal } from 'solid-js'
 import { drawingSection, takeSectionTool } from './section-line.ts'
 
 /** What a line or place that is tapped on the plan is for. */
-export type PlanTool = 'section' | 'obstruction' | 'gateway'
+export type PlanTool = 'section' | 'obstruction' | 'gateway' | 'patch'
 
 const [otherTool, setOtherTool] = createSignal<Exclude<PlanTool, 'section'> | null>(null)
 

@@ -1,4 +1,5 @@
 import { createSignal } from 'solid-js'
+import { reviewPage } from './review-page.ts'
 import { selectedInstrument } from './selection.ts'
 
 /** Tabs of the side sheet, in order. */
@@ -8,11 +9,13 @@ export const sheetTabs = [
   'history',
   'record',
   'review',
+  'what-if',
   'alerts',
   'levels',
   'ground',
   'field',
   'network',
+  'meetings',
   'register',
   'imports',
   'audit',
@@ -29,11 +32,14 @@ export { sheetHeight, sheetTab }
 
 /** How the sheet stands on a narrow screen: one that waits for a selection leaves its room to the plan. */
 export function sheetStanding(): SheetHeight | 'waiting' {
-  const waits = ofSelection.has(sheetTab()) && selectedInstrument() === null
+  const waits = ofSelection.has(sheetTab()) && selectedInstrument() === null && !needsNoSelection()
   return sheetHeight() === 'half' && waits ? 'waiting' : sheetHeight()
 }
 
-const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record', 'review'])
+const ofSelection: ReadonlySet<SheetTab> = new Set(['profile', 'history', 'record', 'review', 'what-if'])
+/** A comparison and an area that was drawn stand by themselves. */
+const needsNoSelection = () =>
+  sheetTab() === 'review' && (reviewPage() === 'compare' || reviewPage() === 'patch')
 
 /** Opens a tab; a lowered sheet comes up with it. */
 export function openSheet(tab: SheetTab): void {

@@ -1,4 +1,5 @@
 import { createMemo, createRoot, createSignal } from 'solid-js'
+import { cutOffEpochMs } from './frozen.ts'
 import { siteDocument, stateDocument } from './site-document.ts'
 
 /** `present` follows the newest state; an instant stays where it was put. */
@@ -9,17 +10,23 @@ export interface Span {
   readonly untilEpochMs: number
 }
 
-const [setting, setSetting] = createSignal<ClockSetting>('present')
+const [wanted, setSetting] = createSignal<ClockSetting>('present')
 const [knownSpan, setKnownSpan] = createSignal<Span | null>(null)
+
+/** No clock passes the cut-off of frozen data: from there on it shows what is known there. */
+const setting = (): ClockSetting => {
+  const [at, last] = [wanted(), cutOffEpochMs()]
+  return at !== 'present' && last !== null && at >= last ? 'present' : at
+}
 
 /** What the address bar keeps of the clock. */
 export const clockSetting = setting
 
 export const isAtPresent = (): boolean => setting() === 'present'
 
-/** The instant that counts as the present on this site, UTC ms; null until the states are there. */
+/** The instant that counts as the present on this site, UTC ms: of frozen data their cut-off; null until the states are there. */
 export const presentEpochMs = (): number | null =>
-  stateDocument()?.asOfEpochMs ?? siteDocument()?.facts.presentEpochMs ?? null
+  cutOffEpochMs() ?? stateDocument()?.asOfEpochMs ?? siteDocument()?.facts.presentEpochMs ?? null
 
 /** The one site clock, UTC ms. Null only while the present is asked for and not yet known. */
 export const clockEpochMs = createRoot(() =>

@@ -1,4 +1,5 @@
 import { unansweredSinceEpochMs } from './connection.ts'
+import { isFrozen } from './frozen.ts'
 import { isAtPresent } from './site-clock.ts'
 import { stateDocument } from './site-document.ts'
 import { movingSiteNowEpochMs } from './site-now.ts'
@@ -9,9 +10,9 @@ const oldAfterMs = 10 * 60_000
 export const statesAgeMs = (): number =>
   Math.max(0, movingSiteNowEpochMs() - (stateDocument()?.asOfEpochMs ?? Infinity))
 
-/** Whether the latest states can no longer be taken for the present: the server is silent, or they are too old. */
+/** Whether the latest states can no longer be taken for the present: the server is silent, or they are too old. Frozen ones stay what they are. */
 export const areStatesOld = (): boolean =>
-  stateDocument() !== null && (unansweredSinceEpochMs() !== null || statesAgeMs() > oldAfterMs)
+  stateDocument() !== null && !isFrozen() && (unansweredSinceEpochMs() !== null || statesAgeMs() > oldAfterMs)
 
 /** While the clock is at the present and its states are old: their instant, since when nothing is known. Else null. */
 export const lastKnownEpochMs = (): number | null =>

@@ -5,6 +5,7 @@ import { type SendingProgress, sendOutbox } from '../offline/send-outbox.ts'
 import { sync } from '../ui/sync.ts'
 import { sentenceOf } from './ask-server.ts'
 import { readKnownEntries } from './field-work.ts'
+import { isFrozen } from './frozen.ts'
 import { hindranceTo } from './permitted.ts'
 import { siteDocument } from './site-document.ts'
 
@@ -23,6 +24,8 @@ const longestWaitMs = 300_000
 
 /** Keeps the outbox moving: after something was written, when the network comes back, and every so often. */
 export function keepSynchronised(): void {
+  // Another page of this device, or this one at the present, sends what waits.
+  if (isFrozen()) return
   let timer: ReturnType<typeof setTimeout> | undefined
   let failures = 0
   let running: AbortController | null = null

@@ -62,10 +62,11 @@ export function standingColour(standing: Standing, levels: number, palette: Pale
   const level = levelOf(standing)
   if (level === 0) return null
   const share = levels <= 1 ? 0 : Math.min(1, (level - 1) / (levels - 1))
-  return mix(palette.firstLevel, palette.lastLevel, share)
+  return mixColours(palette.firstLevel, palette.lastLevel, share)
 }
 
-function mix(from: string, to: string, share: number): string {
+/** A colour between two, `#rrggbb`; share 0 is the first. */
+export function mixColours(from: string, to: string, share: number): string {
   const channel = (colour: string, place: number) => Number.parseInt(colour.slice(place, place + 2), 16)
   const mixed = [1, 3, 5].map((place) =>
     Math.round(channel(from, place) + (channel(to, place) - channel(from, place)) * share)

@@ -40,7 +40,7 @@ export function* surfaceByKriging(
 }
 
 /** The smoothest shape cannot be solved through exact readings; with errors of their own it can. */
-const shapesFor = (points: readonly GroundPoint[]): readonly VariogramShape[] =>
+export const shapesFor = (points: readonly GroundPoint[]): readonly VariogramShape[] =>
   points.every(({ standardUncertainty }) => (standardUncertainty ?? 0) > 0)
     ? ['spherical', 'exponential', 'gaussian']
     : ['spherical', 'exponential']

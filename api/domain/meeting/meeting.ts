@@ -27,8 +27,9 @@ export interface Meeting {
   readonly site: string
   readonly title: string
   readonly heldAtEpochMs: number
-  /** Its frozen data set, and the cut-off of that. */
-  readonly frozenSet: string
+  /** Its frozen data set; null: its data were not frozen yet, and nothing may be shown as if they were. */
+  readonly frozenSet: string | null
+  /** Nothing received after this instant is in the set, or will be in it when it is frozen. */
   readonly cutOffEpochMs: number
   /** The meeting whose data the change is counted from; null: the first. */
   readonly previous: number | null

@@ -36,6 +36,8 @@ export interface ReportManifest {
   /** Frozen data set of the issue before; null: this is the first. */
   readonly previousFrozenSet: string | null
   readonly previousNumber: number | null
+  /** End of the period that the issue before told of: what came for instants before it is a revision. */
+  readonly previousUntilEpochMs: number | null
   readonly software: string
 }
 

@@ -6,6 +6,8 @@ export interface Movement {
   readonly kind: 'none' | 'step' | 'ramp'
   /** Step of the grid with which it began; 0 where there is none. */
   readonly beganAtStep: number
+  /** Steps from its beginning until it came to rest; 1 of a step, 0 where there is none. */
+  readonly lastedSteps: number
   /** From the level before to the end, in the unit of the series. */
   readonly size: number
   /** Standard error of the size, readings taken as hanging together as their residuals do. */
@@ -41,7 +43,7 @@ export function findMovement(series: Float64Array, leastScatter: number): Moveme
     values.map(() => 0),
     values,
   )
-  let best = { ...none, kind: 'none' as Movement['kind'], began: 0 }
+  let best = { ...none, kind: 'none' as Movement['kind'], began: 0, lasted: 0 }
   for (let i = leastSide; i <= values.length - leastSide; i++) {
     const began = at[i] as number
     for (const lasting of [
@@ -51,7 +53,8 @@ export function findMovement(series: Float64Array, leastScatter: number): Moveme
       const kind = lasting === 1 ? 'step' : 'ramp'
       const shape = at.map((step) => (step < began ? 0 : Math.min(step - began + 1, lasting)))
       const account = accountOf(shape, values)
-      if (account.squares < best.squares || best.kind === 'none') best = { ...account, kind, began }
+      if (account.squares < best.squares || best.kind === 'none')
+        best = { ...account, kind, began, lasted: lasting }
     }
   }
   // Equal values differ in the last bit of their means: that is no change.
@@ -62,7 +65,7 @@ export function findMovement(series: Float64Array, leastScatter: number): Moveme
     count * Math.log(Math.max(squares, floor, 1e-300) / values.length) + parameters * Math.log(count)
   const isTold =
     best.kind !== 'none' && criterion(none.squares, 1) - criterion(best.squares, 4) > criterionGain
-  const told = isTold ? best : { ...none, kind: 'none' as const, began: 0 }
+  const told = isTold ? best : { ...none, kind: 'none' as const, began: 0, lasted: 0 }
   const robust = madToSigma * medianAbsoluteDeviation([...told.rest])
   // Where most values are equal the median says nothing of the others.
   const scatter = Math.max(leastScatter, robust > 0 ? robust : Math.sqrt(told.squares / values.length))
@@ -70,6 +73,7 @@ export function findMovement(series: Float64Array, leastScatter: number): Moveme
   return {
     kind: told.kind,
     beganAtStep: told.began,
+    lastedSteps: told.lasted,
     size: told.slope * (told.shape.at(-1) ?? 0),
     standardError: scatter * told.unitError * (told.shape.at(-1) ?? 0) * spread,
     scatter,
@@ -112,6 +116,29 @@ function independent(rest: readonly number[]): number {
   const r = found + (2 + 4 * found) / rest.length
   const held = Number.isFinite(r) ? Math.min(0.95, Math.max(0, r)) : 0
   return Math.max(3, (rest.length * (1 - held)) / (1 + held))
+}
+
+/**
+ * How much of a movement of another series this one shows: the least-squares size of a change of the same form in time, with its
+ * standard error as of `findMovement`. Null with fewer than eight values, or where none lies on one side of it.
+ */
+export function showsOfMovement(
+  series: Float64Array,
+  { beganAtStep, lastedSteps }: Pick<Movement, 'beganAtStep' | 'lastedSteps'>,
+  leastScatter: number,
+): { readonly size: number; readonly standardError: number } | null {
+  const at = [...series.keys()].filter((step) => Number.isFinite(series[step]))
+  if (at.length < fewestSteps || lastedSteps < 1) return null
+  const values = at.map((step) => series[step] as number)
+  const shape = at.map((step) => (step < beganAtStep ? 0 : Math.min(step - beganAtStep + 1, lastedSteps)))
+  const account = accountOf(shape, values)
+  if (account.unitError === 0) return null
+  const scatter = Math.max(leastScatter, Math.sqrt(account.squares / Math.max(1, values.length - 2)))
+  const spread = Math.sqrt(values.length / Math.max(2, independent(account.rest)))
+  return {
+    size: account.slope * lastedSteps,
+    standardError: scatter * account.unitError * lastedSteps * spread,
+  }
 }
 
 /** True where a movement is more than `sigmas` of its standard errors. */

@@ -10,6 +10,7 @@ import { checkHoleSurveys } from './check-hole-surveys.ts'
 import { checkJoins } from './check-joins.ts'
 import { checkLevels } from './check-levels.ts'
 import { checkLimitsOfChecks } from './check-limits-of-checks.ts'
+import { checkMeetings } from './check-meetings.ts'
 import { checkPositions } from './check-positions.ts'
 import { checkPredictions } from './check-predictions.ts'
 import { checkReduction } from './check-reduction.ts'
@@ -103,6 +104,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...checkRoster(readings),
     ...checkEscalations(readings),
     ...(absent.size === 0 ? checkSuppressions(readings) : []),
+    ...(absent.size === 0 ? checkMeetings(readings, facts) : []),
   )
   if (issues.length > 0 || !facts || !works) return reject(...inFileOrder(issues))
   const rows = Object.fromEntries(

@@ -17,9 +17,15 @@ export interface RobustLine {
 
 /**
  * Median of the slopes between all pairs with different x (Theil 1950, Sen 1968). Work grows with the square
- * of the number of points: meant for some thousand at most. The interval takes readings as independent.
+ * of the number of points: meant for some thousand at most. The interval takes readings as independent; where they hang
+ * together `varianceFactor`, how many of them stand for one (Hamed and Rao 1998), widens it.
  */
-export function theilSen(x: ArrayLike<number>, y: ArrayLike<number>, confidence = 0.95): RobustLine {
+export function theilSen(
+  x: ArrayLike<number>,
+  y: ArrayLike<number>,
+  confidence = 0.95,
+  varianceFactor = 1,
+): RobustLine {
   const slopes: number[] = []
   for (let one = 0; one < x.length; one++)
     for (let other = one + 1; other < x.length; other++) {
@@ -30,7 +36,7 @@ export function theilSen(x: ArrayLike<number>, y: ArrayLike<number>, confidence 
   const slope = median(slopes)
   const values = Array.from(y)
   const rests = values.map((value, at) => value - slope * (x[at] as number))
-  const half = normalQuantile((1 + confidence) / 2) * Math.sqrt(scoreVariance(values))
+  const half = normalQuantile((1 + confidence) / 2) * Math.sqrt(scoreVariance(values) * varianceFactor)
   const low = Math.round((slopes.length - half) / 2) - 1
   const high = Math.round((slopes.length + half) / 2)
   const bounds = [slopes[low], slopes[high]] as const

@@ -11,10 +11,13 @@ import {
   writeAddress,
 } from '../../../web/state/address.ts'
 import { alertsPages } from '../../../web/state/alerts-page.ts'
+import { mostCompared } from '../../../web/state/compared.ts'
 import { fieldPages } from '../../../web/state/field-page.ts'
 import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
 import { networkPages } from '../../../web/state/network-page.ts'
 import { planLayers } from '../../../web/state/plan-layers.ts'
+import { reviewPages } from '../../../web/state/review-page.ts'
+import { reviewStretches } from '../../../web/state/reviewed-series.ts'
 import { sheetTabs } from '../../../web/state/sheet.ts'
 import type { Standing } from '../../../web/ui/state-scale.ts'
 
@@ -28,6 +31,7 @@ const standings: Standing[] = ['late', 'no-level', 'within', 'level-1', 'level-2
 
 const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   site: fc.option(name),
+  frozen: fc.option(fc.stringMatching(/^[0-9a-f]{16}$/)),
   clock: fc.oneof(fc.constant('present' as const), instant),
   selection: fc.oneof(
     fc.constant({ kind: 'nothing' as const }),
@@ -61,6 +65,18 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   analysis: fc.constantFrom(...groundAnalyses),
   fieldPage: fc.constantFrom(...fieldPages),
   networkPage: fc.constantFrom(...networkPages),
+  reviewPage: fc.constantFrom(...reviewPages),
+  reviewDays: fc.option(fc.constantFrom(...reviewStretches)),
+  compared: fc.uniqueArray(name, { maxLength: mostCompared }),
+  patch: fc.oneof(
+    fc.integer({ min: 1, max: 999 }).map((radiusMetres) => ({ kind: 'around' as const, radiusMetres })),
+    fc
+      .array(fc.record({ eastingMetres: decimal(900_000, 1), northingMetres: decimal(900_000, 1) }), {
+        minLength: 3,
+        maxLength: 6,
+      })
+      .map((corners) => ({ kind: 'area' as const, corners })),
+  ),
   audit: fc.record({ kind: fc.option(name), name: fc.option(name) }),
   alertsPage: fc.constantFrom(...alertsPages),
   openedAlert: fc.option(fc.integer({ min: 1, max: 999_999_999 })),
@@ -70,6 +86,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
     })
     .filter((corners) => corners.length !== 1),
   profileDates: fc.array(instant, { maxLength: 6 }),
+  whatIf: fc.string(),
 })
 
 describe('address', () => {

@@ -87,6 +87,43 @@ it.each([
   expect(contrast(palettes.sun[text], palettes.sun[paper])).toBeGreaterThanOrEqual(7)
 })
 
+describe.each(['lightRoom', 'darkRoom'] as const)('in the %s of a meeting', (name) => {
+  const room = palettes[name]
+  it.each([
+    ...papers.flatMap((paper) => texts.map((text) => [text, paper] as const)),
+    ['onAccent', 'accent'],
+    ['warningInk', 'warningPaper'],
+    ['planLabel', 'ground'],
+    ['planLabel', 'made'],
+    ['planLabel', 'water'],
+    ['planLabel', 'building'],
+    ['planLabel', 'excavation'],
+    ['ink', 'halo'],
+    ['met', 'sheet'],
+    ['notMet', 'sheet'],
+    ['settled', 'sheet'],
+    ['heaved', 'sheet'],
+    ['tunnel', 'sheet'],
+    ['service', 'sheet'],
+    ['settled', 'halo'],
+    ['heaved', 'halo'],
+  ] as const)('text in %s reads on %s at 7 to 1 (WCAG 2.2, 1.4.6)', (text, paper) => {
+    expect(contrast(room[text], room[paper])).toBeGreaterThanOrEqual(7)
+  })
+
+  it('tells levels apart in grey', () => {
+    const greys = ['within', 'level-1', 'level-2', 'level-3'].map((standing) =>
+      luminance(standingColour(standing as 'within', 3, room) ?? ''),
+    )
+    const [, ...levels] = greys as [number, number, number, number]
+    for (const [one, other] of [
+      [0, 1],
+      [1, 2],
+    ] as const)
+      expect(Math.abs((levels[one] ?? 0) - (levels[other] ?? 0))).toBeGreaterThan(0.01)
+  })
+})
+
 it('takes a colour apart for the map', () => {
   expect(toRgba('#0a1bff', 7)).toEqual([10, 27, 255, 7])
 })

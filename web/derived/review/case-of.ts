@@ -112,7 +112,8 @@ function outOfUseSince(
   return first <= asOfEpochMs ? first : null
 }
 
-const describe = (series: Series) => ({
+/** A series as rules of a review want it, but for its readings. */
+export const describe = (series: Series) => ({
   series: series.id,
   point: series.point,
   measure: series.measure,
@@ -123,7 +124,8 @@ const describe = (series: Series) => ({
   repeatability: series.uncertaintyPeriods?.at(-1)?.independent ?? series.standardUncertainty,
 })
 
-function tracesOf(columns: Columns): ReadonlyMap<number, { atEpochMs: number[]; values: number[] }> {
+/** Readings by the number of their series, of a query with the columns series, at_ms and value. */
+export function tracesOf(columns: Columns): ReadonlyMap<number, { atEpochMs: number[]; values: number[] }> {
   const traces = new Map<number, { atEpochMs: number[]; values: number[] }>()
   const [series, at, value] = ['series', 'at_ms', 'value'].map((name) => columns.number(name))
   for (let row = 0; row < columns.rows; row++) {

@@ -4,11 +4,14 @@ import type { SitePoint } from '#domain/geometry/site-grid.ts'
 import { barrierBetween } from '#domain/ground/barrier-between.ts'
 import type { Driver } from '#domain/review/review-case.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
+import { type Place, placesOf } from './places-of.ts'
 
 /** Series that a reviewed one is held against, by what each is to it. */
 export interface Companions {
   readonly same: readonly PlacedSeries[]
   readonly other: readonly PlacedSeries[]
+  /** The same quantity within reach, but across a wall that parts the ground: nothing is held against it. */
+  readonly parted: readonly PlacedSeries[]
   readonly ofLogger: readonly Series[]
   readonly drivers: readonly { readonly kind: Driver['kind']; readonly series: Series }[]
   readonly byHand: readonly PlacedSeries[]
@@ -37,14 +40,6 @@ export interface Around {
   /** Walls and faults that part the ground then. */
   readonly barriers: readonly (readonly SitePoint[])[]
   readonly waterUnitWeightKnPerM3: number
-}
-
-interface Place {
-  readonly eastingMetres: number
-  readonly northingMetres: number
-  readonly levelMetres: number
-  readonly stratum: string | null
-  readonly instrument: string
 }
 
 /** Quantities in which one movement shows as well. */
@@ -93,7 +88,11 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
   const ofInstrument = new Set(membersOf(own?.instrument).flatMap(({ id }) => loggerOf(id) ?? []))
   const [only] = ofInstrument
   const logger = loggerOf(subject.id) ?? (subject.made || ofInstrument.size === 1 ? (only ?? null) : null)
-  const placed = (reach: number, of: (series: Series) => number | null): readonly PlacedSeries[] => {
+  const placed = (
+    reach: number,
+    of: (series: Series) => number | null,
+    acrossWall = false,
+  ): readonly PlacedSeries[] => {
     if (!own) return []
     return site.series
       .flatMap((series): readonly PlacedSeries[] => {
@@ -101,9 +100,10 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
         const factor = of(series)
         if (factor === null || !place || series.series === subject.series) return []
         if (place.instrument === own.instrument) {
-          if (subject.made) return []
+          if (subject.made || acrossWall) return []
         } else if (
-          parted([own.eastingMetres, own.northingMetres], [place.eastingMetres, place.northingMetres])
+          parted([own.eastingMetres, own.northingMetres], [place.eastingMetres, place.northingMetres]) !==
+          acrossWall
         )
           return []
         const distanceMetres = Math.hypot(
@@ -117,6 +117,13 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
       .toSorted((one, other) => one.distanceMetres - other.distanceMetres)
   }
   const whole = (series: Series) => places.get(series.point)?.instrument === series.point
+  const alikeOrNot = (series: Series) =>
+    series.measure === subject.measure &&
+    series.unit === subject.unit &&
+    series.made === subject.made &&
+    whole(series) === whole(subject)
+      ? 1
+      : null
   const wide = subject.measure === 'force' || subject.measure === 'deflection'
   const byHandOf: Partial<Record<Measure, number>> =
     subject.measure === 'pore-pressure'
@@ -125,14 +132,8 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
   return {
     logger,
     byHandItself: isByHand(subject.id),
-    same: placed(reachMetres.same, (series) =>
-      series.measure === subject.measure &&
-      series.unit === subject.unit &&
-      series.made === subject.made &&
-      whole(series) === whole(subject)
-        ? 1
-        : null,
-    )
+    parted: placed(reachMetres.same, alikeOrNot, true).slice(0, most.same),
+    same: placed(reachMetres.same, alikeOrNot)
       .toSorted((one, other) => Number(other.sameStratum) - Number(one.sameStratum))
       .slice(0, most.same),
     other: placed(wide ? reachMetres.wall : reachMetres.other, ({ id, measure }) =>
@@ -189,23 +190,4 @@ function driversOf(site: Site, subject: Series, places: ReadonlyMap<string, Plac
     if (own && place.instrument === own.instrument) return [{ kind: 'nearby-temperature', series }]
     return []
   })
-}
-
-/** Points by their names, and instruments by theirs, at their heads: some series are of the whole. */
-function placesOf({ points, instruments, locations }: Site): ReadonlyMap<string, Place> {
-  const heads = new Map(locations.map((one) => [one.id, one]))
-  return new Map([
-    ...instruments.flatMap(({ id, location }): readonly (readonly [string, Place])[] => {
-      const head = heads.get(location)
-      if (!head) return []
-      const { eastingMetres, northingMetres, collarLevelMetres } = head
-      return [
-        [
-          id,
-          { eastingMetres, northingMetres, levelMetres: collarLevelMetres, stratum: null, instrument: id },
-        ],
-      ]
-    }),
-    ...points.map((point) => [point.id, point] as const),
-  ])
 }

@@ -70,6 +70,10 @@ const subjectNames: Readonly<Record<string, string>> = {
   escalations: 'Step of telling',
   suppressions: 'Suppression',
   suppressionEnds: 'End of a suppression',
+  meetings: 'Meeting',
+  boards: 'Board of meeting, version and place',
+  minutes: 'Minute',
+  actionEntries: 'Entry on action',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {

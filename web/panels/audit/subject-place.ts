@@ -40,6 +40,10 @@ const tabs: Readonly<Record<string, SheetTab>> = {
   'field-entry': 'field',
   loggers: 'network',
   gateways: 'network',
+  meetings: 'meetings',
+  boards: 'meetings',
+  minutes: 'meetings',
+  actionEntries: 'meetings',
 }
 
 function namesIn(json: string | null): Partial<Record<'instrument' | 'point' | 'sensor' | 'series', string>> {

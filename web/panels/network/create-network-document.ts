@@ -2,6 +2,8 @@ import { createSignal, onCleanup } from 'solid-js'
 import type { NetworkDocument } from '#contract/network-document.ts'
 import { slicesRevision } from '../../state/analysis.ts'
 import { askServerWithin, sentenceOf } from '../../state/ask-server.ts'
+import { isFrozen } from '../../state/frozen.ts'
+import { sitePath } from '../../state/open-site.ts'
 import { clockEpochMs, isAtPresent } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { movingSiteNowEpochMs } from '../../state/site-now.ts'
@@ -37,7 +39,7 @@ export function createNetworkDocument(
   const ask = newestNext(
     ({ site, atEpochMs }: Question) => {
       const at = atEpochMs === null ? '' : `?at=${new Date(atEpochMs).toISOString()}`
-      return askServerWithin<NetworkDocument>(`/api/sites/${encodeURIComponent(site)}/network${at}`, withinMs)
+      return askServerWithin<NetworkDocument>(sitePath(site, `/network${at}`), withinMs)
     },
     (answer, question) => {
       setTrouble(null)
@@ -58,7 +60,8 @@ export function createNetworkDocument(
   sync(
     () => ({
       site: siteDocument()?.facts.id,
-      at: atEpochMs(),
+      // Of frozen data there is one, that of the cut-off; it says of when it is.
+      at: isFrozen() ? null : atEpochMs(),
       revision: slicesRevision(),
     }),
     ({ site, at }) => {
@@ -70,7 +73,7 @@ export function createNetworkDocument(
     },
   )
   const askAgain = () => {
-    if (!newest || newest.atEpochMs !== null || globalThis.document.hidden) return
+    if (!newest || newest.atEpochMs !== null || isFrozen() || globalThis.document.hidden) return
     if (Date.now() - askedEpochMs < askEveryMs) return
     askedEpochMs = Date.now()
     newest = { ...newest, again: !waiting() && trouble() === null }

@@ -5,10 +5,10 @@ import { mostOdd } from '#domain/review/odd-reading.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
 import { decibansText } from '#domain/review/wording.ts'
 import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
-import { selectedSeries } from '../../state/selection.ts'
+import { reviewDays, reviewedSeries } from '../../state/reviewed-series.ts'
+import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
-import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
 import type { HistoryStretch } from '../../views/time-history/history-props.ts'
 import { createNetworkDocument } from '../network/create-network-document.ts'
@@ -20,28 +20,23 @@ import { EvidenceLines } from './EvidenceLines.tsx'
 import { EvidencePictureShown } from './EvidencePictureShown.tsx'
 import { KnownHistory } from './KnownHistory.tsx'
 import { LessData } from './LessData.tsx'
+import { ReviewAsked } from './ReviewAsked.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
 import { SingleChoice } from './SingleChoice.tsx'
 import { VerdictsAgain } from './VerdictsAgain.tsx'
 import './review.css'
 
-const stretches = [14, 30, 60, 120] as const
-
 /** Where an odd reading is judged: what speaks for and against each cause, what is missing, and the way to a verdict. */
 export function ReviewPanel() {
-  const [chosen, setChosen] = createSignal<string | null>(null)
-  const [days, setDays] = createSignal<number | null>(null)
   const [oddity, setOddity] = createSignal<Oddity | null>(null)
   const [picture, setPicture] = createSignal<EvidencePicture | null>(null)
   const [entering, setEntering] = createSignal(false)
-  const series = () => selectedSeries().find(({ id }) => id === chosen()) ?? selectedSeries()[0] ?? null
-  // Read seldom, a series needs longer for as many readings.
-  const shownDays = () => days() ?? ((series()?.intervalMinutes ?? 0) > 1440 ? 120 : 60)
+  const series = reviewedSeries
   const single = createSingle()
   const [choosing, setChoosing] = createSignal(false)
   const review = createReview(
     series,
-    () => stretchAtClock(shownDays()),
+    () => stretchAtClock(reviewDays()),
     oddity,
     createNetworkDocument(),
     single.asked,
@@ -105,29 +100,7 @@ export function ReviewPanel() {
       >
         {(subject) => (
           <>
-            <div class="review-asked">
-              <label>
-                Readings of
-                <select value={subject().id} onInput={(event) => setChosen(event.currentTarget.value)}>
-                  <For each={selectedSeries()}>
-                    {(one) => (
-                      <option value={one.id} selected={one.id === subject().id}>
-                        {one.point}, {measureNames[one.measure].toLowerCase()}
-                      </option>
-                    )}
-                  </For>
-                </select>
-              </label>
-              <fieldset class="chips" aria-label="Days before the clock">
-                <For each={stretches}>
-                  {(one) => (
-                    <button type="button" aria-pressed={shownDays() === one} onClick={() => setDays(one)}>
-                      {one} days
-                    </button>
-                  )}
-                </For>
-              </fieldset>
-            </div>
+            <ReviewAsked />
             <Show when={review.stretch()}>
               {(over) => (
                 <p class="review-known">
@@ -211,13 +184,18 @@ export function ReviewPanel() {
                   <details class="record-more" onToggle={(event) => setLess(event.currentTarget.open)}>
                     <summary>With less data</summary>
                     <Show when={less()}>
-                      <LessData series={subject()} days={shownDays()} oddity={table().oddity} now={review} />
+                      <LessData series={subject()} days={reviewDays()} oddity={table().oddity} now={review} />
                     </Show>
                   </details>
                   <RulesExplained oddity={table().oddity} />
                 </>
               )}
             </Show>
+            <div class="buttons">
+              <button type="button" onClick={() => openSheet('what-if')}>
+                Try another calibration, zero, lead or clock in the sandbox
+              </button>
+            </div>
             <section aria-label="Verdict">
               <h3>Verdict</h3>
               <p>

@@ -19,6 +19,8 @@ export interface ProfileSize {
   readonly widthPixels: number
   readonly heightPixels: number
   readonly fontPixels: number
+  /** No text may be smaller, numerals among them; left out: none is stated. */
+  readonly leastTextPixels?: number
 }
 
 interface Layout extends ProfileSize {
@@ -276,7 +278,7 @@ function curveMarks(
     const chosen = props.selectedPoint === point.point
     const mark: Mark =
       place === 0
-        ? standingMark(x, y, radius * 1.3, reading.standing, props.levelCount, null)
+        ? standingMark(x, y, radius * 1.3, reading.standing, props.levelCount, null, layout.leastTextPixels)
         : dateMark(`past ${style}${isNotCurrent(reading) ? ' late' : ''}`, place, x, y, radius, says)
     marks.push(place === 0 ? choosable(mark, point.point, says, chosen) : mark)
     wanted.push({

@@ -48,8 +48,10 @@ function extentAlong(props: FigureProps, along: 'x' | 'y'): Extent {
     ...props.bands.flatMap(({ places }) =>
       along === 'x' ? places.map(([x]) => x) : places.flatMap(([, low, high]) => [low, high]),
     ),
-    ...props.points.flatMap(({ place: at, halfBar }) =>
-      along === 'x' ? [at[0]] : [at[1] - (halfBar ?? 0), at[1] + (halfBar ?? 0)],
+    ...props.points.flatMap(({ place: at, halfBar, halfBarAcross }) =>
+      along === 'x'
+        ? [at[0] - (halfBarAcross ?? 0), at[0] + (halfBarAcross ?? 0)]
+        : [at[1] - (halfBar ?? 0), at[1] + (halfBar ?? 0)],
     ),
     ...props.rules.filter(({ across }) => across === along).map(({ at }) => at),
   ].filter((value) => axis.scale !== 'decades' || value > 0)

@@ -16,7 +16,7 @@ export interface FigureAxis {
 type Place = readonly [x: number, y: number]
 
 /** How a thing is drawn; no two differ by colour alone. */
-export type FigureStyle = 'measured' | 'fitted' | 'predicted' | 'earlier' | 'limit'
+export type FigureStyle = 'measured' | 'fitted' | 'predicted' | 'earlier' | 'limit' | 'order'
 
 export interface FigureCurve {
   readonly name: string
@@ -38,6 +38,12 @@ export interface FigurePoint {
   readonly place: Place
   /** Half the length of its bar; null for none. */
   readonly halfBar: number | null
+  /** Half the length of its bar along x; left out or null for none. */
+  readonly halfBarAcross?: number | null
+  /** When it was read among all, 0 first to 1 last: the later the darker. Left out: not told. */
+  readonly shade?: number
+  /** The first or last in time, marked as such. */
+  readonly end?: 'start' | 'end'
   /** Left out of what is computed: drawn hollow with a stroke through it. */
   readonly leftOut: boolean
   /** Whole sentence. */
@@ -71,6 +77,8 @@ export interface FigureProps {
   readonly remarks: readonly string[]
   /** Said over an empty pane: what is awaited, or why there is nothing. */
   readonly message: string | null
+  /** What light and dark points mean; left out where none are shaded. */
+  readonly shadeKey?: string
 }
 
 export interface FigureEvents {

@@ -1,4 +1,4 @@
-import { choosable, dot, group, label, line, type Mark, path, pathThrough } from '../marks/mark.ts'
+import { box, choosable, dot, group, label, line, type Mark, path, pathThrough } from '../marks/mark.ts'
 import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
 import { axisMarks } from './figure-axes.ts'
 import { type FigureLayout, layOutFigure } from './figure-layout.ts'
@@ -85,7 +85,15 @@ function pointMarks(
   const ends = [-1, 1].map((side) => layout.y(point.place[1] + side * (point.halfBar ?? 0)))
   if (point.halfBar !== null && ends[0] != null && ends[1] != null)
     marks.push(line('figure-bar', x, ends[0], x, ends[1]))
-  const mark = dot(`figure-point plate${point.leftOut ? ' left-out' : ''}`, x, y, radius, point.says)
+  const across = [-1, 1].map((side) => layout.x(point.place[0] + side * (point.halfBarAcross ?? 0)))
+  if (point.halfBarAcross != null && across[0] != null && across[1] != null)
+    marks.push(line('figure-bar', across[0], y, across[1], y))
+  const shade = point.shade === undefined ? '' : ` shade-${Math.min(5, Math.floor(point.shade * 6))}`
+  const className = `figure-point plate${point.leftOut ? ' left-out' : ''}${shade}`
+  const mark = dot(className, x, y, radius, point.says)
+  const reach = layout.fontPixels * 0.62
+  if (point.end === 'start') marks.push(dot('figure-end', x, y, reach))
+  if (point.end === 'end') marks.push(box('figure-end', [x - reach, y - reach, x + reach, y + reach]))
   marks.push(point.choice === null ? mark : choosable(group('', [mark]), point.choice, point.says, chosen))
   if (point.leftOut)
     marks.push(line('figure-stroke', x - radius * 1.5, y + radius * 1.5, x + radius * 1.5, y - radius * 1.5))
@@ -117,8 +125,18 @@ function keyMarks(props: FigureProps, layout: FigureLayout): Mark[] {
   if (props.points.length > 0) {
     const leftOut = props.points.filter((point) => point.leftOut).length
     const bars = props.points.some(({ halfBar }) => halfBar !== null)
-    const words = `${props.points.length - leftOut} measured${bars ? ', bars of 95 %' : ''}${leftOut > 0 ? `; ${leftOut} left out, struck through` : ''}`
-    next(words, (y) => [dot('figure-point plate', font * 1.2, y, font * 0.42)])
+    const shaded = props.points.some(({ shade }) => shade !== undefined)
+    const words =
+      shaded && props.shadeKey !== undefined
+        ? props.shadeKey
+        : `${props.points.length - leftOut} measured${bars ? ', bars of 95 %' : ''}${leftOut > 0 ? `; ${leftOut} left out, struck through` : ''}`
+    next(words, (y) =>
+      shaded
+        ? [0, 2, 5].map((shade, place) =>
+            dot(`figure-point plate shade-${shade}`, font * (0.55 + 0.75 * place), y, font * 0.32),
+          )
+        : [dot('figure-point plate', font * 1.2, y, font * 0.42)],
+    )
   }
   return marks
 }

@@ -5,7 +5,8 @@ import { type Mark, path } from './mark.ts'
 
 /**
  * A measuring point on its plate: filled by standing, hollow and hatched without current data, a numeral from
- * Level 1 on. `levels`: how many the site names, which sets how deep each colour is.
+ * Level 1 on. `levels`: how many the site names, which sets how deep each colour is; the numeral is never smaller than
+ * `leastTextPixels`.
  */
 export function standingMark(
   x: number,
@@ -14,8 +15,10 @@ export function standingMark(
   standing: Standing,
   levels: number,
   kind: InstrumentKind | null,
+  leastTextPixels = 0,
 ): Mark {
   const level = levelOf(standing)
+  const numeralPixels = Math.max(12, radius * 1.05, leastTextPixels)
   const share = levels <= 1 ? 0 : Math.min(1, (level - 1) / (levels - 1))
   const fill =
     level > 0
@@ -49,16 +52,16 @@ export function standingMark(
       children: [
         {
           tag: 'circle',
-          attributes: { class: 'numeral-plate', cx: 0, cy: 0, r: Math.max(7, radius * 0.62) },
+          attributes: { class: 'numeral-plate', cx: 0, cy: 0, r: Math.max(7, numeralPixels * 0.59) },
         },
         {
           tag: 'text',
           attributes: {
             class: 'numeral',
             x: 0,
-            y: Math.max(4.3, radius * 0.38),
+            y: numeralPixels * 0.36,
             'text-anchor': 'middle',
-            'font-size': Math.max(12, radius * 1.05),
+            'font-size': numeralPixels,
           },
           text: String(level),
         },

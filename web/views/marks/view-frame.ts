@@ -1,7 +1,16 @@
 import { onPrinting } from '../../ui/on-printing.ts'
 import { drawMarks } from './draw-marks.ts'
 import { fitText } from './fit-text.ts'
+import { leastTextPixels } from './least-text.ts'
 import type { Mark } from './mark.ts'
+
+/** Room of a drawing, and the size of its text; `leastTextPixels`: no text in it may be smaller, 0 where that is not stated. */
+interface FrameSize {
+  readonly widthPixels: number
+  readonly heightPixels: number
+  readonly fontPixels: number
+  readonly leastTextPixels: number
+}
 
 /** A drawing that fills what room it has, and the words beside it. */
 export interface ViewFrame {
@@ -9,7 +18,7 @@ export interface ViewFrame {
   readonly drawing: SVGSVGElement
   /** Sentences on what is missing or awaited; announced when they change. */
   say(sentences: readonly string[]): void
-  size(): { widthPixels: number; heightPixels: number; fontPixels: number }
+  size(): FrameSize
   draw(marks: readonly Mark[], name: string): void
   destroy(): void
 }
@@ -41,7 +50,9 @@ export function createViewFrame(container: HTMLElement, className: string, onRes
     size() {
       const widthPixels = Math.max(220, drawing.clientWidth || 800)
       const heightPixels = Math.max(200, drawing.clientHeight || 480)
-      return { widthPixels, heightPixels, fontPixels: fitText(widthPixels, heightPixels) }
+      const least = leastTextPixels(drawing)
+      const fontPixels = Math.max(least, fitText(widthPixels, heightPixels))
+      return { widthPixels, heightPixels, fontPixels, leastTextPixels: least }
     },
     draw(marks, name) {
       const { widthPixels, heightPixels, fontPixels } = this.size()

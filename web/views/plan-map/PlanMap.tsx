@@ -8,9 +8,14 @@ import { alertsAtClock } from '../../state/alerts.ts'
 import { deliveryShown, plannedShown } from '../../state/delivery-shown.ts'
 import { reportFirstColour } from '../../state/first-colour.ts'
 import { lookAt, mapView } from '../../state/map-view.ts'
+import { neighboursDrawn } from '../../state/neighbours-shown.ts'
 import { noteMarksShown } from '../../state/note-marks.ts'
 import { reportTrouble } from '../../state/notices.ts'
+import { isOnWall } from '../../state/on-wall.ts'
 import { ownPosition } from '../../state/own-position.ts'
+import { takePatch } from '../../state/patch.ts'
+import { patchOutline } from '../../state/patch-outline.ts'
+import { pickedSymbols, pickSymbolForComparison } from '../../state/picked-symbols.ts'
 import { isLayerShown, surfaceLayers } from '../../state/plan-layers.ts'
 import { planSurface, surfaceTrouble, workedSurface } from '../../state/plan-surface.ts'
 import { selectedSymbol, selectSymbol, shownSymbols } from '../../state/plan-symbols.ts'
@@ -25,6 +30,7 @@ import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { siteGrid } from '../../state/site-grid.ts'
 import { palette } from '../../state/theme.ts'
+import { leastText } from '../../state/wall-text.ts'
 import { shownWells } from '../../state/well-marks.ts'
 import { sync } from '../../ui/sync.ts'
 import type { PlanMap as Plan } from './create-plan-map.ts'
@@ -73,6 +79,7 @@ export function PlanMap() {
   })
   const callbacks: PlanMapCallbacks = {
     select: selectSymbol,
+    pick: pickSymbolForComparison,
     openSelected: () => openSheet('record'),
     viewChanged: lookAt,
     lineDrawn: (corners) => {
@@ -86,6 +93,7 @@ export function PlanMap() {
       takePlanTool(null)
       if (tool === 'obstruction') placeObstruction(drawn)
       else if (tool === 'gateway') placeGateway(drawn[0])
+      else if (tool === 'patch') takePatch({ kind: 'area', corners: drawn })
       else {
         drawSection(drawn)
         openSheet('section')
@@ -140,7 +148,9 @@ function planProps(): PlanMapProps | null {
   return {
     site: document.facts.id,
     palette: palette(),
-    scale: { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
+    scale: isOnWall() ? leastText() / 14 : { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
+    leastTextPixels: isOnWall() ? leastText() : 0,
+    isBoard: isOnWall(),
     grid,
     works: document.works,
     wells: shownWells(),
@@ -156,12 +166,15 @@ function planProps(): PlanMapProps | null {
     notes: noteMarksShown(),
     alerts: alertMarksShown(),
     delivery: deliveryShown(),
+    neighbours: neighboursDrawn(),
     planned: plannedShown(),
     ownPosition: ownMark(),
     sectionLine: grid
       ? sectionLine().map((corner) => grid.toLngLat([corner.eastingMetres, corner.northingMetres]))
       : [],
     drawingSection: planTool() !== null,
+    picked: pickedSymbols(),
+    area: patchOutline(),
     drawingOf: planTool() ?? 'section',
     view: mapView(),
     describe,

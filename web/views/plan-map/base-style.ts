@@ -25,7 +25,17 @@ export function baseStyle(
   works: PhasedWorks,
   latitude: number,
   scale: number,
+  leastTextPixels = 0,
 ): StyleSpecification {
+  const sizes: TextSizes = (fromZoom, fromPixels, untilZoom, untilPixels) => [
+    'interpolate',
+    ['linear'],
+    ['zoom'],
+    fromZoom,
+    Math.max(leastTextPixels, fromPixels * scale),
+    untilZoom,
+    Math.max(leastTextPixels, untilPixels * scale),
+  ]
   return {
     version: 8,
     sources: {
@@ -35,19 +45,27 @@ export function baseStyle(
     },
     layers: [
       { id: 'ground', type: 'background', paint: { 'background-color': palette.ground } },
-      ...worksLayers(palette, latitude, scale),
-      ...wellLayers(palette, scale),
-      nameLayer(palette, scale),
+      ...worksLayers(palette, latitude, sizes),
+      ...wellLayers(palette, scale, sizes),
+      nameLayer(palette, sizes),
       roomLayer(scale),
     ],
   }
 }
 
+/** Sizes of a text at two zooms, before the scale. */
+type TextSizes = (
+  fromZoom: number,
+  fromPixels: number,
+  untilZoom: number,
+  untilPixels: number,
+) => ExpressionSpecification
+
 /** Ids of layers that show works, and of those that name them. */
 export const isWorksLayer = (id: string): boolean => id.startsWith('works-')
 export const isWorksNameLayer = (id: string): boolean => id.startsWith('worksname-')
 
-function worksLayers(palette: Palette, latitude: number, scale: number): LayerSpecification[] {
+function worksLayers(palette: Palette, latitude: number, sizes: TextSizes): LayerSpecification[] {
   const area = (id: string, kinds: string[], colour: string, opacity: number, phase?: string) =>
     layer(id, 'fill', filterFor(kinds, 'Polygon', phase), {
       'fill-color': colour,
@@ -91,13 +109,13 @@ function worksLayers(palette: Palette, latitude: number, scale: number): LayerSp
     }),
     area('works-wall-area', ['wall'], palette.wall, 1, 'there'),
     edge('works-wall-to-come', ['wall'], palette.wall, 1.2, [3, 3], 'to-come'),
-    workNames(palette, 'area', scale),
-    workNames(palette, 'line', scale),
+    workNames(palette, 'area', sizes),
+    workNames(palette, 'line', sizes),
   ]
 }
 
 /** Pumped wells: a ring about a dot while water is taken out or put in, an empty ring while not. */
-function wellLayers(palette: Palette, scale: number): LayerSpecification[] {
+function wellLayers(palette: Palette, scale: number, sizes: TextSizes): LayerSpecification[] {
   const circle = (id: string, radiusPixels: number, fill: string, filter?: FilterSpecification) =>
     ({
       id,
@@ -122,7 +140,7 @@ function wellLayers(palette: Palette, scale: number): LayerSpecification[] {
       layout: {
         'text-field': ['get', 'text'],
         'text-font': localFont,
-        'text-size': ['interpolate', ['linear'], ['zoom'], 16, 11 * scale, 19, 14 * scale],
+        'text-size': sizes(16, 11, 19, 14),
         'text-variable-anchor': ['top', 'bottom', 'right', 'left'],
         'text-radial-offset': 1.5,
         'text-allow-overlap': true,
@@ -137,7 +155,7 @@ function wellLayers(palette: Palette, scale: number): LayerSpecification[] {
   ]
 }
 
-function workNames(palette: Palette, of: 'area' | 'line', scale: number): LayerSpecification {
+function workNames(palette: Palette, of: 'area' | 'line', sizes: TextSizes): LayerSpecification {
   return {
     id: `worksname-${of}`,
     type: 'symbol',
@@ -152,7 +170,7 @@ function workNames(palette: Palette, of: 'area' | 'line', scale: number): LayerS
     layout: {
       'text-field': ['get', 'name'],
       'text-font': localFont,
-      'text-size': ['interpolate', ['linear'], ['zoom'], 16, 11 * scale, 19, 15 * scale],
+      'text-size': sizes(16, 11, 19, 15),
       'text-max-width': 9,
       'text-letter-spacing': 0.06,
       ...(of === 'line' && { 'symbol-placement': 'line-center' as const }),
@@ -188,7 +206,7 @@ function roomLayer(scale: number): LayerSpecification {
   }
 }
 
-function nameLayer(palette: Palette, scale: number): LayerSpecification {
+function nameLayer(palette: Palette, sizes: TextSizes): LayerSpecification {
   return {
     id: namesLayer,
     type: 'symbol',
@@ -196,7 +214,7 @@ function nameLayer(palette: Palette, scale: number): LayerSpecification {
     layout: {
       'text-field': ['get', 'text'],
       'text-font': localFont,
-      'text-size': ['interpolate', ['linear'], ['zoom'], 16.5, 11 * scale, 19, 14 * scale],
+      'text-size': sizes(16.5, 11, 19, 14),
       'text-variable-anchor': ['top', 'bottom', 'right', 'left'],
       'text-radial-offset': ['interpolate', ['linear'], ['zoom'], 16, 1.3, 19, 1.7],
       'text-justify': 'auto',

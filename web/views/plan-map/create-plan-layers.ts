@@ -7,8 +7,10 @@ import { arrowLayers } from './layers/arrow-layers.ts'
 import { type ContourValue, contourValues } from './layers/contour-values.ts'
 import { coverageAtlasSvg, coverageLayers } from './layers/coverage-layers.ts'
 import { deliveryLayers } from './layers/delivery-layers.ts'
+import { neighbourGroundLayers, neighbourPlateLayers } from './layers/neighbour-layers.ts'
 import { noteLayers } from './layers/note-layers.ts'
 import { ownPositionLayers } from './layers/own-position-layers.ts'
+import { patchLayers, pickedLayers } from './layers/patch-layers.ts'
 import { plannedLayers } from './layers/planned-layers.ts'
 import { radioLayers } from './layers/radio-layers.ts'
 import { sectionLineLayers } from './layers/section-line-layers.ts'
@@ -59,6 +61,14 @@ export function createPlanLayers(ready: () => void): PlanLayers {
             )
       coverageSheet = coverage
       const { palette } = props
+      const around = props.neighbours && {
+        drawing: props.neighbours,
+        palette,
+        sizePixels: size,
+        scale: props.scale,
+        metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
+        beforeId: namesLayer,
+      }
       return [
         ...(props.surface
           ? surfaceLayers({ id: 'surface', surface: props.surface, palette, beforeId: namesLayer })
@@ -66,6 +76,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
         ...(props.delivery
           ? deliveryLayers({ delivery: props.delivery, palette, beforeId: namesLayer })
           : []),
+        ...(around ? neighbourGroundLayers(around) : []),
         ...(coverage?.image
           ? coverageLayers({
               marks: props.coverage,
@@ -83,6 +94,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 icons: symbols.plan.icons,
                 palette,
                 sizePixels: size,
+                leastTextPixels: props.leastTextPixels,
                 beforeId: namesLayer,
               }),
               ...symbolLayers({
@@ -93,6 +105,7 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 atlas: symbols.image,
                 icons: symbols.plan.icons,
                 sizePixels: size,
+                leastTextPixels: props.leastTextPixels,
                 beforeId: namesLayer,
               }),
               ...alertLayers({
@@ -102,10 +115,12 @@ export function createPlanLayers(ready: () => void): PlanLayers {
                 icons: symbols.plan.icons,
                 palette,
                 sizePixels: size,
+                leastTextPixels: props.leastTextPixels,
                 metresPerPixel: metresPerPixelAt(props.symbols[0]?.latitude ?? 0, zoom),
               }),
             ]
           : []),
+        ...(around ? neighbourPlateLayers(around) : []),
         ...(props.notes.length > 0
           ? noteLayers({ marks: props.notes, palette, sizePixels: size, beforeId: namesLayer })
           : []),
@@ -120,7 +135,18 @@ export function createPlanLayers(ready: () => void): PlanLayers {
               values: valuesOf(props.surface, props, zoom),
               palette,
               scale: props.scale,
+              leastTextPixels: props.leastTextPixels,
               sizePixels: size,
+            })
+          : []),
+        ...patchLayers(props.area, palette),
+        ...(props.picked
+          ? pickedLayers({
+              picked: props.picked,
+              symbols: props.symbols,
+              palette,
+              sizePixels: size,
+              scale: props.scale,
             })
           : []),
         ...lineLayers(props, draft),
@@ -206,6 +232,7 @@ function lineLayers(props: PlanMapProps, draft: readonly LngLat[]): Layer[] {
     marks,
     palette: props.palette,
     drawing: props.drawingSection,
+    leastTextPixels: props.leastTextPixels,
   })
 }
 

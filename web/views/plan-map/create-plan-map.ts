@@ -80,6 +80,8 @@ export function createPlanMap(
     canvasContextAttributes: { antialias: true },
   })
   map.doubleClickZoom.disable()
+  if (first.isBoard)
+    for (const way of [map.dragPan, map.scrollZoom, map.dragRotate, map.boxZoom]) way.disable()
   const canvas = map.getCanvas()
   canvas.setAttribute('role', 'application')
   canvas.setAttribute('aria-label', 'Site plan')
@@ -134,7 +136,10 @@ export function createPlanMap(
     const before = props
     props = next
     if (!next.drawingSection) draft = []
-    const restyled = next.palette !== before.palette || next.scale !== before.scale
+    const restyled =
+      next.palette !== before.palette ||
+      next.scale !== before.scale ||
+      next.leastTextPixels !== before.leastTextPixels
     if (restyled || next.site !== before.site) map.setStyle(styleOf(next))
     if (next.site !== before.site) lookedAt = undefined
     follow(next.view)
@@ -214,7 +219,7 @@ export function createPlanMap(
   }
 
   function giveNames(): void {
-    const names = pointNames(props.symbols, props.showNames)
+    const names = pointNames(props.symbols, props.showNames, props.isBoard ? props : null)
     if (names.signature === drawnNames) return
     drawnNames = names.signature
     map.getSource<maplibregl.GeoJSONSource>(namesSource)?.setData(names.features)
@@ -237,7 +242,8 @@ export function createPlanMap(
     }
     const id = nearestSymbol(onScreen(), x, y, tapRadiusPixels)
     openTest = id === null ? nearestTest(x, y) : null
-    callbacks.select(id)
+    if (props.picked && id !== null) callbacks.pick(id)
+    else callbacks.select(id)
     showCard(id)
   }
 
@@ -262,8 +268,10 @@ export function createPlanMap(
   }
 
   function showCard(hoveredId: string | null): void {
+    // The card of what is selected would lie over its neighbours.
+    const standing = props.neighbours ? null : props.selectedId
     const note = hoveredId === null ? props.notes.find((mark) => mark.id === openNote) : undefined
-    const symbol = props.drawingSection || note ? undefined : symbolOf(hoveredId ?? props.selectedId)
+    const symbol = props.drawingSection || note ? undefined : symbolOf(hoveredId ?? standing)
     const test = symbol || note ? undefined : props.coverage.find((mark) => mark.test === openTest)
     if (test) {
       const { x, y } = pixels(test)
@@ -286,12 +294,14 @@ export function createPlanMap(
         const { lng, lat } = map.unproject([x, y])
         return grid.toGrid([lng, lat])
       }
-      frame.update(width, height, {
+      const corners = {
         topLeft: gridAt(0, 0),
         topRight: gridAt(width, 0),
         bottomLeft: gridAt(0, height),
         bottomRight: gridAt(width, height),
-      })
+      }
+      if (props.isBoard) frame.updateBoard(height, corners, width, props.leastTextPixels)
+      else frame.update(width, height, corners)
     }
     controls.showBearing(map.getBearing())
     if (map.isMoving()) {
@@ -323,6 +333,7 @@ export function createPlanMap(
     else if (event.key === '0') callbacks.viewChanged(null)
     else if (event.key === 'Enter') {
       if (props.drawingSection) addCentreCorner()
+      else if (props.picked && props.selectedId !== null) callbacks.pick(props.selectedId)
       else callbacks.openSelected()
     } else if (event.key === 'Backspace' && props.drawingSection) {
       draft = draft.slice(0, -1)
@@ -425,7 +436,7 @@ export function canDrawPlan(): boolean {
 function styleOf(props: PlanMapProps): maplibregl.StyleSpecification {
   const [, south, , north] = siteBounds(props)
   const works = worksAt(props.works, props.atEpochMs)
-  return baseStyle(props.palette, works, (south + north) / 2, props.scale)
+  return baseStyle(props.palette, works, (south + north) / 2, props.scale, props.leastTextPixels)
 }
 
 function cameraOf(view: PlanView): maplibregl.JumpToOptions {

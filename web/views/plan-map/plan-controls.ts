@@ -1,7 +1,7 @@
 export interface PlanControls {
   showBearing(bearingDegrees: number): void
   /** Shows the strip of the tool in hand with its number of corners, or takes it away. */
-  showDrawing(corners: number | null, of: 'section' | 'obstruction' | 'gateway'): void
+  showDrawing(corners: number | null, of: 'section' | 'obstruction' | 'gateway' | 'patch'): void
   destroy(): void
 }
 
@@ -44,13 +44,14 @@ export function createPlanControls(parent: HTMLElement, actions: PlanControlActi
     },
     showDrawing(corners, of) {
       strip.hidden = corners === null
-      finish.disabled = (corners ?? 0) < 2
+      finish.disabled = (corners ?? 0) < (of === 'patch' ? 3 : 2)
       sentence.textContent =
         corners === null || corners === 0
           ? {
               section: 'Tap where the section begins.',
               obstruction: 'Tap where the obstruction begins.',
               gateway: 'Tap where the gateway would stand.',
+              patch: 'Tap the first corner of the patch.',
             }[of]
           : corners === 1
             ? 'Tap where it goes next.'

@@ -5,6 +5,7 @@ import type { CoverageMark } from '../../derived/coverage-marks.ts'
 import type { NoteMark } from '../../derived/note-marks.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import type { DeliveryDrawing } from '../../derived/radio/delivery-drawing.ts'
+import type { NeighbourDrawing } from '../../derived/review/neighbour-drawing.ts'
 import type { WellMark } from '../../derived/well-marks.ts'
 import type { Palette } from '../../ui/palettes.ts'
 import type { OwnMark } from './layers/own-position-layers.ts'
@@ -26,12 +27,17 @@ export interface PlanMapProps {
   readonly palette: Palette
   /** How many times larger than at a desk symbols and names are drawn. */
   readonly scale: number
+  /** No text of the plan is smaller, CSS pixels; 0 at a desk. */
+  readonly leastTextPixels: number
+  /** A board on a wall: it is not moved by dragging, which leads to the next board; no ticks and no buttons. */
+  readonly isBoard: boolean
   /** Null until it has been fetched: no ticks and chainages so long. */
   readonly grid: SiteGrid | null
   readonly works: Works
   /** Shown with the works. */
   readonly wells: readonly WellMark[]
   readonly showWorks: boolean
+  /** Names of measuring points and works; on a board only those of points that are selected or at a level. */
   readonly showNames: boolean
   readonly atEpochMs: number
   readonly levels: number
@@ -44,14 +50,20 @@ export interface PlanMapProps {
   /** Frames of open alerts. */
   readonly alerts: readonly AlertMark[]
   readonly delivery: DeliveryDrawing | null
+  /** Around the series reviewed. */
+  readonly neighbours: NeighbourDrawing | null
   /** What somebody thinks of putting up or moving. */
   readonly planned: PlannedMarks | null
   /** Null: not known or not used. */
   readonly ownPosition: OwnMark | null
   readonly sectionLine: readonly LngLat[]
   readonly drawingSection: boolean
+  /** Symbols that are picked for something, with the sign beside each; null: a tap selects. */
+  readonly picked: ReadonlyMap<string, string> | null
+  /** Outline of an area that is reviewed; empty: none. */
+  readonly area: readonly LngLat[]
   /** What the line being tapped is of; a gateway is one place. */
-  readonly drawingOf: 'section' | 'obstruction' | 'gateway'
+  readonly drawingOf: 'section' | 'obstruction' | 'gateway' | 'patch'
   /** Null: the whole site. */
   readonly view: PlanView | null
   /** A few words on a symbol, for the card beside it: name first. */
@@ -60,6 +72,8 @@ export interface PlanMapProps {
 
 export interface PlanMapCallbacks {
   select(id: string | null): void
+  /** A symbol was tapped, or Enter pressed on it, while some are being picked. */
+  pick(id: string): void
   /** Enter on the plan: the record of what is selected is wanted. */
   openSelected(): void
   /** Null: the whole site is wanted. */

@@ -1,17 +1,21 @@
 import type { FeatureCollection, Point } from 'geojson'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import { formatAge } from '../../ui/format-instant.ts'
-import { concernOf } from '../../ui/state-scale.ts'
+import { concernOf, levelOf } from '../../ui/state-scale.ts'
 
 /**
- * Names beside the symbols; late ones always carry their age, even where names are switched off.
+ * Names beside the symbols: on a board, where they are large, of the selected one and of those at a level, whose number they
+ * tell. Else late ones always carry their age, even where names are switched off.
  * The map leaves out names that would overlap, least concern first.
  */
 export function pointNames(
   symbols: readonly PlanSymbol[],
   showNames: boolean,
+  board: { readonly selectedId: string | null } | null = null,
 ): { readonly signature: string; readonly features: FeatureCollection<Point> } {
-  const texts = symbols.map((symbol) => textOf(symbol, showNames))
+  const texts = symbols.map((symbol) =>
+    board ? boardText(symbol, board.selectedId) : textOf(symbol, showNames),
+  )
   return {
     signature: symbols.map((symbol, place) => `${symbol.id}${texts[place]}${symbol.standing}`).join('|'),
     features: {
@@ -26,6 +30,12 @@ export function pointNames(
       }),
     },
   }
+}
+
+function boardText(symbol: PlanSymbol, selectedId: string | null): string {
+  const level = levelOf(symbol.standing)
+  if (level > 0) return `${symbol.id}\nLevel ${level}`
+  return symbol.id === selectedId ? symbol.id : ''
 }
 
 function textOf(symbol: PlanSymbol, showNames: boolean): string {

@@ -1,8 +1,16 @@
-import { createMemo, createSignal, onCleanup } from 'solid-js'
+import { createMemo, createSignal, onCleanup, Show } from 'solid-js'
 import { alertsAtClock } from '../../state/alerts.ts'
+import {
+  compared,
+  mostCompared,
+  pickCompared,
+  pickingCompared,
+  toggleCompared,
+} from '../../state/compared.ts'
 import { filters } from '../../state/filters.ts'
 import { selectedSeries, selectPoint } from '../../state/selection.ts'
 import { statesAtClock } from '../../state/series-states.ts'
+import { openSheet } from '../../state/sheet.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { palette } from '../../state/theme.ts'
@@ -24,7 +32,9 @@ export function Register() {
     )
     return sortRows(filterRows(all, filters()), order())
   })
-  const selected = createMemo(() => new Set(selectedSeries().map((series) => series.id)))
+  const selected = createMemo(
+    () => new Set(pickingCompared() ? compared() : selectedSeries().map((series) => series.id)),
+  )
   const props = () => ({
     rows: rows(),
     order: order(),
@@ -35,7 +45,7 @@ export function Register() {
   })
   const mount = (element: HTMLElement) => {
     const register = createRegister(element, props(), {
-      select: (row) => selectPoint(row.point, row.measure),
+      select: (row) => (pickingCompared() ? toggleCompared(row.id) : selectPoint(row.point, row.measure)),
       sortBy: (column) =>
         setOrder((now) => ({ column, descending: now.column === column ? !now.descending : false })),
     })
@@ -47,6 +57,17 @@ export function Register() {
       <p class="register-count">
         {rows().length} of {siteDocument()?.series.length ?? 0} series
       </p>
+      <Show when={pickingCompared()}>
+        <p class="register-picking">
+          {compared().length} of {mostCompared} series chosen to compare: Enter or a tap takes one in or out.{' '}
+          <button type="button" onClick={() => openSheet('review')}>
+            Compare them
+          </button>{' '}
+          <button type="button" onClick={() => pickCompared(false)}>
+            Stop choosing
+          </button>
+        </p>
+      </Show>
       <div class="register-host" ref={mount} />
     </>
   )

@@ -30,7 +30,15 @@ export function pointMarks(props: SectionProps, layout: SectionLayout, wanted: W
         clearPixels: radius + layout.fontPixels * 0.35,
         weight: chosen ? 100 : point.standing.startsWith('level') ? 60 : 20 - on.distanceMetres / 10,
       })
-    const mark = standingMark(x, y, radius, point.standing, props.levelCount, point.kind)
+    const mark = standingMark(
+      x,
+      y,
+      radius,
+      point.standing,
+      props.levelCount,
+      point.kind,
+      layout.leastTextPixels,
+    )
     return choosable(mark, point.point, pointSentence(placed), chosen)
   })
 }

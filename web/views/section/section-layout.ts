@@ -9,6 +9,8 @@ export interface SectionSize {
   readonly widthPixels: number
   readonly heightPixels: number
   readonly fontPixels: number
+  /** No text may be smaller, numerals among them; left out: none is stated. */
+  readonly leastTextPixels?: number
 }
 
 export interface PlacedHole {

@@ -9,6 +9,7 @@ import { type AtlasIcon, alertIcon } from '../symbol-atlas.ts'
 const frameScale = 1.25
 /** From this size of symbols on every age is written; below only the selected one's. */
 const agesFromPixels = 34
+const usualTextPixels = 12
 
 /** Open alerts: a frame round the symbol, and how old the alert is at its upper left; over names, whose halo would open a frame. */
 export function alertLayers(props: {
@@ -18,9 +19,11 @@ export function alertLayers(props: {
   readonly icons: Readonly<Record<string, AtlasIcon>>
   readonly palette: Palette
   readonly sizePixels: number
+  readonly leastTextPixels: number
   readonly metresPerPixel: number
 }): Layer[] {
   const { marks, palette, sizePixels } = props
+  const textPixels = Math.max(usualTextPixels, props.leastTextPixels)
   const drawn = { parameters: { depthCompare: 'always' as const } }
   const position = ({ longitude, latitude }: AlertMark): [number, number] => [longitude, latitude]
   return [
@@ -39,14 +42,14 @@ export function alertLayers(props: {
     new TextLayer<AlertMark>({
       ...drawn,
       id: 'alert-ages',
-      data: labelledMarks(marks, props),
+      data: labelledMarks(marks, { ...props, textPixels }),
       getPosition: position,
       getText: ({ label }) => label,
-      getSize: 12,
+      getSize: textPixels,
       fontWeight: 700,
       getColor: toRgba(palette.sheet),
       getTextAnchor: 'end',
-      getPixelOffset: [-sizePixels * 0.2, -sizePixels * frameScale * 0.5 - 6],
+      getPixelOffset: [-sizePixels * 0.2, -sizePixels * frameScale * 0.5 - textPixels / 2],
       background: true,
       getBackgroundColor: toRgba(palette.ink),
       backgroundPadding: [4, 1],
@@ -63,7 +66,7 @@ export function alertLayers(props: {
  */
 export function labelledMarks(
   marks: readonly AlertMark[],
-  { selectedId, sizePixels, metresPerPixel }: Pick<LabelRoom, 'selectedId' | 'sizePixels' | 'metresPerPixel'>,
+  { selectedId, sizePixels, metresPerPixel, textPixels = usualTextPixels }: LabelRoom,
 ): readonly AlertMark[] {
   const wanted = marks
     .filter(({ id }) => sizePixels >= agesFromPixels || id === selectedId)
@@ -81,9 +84,12 @@ export function labelledMarks(
     const squash = Math.cos((mark.latitude * Math.PI) / 180)
     const right = (mark.longitude * 111_320 * squash) / metresPerPixel
     const y = (mark.latitude * 111_320) / metresPerPixel
-    const width = 8 + 7.5 * mark.label.length
+    const width = 8 + 0.63 * textPixels * mark.label.length
     const isFree = kept.every(
-      (one) => Math.abs(one.y - y) > 18 || right <= one.right - one.width || one.right <= right - width,
+      (one) =>
+        Math.abs(one.y - y) > 1.5 * textPixels ||
+        right <= one.right - one.width ||
+        one.right <= right - width,
     )
     if (isFree) kept.push({ mark, right, y, width })
   }
@@ -94,6 +100,7 @@ interface LabelRoom {
   readonly selectedId: string | null
   readonly sizePixels: number
   readonly metresPerPixel: number
+  readonly textPixels?: number
 }
 
 function byPressing(one: AlertMark, other: AlertMark): number {

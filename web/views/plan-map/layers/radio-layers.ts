@@ -18,6 +18,7 @@ export function radioLayers(props: {
   readonly icons: Readonly<Record<string, AtlasIcon>>
   readonly palette: Palette
   readonly sizePixels: number
+  readonly leastTextPixels: number
   readonly beforeId: string
 }): Layer[] {
   const drawn = { beforeId: props.beforeId, parameters: { depthCompare: 'always' as const } }
@@ -43,7 +44,7 @@ export function radioLayers(props: {
       data: props.marks,
       getPosition: (mark) => [mark.longitude, mark.latitude],
       getText: (mark) => mark.id,
-      getSize: (mark) => (mark.kind === 'gateway' ? 13 : 11),
+      getSize: (mark) => Math.max(mark.kind === 'gateway' ? 13 : 11, props.leastTextPixels),
       getColor: toRgba(props.palette.ink),
       getPixelOffset: (mark) => [aside(mark)[0], aside(mark)[1] - props.sizePixels * 0.5 - 4],
       background: true,

@@ -14,6 +14,7 @@ export interface SectionLineProps {
   readonly marks: readonly SectionMark[]
   readonly palette: Palette
   readonly drawing: boolean
+  readonly leastTextPixels: number
 }
 
 /** The section line with chainage from its first corner: A is where chainage begins. */
@@ -64,9 +65,9 @@ export function sectionLineLayers(props: SectionLineProps): Layer[] {
       data: props.marks.slice(1),
       getPosition: (mark) => [mark.at[0], mark.at[1]],
       getText: (mark) => `${mark.chainageMetres} m`,
-      getSize: 12,
+      getSize: Math.max(12, props.leastTextPixels),
       getColor: toRgba(palette.accent),
-      getPixelOffset: [0, -14],
+      getPixelOffset: [0, -Math.max(14, props.leastTextPixels)],
       background: true,
       getBackgroundColor: toRgba(palette.sheet, 225),
       backgroundPadding: [3, 1],
@@ -78,7 +79,7 @@ export function sectionLineLayers(props: SectionLineProps): Layer[] {
       id: 'section-ends',
       data: ends,
       getPosition: (end) => [end.corner[0], end.corner[1]],
-      getRadius: 12,
+      getRadius: Math.max(12, props.leastTextPixels * 0.75),
       radiusUnits: 'pixels',
       getFillColor: toRgba(palette.accent),
     }),
@@ -88,7 +89,7 @@ export function sectionLineLayers(props: SectionLineProps): Layer[] {
       data: ends,
       getPosition: (end) => [end.corner[0], end.corner[1]],
       getText: (end) => end.name,
-      getSize: 15,
+      getSize: Math.max(15, props.leastTextPixels),
       fontWeight: 700,
       getColor: toRgba(palette.onAccent),
       fontFamily: 'system-ui, sans-serif',

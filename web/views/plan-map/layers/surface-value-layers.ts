@@ -12,6 +12,7 @@ export function surfaceValueLayers(props: {
   readonly values: readonly ContourValue[]
   readonly palette: Palette
   readonly scale: number
+  readonly leastTextPixels: number
   readonly sizePixels: number
 }): Layer[] {
   const { surface, palette, scale } = props
@@ -30,7 +31,7 @@ export function surfaceValueLayers(props: {
       data: props.values,
       getPosition: ({ at }) => at,
       getText: ({ value }) => String(value).replace('-', '−'),
-      getSize: 13 * scale,
+      getSize: Math.max(13 * scale, props.leastTextPixels),
       getColor: ({ value }) => toRgba(surfaceTextColour(surface, value, palette)),
       getBackgroundColor: toRgba(palette.halo, 235),
       backgroundPadding: [3, 0],
@@ -56,7 +57,7 @@ export function surfaceValueLayers(props: {
       data: surface.marks,
       getPosition: ({ at }) => at,
       getText: (mark) => mark.text,
-      getSize: 12 * scale,
+      getSize: Math.max(12 * scale, props.leastTextPixels),
       getTextAnchor: 'start',
       getPixelOffset: [props.sizePixels * 0.62, 0],
       getColor: toRgba(palette.ink),

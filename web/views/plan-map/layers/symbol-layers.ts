@@ -13,6 +13,7 @@ export interface SymbolLayerProps {
   readonly atlas: ImageBitmap
   readonly icons: Readonly<Record<string, AtlasIcon>>
   readonly sizePixels: number
+  readonly leastTextPixels: number
   readonly beforeId: string
 }
 
@@ -87,7 +88,7 @@ export function symbolLayers(props: SymbolLayerProps): Layer[] {
       data: sizePixels >= 36 ? gathered : [],
       getPosition: position,
       getText: (symbol) => `×${symbol.points.length}`,
-      getSize: 11,
+      getSize: Math.max(11, props.leastTextPixels),
       getColor: toRgba(palette.ink),
       getPixelOffset: [sizePixels * 0.34, sizePixels * 0.36],
       background: true,

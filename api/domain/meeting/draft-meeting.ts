@@ -1,0 +1,153 @@
+import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
+import type { SiteModel } from '../site/site.ts'
+import type { BoardRow, MeetingRow } from '../site/tables.ts'
+import { boardListFaults, longestTitle } from './board-faults.ts'
+import type { Board, Meeting } from './meeting.ts'
+import { latestBoards } from './meetings-of-site.ts'
+
+/** A meeting as somebody proposes it, over a frozen set. */
+export interface MeetingDraft {
+  readonly title: string
+  readonly heldAtEpochMs: number
+  readonly frozenSet: string
+  /** Meeting whose data the change is counted from; null: none; absent: the latest with an earlier cut-off. */
+  readonly previous?: number | null | undefined
+  readonly boards: readonly Board[]
+  readonly author: string
+}
+
+/** Boards put together anew; `version`: which were looked at. */
+export interface BoardsDraft {
+  readonly version: number
+  readonly boards: readonly Board[]
+  readonly author: string
+}
+
+/** Code of the issue that other boards were saved since. */
+export const boardsChanged = 'boards-changed-meanwhile'
+
+type Meetings = Pick<SiteModel, 'facts' | 'meetings' | 'boards'>
+
+/** The rows that a draft becomes, or every reason why not; an issue's `column` is the place in the draft. */
+export function nextMeeting(
+  model: Meetings,
+  draft: MeetingDraft,
+  cutOffEpochMs: number,
+  atEpochMs: number,
+): Outcome<{ readonly meeting: MeetingRow; readonly boards: readonly BoardRow[] }> {
+  const id = Math.max(0, ...model.meetings.map((one) => one.id)) + 1
+  const [title, author] = [draft.title.trim(), draft.author.trim()]
+  const previous = draft.previous === undefined ? previousOf(model.meetings, cutOffEpochMs) : draft.previous
+  const issues = [
+    ...titleIssues(title),
+    ...authorIssues(author),
+    ...previousIssues(model.meetings, previous, cutOffEpochMs),
+    ...boardListFaults(draft.boards, model.facts.id),
+  ]
+  if (issues.length > 0) return reject(...issues)
+  return accept({
+    meeting: {
+      id,
+      title,
+      heldAt: draft.heldAtEpochMs,
+      cutOffAt: cutOffEpochMs,
+      previous,
+      frozenSet: draft.frozenSet,
+      author,
+      at: atEpochMs,
+    },
+    boards: rowsOf(draft.boards, id, 1, author, atEpochMs),
+  })
+}
+
+/** The next version of a meeting's boards; refused where the one looked at is not the latest any more. */
+export function nextBoards(
+  model: Meetings,
+  meeting: Pick<Meeting, 'id'>,
+  draft: BoardsDraft,
+  atEpochMs: number,
+): Outcome<readonly BoardRow[]> {
+  const author = draft.author.trim()
+  const latest = latestBoards(model.boards, meeting.id)
+  const issues = [...authorIssues(author), ...boardListFaults(draft.boards, model.facts.id)]
+  if (draft.version !== latest.version)
+    issues.push({
+      code: boardsChanged,
+      column: 'version',
+      value: String(draft.version),
+      expected: String(latest.version),
+      message: `${latest.author} saved version ${latest.version} of these boards since you opened version ${draft.version}. Look at what was saved, then save yours over it or leave them.`,
+    })
+  if (issues.length > 0) return reject(...issues)
+  return accept(rowsOf(draft.boards, meeting.id, latest.version + 1, author, atEpochMs))
+}
+
+/** The latest meeting with an earlier cut-off; null: there is none. */
+export function previousOf(meetings: readonly MeetingRow[], cutOffEpochMs: number): number | null {
+  const earlier = meetings.filter(({ cutOffAt }) => cutOffAt < cutOffEpochMs)
+  return earlier.toSorted((one, other) => other.cutOffAt - one.cutOffAt || other.id - one.id)[0]?.id ?? null
+}
+
+export function previousIssues(
+  meetings: readonly MeetingRow[],
+  previous: number | null,
+  cutOffEpochMs: number,
+): readonly Issue[] {
+  if (previous === null) return []
+  const found = meetings.find(({ id }) => id === previous)
+  if (found && found.cutOffAt < cutOffEpochMs) return []
+  return [
+    {
+      code: found ? 'previous-not-earlier' : 'meeting-unknown',
+      column: 'previous',
+      value: String(previous),
+      message: found
+        ? `Meeting ${previous} has no earlier cut-off, so nothing can have changed since. Choose one whose data end before.`
+        : `There is no meeting ${previous} at this site. Choose one that is listed, or none.`,
+    },
+  ]
+}
+
+export const titleIssues = (title: string): readonly Issue[] =>
+  title !== '' && title.length <= longestTitle
+    ? []
+    : [
+        {
+          code: 'title-expected',
+          column: 'title',
+          value: title.slice(0, longestTitle),
+          expected: `1 to ${longestTitle} characters`,
+          message: `Give the meeting a title of 1 to ${longestTitle} characters, by which it is found in the list.`,
+        },
+      ]
+
+export const authorIssues = (author: string): readonly Issue[] =>
+  author !== ''
+    ? []
+    : [
+        {
+          code: 'author-missing',
+          column: 'author',
+          value: '',
+          message: 'Nobody is named who enters it. Write your name.',
+        },
+      ]
+
+const rowsOf = (
+  boards: readonly Board[],
+  meeting: number,
+  version: number,
+  author: string,
+  at: number,
+): readonly BoardRow[] =>
+  boards.map((board, index) => ({
+    meeting,
+    version,
+    board: index + 1,
+    kind: board.kind,
+    title: board.title.trim(),
+    address: board.address,
+    seconds: board.seconds,
+    author,
+    at,
+  }))

@@ -1,0 +1,153 @@
+import { siteTables, type TableName } from '../site/tables.ts'
+
+/** What a record that was written after a set was frozen is about. */
+export type RecordSinceKind =
+  | 'calibration'
+  | 'zero'
+  | 'wiring'
+  | 'verdict'
+  | 'level'
+  | 'approval'
+  | 'stage'
+  | 'other'
+
+/** A version of a record of a site, as it was written. */
+export interface WrittenRecord {
+  /** Table, `facts` or `works`. */
+  readonly kind: string
+  readonly key: string
+  /** Null: withdrawn by this version. */
+  readonly body: Readonly<Record<string, unknown>> | null
+  /** Null: this is the first version, or it had been withdrawn. */
+  readonly before: Readonly<Record<string, unknown>> | null
+}
+
+/** A record written since, in the words of whoever looks at frozen data. */
+export interface RecordSinceFacts {
+  readonly kind: RecordSinceKind
+  /** Of the record: `CC-118/2`. */
+  readonly name: string
+  readonly what: 'added' | 'corrected' | 'withdrawn'
+  /** Series that it is about; null: of an instrument, or of the site. */
+  readonly series: string | null
+  /** Measuring point or instrument; null: of the site. */
+  readonly place: string | null
+  /** Since when, and until when (exclusive, null: on and on) it applies; null: it says no instant. */
+  readonly fromEpochMs: number | null
+  readonly untilEpochMs: number | null
+  /** "The calibration of PZ-05C was corrected." */
+  readonly sentence: string
+}
+
+const kindOf: Partial<Record<TableName, RecordSinceKind>> = {
+  calibrations: 'calibration',
+  calibrationSteps: 'calibration',
+  zeroReadings: 'zero',
+  wiring: 'wiring',
+  verdicts: 'verdict',
+  verdictWithdrawals: 'verdict',
+  triggerLevels: 'level',
+  approvals: 'approval',
+  approvalWithdrawals: 'approval',
+  stages: 'stage',
+}
+
+/** Records that say who is told, what meetings said, or in which order rows stand, change nothing of what a frozen set shows. */
+const apart: ReadonlySet<string> = new Set([
+  'contacts',
+  'dutyShifts',
+  'holidays',
+  'escalations',
+  'suppressions',
+  'suppressionEnds',
+  'meetings',
+  'boards',
+  'minutes',
+  'actionEntries',
+  'layout',
+  'order',
+  // Said with their calibration.
+  'calibrationSteps',
+])
+
+/**
+ * What a record written since is about; null: nothing that a frozen set shows. `bodyOf` gives the latest body of another record,
+ * by table and key, for those that only name it.
+ */
+export function recordSince(
+  { kind: table, key, body, before }: WrittenRecord,
+  bodyOf: (table: TableName, key: string) => Readonly<Record<string, unknown>> | null,
+): RecordSinceFacts | null {
+  if (apart.has(table)) return null
+  const kind = kindOf[table as TableName] ?? 'other'
+  const said = { ...before, ...body }
+  const about = { ...aboutOf(table, said, bodyOf), ...said }
+  const series = textOf(about.series) ?? textOf(about.sensor)
+  const place = (series ?? '').split('/')[0] || textOf(about.instrument) || textOf(about.point)
+  const what = whatOf(table, body, before)
+  return {
+    kind,
+    name: key,
+    what,
+    series,
+    place,
+    fromEpochMs: numberOf(about.validFrom) ?? numberOf(about.fromAt) ?? numberOf(about.startsAt),
+    untilEpochMs: numberOf(about.validUntil) ?? numberOf(about.untilAt) ?? numberOf(about.endsAt),
+    sentence: sentenceOf(kind, table, key, place, what),
+  }
+}
+
+/** Zero readings name their calibration, withdrawals what they take back. */
+function aboutOf(
+  table: string,
+  said: Readonly<Record<string, unknown>>,
+  bodyOf: (table: TableName, key: string) => Readonly<Record<string, unknown>> | null,
+): Readonly<Record<string, unknown>> {
+  if (table === 'zeroReadings') return bodyOf('calibrations', textOf(said.calibration) ?? '') ?? {}
+  if (table === 'verdictWithdrawals') return bodyOf('verdicts', textOf(said.verdict) ?? '') ?? {}
+  if (table === 'approvalWithdrawals') return bodyOf('approvals', textOf(said.approval) ?? '') ?? {}
+  return {}
+}
+
+function whatOf(
+  table: string,
+  body: WrittenRecord['body'],
+  before: WrittenRecord['before'],
+): RecordSinceFacts['what'] {
+  if (body === null || table === 'verdictWithdrawals' || table === 'approvalWithdrawals') return 'withdrawn'
+  // A later version of a calibration is a record of its own.
+  if (before !== null || (table === 'calibrations' && (numberOf(body.version) ?? 1) > 1)) return 'corrected'
+  return 'added'
+}
+
+const nouns: Readonly<Record<Exclude<RecordSinceKind, 'other'>, string>> = {
+  calibration: 'The calibration',
+  zero: 'A zero reading',
+  wiring: 'The wiring',
+  verdict: 'A verdict',
+  level: 'The level',
+  approval: 'An approval',
+  stage: 'The stage',
+}
+
+function sentenceOf(
+  kind: RecordSinceKind,
+  table: string,
+  key: string,
+  place: string | null,
+  what: RecordSinceFacts['what'],
+): string {
+  if (kind === 'other') return `${otherNoun(table, key)} was ${what}.`
+  const named = kind === 'level' || kind === 'stage' ? ` ${key}` : ''
+  return `${nouns[kind]}${named}${place ? ` of ${place}` : ''} was ${what}.`
+}
+
+function otherNoun(table: string, key: string): string {
+  if (table === 'facts') return 'What holds for the whole site'
+  if (table.startsWith('works')) return key ? `The works feature ${key}` : 'The works'
+  const file = (siteTables as Readonly<Record<string, { readonly file: string }>>)[table]?.file
+  return `The record ${key} of ${(file ?? table).replace(/\.csv$/, '').replaceAll('-', ' ')}`
+}
+
+const textOf = (value: unknown): string | null => (typeof value === 'string' && value !== '' ? value : null)
+const numberOf = (value: unknown): number | null => (typeof value === 'number' ? value : null)

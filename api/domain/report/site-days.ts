@@ -1,0 +1,28 @@
+import { firstInstantShowing, wallReading } from '../roster/wall-clock.ts'
+
+const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
+
+/** Days of the local calendar since 1 January 1970, of an instant in the zone of the site. */
+export const siteDay = (atEpochMs: number, timeZone: string): number => wallReading(atEpochMs, timeZone).day
+
+/** The first instant of a local day: midnight, or where the clocks skip it, the jump. */
+export const startOfSiteDay = (day: number, timeZone: string): number => firstInstantShowing(day, 0, timeZone)
+
+/** `2027-09-14`, of a local day. */
+export const isoDay = (day: number): string => new Date(day * 86_400_000).toISOString().slice(0, 10)
+
+/** `14 Sep 2027`, of a local day. The words are our own: those of a machine change with its version and language. */
+export function dayText(day: number): string {
+  const date = new Date(day * 86_400_000)
+  return `${date.getUTCDate()} ${months[date.getUTCMonth()]} ${date.getUTCFullYear()}`
+}
+
+/** `14 Sep 2027 06:05`, in the zone of the site. */
+export function instantText(atEpochMs: number, timeZone: string): string {
+  const { day, minute } = wallReading(atEpochMs, timeZone)
+  return `${dayText(day)} ${clockText(minute)}`
+}
+
+/** `06:05`, of a local minute of the day. */
+export const clockText = (minute: number): string =>
+  `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`

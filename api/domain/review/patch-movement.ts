@@ -1,0 +1,132 @@
+import { type ChangeOver, changeOver } from '../statistics/change-over.ts'
+import { type Correlation, correlationOf } from '../statistics/correlation.ts'
+import { medianPolish } from '../statistics/median-polish.ts'
+import { rollingDifferences } from '../statistics/rolling-differences.ts'
+import { median } from '../statistics/spread.ts'
+import { findMovement, isBeyondChance, type Movement } from './movement.ts'
+import { onOneGrid } from './on-one-grid.ts'
+import type { Trace } from './review-case.ts'
+
+/** What one series of a patch did beside the others. */
+export interface PatchMember {
+  readonly trace: Trace
+  readonly movement: Movement | null
+  /** `with`, `against`: it moved, the way most did or the other; `alone`: it moved, and most did not. */
+  readonly stands: 'with' | 'against' | 'alone' | 'still' | 'cannot-say'
+  /** Its change less the common one, in its unit; null: too few readings. */
+  readonly residual: ChangeOver | null
+  /** Of its changes over a week with the common movement of all others. */
+  readonly correlation: Correlation | null
+}
+
+/** Series of one quantity in a patch of plan, told into what they share and what each does by itself. */
+export interface PatchMovement {
+  readonly unit: string
+  readonly stepMs: number
+  readonly atEpochMs: readonly number[]
+  /** Movement that all share, from its first value on; NaN where nothing was read. */
+  readonly common: Float64Array
+  readonly commonChange: ChangeOver | null
+  /** 1 or −1 where the common movement is beyond chance, else 0. */
+  readonly commonSign: -1 | 0 | 1
+  readonly members: readonly PatchMember[]
+  /** Whole sentences: what is shared, by how many. */
+  readonly sentences: readonly string[]
+}
+
+const dayMs = 86_400_000
+const fewestValues = 8
+const fewestMembers = 3
+
+/**
+ * The common movement of series of one quantity and unit, by Tukey's (1977) median polish of their values by the day (or by the
+ * time between readings of most of them): the median course, which a few wild series do not turn. What is left of each is its residual. A
+ * series is held against the common movement of the others, so that none agrees with itself. Null with fewer than three series
+ * of eight values: two have nothing in common that is not themselves.
+ */
+export function patchMovement(
+  traces: readonly Trace[],
+  fromEpochMs: number,
+  untilEpochMs: number,
+): PatchMovement | null {
+  const [first] = traces
+  if (!first) return null
+  const stepMs = Math.max(dayMs, median(traces.map(({ intervalMinutes }) => intervalMinutes)) * 60_000)
+  const grid = onOneGrid(fromEpochMs, untilEpochMs, stepMs)
+  const rows = traces.map((trace) => grid.of(trace))
+  const isEnough = (row: Float64Array) => row.filter(Number.isFinite).length >= fewestValues
+  const told = rows.map(isEnough)
+  if (told.filter(Boolean).length < fewestMembers) return null
+  const least = traces.map(
+    ({ repeatability, intervalMinutes }) =>
+      (repeatability ?? 0) / Math.sqrt(Math.max(1, stepMs / (intervalMinutes * 60_000))),
+  )
+  const polished = medianPolish(rows.filter((_, i) => told[i]))
+  const common = sharedCourse(
+    rows.filter((_, i) => told[i]),
+    polished.columns,
+  )
+  const leastCommon = median(least) / Math.sqrt(told.filter(Boolean).length)
+  const ofCommon = findMovement(common, leastCommon)
+  const commonSign = isBeyondChance(ofCommon) ? (Math.sign(ofCommon.size) as -1 | 1) : 0
+  const steps = Math.max(1, Math.round((7 * dayMs) / stepMs))
+  let place = 0
+  const members = traces.map((trace, i): PatchMember => {
+    const row = rows[i] as Float64Array
+    if (!told[i]) return { trace, movement: null, stands: 'cannot-say', residual: null, correlation: null }
+    const residuals = polished.residuals[place++] as Float64Array
+    const movement = findMovement(row, least[i] as number)
+    const others = rows.filter((_, other) => told[other] && other !== i)
+    const ofOthers = sharedCourse(others, medianPolish(others).columns)
+    const moved = isBeyondChance(movement)
+    return {
+      trace,
+      movement,
+      stands: !moved
+        ? 'still'
+        : commonSign === 0
+          ? 'alone'
+          : Math.sign(movement.size) === commonSign
+            ? 'with'
+            : 'against',
+      residual: changeOver(residuals, least[i] as number),
+      correlation: correlationOf(rollingDifferences(row, steps), rollingDifferences(ofOthers, steps)),
+    }
+  })
+  const commonChange = changeOver(common, leastCommon)
+  return {
+    unit: first.unit,
+    stepMs,
+    atEpochMs: Array.from(common, (_, step) => fromEpochMs + (step + 0.5) * stepMs),
+    common,
+    commonChange,
+    commonSign,
+    members,
+    sentences: sentencesOf(members, commonSign),
+  }
+}
+
+/** Column effects from the first step that anything was read in, NaN where nothing was. */
+function sharedCourse(rows: readonly Float64Array[], columns: Float64Array): Float64Array {
+  const isRead = (step: number) => rows.some((row) => Number.isFinite(row[step]))
+  const start = [...columns.keys()].find(isRead) ?? 0
+  return columns.map((value, step) => (isRead(step) ? value - (columns[start] as number) : Number.NaN))
+}
+
+function sentencesOf(members: readonly PatchMember[], commonSign: -1 | 0 | 1): readonly string[] {
+  const of = (stands: PatchMember['stands']) => members.filter((one) => one.stands === stands)
+  const names = (list: readonly PatchMember[]) => list.map(({ trace }) => trace.point).join(', ')
+  const told = members.length - of('cannot-say').length
+  const way = commonSign > 0 ? 'up' : 'down'
+  const list = (stands: PatchMember['stands'], words: string): readonly string[] =>
+    of(stands).length === 0 ? [] : [`${of(stands).length} ${words}: ${names(of(stands))}.`]
+  return [
+    commonSign === 0
+      ? `The ${told} series that can be told share no movement beyond chance.`
+      : `${of('with').length} of ${told} series moved together, ${way}${of('with').length > 0 ? `: ${names(of('with'))}` : ''}.`,
+    ...list('against', 'moved the other way'),
+    ...list('alone', 'moved by itself, while most did not'),
+    ...list('still', 'showed no movement beyond chance'),
+    ...list('cannot-say', 'had too few readings: nothing can be concluded of it, nor that it stood still'),
+  ]
+}

@@ -1,0 +1,25 @@
+import type { ChannelReadings, RawReadings } from './sandbox-recipe.ts'
+
+/** Readings of a channel as they come over the wire; instants by their distances. */
+interface PackedChannel {
+  readonly channel: number
+  readonly sinceLastMs: readonly number[]
+  readonly raw: readonly (number | null)[]
+  readonly receivedAfterSeconds: readonly number[]
+}
+
+/** Readings as columns, from their packed form; the first instant of each channel counts from `fromEpochMs`. */
+export const unpackReadings = (channels: readonly PackedChannel[], fromEpochMs: number): RawReadings =>
+  new Map(channels.map((one) => [one.channel, unpacked(one, fromEpochMs)]))
+
+function unpacked(packed: PackedChannel, fromEpochMs: number): ChannelReadings {
+  let at = fromEpochMs
+  return {
+    atEpochMs: Float64Array.from(packed.sinceLastMs, (sinceLastMs) => {
+      at += sinceLastMs
+      return at
+    }),
+    raw: Float64Array.from(packed.raw, (raw) => raw ?? Number.NaN),
+    receivedAfterSeconds: Float64Array.from(packed.receivedAfterSeconds),
+  }
+}

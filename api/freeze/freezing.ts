@@ -1,0 +1,29 @@
+import type { FreezeProgress, FrozenSince } from '#contract/frozen-sets.ts'
+import type { Actor } from '#domain/audit/audit-entry.ts'
+import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
+import type { Outcome } from '#domain/outcome.ts'
+import type { FrozenDocument } from './frozen-parts.ts'
+
+/** Frozen data sets of all sites. */
+export interface Freezing {
+  /**
+   * Freezes what a site had received by an instant; null: by its present. `made` is false where the very same content
+   * was frozen before. Asked for twice at once, it is done once.
+   */
+  freeze(
+    site: string,
+    cutOffEpochMs: number | null,
+    by: Actor,
+  ): Promise<Outcome<{ readonly set: FrozenSet; readonly made: boolean }>>
+  list(site: string): Promise<readonly FrozenSet[]>
+  find(site: string, id: string): Promise<FrozenSet | null>
+  /** How far the one under way at a site is; null: none is. */
+  running(site: string): FreezeProgress | null
+  /** Bytes of a document as they were frozen; throws `FrozenPartDamaged`. */
+  document(set: FrozenSet, name: FrozenDocument): Promise<Uint8Array>
+  /** Path of a slice file by its public name; null: no set of the site has it. Throws `FrozenPartDamaged`. */
+  sliceFile(site: string, name: string): Promise<string | null>
+  /** What would be otherwise today. `mayReadAll`: with who changed a record, and why. */
+  since(set: FrozenSet, mayReadAll: boolean): Promise<FrozenSince>
+  close(): Promise<void>
+}

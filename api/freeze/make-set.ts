@@ -1,0 +1,202 @@
+import { randomUUID } from 'node:crypto'
+import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import type { Actor } from '#domain/audit/audit-entry.ts'
+import type { FrozenPart, FrozenSet } from '#domain/meeting/frozen-set.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import type { Alerts } from '../alerts/alerts.ts'
+import { publishMonths } from '../slices/publish-months.ts'
+import { readRecipe } from '../slices/recipe.ts'
+import { emptyIndex, readIndex, type SliceIndex } from '../slices/slice-index.ts'
+import type { KeptFrozenSet, SiteProgressMark } from '../store/frozen-set-verbs.ts'
+import { canonicalJson } from '../store/model-records.ts'
+import type { Store } from '../store/store.ts'
+import { boundedStore } from './bounded-store.ts'
+import { countReadings } from './count-readings.ts'
+import { documentsOf } from './documents-of.ts'
+import { type MonthSource, monthWindows, readMonthHashes, takeMonths } from './month-files.ts'
+import { type ReadingDays, readingDays } from './reading-days.ts'
+import { flush, type Manifest, manifestId, writeDocument } from './write-set.ts'
+
+export interface SetRequest {
+  readonly store: Store
+  readonly alerts: Pick<Alerts, 'evaluated'>
+  readonly folder: string
+  readonly slicesFolder: string
+  readonly software: string
+  readonly now: () => number
+  readonly model: SiteModel
+  readonly mark: SiteProgressMark
+  readonly cutOffEpochMs: number
+  readonly by: Actor
+  /** Sets of the site from before, newest first: months that they have as they are are taken from them. */
+  readonly earlier: readonly KeptFrozenSet[]
+  readonly onMonth: (month: string, at: number, of: number) => void
+}
+
+/** Folder of a set. */
+export const setFolder = (folder: string, { site, id }: Pick<FrozenSet, 'site' | 'id'>): string =>
+  join(folder, site, id)
+
+const unfinished = '.unfinished-'
+
+/** Takes away what a kill left of sets at a site. */
+export async function clearUnfinished(folder: string, site: string): Promise<void> {
+  const names = await readdir(join(folder, site)).catch(() => [])
+  for (const name of names)
+    if (name.startsWith(unfinished)) await rm(join(folder, site, name), { recursive: true, force: true })
+}
+
+/**
+ * Makes a set aside, gives it its place when it is whole and on the disk, and only then says in the store that it is
+ * there: a kill or a full disk leaves no half of one.
+ */
+export async function makeSet(
+  request: SetRequest,
+): Promise<{ readonly set: FrozenSet; readonly made: boolean }> {
+  const { store, folder, model, mark, by, now } = request
+  const site = model.facts.id
+  const aside = join(folder, site, `${unfinished}${randomUUID()}`)
+  await mkdir(join(aside, 'slices'), { recursive: true })
+  try {
+    const manifest = await fillFolder(request, aside)
+    const id = manifestId(manifest)
+    const known = request.earlier.find(({ set }) => set.id === id)
+    if (known) return { set: known.set, made: false }
+    const set: FrozenSet = { ...manifest, id, frozenAtEpochMs: now(), frozenBy: by.name }
+    await writeFile(join(aside, 'manifest.json'), canonicalJson(manifest))
+    await flush(join(aside, 'manifest.json'))
+    await flush(aside)
+    // Whole but never said to be there: left by a kill between the two.
+    await rm(setFolder(folder, set), { recursive: true, force: true })
+    await rename(aside, setFolder(folder, set))
+    await flush(join(folder, site))
+    const signature = {
+      author: by.name,
+      account: by.account,
+      reason: '',
+      atEpochMs: set.frozenAtEpochMs,
+    }
+    const made = await store.addFrozenSet(set, mark, signature)
+    return { set, made }
+  } finally {
+    await rm(aside, { recursive: true, force: true })
+  }
+}
+
+/** Slices, documents and what a later set can take from them; returns the manifest. */
+async function fillFolder(request: SetRequest, aside: string): Promise<Manifest> {
+  const { store, slicesFolder, software, mark, cutOffEpochMs } = request
+  const site = request.model.facts.id
+  const slicesAside = join(aside, 'slices')
+  // Before the readings are looked at: what is published after it is seen as beyond.
+  const published = await readIndex(join(slicesFolder, site)).catch(() => emptyIndex)
+  const unpublished = await store.touchedSince(site, published.revision)
+  const receipt = { receivedUntilEpochMs: cutOffEpochMs, throughBatch: mark.batch }
+  const days = await readingDays(store, site, receipt)
+  const bounded = boundedStore(store, site, {
+    ...receipt,
+    recordsRevision: mark.recordsRevision,
+    instants: days.instants,
+  })
+  const model: SiteModel = {
+    ...request.model,
+    facts: { ...request.model.facts, presentEpochMs: cutOffEpochMs },
+  }
+  const recipe = await readRecipe(store, site, model)
+  const windows = monthWindows(recipe, days)
+  const months = await takeMonths(slicesAside, recipe, windows, [
+    ...(await earlierSources(request, days)),
+    publishedSource(join(slicesFolder, site), published, days, unpublished),
+  ])
+  const { index } = await publishMonths({
+    store: bounded,
+    site,
+    folder: slicesAside,
+    recipe,
+    revision: mark.recordsRevision,
+    previous: { ...emptyIndex, revision: mark.recordsRevision, months },
+    onMonth: request.onMonth,
+  })
+  const hashes = Object.fromEntries(
+    [...windows].map(([name, window]) => [name, days.hashOf(window.fromEpochMs, window.untilEpochMs)]),
+  )
+  await writeFile(join(aside, 'months.json'), JSON.stringify(hashes))
+  const { documents, approvals } = await documentsOf({
+    ...request,
+    store: bounded,
+    model,
+    recipe,
+    index,
+    emptyFolder: aside,
+    isOfThePresent: !days.anyBeyond && presentOf(request) - cutOffEpochMs < 60_000,
+  })
+  const { slices } = documents.slices
+  const parts: FrozenPart[] = []
+  for (const [name, content] of Object.entries(documents))
+    parts.push(await writeDocument(aside, name, content))
+  for (const { url, sha256, bytes } of slices) {
+    const name = url.slice(url.lastIndexOf('/') + 1)
+    await flush(join(slicesAside, name))
+    parts.push({ name, sha256, bytes })
+  }
+  await flush(slicesAside)
+  const series = recipe.series
+  return {
+    site,
+    cutOffEpochMs,
+    revision: mark.recordsRevision,
+    software,
+    readings: await countReadings(store, slicesAside, slices, { model, series, approvals }),
+    parts: parts.toSorted((one, other) => (one.name < other.name ? -1 : 1)),
+  }
+}
+
+const presentOf = ({ model, now }: SetRequest): number => model.facts.presentEpochMs ?? now()
+
+/** What is published holds the readings of the set where none beyond the bound, and none not yet published, touches a month. */
+const publishedSource = (
+  folder: string,
+  { months }: SliceIndex,
+  days: ReadingDays,
+  unpublished: { readonly fromEpochMs: number; readonly untilEpochMs: number } | null,
+): MonthSource => ({
+  folder,
+  months,
+  isSame: ({ fromEpochMs, untilEpochMs }) =>
+    !days.beyondIn(fromEpochMs, untilEpochMs) &&
+    (unpublished === null ||
+      unpublished.fromEpochMs >= untilEpochMs ||
+      unpublished.untilEpochMs <= fromEpochMs),
+})
+
+/**
+ * Files of one content differ from one making to the next. A month that was frozen before is taken from there, even where it
+ * was published again since, so that the same content is the same set.
+ */
+async function earlierSources(
+  { folder, earlier }: SetRequest,
+  days: ReadingDays,
+): Promise<readonly MonthSource[]> {
+  const sources: MonthSource[] = []
+  for (const { set } of earlier) {
+    const own = setFolder(folder, set)
+    const hashes = await readMonthHashes(join(own, 'months.json'))
+    const months = await readIndexOf(join(own, 'slices'))
+    if (!hashes || !months) continue
+    sources.push({
+      folder: join(own, 'slices'),
+      months,
+      isSame: ({ fromEpochMs, untilEpochMs }, name) =>
+        hashes[name] === days.hashOf(fromEpochMs, untilEpochMs),
+    })
+  }
+  return sources
+}
+
+/** Null: it is damaged; then its months are made anew. */
+const readIndexOf = (folder: string): Promise<SliceIndex['months'] | null> =>
+  readIndex(folder).then(
+    ({ months }) => months,
+    () => null,
+  )

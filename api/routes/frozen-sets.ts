@@ -1,0 +1,165 @@
+import { type Context, Hono } from 'hono'
+import { type FrozenSets, freezeDraftSchema } from '#contract/frozen-sets.ts'
+import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
+import type { Issue } from '#domain/outcome.ts'
+import type { Dependencies } from '../app.ts'
+import type { Freezing } from '../freeze/freezing.ts'
+import { type FrozenDocument, FrozenPartDamaged, frozenDocuments } from '../freeze/frozen-parts.ts'
+import { mayReadAll } from './alerts.ts'
+import { problem } from './problem.ts'
+import { readBody, shortBody } from './read-body.ts'
+import { signer } from './signed-by.ts'
+import { noSite } from './site-must-exist.ts'
+import { sliceAnswer, sliceNames } from './slice-answer.ts'
+
+interface FrozenDependencies extends Pick<Dependencies, 'store' | 'report'> {
+  /** Null: nothing is frozen on this server. */
+  readonly freezing: Freezing | null
+}
+
+/** Data sets that stand still: made, listed, and read as the site is read, without anything that came later. */
+export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies): Hono {
+  const routes = new Hono()
+  const path = '/api/sites/:site/frozen'
+
+  /** Answers with what is made of a set, or says why it is not there. */
+  const ofSet = async (
+    context: Context,
+    answer: (freezing: Freezing, set: FrozenSet) => Promise<Response>,
+  ): Promise<Response> => {
+    const { site = '', set: id = '' } = context.req.param()
+    try {
+      const set = freezing ? await freezing.find(site, id) : null
+      return freezing && set ? await answer(freezing, set) : noSet(context, id)
+    } catch (failure) {
+      return damaged(context, failure, report)
+    }
+  }
+
+  routes.get(path, async (context) => {
+    const site = context.req.param('site')
+    if (!(await store.getSite(site))) return noSite(context)
+    context.header('cache-control', 'no-store')
+    const answer: FrozenSets = {
+      sets: freezing ? await freezing.list(site) : [],
+      running: freezing?.running(site) ?? null,
+    }
+    return context.json(answer)
+  })
+
+  routes.post(path, shortBody, async (context) => {
+    const site = context.req.param('site')
+    if (!(await store.getSite(site))) return noSite(context)
+    const body = await readBody(context, freezeDraftSchema)
+    if (!body.ok) return refuse(context, body.issues)
+    if (!freezing)
+      return problem(
+        context,
+        503,
+        'Nothing is frozen here',
+        'This server was started without a folder for frozen data.',
+      )
+    const { cutOffEpochMs, author } = body.value
+    try {
+      const frozen = await freezing.freeze(site, cutOffEpochMs, signer(context, author))
+      return frozen.ok
+        ? context.json(frozen.value.set, frozen.value.made ? 201 : 200)
+        : refuse(context, frozen.issues)
+    } catch (failure) {
+      if (!isDiskFull(failure)) throw failure
+      report(`Freezing ${site} failed: ${(failure as Error).message}`)
+      return problem(
+        context,
+        507,
+        'Disk full',
+        'There is no room on the disk of the server for the frozen data. Nothing of it was kept. Make room and freeze again.',
+      )
+    }
+  })
+
+  routes.get(`${path}/:set`, (context) =>
+    ofSet(context, async (_, set) => immutable(context, JSON.stringify(set), set.id)),
+  )
+
+  for (const name of frozenDocuments)
+    routes.get(`${path}/:set/${name}`, (context) => ofSet(context, document(context, name)))
+
+  routes.get(`${path}/:set/since`, (context) =>
+    ofSet(context, async (freezing, set) => {
+      context.header('cache-control', 'no-store')
+      return context.json(await freezing.since(set, mayReadAll(context, set.site)))
+    }),
+  )
+
+  routes.on(['GET', 'HEAD'], '/slices/:site/frozen/:name', async (context) => {
+    const { site, name } = context.req.param()
+    try {
+      const file = freezing && sliceNames.test(name) ? await freezing.sliceFile(site, name) : null
+      return file === null
+        ? problem(context, 404, 'No such slice', 'No frozen data set of this site has this slice.')
+        : await sliceAnswer(context, file, name)
+    } catch (failure) {
+      return damaged(context, failure, report)
+    }
+  })
+  return routes
+}
+
+const document =
+  (context: Context, name: FrozenDocument) =>
+  async (freezing: Freezing, set: FrozenSet): Promise<Response> => {
+    const part = set.parts.find((one) => one.name === name)
+    if (!part)
+      return problem(
+        context,
+        404,
+        'Not in these frozen data',
+        `The frozen data set "${set.id}" was made by a version that kept no ${name}.`,
+      )
+    return immutable(context, await freezing.document(set, name), part.sha256)
+  }
+
+/** What never changes under its address. */
+function immutable(context: Context, json: string | Uint8Array, tag: string): Response {
+  const etag = `"${tag.slice(0, 22)}"`
+  context.header('etag', etag)
+  context.header('cache-control', 'private, max-age=31536000, immutable')
+  if (context.req.header('if-none-match') === etag) return context.body(null, 304)
+  const bytes = typeof json === 'string' ? json : Uint8Array.from(json)
+  return context.body(bytes, 200, { 'content-type': 'application/json; charset=utf-8' })
+}
+
+function damaged(context: Context, failure: unknown, report: (line: string) => void): Response {
+  if (!(failure instanceof FrozenPartDamaged)) throw failure
+  report(failure.message)
+  return problem(
+    context,
+    500,
+    'Frozen part damaged',
+    `${failure.message} Nothing newer is shown in its place. Put the folder of the set back from a backup, or freeze anew by the same cut-off.`,
+    [{ code: 'frozen-part-damaged', value: failure.part, message: failure.message }],
+  )
+}
+
+const noSet = (context: Context, id: string): Response =>
+  problem(
+    context,
+    404,
+    'No such frozen data',
+    `There is no frozen data set "${id}" at this site; its list is one path up.`,
+  )
+
+const refuse = (context: Context, issues: readonly Issue[]): Response =>
+  problem(context, 400, 'Nothing frozen', 'Nothing was frozen; why not stands in issues.', issues)
+
+/** The disk itself says so by a code, the database in words. */
+function isDiskFull(failure: unknown): boolean {
+  if (!(failure instanceof Error)) return false
+  const { code } = failure as NodeJS.ErrnoException
+  return (
+    code === 'ENOSPC' ||
+    code === 'EDQUOT' ||
+    /no space left on device|disk quota exceeded/i.test(failure.message) ||
+    isDiskFull(failure.cause)
+  )
+}

@@ -1,0 +1,137 @@
+import { join } from 'node:path'
+import { DuckDBInstance } from '@duckdb/node-api'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import type { RawAnswer } from '#contract/raw-readings.ts'
+import { reduceRaw } from '#domain/what-if/reduce-raw.ts'
+import { unpackReadings } from '#domain/what-if/unpack-readings.ts'
+import { monthsBetween } from '../../../api/slices/months.ts'
+import { publishMonths } from '../../../api/slices/publish-months.ts'
+import { rawAnswer } from '../../../api/slices/raw-answer.ts'
+import { type Recipe, readRecipe, recipeOfMonth } from '../../../api/slices/recipe.ts'
+import { emptyIndex, type SliceIndex } from '../../../api/slices/slice-index.ts'
+import { openSampleStore, type SampleStore } from '../../support/open-sample-store.ts'
+
+const site = 'skarrow-quay'
+const months = ['2027-03', '2027-07']
+
+let sample: SampleStore
+let recipe: Recipe
+let engine: Awaited<ReturnType<DuckDBInstance['connect']>>
+
+beforeAll(async () => {
+  sample = await openSampleStore()
+  const { store, folder } = sample
+  const model = await store.getSite(site)
+  if (!model) throw new Error('no sample site')
+  recipe = await readRecipe(store, site, model)
+  const revision = await store.revision(site)
+  const whole = await store.touchedSince(site, 0)
+  // Only these months are published: of the others the index says that nothing has changed.
+  const others = monthsBetween(whole?.fromEpochMs ?? 0, (whole?.untilEpochMs ?? 0) + 200 * 86_400_000).filter(
+    ({ name }) => !months.includes(name),
+  )
+  const unchanged: SliceIndex['months'] = Object.fromEntries(
+    others.map((month) => [month.name, { recipe: recipeOfMonth(recipe, month), slices: [], latest: [] }]),
+  )
+  const { index } = await publishMonths({
+    store,
+    site,
+    folder: join(folder, 'slices'),
+    recipe,
+    revision,
+    previous: { ...emptyIndex, revision, months: unchanged },
+    onMonth: () => {},
+  })
+  engine = await (await DuckDBInstance.create(':memory:')).connect()
+  for (const month of months) {
+    const slice = index.months[month]?.slices.find(({ resolution }) => resolution === 'raw')
+    await engine.run(
+      `attach '${join(folder, 'slices', slice?.url.split('/').at(-1) ?? '')}' as "${month}" (read_only)`,
+    )
+  }
+})
+afterAll(() => sample.close())
+
+async function answerOf(series: readonly string[], month: string): Promise<RawAnswer> {
+  const [fromEpochMs, untilEpochMs] = spanOf(month)
+  const model = await sample.store.getSite(site)
+  if (!model) throw new Error('no sample site')
+  const revision = await sample.store.revision(site)
+  const made = await rawAnswer({
+    store: sample.store,
+    site,
+    model,
+    recipe,
+    revision,
+    series,
+    fromEpochMs,
+    untilEpochMs,
+  })
+  if (!made.ok) throw new Error(made.issues.map(({ message }) => message).join(' '))
+  // As it goes over the wire.
+  return JSON.parse(JSON.stringify(made.value)) as RawAnswer
+}
+
+const spanOf = (month: string): readonly [number, number] => {
+  const [year = 0, number = 1] = month.split('-').map(Number)
+  return [Date.UTC(year, number - 1, 1), Date.UTC(year, number, 1)]
+}
+
+test.each(months)(
+  'with nothing changed every series of the sample comes out as published in %s',
+  async (month) => {
+    const [fromEpochMs, untilEpochMs] = spanOf(month)
+    const differing: string[] = []
+    let compared = 0
+    const kinds = new Set<string>()
+    for (let first = 0; first < recipe.series.length; first += 150) {
+      const asked = recipe.series.slice(first, first + 150)
+      const answer = await answerOf(
+        asked.map(({ id }) => id),
+        month,
+      )
+      const reduced = reduceRaw(
+        answer.recipe,
+        unpackReadings(answer.channels, answer.fromEpochMs),
+        fromEpochMs,
+        untilEpochMs,
+      )
+      const reader = await engine.runAndReadAll(`
+      select series, epoch_us("at")::double / 1e3, value, quality::integer from "${month}".value
+      where series in (${asked.map(({ series }) => series).join(', ')}) order by series, "at"`)
+      const published = new Map<number, (number | null)[][]>()
+      for (const row of reader.getRows() as (number | null)[][])
+        published.set(Number(row[0]), [...(published.get(Number(row[0])) ?? []), row])
+      for (const one of asked) {
+        const own = reduced.get(one.id)
+        const rows = [...(own?.atEpochMs ?? [])].map((at, index) => [
+          one.series,
+          at,
+          Number.isNaN(own?.value[index]) ? null : (own?.value[index] as number),
+          own?.quality[index] as number,
+        ])
+        const others = published.get(one.series) ?? []
+        compared += others.length
+        if (others.length > 0) kinds.add(one.measure)
+        const wrong = Math.max(rows.length, others.length) === 0 ? -1 : firstDifference(rows, others)
+        if (wrong >= 0)
+          differing.push(
+            `${one.id} row ${wrong} of ${others.length}: ${rows[wrong]} against ${others[wrong]}`,
+          )
+      }
+    }
+    expect(differing).toEqual([])
+    expect(compared).toBeGreaterThan(100_000)
+    expect([...kinds].sort()).toMatchInlineSnapshot()
+  },
+  120_000,
+)
+
+function firstDifference(
+  rows: readonly (readonly (number | null)[])[],
+  others: readonly (readonly (number | null)[])[],
+): number {
+  for (let at = 0; at < Math.max(rows.length, others.length); at++)
+    if (rows[at]?.some((cell, column) => cell !== others[at]?.[column]) ?? true) return at
+  return -1
+}

@@ -1,0 +1,142 @@
+import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
+import { readableDecimals } from '../../ui/format-value.ts'
+import { type NeighbourKind, neighbourSigns } from './neighbour-words.ts'
+import type { NeighboursFound, ResidualsFound } from './neighbours-found.ts'
+import type { Place } from './places-of.ts'
+
+type Position = [longitude: number, latitude: number]
+
+/** A neighbour's plate: its shape, and its change with sign. */
+export interface NeighbourPlate {
+  readonly at: Position
+  readonly kind: NeighbourKind
+  readonly text: string
+  /** Only its shape, where there is no room for the rest. */
+  readonly sign: string
+}
+
+/** How far a reading lies from what all others say, in standard errors; above 0 it reads more. */
+export interface ResidualMark {
+  readonly at: Position
+  readonly standardised: number
+  /** Only where it is beyond two standard errors: else empty. */
+  readonly text: string
+}
+
+/** Neighbours of a series reviewed as the plan draws them. */
+export interface NeighbourDrawing {
+  readonly lines: readonly { readonly path: readonly Position[]; readonly kind: NeighbourKind }[]
+  readonly plates: readonly NeighbourPlate[]
+  readonly residuals: readonly ResidualMark[]
+}
+
+/** Places by the names of points and of instruments; what has no place is drawn nowhere, and stands in the table. */
+export function neighbourDrawing(
+  found: NeighboursFound,
+  residuals: ResidualsFound | null,
+  places: ReadonlyMap<string, Place>,
+  toLngLat: (point: SitePoint) => LngLat,
+): NeighbourDrawing {
+  const at = (point: string): Position | null => {
+    const place = places.get(point)
+    if (!place) return null
+    const [longitude, latitude] = toLngLat([place.eastingMetres, place.northingMetres])
+    return [longitude, latitude]
+  }
+  const own = at(found.point)
+  const all = [
+    ...found.agreements.map(({ neighbour, kind, change }) => ({
+      point: neighbour.point,
+      kind,
+      change:
+        change === null || kind === 'silent' || kind === 'both-still'
+          ? ''
+          : signedText(change.size, readableDecimals(6, (change.high - change.low) / 4)),
+    })),
+    ...found.unread.map(({ series }) => ({ point: series.point, kind: 'silent' as const, change: '' })),
+    ...found.parted.map(({ series }) => ({ point: series.point, kind: 'parted' as const, change: '' })),
+  ].flatMap((one) => {
+    const place = at(one.point)
+    return place ? [{ ...one, place }] : []
+  })
+  // Several series of one place share a plate; the first is the nearest in kind to what is reviewed.
+  const plates = new Map<string, NeighbourPlate>()
+  for (const { point, kind, change, place } of all)
+    if (!plates.has(point))
+      plates.set(point, {
+        at: place,
+        kind,
+        sign: neighbourSigns[kind].sign,
+        text: `${neighbourSigns[kind].sign}${change === '' ? '' : ` ${change}`}`,
+      })
+  return {
+    lines: own
+      ? [...plates.values()].flatMap(({ at: to, kind }) =>
+          piecesOf(own, to, neighbourSigns[kind].line).map((path) => ({ path, kind })),
+        )
+      : [],
+    plates: [...plates.values()],
+    residuals: (residuals?.ok ? residuals.residuals.points : []).flatMap(({ ids, standardised }) => {
+      const place = at(ids[0] ?? '')
+      return place
+        ? [
+            {
+              at: place,
+              standardised,
+              text: Math.abs(standardised) >= 2 ? signedText(standardised, 1) : '',
+            },
+          ]
+        : []
+    }),
+  }
+}
+
+const signedText = (value: number, decimals: number): string => {
+  const text = Math.abs(value).toFixed(decimals)
+  return Number(text) === 0 ? text : `${value < 0 ? '−' : '+'}${text}`
+}
+
+/** A straight line whole, in dashes, in dots, or only its beginnings at both ends. */
+function piecesOf(
+  from: Position,
+  to: Position,
+  line: 'whole' | 'dashes' | 'dots' | 'stub',
+): readonly Position[][] {
+  const between = (share: number): Position => [
+    from[0] + share * (to[0] - from[0]),
+    from[1] + share * (to[1] - from[1]),
+  ]
+  const even = (count: number, filled: number) =>
+    Array.from({ length: count }, (_, place) => [between(place / count), between((place + filled) / count)])
+  if (from[0] === to[0] && from[1] === to[1]) return []
+  return {
+    whole: [[from, to]],
+    dashes: even(9, 0.6),
+    dots: even(21, 0.3),
+    stub: [
+      [between(0.6), between(0.7)],
+      [between(0.8), between(0.9)],
+    ],
+  }[line]
+}
+
+/** Radius of the circle of a residual, pixels: hidden by the symbol while it is below half a standard error, and up to five of them larger. */
+export const residualRadiusPixels = (standardised: number, sizePixels: number): number =>
+  sizePixels * (0.36 + 0.2 * Math.min(5, Math.abs(standardised)))
+
+/** Plates that have room for their figures at a scale; of those that would lie over an earlier one the shape alone is left. */
+export function roomyPlates(
+  plates: readonly NeighbourPlate[],
+  metresPerPixel: number,
+): readonly NeighbourPlate[] {
+  const kept: { readonly left: number; readonly right: number; readonly y: number }[] = []
+  return plates.map((plate) => {
+    const [longitude, latitude] = plate.at
+    const left = (longitude * 111_320 * Math.cos((latitude * Math.PI) / 180)) / metresPerPixel
+    const y = (latitude * 111_320) / metresPerPixel
+    const right = left + 12 + 9 * plate.text.length
+    const isFree = kept.every((one) => Math.abs(one.y - y) > 20 || right <= one.left || one.right <= left)
+    if (isFree) kept.push({ left, right, y })
+    return isFree ? plate : { ...plate, text: plate.sign }
+  })
+}

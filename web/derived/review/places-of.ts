@@ -1,0 +1,32 @@
+import type { SiteDocument } from '#contract/site-document.ts'
+
+export interface Place {
+  readonly eastingMetres: number
+  readonly northingMetres: number
+  readonly levelMetres: number
+  readonly stratum: string | null
+  readonly instrument: string
+}
+
+/** Points by their names, and instruments by theirs, at their heads: some series are of the whole. */
+export function placesOf({
+  points,
+  instruments,
+  locations,
+}: Pick<SiteDocument, 'points' | 'instruments' | 'locations'>): ReadonlyMap<string, Place> {
+  const heads = new Map(locations.map((one) => [one.id, one]))
+  return new Map([
+    ...instruments.flatMap(({ id, location }): readonly (readonly [string, Place])[] => {
+      const head = heads.get(location)
+      if (!head) return []
+      const { eastingMetres, northingMetres, collarLevelMetres } = head
+      return [
+        [
+          id,
+          { eastingMetres, northingMetres, levelMetres: collarLevelMetres, stratum: null, instrument: id },
+        ],
+      ]
+    }),
+    ...points.map((point) => [point.id, point] as const),
+  ])
+}

@@ -1,0 +1,31 @@
+import type { Board, Meeting } from '#domain/meeting/meeting.ts'
+import { emptyAddress, writeAddress } from '../../state/address.ts'
+import { firstLayers } from '../../state/plan-layers.ts'
+import { boardAddress, usualSeconds } from './guess-board.ts'
+
+/**
+ * Boards with which a new meeting begins: those of the meeting before it, at the new cut-off and counting their change
+ * from the one before; without one, where everything stands, what was reached, the network and what is open.
+ */
+export function firstBoards(site: string, previous: Meeting | null): readonly Board[] {
+  if (previous) return previous.boards.map((board) => atNewCutOff(board, previous.cutOffEpochMs))
+  const board = (kind: Board['kind'], title: string, some: Partial<typeof emptyAddress>): Board => ({
+    kind,
+    title,
+    address: writeAddress({ ...emptyAddress, site, ...some }),
+    seconds: usualSeconds,
+  })
+  return [
+    board('plan', 'Where everything stands', { layers: firstLayers }),
+    board('exceedances', 'Levels reached, and what was done', { tab: 'alerts' }),
+    board('network', 'Loggers and what they delivered', { tab: 'network' }),
+    board('minutes', 'What was agreed, and what is still open', { tab: 'meetings' }),
+  ]
+}
+
+function atNewCutOff(board: Board, previousCutOffEpochMs: number): Board {
+  const parts = new URLSearchParams(boardAddress(board.address))
+  parts.delete('at')
+  if (board.kind === 'change') parts.set('since', new Date(previousCutOffEpochMs).toISOString())
+  return { ...board, address: parts.toString() }
+}

@@ -1,0 +1,3 @@
+export function PatchPage() {
+  return <p>…</p>
+}

@@ -1,0 +1,227 @@
+import { createMemo, createSignal, For, Show } from 'solid-js'
+import { type SandboxKind, sandboxKindNames, sandboxKinds } from '#domain/what-if/sandbox-change.ts'
+import { sandboxDrafts } from '#domain/what-if/sandbox-drafts.ts'
+import { mostChanges } from '#domain/what-if/sandbox-text.ts'
+import { isMeant } from '#domain/what-if/series-pattern.ts'
+import { whatIfDifferenceFigure } from '../../derived/figures/what-if-figure.ts'
+import { selectedSeries } from '../../state/selection.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { formatShortInstant } from '../../ui/format-instant.ts'
+import { measureNames } from '../../ui/kind-names.ts'
+import { sync } from '../../ui/sync.ts'
+import { Figure } from '../../views/figure/Figure.tsx'
+import { ChangeCard } from './ChangeCard.tsx'
+import type { FieldChoices } from './change-fields.ts'
+import { createPublishedCheck } from './create-published-check.ts'
+import { createSandbox } from './create-sandbox.ts'
+import { surfaceOf } from './create-surfaces.ts'
+import { createTargets } from './create-targets.ts'
+import { DraftList } from './DraftList.tsx'
+import { LevelFates } from './LevelFates.tsx'
+import { newChange } from './new-change.ts'
+import { PlanSymbols } from './PlanSymbols.tsx'
+import { SandboxHistory } from './SandboxHistory.tsx'
+import { SandboxSurface } from './SandboxSurface.tsx'
+import { createTriedChanges, daysToLookBack } from './tried-changes.ts'
+import { differenceSentences } from './what-if-sentences.ts'
+import './what-if.css'
+
+/** A sandbox beside the official record: what another calibration, zero, barometer, lead or clock would make of the readings. */
+export function WhatIfPanel() {
+  const tried = createTriedChanges()
+  const [chosen, setChosen] = createSignal<string | null>(null)
+  const subject = () => selectedSeries().find(({ id }) => id === chosen()) ?? selectedSeries()[0] ?? null
+  const sandbox = createSandbox(subject, tried.days, tried.changes)
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const check = createPublishedCheck(
+    subject,
+    () => sandbox.official()?.get(subject()?.id ?? '') ?? null,
+    sandbox.stretch,
+  )
+  const targets = createTargets(subject, () => sandbox.raw.known()?.recipe ?? null)
+  const choices = (series: string): FieldChoices => ({
+    recipe: sandbox.raw.known()?.recipe ?? { links: [], bundles: [], channels: [] },
+    targets: targets.changed(),
+    partners: targets.partners(),
+    barometers: (siteDocument()?.series ?? []).filter(({ measure }) => measure === 'barometric-pressure'),
+    unit:
+      siteLookup().seriesById.get(series)?.unit ??
+      [...siteLookup().seriesById.values()].find(({ id }) => isMeant(series, id))?.unit ??
+      '',
+  })
+  const add = (kind: SandboxKind) => {
+    const [recipe, over, on] = [sandbox.raw.known()?.recipe, sandbox.stretch(), subject()]
+    const series = targets.changed()[0]
+    if (!recipe || !over || !on || series === undefined) return
+    tried.tryChanges([
+      ...tried.changes(),
+      newChange(kind, {
+        recipe,
+        series,
+        partner: targets.partners().find((one) => one !== series) ?? '',
+        official: sandbox.official()?.get(series),
+        fromEpochMs: over.fromEpochMs,
+      }),
+    ])
+  }
+  const sentences = createMemo(() => {
+    const [found, on] = [sandbox.compared(), subject()]
+    return found && on ? differenceSentences(found.comparison, on, zone()) : []
+  })
+  const drafts = createMemo(() => {
+    const [known, run] = [sandbox.raw.known(), sandbox.run()]
+    return known && run ? sandboxDrafts(known.recipe, run.recipe, tried.changes()) : []
+  })
+  sync(
+    () => sandbox.compared(),
+    (found) => {
+      if (found) performance.mark('what-if-given')
+    },
+  )
+  return (
+    <div class="what-if">
+      <p class="what-if-banner" role="note">
+        <strong>Sandbox: nothing official changes.</strong> What is tried here stands in the address of this
+        page and nowhere else; the records, published values, levels and alerts stay as they are.
+      </p>
+      <Show
+        when={subject()}
+        fallback={<p class="waiting">Select an instrument or a point of which something is to be tried.</p>}
+      >
+        {(on) => (
+          <>
+            <div class="what-if-asked">
+              <label>
+                Look at
+                <select value={on().id} onInput={(event) => setChosen(event.currentTarget.value)}>
+                  <For each={selectedSeries()}>
+                    {(one) => (
+                      <option value={one.id} selected={one.id === on().id}>
+                        {one.point}, {measureNames[one.measure].toLowerCase()}
+                      </option>
+                    )}
+                  </For>
+                </select>
+              </label>
+              <fieldset class="chips" aria-label="Days before the clock">
+                <For each={daysToLookBack}>
+                  {(one) => (
+                    <button
+                      type="button"
+                      aria-pressed={tried.days() === one}
+                      onClick={() => tried.lookBack(one)}
+                    >
+                      {one} days
+                    </button>
+                  )}
+                </For>
+              </fieldset>
+            </div>
+            <Show when={sandbox.raw.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+            <Show when={sandbox.raw.waiting() && !sandbox.raw.known()}>
+              <p class="waiting">Asking for raw readings …</p>
+            </Show>
+            <Show when={sandbox.raw.known() && targets.changed().length === 0}>
+              <p class="trouble">
+                No calibrated sensor that this series is made of is read by a logger in this time: nothing can
+                be tried on it here.
+              </p>
+            </Show>
+            <section aria-label="What is tried" class="what-if-changes">
+              <For each={tried.changes().map((_, number) => number)}>
+                {(number) => (
+                  <Show when={tried.changes()[number]}>
+                    {(change) => (
+                      <ChangeCard
+                        number={number}
+                        change={change()}
+                        choices={choices(change().series)}
+                        faults={sandbox.run()?.faults ?? []}
+                        cautions={sandbox.run()?.cautions ?? []}
+                        zone={zone()}
+                        write={(fresh) =>
+                          tried.tryChanges(tried.changes().map((one, at) => (at === number ? fresh : one)))
+                        }
+                        remove={() => tried.tryChanges(tried.changes().filter((_, at) => at !== number))}
+                      />
+                    )}
+                  </Show>
+                )}
+              </For>
+              <Show when={targets.changed().length > 0 && tried.changes().length < mostChanges}>
+                <fieldset class="chips" aria-label="Try another">
+                  <For each={sandboxKinds}>
+                    {(kind) => (
+                      <button type="button" onClick={() => add(kind)}>
+                        + {sandboxKindNames[kind]}
+                      </button>
+                    )}
+                  </For>
+                </fieldset>
+              </Show>
+            </section>
+            <Show when={sandbox.compared()}>
+              {(found) => (
+                <>
+                  <div class="what-if-said" role="status">
+                    <For each={sentences()}>{(sentence) => <p>{sentence}</p>}</For>
+                    <Show when={(sandbox.run()?.faults.length ?? 0) > 0}>
+                      <p class="trouble">
+                        {sandbox.run()?.faults.length} of what is tried could not be done and is left out; it
+                        is told beside it.
+                      </p>
+                    </Show>
+                  </div>
+                  <SandboxHistory
+                    series={on()}
+                    official={found().official}
+                    sandbox={found().sandbox}
+                    fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
+                    untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                    remarks={check.remarks()}
+                    waiting={sandbox.raw.waiting()}
+                  />
+                  <Show when={check.sentence()}>
+                    {(sentence) => <p class={check.isTrue() ? 'waiting' : 'trouble'}>{sentence()}</p>}
+                  </Show>
+                  <div class="what-if-difference">
+                    <Figure
+                      shown={() =>
+                        whatIfDifferenceFigure(found(), on(), {
+                          title: `${on().id}: sandbox less official up to ${formatShortInstant(sandbox.stretch()?.asOfEpochMs ?? 0, zone())}`,
+                          selected: null,
+                          timeZone: zone(),
+                        })
+                      }
+                      onChoose={() => undefined}
+                    />
+                  </div>
+                  <PlanSymbols
+                    series={on()}
+                    official={found().official}
+                    sandbox={found().sandbox}
+                    asOfEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                  />
+                  <Show when={sandbox.levels()}>
+                    {(levels) => <LevelFates compared={levels()} zone={zone()} />}
+                  </Show>
+                  <Show when={surfaceOf(on()) !== null}>
+                    <SandboxSurface
+                      series={on()}
+                      values={sandbox.run()?.values ?? null}
+                      moved={sandbox.moved()}
+                      asOfEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                    />
+                  </Show>
+                  <Show when={drafts().length > 0}>
+                    <DraftList drafts={drafts()} zone={zone()} />
+                  </Show>
+                </>
+              )}
+            </Show>
+          </>
+        )}
+      </Show>
+    </div>
+  )
+}

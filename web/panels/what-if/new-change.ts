@@ -1,0 +1,90 @@
+import type { CalibrationStep } from '#domain/reduction/chain.ts'
+import { givenOrDefault } from '#domain/reduction/parameter.ts'
+import { coefficientNames } from '#domain/reduction/step-parameters.ts'
+import { lastAtOrBefore, type ReducedSeries } from '#domain/what-if/reduced-series.ts'
+import type { SandboxChange, SandboxKind } from '#domain/what-if/sandbox-change.ts'
+import type { SandboxRecipe } from '#domain/what-if/sandbox-recipe.ts'
+
+/** The chain of a sensor that is in force at an instant, or the first after it. */
+export function chainAt(
+  recipe: SandboxRecipe,
+  series: string,
+  atEpochMs: number,
+): readonly CalibrationStep[] {
+  const own = recipe.links
+    .filter((link) => link.series === series && link.steps !== null)
+    .toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)
+  const link = own.findLast(({ fromEpochMs }) => fromEpochMs <= atEpochMs) ?? own[0]
+  return link?.steps ?? []
+}
+
+/** Every number of a chain, by the step's number and its name. */
+export const numbersOfChain = (steps: readonly CalibrationStep[]) =>
+  steps.flatMap(({ kind, parameters }, at) =>
+    coefficientNames(kind)
+      .filter((name) => name !== 'commonError' && name !== 'correction')
+      .map((name) => ({ step: at + 1, kind, name, value: givenOrDefault(kind, parameters, name) })),
+  )
+
+/** A change of a kind that changes nothing yet: its numbers are those that hold. */
+export function newChange(
+  kind: SandboxKind,
+  given: {
+    readonly recipe: SandboxRecipe
+    readonly series: string
+    readonly partner: string
+    readonly official: ReducedSeries | undefined
+    readonly fromEpochMs: number
+  },
+): SandboxChange {
+  const { recipe, series, fromEpochMs, official } = given
+  const dated = { series, fromEpochMs, untilEpochMs: null }
+  const chain = chainAt(recipe, series, fromEpochMs)
+  const link = recipe.links.find((one) => one.series === series)
+  const numberIn = (of: CalibrationStep['kind'], name: string) => {
+    const step = chain.find((one) => one.kind === of)
+    return step ? givenOrDefault(of, step.parameters, name) : null
+  }
+  switch (kind) {
+    case 'coefficient': {
+      const first = numbersOfChain(chain)[0]
+      return {
+        ...dated,
+        kind,
+        step: first?.step ?? 1,
+        name: first?.name ?? '',
+        value: first?.value ?? Number.NaN,
+      }
+    }
+    case 'zero': {
+      const atEpochMs = official?.atEpochMs[0] ?? fromEpochMs
+      const value = official
+        ? official.value[Math.max(0, lastAtOrBefore(official.atEpochMs, atEpochMs))]
+        : undefined
+      const reads = value === undefined || Number.isNaN(value) ? 0 : value
+      return { ...dated, kind, zero: { by: 'reading', atEpochMs }, reads }
+    }
+    case 'barometer':
+      return {
+        ...dated,
+        kind,
+        barometer: link?.barometerSeries ?? null,
+        share: numberIn('barometric', 'efficiency') ?? 1,
+        referenceKpa: numberIn('barometric', 'reference'),
+        offsetKpa: 0,
+      }
+    case 'thermal':
+      return {
+        ...dated,
+        kind,
+        factorPerDegC: numberIn('thermal', 'factor') ?? 0,
+        referenceDegC: numberIn('thermal', 'reference'),
+      }
+    case 'wiring':
+      return { ...dated, kind, readsAs: given.partner, exchanged: true }
+    case 'clock':
+      return { ...dated, kind, offsetSeconds: 0, driftSecondsPerDay: 0 }
+    case 'offset':
+      return { ...dated, kind, amount: 0, perDay: 0 }
+  }
+}

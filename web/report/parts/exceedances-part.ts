@@ -1,0 +1,187 @@
+import type { ListedAlert } from '#contract/alerts.ts'
+import { watchedQuantity } from '#domain/levels/level-words.ts'
+import { type Block, heading, paragraph, type Table } from '../document.ts'
+import type { ReportSources } from '../report-sources.ts'
+import { countWords, seriesName, wordsOf } from './report-words.ts'
+
+const findingWords = {
+  movement: 'movement',
+  nuisance: 'nuisance',
+  false: 'false: the measuring was at fault',
+} as const
+
+/** Alerts of the period and how people responded, and what cannot raise any because it is silent. */
+export function exceedancesPart(sources: ReportSources): readonly Block[] {
+  const { manifest, now } = sources
+  const words = wordsOf(sources)
+  const { alerts } = now
+  const told = alerts.alerts
+    .filter((alert) => isOfPeriod(alert, manifest.fromEpochMs, manifest.untilEpochMs))
+    .toSorted((one, other) => one.raisedAtEpochMs - other.raisedAtEpochMs || one.alert - other.alert)
+  const levels = told.filter(({ cause }) => cause.kind === 'level')
+  const drills = told.filter(({ cause }) => cause.kind === 'drill')
+  const open = levels.filter(({ state }) => state !== 'closed').length
+  return [
+    heading(1, 'Exceedances and responses'),
+    paragraph(
+      levels.length === 0
+        ? 'No alert was raised or open in the period. That does not mean that nothing moved: see the channels without current data below.'
+        : `${countWords(levels.length, 'alert')} ${levels.length === 1 ? 'was' : 'were'} raised or open in the period; ${open} of them ${open === 1 ? 'was' : 'were'} not closed when the data were frozen.`,
+    ),
+    ...(levels.length > 0 ? [alertTable(sources, levels), ...responses(sources, levels)] : []),
+    ...(drills.length > 0
+      ? [
+          heading(2, 'Drills'),
+          paragraph(
+            drills
+              .map(
+                ({ alert, raisedAtEpochMs, acknowledged }) =>
+                  `Alert ${alert} was an exercise, ${words.at(raisedAtEpochMs)}: ${acknowledged ? `taken up ${words.at(acknowledged.atEpochMs)}` : 'not taken up'}.`,
+              )
+              .join(' '),
+          ),
+        ]
+      : []),
+    ...(alerts.evaluation.behind || alerts.evaluation.failure !== null
+      ? [
+          {
+            block: 'caution' as const,
+            heading: 'Levels were not evaluated up to date',
+            words: [
+              alerts.evaluation.failure ??
+                'Readings had arrived that were not held against the levels yet when the data were frozen.',
+            ],
+          },
+        ]
+      : []),
+    ...silentBlocks(sources),
+  ]
+}
+
+/** Raised before the period's end, and not over before it began. */
+function isOfPeriod(alert: ListedAlert, fromEpochMs: number, untilEpochMs: number): boolean {
+  if (alert.raisedAtEpochMs >= untilEpochMs) return false
+  const overEpochMs = Math.max(
+    alert.closed?.atEpochMs ?? Number.POSITIVE_INFINITY,
+    alert.episode === null ? 0 : (alert.episode.leftAtEpochMs ?? Number.POSITIVE_INFINITY),
+  )
+  return overEpochMs >= fromEpochMs
+}
+
+function alertTable(sources: ReportSources, alerts: readonly ListedAlert[]): Table {
+  const words = wordsOf(sources)
+  const { site } = sources.now
+  const unitOf = new Map(site.series.map(({ id, unit }) => [id, unit]))
+  return {
+    block: 'table',
+    id: 'exceedances',
+    caption: 'Alerts of the period, by when they were raised',
+    columns: [
+      { head: 'Alert', rowHeader: true, align: 'centre' },
+      { head: 'What was reached' },
+      { head: 'Reached' },
+      { head: 'Furthest' },
+      { head: 'Left' },
+      { head: 'Raised' },
+      { head: 'Told' },
+      { head: 'Taken up' },
+      { head: 'Looked into' },
+      { head: 'Closed' },
+    ],
+    rows: alerts.map((alert) => {
+      const { cause, episode } = alert
+      if (cause.kind !== 'level') return []
+      const { level } = cause
+      const unit = unitOf.get(level.series) ?? ''
+      const name = site.facts.levelNames[level.level - 1] ?? `Level ${level.level}`
+      return [
+        String(alert.alert),
+        `${level.series}, ${name}: ${watchedQuantity(level, level.value, unit)}${alert.bornOut ? '' : '; later readings speak against it'}`,
+        words.at(episode?.crossedAtEpochMs ?? null),
+        episode ? watchedQuantity(level, episode.peakValue, unit) : '–',
+        episode === null
+          ? '–'
+          : episode.leftAtEpochMs === null
+            ? 'still reached'
+            : words.at(episode.leftAtEpochMs),
+        words.at(alert.raisedAtEpochMs),
+        toldWords(sources, alert),
+        alert.acknowledged ? words.at(alert.acknowledged.atEpochMs) : 'no',
+        alert.verified
+          ? `${words.at(alert.verified.atEpochMs)}: ${findingWords[alert.verified.finding]}`
+          : 'no',
+        alert.closed ? words.at(alert.closed.atEpochMs) : 'no',
+      ]
+    }),
+    wide: true,
+    notes: ['As the data were frozen: steps that people took later are not in it.'],
+  }
+}
+
+function toldWords(sources: ReportSources, { attempts, untoldBecause, heldBack }: ListedAlert): string {
+  const words = wordsOf(sources)
+  if (untoldBecause !== null) return `nobody: ${untoldBecause}`
+  if (attempts === null) return 'not shown here'
+  const first = attempts.find(({ outcome }) => outcome === 'delivered')
+  if (first) return words.at(first.atEpochMs)
+  if (heldBack) return `held back until ${words.at(heldBack.untilEpochMs)}`
+  return attempts.length === 0 ? 'nobody' : `nobody was reached (${countWords(attempts.length, 'attempt')})`
+}
+
+/** What people wrote at each step, where anything is shown. */
+function responses(sources: ReportSources, alerts: readonly ListedAlert[]): readonly Block[] {
+  const words = wordsOf(sources)
+  const entries = alerts.flatMap((alert) => {
+    const steps = [
+      ['taken up', alert.acknowledged],
+      ['looked into', alert.verified],
+      ['closed', alert.closed],
+    ] as const
+    const said = steps.flatMap(([what, step]) =>
+      step && (step.note !== '' || step.by !== '')
+        ? [
+            `${what} ${words.at(step.atEpochMs)}${step.by === '' ? '' : ` by ${step.by}`}${step.note === '' ? '' : `: ${step.note}`}`,
+          ]
+        : [],
+    )
+    return said.length === 0 ? [] : [[{ strong: `Alert ${alert.alert}: ` }, said.join('; ')] as const]
+  })
+  return entries.length === 0 ? [] : [heading(2, 'What was said'), { block: 'list', ordered: false, entries }]
+}
+
+function silentBlocks(sources: ReportSources): readonly Block[] {
+  const words = wordsOf(sources)
+  const { site, alerts } = sources.now
+  const seriesOf = new Map(site.series.map((one) => [one.series, one]))
+  const critical = alerts.unknown.filter((one) => one.critical)
+  const part = heading(2, 'Watched channels without current data')
+  const count = `${alerts.unknown.length} of ${alerts.watchedSeries} watched series had no current data when the data were frozen, ${critical.length} of them critical.`
+  const unread =
+    alerts.unreadSeries > 0
+      ? ` ${countWords(alerts.unreadSeries, 'further series', 'further series')} with a level ${alerts.unreadSeries === 1 ? 'is' : 'are'} read by nothing.`
+      : ''
+  const intro = paragraph(`${count}${unread} No alert can come of them: no alert does not mean no movement.`)
+  if (alerts.unknown.length === 0) return [part, intro]
+  return [
+    part,
+    intro,
+    {
+      block: 'table',
+      id: 'silent',
+      caption: 'Watched series without current data, critical ones first',
+      columns: [{ head: 'Series', rowHeader: true }, { head: 'Critical' }, { head: 'Last reading' }],
+      rows: [...critical, ...alerts.unknown.filter((one) => !one.critical)].flatMap((one) => {
+        const series = seriesOf.get(one.series)
+        return series
+          ? [
+              [
+                seriesName(series),
+                one.critical ? 'critical' : 'no',
+                one.lastEpochMs === null ? 'never read' : words.at(one.lastEpochMs),
+              ],
+            ]
+          : []
+      }),
+    },
+  ]
+}

@@ -1,0 +1,97 @@
+import type { Series } from '#contract/site-document.ts'
+import { groupBy } from '#domain/group-by.ts'
+import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
+import type { ReportReadings } from '../../derived/report/gather-readings.ts'
+import { formatShare, formatValue } from '../../ui/format-value.ts'
+import { measureNames } from '../../ui/kind-names.ts'
+import { standingName, standingOf } from '../../ui/state-scale.ts'
+import { type Block, heading, paragraph, type TableRow } from '../document.ts'
+import type { ReportSources } from '../report-sources.ts'
+import { countWords, lengthWords, shareWords, signedValue, wordsOf } from './report-words.ts'
+
+/** Values of what colours the plan, at the end of the period, and how they changed in it. */
+export function valuesPart(sources: ReportSources, readings: ReportReadings): readonly Block[] {
+  const { manifest, now } = sources
+  const words = wordsOf(sources)
+  const { site } = now
+  const primary = new Set(site.points.flatMap(({ primarySeries }) => primarySeries ?? []))
+  const retired = new Set(
+    site.points
+      .filter(
+        ({ retiredAtEpochMs }) => (retiredAtEpochMs ?? Number.POSITIVE_INFINITY) <= manifest.fromEpochMs,
+      )
+      .map(({ id }) => id),
+  )
+  const shown = site.series.filter(
+    ({ series, point, measure }) =>
+      primary.has(series) && !retired.has(point) && measure !== 'battery-voltage',
+  )
+  const late = shown.filter(({ series }) => readings.atEnd.get(series)?.late ?? true).length
+  if (shown.length === 0)
+    return [
+      heading(1, 'Values'),
+      paragraph('The site has no measuring point in use: there is no value to tell.'),
+    ]
+  return [
+    heading(1, 'Values at the end of the period'),
+    paragraph(
+      `The last value of each of ${countWords(shown.length, 'measuring point')} at or before ${words.at(manifest.untilEpochMs)}, and the change since ${words.at(manifest.fromEpochMs)} with its standard uncertainty. ${late === 0 ? 'All are current.' : `${late} ${late === 1 ? 'has' : 'have'} no current data: what is told of ${late === 1 ? 'it is' : 'them is'} old, and says nothing of the end of the period.`}`,
+    ),
+    {
+      block: 'table',
+      id: 'values',
+      caption:
+        'Values by what is measured. u: standard uncertainty of the change; a change below 2 u is not told from none',
+      columns: [
+        { head: 'Point', rowHeader: true },
+        { head: 'Value', align: 'decimal' },
+        { head: 'Age' },
+        { head: 'Change', align: 'decimal' },
+        { head: 'u', align: 'decimal' },
+        { head: 'Of first level', align: 'decimal' },
+        { head: 'Stands at' },
+        { head: 'Provisional' },
+      ],
+      rows: [...groupBy(shown, ({ measure, unit }) => `${measureNames[measure]}, ${unit}`)].flatMap(
+        ([name, ofMeasure]): TableRow[] => [
+          { over: name },
+          ...ofMeasure.map((series) => rowOf(series, sources, readings)),
+        ],
+      ),
+    },
+  ]
+}
+
+function rowOf(
+  series: Series,
+  { manifest, now }: ReportSources,
+  { atEnd, atStart, provisionalOf }: ReportReadings,
+): readonly string[] {
+  const [end, start] = [atEnd.get(series.series), atStart.get(series.series)]
+  const change = changeOf(series, { atEnd, atStart })
+  const { all, provisional } = provisionalOf(series.series)
+  const age = end?.atEpochMs == null ? null : manifest.untilEpochMs - end.atEpochMs
+  return [
+    series.point,
+    formatValue(end?.value ?? null, series.decimals),
+    age === null ? 'never read' : `${lengthWords(age)}${end?.late ? ', late' : ''}`,
+    start?.value == null ? 'no value before' : signedValue(change?.value ?? null, series.decimals),
+    change?.standardUncertainty == null ? '–' : String(Number(change.standardUncertainty.toPrecision(2))),
+    formatShare(end?.shareOfFirstLevel ?? null) || '–',
+    standingName(standingOf(end), now.site.facts.levelNames),
+    all === 0 ? 'no reading' : shareWords(provisional, all),
+  ]
+}
+
+/** Change of a series over the period, from its last values at both ends; null where one of them is missing. */
+export function changeOf(
+  series: Pick<Series, 'series' | 'uncertaintyPeriods'>,
+  { atEnd, atStart }: Pick<ReportReadings, 'atEnd' | 'atStart'>,
+): { readonly value: number; readonly standardUncertainty: number | null } | null {
+  const [end, start] = [atEnd.get(series.series), atStart.get(series.series)]
+  if (end?.value == null || start?.value == null || end.atEpochMs === null || start.atEpochMs === null)
+    return null
+  if (end.atEpochMs === start.atEpochMs) return null
+  const known = changeBetween(series.uncertaintyPeriods ?? [], start.atEpochMs, end.atEpochMs)
+  return { value: end.value - start.value, standardUncertainty: known?.standardUncertainty ?? null }
+}

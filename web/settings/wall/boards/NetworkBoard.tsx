@@ -1,0 +1,114 @@
+import { createMemo, For, Show } from 'solid-js'
+import { type LoggerStanding, loggerStandings } from '#domain/network/logger-condition.ts'
+import { lastHeardOf, loggerLines, silentCritical } from '../../../derived/network-condition.ts'
+import { createNetworkDocument } from '../../../panels/network/create-network-document.ts'
+import { createOutlooks } from '../../../panels/network/create-outlooks.ts'
+import { completenessWords, standingWords } from '../../../panels/network/logger-words.ts'
+import { silenceSentence } from '../../../panels/network/silence-sentence.ts'
+import { statesAtClock } from '../../../state/series-states.ts'
+import { siteDocument, siteLookup } from '../../../state/site-document.ts'
+import { formatAge, formatShortInstant } from '../../../ui/format-instant.ts'
+import { type BoardRow, RowPages } from './RowPages.tsx'
+
+/** Loggers that ask for a person by name; the others are counted. */
+const named: ReadonlySet<LoggerStanding> = new Set(['silent', 'never-heard', 'look-into'])
+
+/** How the loggers stood at the cut-off: counts by condition, then what is silent and critical by name. */
+export function NetworkBoard() {
+  const network = createNetworkDocument()
+  const cells = createOutlooks()
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const lines = createMemo(() => {
+    const [document, site] = [network.document(), siteDocument()]
+    return document && site ? loggerLines(document, site, cells.loggers(), cells.outlooks()) : []
+  })
+  const counts = createMemo(() =>
+    loggerStandings.map((standing) => ({
+      standing,
+      count: lines().filter(({ condition }) => condition.standing === standing).length,
+    })),
+  )
+  const rows = createMemo((): readonly BoardRow[] => {
+    const document = network.document()
+    if (!document) return []
+    const { seriesById, pointById } = siteLookup()
+    const silent = silentCritical(
+      document,
+      seriesById,
+      (point) => pointById.get(point)?.instrument ?? point,
+      statesAtClock()?.states ?? null,
+    )
+    const asking = lines().filter(({ condition }) => named.has(condition.standing))
+    return [
+      { heading: 'Critical channels without a current value', cells: [] },
+      ...(silent === null || silent.length === 0
+        ? [
+            {
+              cells: [
+                silent === null ? 'not known yet' : 'none',
+                '',
+                silent === null
+                  ? 'Which critical channels are silent is still being worked out.'
+                  : 'Every critical channel had a value that was not late at the cut-off.',
+              ],
+            },
+          ]
+        : silent.map(
+            (one): BoardRow => ({
+              cells: [
+                one.instrument,
+                `${one.series.length} on ${one.logger}`,
+                capital(silenceSentence(one, document.asOfEpochMs, zone()).says),
+              ],
+              presses: true,
+            }),
+          )),
+      { heading: 'Loggers to be looked into', cells: [] },
+      ...(asking.length === 0
+        ? [{ cells: ['none', '', 'No logger is silent or asks for a look by what was received.'] }]
+        : asking.map(({ facts, condition, completeness }): BoardRow => {
+            const heard = lastHeardOf(facts)
+            const last =
+              heard === null
+                ? 'Never heard.'
+                : `Last heard ${formatShortInstant(heard, zone())}, ${formatAge(document.asOfEpochMs - heard)} before the cut-off; ${completenessWords(completeness)} readings of 7 days.`
+            return {
+              cells: [
+                facts.logger,
+                standingWords[condition.standing],
+                [last, ...condition.remarks.map(({ says }) => says)].join(' '),
+              ],
+              presses: condition.standing !== 'look-into',
+            }
+          })),
+    ]
+  })
+  return (
+    <div class="board-table">
+      <Show when={network.trouble()}>{(sentence) => <p class="board-trouble">{sentence()}</p>}</Show>
+      <Show
+        when={network.document()}
+        fallback={<p class="board-nothing">The state of the network is being fetched …</p>}
+      >
+        <ul class="board-counts" aria-label="Loggers by condition">
+          <For each={counts()}>
+            {({ standing, count }) => (
+              <li classList={{ none: count === 0 }} data-standing={standing}>
+                <strong>{count}</strong>
+                <span>{standingWords[standing]}</span>
+              </li>
+            )}
+          </For>
+        </ul>
+        <RowPages
+          caption="Network condition"
+          headings={['Name', 'Condition', 'What is known']}
+          shares={[16, 20, 64]}
+          rows={rows()}
+        />
+      </Show>
+    </div>
+  )
+}
+
+const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`
