@@ -109,32 +109,6 @@ export function ReviewPanel() {
                 </p>
               )}
             </Show>
-            <Show when={review.stretch()}>
-              {(over) => (
-                <details class="record-more" open>
-                  <summary>Readings as they had been received at the clock</summary>
-                  <KnownHistory
-                    series={subject()}
-                    stretch={over()}
-                    choosing={choosing()}
-                    chosen={chooseWithin}
-                    framed={framed()}
-                  />
-                  <Show when={review.reviewed()}>
-                    {(reviewed) => (
-                      <SingleChoice
-                        reviewed={reviewed()}
-                        chosenEpochMs={single.asked()?.atEpochMs ?? null}
-                        choosing={choosing()}
-                        setChoosing={setChoosing}
-                        choose={chooseReading}
-                      />
-                    )}
-                  </Show>
-                  <Show when={single.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
-                </details>
-              )}
-            </Show>
             <For each={review.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
             <Show
               when={review.table()}
@@ -167,6 +141,38 @@ export function ReviewPanel() {
                     </Show>
                     {table().sentence}
                   </p>
+                </>
+              )}
+            </Show>
+            <Show when={review.stretch()}>
+              {(over) => (
+                <details class="record-more" open>
+                  <summary>Readings as they had been received at the clock</summary>
+                  <KnownHistory
+                    series={subject()}
+                    stretch={over()}
+                    choosing={choosing()}
+                    chosen={chooseWithin}
+                    framed={framed()}
+                  />
+                  <Show when={review.reviewed()}>
+                    {(reviewed) => (
+                      <SingleChoice
+                        reviewed={reviewed()}
+                        chosenEpochMs={single.asked()?.atEpochMs ?? null}
+                        choosing={choosing()}
+                        setChoosing={setChoosing}
+                        choose={chooseReading}
+                      />
+                    )}
+                  </Show>
+                  <Show when={single.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+                </details>
+              )}
+            </Show>
+            <Show when={review.table()}>
+              {(table) => (
+                <>
                   <For each={table().ranked}>
                     {(ranked) => (
                       <section class="review-cause" aria-label={ranked.cause}>
