@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises'
 import type { FreezeProgress } from '#contract/frozen-sets.ts'
 import type { Actor } from '#domain/audit/audit-entry.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
+import { showsInFrozen } from '#domain/meeting/record-since.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { reservedAuthor } from '#domain/site/reserved-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -66,8 +67,8 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
   }
 
   async function freezeNow(site: string, cutOffEpochMs: number, by: Actor): Promise<Frozen> {
-    const { mark, model } = await recordsAt(store, site)
     const earlier = await setsOf(site)
+    const { mark, model } = await recordsAt(store, site, earlier)
     const known = earlier.find((one) => isTheSame(one, { mark, cutOffEpochMs, software }))
     if (known && (await isWhole(known.set))) return accept({ set: known.set, made: false })
     const startedAtEpochMs = now()
@@ -156,16 +157,25 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
   }
 }
 
-/** The records of a site and how far it had come, neither ahead of the other. */
+/**
+ * The records of a site and how far it had come, neither ahead of the other. Where only such records were written since an
+ * earlier set as it does not show (the minutes of its meeting), they are still at the revision of that set.
+ */
 async function recordsAt(
   store: Store,
   site: string,
+  earlier: readonly KeptFrozenSet[],
 ): Promise<{ readonly mark: SiteProgressMark; readonly model: SiteModel }> {
   for (;;) {
     const mark = await store.markOf(site)
     const model = await store.getSite(site)
     if (!model) throw new Error(`There is no site "${site}" to freeze.`)
-    if ((await store.markOf(site)).recordsRevision === mark.recordsRevision) return { mark, model }
+    const latest = earlier.toSorted((one, other) => other.mark.auditNumber - one.mark.auditNumber).at(0)
+    const since = latest ? await store.listLaterRecords(site, latest.mark.auditNumber) : []
+    const isAsThen = latest && !since.some(({ kind }) => showsInFrozen(kind))
+    const recordsRevision = isAsThen ? latest.set.revision : mark.recordsRevision
+    if ((await store.markOf(site)).recordsRevision === mark.recordsRevision)
+      return { mark: { ...mark, recordsRevision }, model }
   }
 }
 

@@ -70,6 +70,9 @@ const apart: ReadonlySet<string> = new Set([
   'calibrationSteps',
 ])
 
+/** Whether a set that is frozen anew may show something else for a record of a kind. */
+export const showsInFrozen = (kind: string): boolean => kind === 'calibrationSteps' || !apart.has(kind)
+
 /**
  * What a record written since is about; null: nothing that a frozen set shows. `bodyOf` gives the latest body of another record,
  * by table and key, for those that only name it.

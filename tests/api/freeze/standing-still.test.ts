@@ -137,6 +137,12 @@ describe('a frozen set', () => {
     ])
     await open.publisher.publish(open.site)
     await open.alerts.arrived(open.site)
+    // So does who is told, as the minutes of the meeting do: nothing of it is shown.
+    await open.store.changeSite(open.site, (model) => ({ ...model, holidays: model.holidays.slice(1) }), {
+      author: 'C. Corrector',
+      reason: 'no holiday',
+      atEpochMs: open.nowEpochMs,
+    })
     // Only readings came: what had been received by the cut-off is the same content, and so the same set.
     const same = await open.freeze(end)
     expect(same.parts).toEqual(first.parts)

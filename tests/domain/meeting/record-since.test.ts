@@ -72,6 +72,6 @@ it('names other records, and leaves out those that change nothing of what is sho
   expect(sentence({ kind: 'checkLimits', key: 'CL-1', body: {} })).toBe(
     'The record CL-1 of check limits was added.',
   )
-  for (const kind of ['contacts', 'dutyShifts', 'order', 'layout', 'calibrationSteps'])
+  for (const kind of ['contacts', 'dutyShifts', 'minutes', 'order', 'layout', 'calibrationSteps'])
     expect(sentence({ kind, body: {} })).toBeNull()
 })
