@@ -75,6 +75,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   minutes: 'Minute',
   actionEntries: 'Entry on action',
   report: 'Report',
+  'frozen-set': 'Frozen data',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {
