@@ -160,6 +160,30 @@ test('a table that goes on has its head again, seen but not told twice', async (
   expect(heads).toEqual(['told', 'seen'])
 })
 
+test('a cell longer than pages is cut between lines and loses no word', async () => {
+  const words = Array.from({ length: 1500 }, (_, place) => `word${place}`)
+  const long = table(0, { rows: [['A', '1.5', words.join(' ')]] })
+  const read = await openPdfBytes(writePdf(madeReport({ blocks: [long] }), fonts).bytes)
+  const found: string[] = []
+  for (let number = 1; number <= read.numPages; number++)
+    for (const { text, belongsTo } of await textsOfPage(read, number))
+      if (belongsTo !== 'Artifact') found.push(...(text.match(/word\d+/g) ?? []))
+  expect(found).toEqual(words)
+  expect(read.numPages).toBeGreaterThan(2)
+})
+
+test('a turned text of a figure is turned on paper', async () => {
+  const turned: number[][] = []
+  for (let number = 1; number <= pdf.numPages; number++) {
+    const { items } = await (await pdf.getPage(number)).getTextContent()
+    for (const item of items)
+      if ('str' in item && item.str === 'upwards')
+        turned.push(item.transform.slice(0, 4).map((one: number) => Math.sign(one) + 0))
+  }
+  // Its letters run up the page: x along the page's y (ISO 32000-1, 9.4.2).
+  expect(turned).toEqual([[0, 1, -1, 0]])
+})
+
 test('numbers stand with their points below each other', async () => {
   const settlements: number[] = []
   for (const { text, x } of await textsOfPage(pdf, 2)) {
