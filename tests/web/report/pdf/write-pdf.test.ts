@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { paragraph } from '../../../../web/report/document.ts'
-import { type WrittenPdf, writePdf } from '../../../../web/report/pdf/write-pdf.ts'
+import { type WrittenPdf, writePdf, writePdfSteps } from '../../../../web/report/pdf/write-pdf.ts'
 import { elementsOf, openPdfBytes, type ReadElement, textsOfPage } from '../../../support/read-pdf.ts'
 import { reportFonts } from '../../../support/report-fonts.ts'
 import { history, madeReport, table } from '../made-report.ts'
@@ -29,6 +29,14 @@ const allElements = async () => {
 test('the same report is the same bytes, and another is not', () => {
   expect(hashOf(writePdf(madeReport(), fonts))).toBe(hashOf(written))
   expect(hashOf(writePdf(madeReport({ title: 'Weekly report 8' }), fonts))).not.toBe(hashOf(written))
+})
+
+test('it is written in as many steps as it has pages, each told', () => {
+  const shares: number[] = []
+  const steps = writePdfSteps(madeReport(), fonts)
+  for (let step = steps.next(); !step.done; step = steps.next()) shares.push(step.value)
+  expect(shares).toHaveLength(written.pages)
+  expect(shares.at(-1)).toBe(1)
 })
 
 test('it says what it is: title, language, marked, dated as the report (ISO 14289-1, 7.1, 7.2)', async () => {
