@@ -76,3 +76,32 @@ test('a colour that paper does not know is refused by name', () => {
   const mark = { tag: 'path', attributes: { class: '', d: 'M0 0L1 1', fill: 'hotpink' } } as const
   expect(() => drawn([group('', [mark])])).toThrow(/hotpink/)
 })
+
+describe('on white paper', () => {
+  /** Relative luminance and contrast ratio of WCAG 2.2. */
+  const luminance = (colour: string) => {
+    const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((place) => {
+      const share = Number.parseInt(colour.slice(place, place + 2), 16) / 255
+      return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4
+    })
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+  }
+  const onWhite = (colour: string) => 1.05 / (luminance(colour) + 0.05)
+  const inks = [0, 1, 2, 3, 4, 5].map((ink) => shapes(drawn([path(`trace ink-${ink}`, 'M0 0L9 9')]))[0])
+
+  test('lines stand out (WCAG 2.2, 1.4.11) and keep apart without colour by their dashes', () => {
+    for (const ink of inks) expect(onWhite(ink?.stroke ?? '#ffffff')).toBeGreaterThanOrEqual(3)
+    expect(new Set(inks.map((ink) => ink?.dash.join())).size).toBe(6)
+  })
+  test('levels stand out too, and keep apart by their dashes', () => {
+    const levels = [1, 2].map(
+      (level) => shapes(drawnMarks([line(`level level-${level}`, 0, 0, 9, 0)], 'time-history', 11))[0],
+    )
+    for (const level of levels) expect(onWhite(level?.stroke ?? '#ffffff')).toBeGreaterThanOrEqual(3)
+    expect(new Set(levels.map((level) => level?.dash.join())).size).toBe(2)
+  })
+  test.each(['tick', 'axis-name', 'value-text', 'message', 'soft', 'pane-name'])('text reads: %s', (name) => {
+    const [text] = texts(drawn([label(name, 0, 0, 'text')]))
+    expect(onWhite(text?.fill ?? '#ffffff')).toBeGreaterThanOrEqual(4.5)
+  })
+})

@@ -131,6 +131,8 @@ test('the list of contents gives the pages on which headings stand, and leads th
   const links = await (await pdf.getPage(1)).getAnnotations()
   expect(links.map(({ subtype }) => subtype)).toEqual(['Link', 'Link', 'Link', 'Link'])
   expect(await pdf.getDestination(String(links[3]?.dest))).not.toBeNull()
+  // A link says in words where it leads (ISO 14289-1, 7.18.5).
+  expect(links[3]?.contentsObj?.str).toMatch(/^Pore pressure, page \d+$/)
 })
 
 test('texts of figures are texts, each once', async () => {
@@ -178,6 +180,14 @@ test('a cell longer than pages is cut between lines and loses no word', async ()
       if (belongsTo !== 'Artifact') found.push(...(text.match(/word\d+/g) ?? []))
   expect(found).toEqual(words)
   expect(read.numPages).toBeGreaterThan(2)
+})
+
+test('a report of nothing but its facts is a page', async () => {
+  const { bytes, pages } = writePdf(madeReport({ statement: [], blocks: [] }), fonts)
+  expect(pages).toBe(1)
+  const texts = (await textsOfPage(await openPdfBytes(bytes), 1)).map(({ text }) => text)
+  expect(texts).toContain('Weekly report 7')
+  expect(texts).not.toContain('Contents')
 })
 
 test('a turned text of a figure is turned on paper', async () => {
