@@ -1,5 +1,6 @@
 import type { ReportDocument } from '../document.ts'
 import { factLines } from '../fact-lines.ts'
+import { asSentence } from '../keep-units.ts'
 import { type NumberedBlock, type NumberedFigure, numbered } from '../numbered.ts'
 import { escapeMarkup } from './escape.ts'
 import { pageStyle } from './page-style.ts'
@@ -96,7 +97,7 @@ function figureMarkup(figure: NumberedFigure, styles: FigureStyles, widthPixels:
   return [
     `<figure id="${figure.anchor}">`,
     writeSvg(figure, { widthPixels, fontPixels: 13 }, styles),
-    `<figcaption><strong>Figure ${figure.number}.</strong> ${escapeMarkup(figure.caption)}${link}</figcaption>`,
+    `<figcaption><strong>Figure ${figure.number}.</strong> ${escapeMarkup(figure.standsFor ? asSentence(figure.caption) : figure.caption)}${link}</figcaption>`,
     '</figure>',
   ].join('\n')
 }
