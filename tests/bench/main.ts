@@ -9,6 +9,7 @@ import { measureIntakeAndPublishing } from './intake-and-publishing.ts'
 import { lineOf, type Measurement, ratioOf } from './measurement.ts'
 import { measureRecompute } from './recompute.ts'
 import { measureReduction } from './reduction.ts'
+import { measureReportWriting } from './report-writing.ts'
 import { measureSurfaces } from './surfaces.ts'
 
 const asJson = process.argv.includes('--json')
@@ -29,5 +30,6 @@ say(await measureSurfaces())
 say(await measureBrowserEngine())
 say(await measureRecompute())
 say(await measureAlerts())
+say(measureReportWriting())
 say(await measureBrowser())
 say(await measureFieldWork())

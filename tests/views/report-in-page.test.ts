@@ -45,8 +45,6 @@ beforeAll(async () => {
     if (path === '/report.js') return route.fulfill({ contentType: 'text/javascript', body: code })
     if (path === '/report.html')
       return route.fulfill({ contentType: 'text/html', body: writeHtml(madeReport()) })
-    const face = /^\/fonts\/(regular|bold|oblique)$/.exec(path)?.[1] as keyof typeof fonts | undefined
-    if (face) return route.fulfill({ body: Buffer.from(fonts[face]) })
     return route.fulfill({ contentType: 'text/html', body: '<!DOCTYPE html><title>Report</title>' })
   })
 })

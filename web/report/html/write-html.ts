@@ -79,9 +79,9 @@ function blockMarkup(block: NumberedBlock, styles: FigureStyles): string {
     case 'table':
       return writeTable(block)
     case 'figure':
-      return figureMarkup(block, styles, 960)
+      return figureMarkup(block, styles, 840)
     case 'figure-pair':
-      return `<div class="pair">${block.figures.map((figure) => figureMarkup(figure, styles, 560)).join('\n')}</div>`
+      return `<div class="pair">${block.figures.map((figure) => figureMarkup(figure, styles, 500)).join('\n')}</div>`
     case 'caution':
       return `<div class="caution" role="note"><p><strong>${escapeMarkup(block.heading)}</strong></p>${block.words.map((words) => `<p>${markupOf(words)}</p>`).join('')}</div>`
     case 'page-break':
