@@ -1,9 +1,11 @@
 import { createHash } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
+import type { ReportManifest } from '#domain/report/report.ts'
 import { findRevisions } from '../../../web/derived/report/find-revisions.ts'
 import { composeReport } from '../../../web/report/compose-report.ts'
 import type { Block, ReportDocument, Table, Words } from '../../../web/report/document.ts'
+import { writeHtml } from '../../../web/report/html/write-html.ts'
 import {
   june,
   openReportSite,
@@ -202,6 +204,18 @@ describe('the same manifest', () => {
       else process.env.TZ = zone
     }
   }, 60_000)
+
+  test('is the same with its fields in another order, as it comes back from where it is kept', async () => {
+    const views = [{ address: 'sheet=history&selected=point:SP-1', caption: 'Settlement' }]
+    const page = async (manifest: ReportManifest) =>
+      writeHtml(await composeReport(await open.sources(manifest)))
+    const reversed = <T extends object>(one: T): T =>
+      Object.fromEntries(Object.entries(one).toReversed()) as T
+    const made = await page({ ...second(), views })
+    expect(made).toContain('Chosen views')
+    const back = { ...second(), views: views.map(reversed) }
+    expect(await page(reversed({ ...back, statement: reversed(back.statement) }))).toBe(made)
+  })
 
   test('is not changed by readings that come afterwards; another word of it changes the bytes', async () => {
     const made = await open.make(second())
