@@ -72,6 +72,7 @@ export function createPatchReview() {
         on.keeper.ask(knownHours({ ...asked, series: question.hours })),
         on.keeper.ask(knownReadingsOf({ ...asked, series: asked.subjects.map(({ series }) => series) })),
       ])
+      performance.measure('patch-answered', { start: sinceMs, detail: question.hours.length })
       const judged: JudgedSeries[] = []
       const traces: Trace[] = []
       let lookedAtMs = performance.now()
