@@ -1,9 +1,9 @@
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
 import { formatInstant, formatOffset } from '../ui/format-instant.ts'
 
-/** Up to when data are in a frozen set, on the site's clock: `Thu 14 Oct 2027 06:00 UTC−01:00`. */
+/** Up to when data are in a frozen set, on the site's clock: `14 Oct 2027 06:00 UTC−01:00`. */
 export const cutOffWords = ({ cutOffEpochMs }: Pick<FrozenSet, 'cutOffEpochMs'>, timeZone: string): string =>
-  `${formatInstant(cutOffEpochMs, timeZone)} ${formatOffset(cutOffEpochMs, timeZone)}`
+  `${formatInstant(cutOffEpochMs, timeZone).replace(/^\w+ /, '')} ${formatOffset(cutOffEpochMs, timeZone)}`
 
 /** How much of it nobody stands for: `62.1 % of 301 234 readings not approved`. Never rounded to none or to all. */
 export function provisionalWords({ readings: { all, provisional } }: Pick<FrozenSet, 'readings'>): string {

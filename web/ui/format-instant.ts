@@ -4,6 +4,12 @@ export function formatInstant(atEpochMs: number, timeZone: string): string {
   return `${part.weekday} ${part.day} ${part.month} ${part.year} ${part.hour}:${part.minute}`
 }
 
+/** The day alone: `12 Aug 2027`. */
+export function formatDay(atEpochMs: number, timeZone: string): string {
+  const part = parts(atEpochMs, timeZone)
+  return `${part.day} ${part.month} ${part.year}`
+}
+
 /** The same without weekday and year, for tables: `12 Aug 14:00`. */
 export function formatShortInstant(atEpochMs: number, timeZone: string): string {
   const part = parts(atEpochMs, timeZone)

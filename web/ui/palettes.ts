@@ -134,6 +134,7 @@ const sun: Palette = {
 /** Boards of a meeting are read from five metres: every text has a contrast of 7 to 1 and more (WCAG 2.2, 1.4.6). */
 const lightRoom: Palette = {
   ...sun,
+  halo: '#f8f7f3',
   paper: '#f8f7f3',
   sheet: '#ffffff',
   raised: '#ecebe5',

@@ -1,6 +1,6 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
-import type { Neighbour, ReviewCase, Trace } from '#domain/review/review-case.ts'
+import type { Neighbour, ReviewCase, SingleReading, Trace } from '#domain/review/review-case.ts'
 import type { Columns } from '../../engine/columns.ts'
 import type { Companions, PlacedSeries } from './companions.ts'
 import { foundIn, withoutStretches } from './found-in.ts'
@@ -19,6 +19,8 @@ interface Asked {
   readonly fromEpochMs: number
   readonly asOfEpochMs: number
   readonly companions: Companions
+  /** The reading that is asked about by itself, with what was read there; left out: none is. */
+  readonly single?: { readonly atEpochMs: number; readonly raw: SingleReading['raw'] } | null
 }
 
 /**
@@ -27,7 +29,7 @@ interface Asked {
  */
 export function reviewCaseOf(
   site: SiteDocument,
-  { subject, fromEpochMs, asOfEpochMs, companions }: Asked,
+  { subject, fromEpochMs, asOfEpochMs, companions, single }: Asked,
   read: ReadForReview,
   around: AroundLogger,
   hours: ReturnType<typeof tracesOf> = tracesOf(read.hours),
@@ -89,6 +91,15 @@ export function reviewCaseOf(
     networkKnown: around.network !== null,
     foundBeside: found.filter(({ series }) => against.has(series)),
     notes: notesOf(site, subject, fromEpochMs, asOfEpochMs),
+    ...(single
+      ? {
+          reading: {
+            ...single,
+            flags: read.readings.number('flags')[atEpochMs.indexOf(single.atEpochMs)] ?? 0,
+            byHand: companions.byHandItself,
+          },
+        }
+      : {}),
   }
 }
 

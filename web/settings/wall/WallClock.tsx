@@ -37,11 +37,11 @@ export function WallClock() {
     <section class="wall-clock" aria-label="Clock of works and readings">
       <p class="wall-instant">
         <time datetime={new Date(at()).toISOString()}>{formatInstant(at(), zone())}</time>{' '}
-        <small>{formatOffset(at(), zone())}</small>
+        <small>
+          {formatOffset(at(), zone())}, {standing()}
+        </small>
       </p>
-      <p class="wall-stage">
-        {stage()} <small>{standing()}</small>
-      </p>
+      <p class="wall-stage">{stage()}</p>
       <div class="wall-replay">
         <button
           type="button"

@@ -55,7 +55,7 @@ export function WallHead() {
             <Sign solid d="M6 4h4v16H6zM14 4h4v16h-4z" />
           </Show>
           <span aria-hidden="true">
-            {boardsFollow() ? (playing() ? 'held' : `${seconds()} s`) : 'stands'}
+            {boardsFollow() ? (playing() ? 'held' : `${seconds()} s`) : 'by hand'}
           </span>
         </button>
         <button

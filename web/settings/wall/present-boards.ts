@@ -26,10 +26,14 @@ export function presentBoards(): void {
       if (board) showBoard(board, before)
     },
   )
-  sync(boardPlace, () => startTime((shownBoard()?.seconds ?? 0) * 1000))
+  sync(
+    () => ({ place: boardPlace(), seconds: shownBoard()?.seconds ?? 0 }),
+    ({ seconds }) => startTime(seconds * 1000),
+  )
   const timer = setInterval(() => {
     // A running clock is looked at to its end, and a board is not over before it could be seen.
-    const stands = !boardsFollow() || isDark() || playing() || siteDocument() === null || document.hidden
+    const stands =
+      !boardsFollow() || isDark() || playing() || !shownBoard() || siteDocument() === null || document.hidden
     if (!stands && passTime(tickMs)) {
       const before = boardPlace()
       stepOn(true)

@@ -42,10 +42,11 @@ export function createViewFrame(container: HTMLElement, className: string, onRes
     root,
     drawing,
     say(sentences) {
-      const next = sentences.join('\n')
+      const shown = fewOnBoard(sentences, leastTextPixels(drawing) > 0)
+      const next = shown.join('\n')
       if (next === said) return
       said = next
-      remarks.replaceChildren(...sentences.map((sentence) => element('li', '', sentence)))
+      remarks.replaceChildren(...shown.map((sentence) => element('li', '', sentence)))
     },
     size() {
       const widthPixels = Math.max(220, drawing.clientWidth || 800)
@@ -66,6 +67,18 @@ export function createViewFrame(container: HTMLElement, className: string, onRes
       root.remove()
     },
   }
+}
+
+const mostOnBoard = 2
+
+/** Where text is large there is room for few remarks: the rest is counted, never left out in silence. */
+function fewOnBoard(sentences: readonly string[], isBoard: boolean): readonly string[] {
+  const more = sentences.length - mostOnBoard
+  if (!isBoard || more <= 0) return sentences
+  return [
+    ...sentences.slice(0, mostOnBoard),
+    `${more} more ${more === 1 ? 'remark stands' : 'remarks stand'} with this view at the desk.`,
+  ]
 }
 
 export function element<N extends keyof HTMLElementTagNameMap>(

@@ -148,7 +148,7 @@ function planProps(): PlanMapProps | null {
   return {
     site: document.facts.id,
     palette: palette(),
-    scale: isOnWall() ? leastText() / 14 : { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
+    scale: isOnWall() ? leastText() / 20 : { desk: 1, walk: 1.2, wall: 1.5 }[setting()],
     leastTextPixels: isOnWall() ? leastText() : 0,
     isBoard: isOnWall(),
     grid,

@@ -1,12 +1,12 @@
 import { createMemo, For, Show } from 'solid-js'
+import { type ResponseState, responseOf, responseStates } from '../../../derived/alerts/response-state.ts'
 import { siteNaming } from '../../../panels/alerts/alert-naming.ts'
+import { responseWords } from '../../../panels/alerts/alert-words.ts'
 import { evaluationSentence, levelsSentence } from '../../../panels/alerts/channel-sentences.ts'
-import { ResponseFrame } from '../../../panels/alerts/ResponseFrame.tsx'
 import { alertsDocument, alertsKnown, alertsNowEpochMs, evaluationHere } from '../../../state/alerts.ts'
 import { siteDocument, siteLookup } from '../../../state/site-document.ts'
-import { leastText } from '../../../state/wall-text.ts'
 import { channelsNow } from '../../../state/watched-channels.ts'
-import { alertRows, silentRows } from './exceedance-rows.ts'
+import { alertRows, type ExceedanceRow, silentRows } from './exceedance-rows.ts'
 import { Nothing } from './Nothing.tsx'
 import { type BoardRow, RowPages } from './RowPages.tsx'
 
@@ -24,13 +24,18 @@ export function ExceedancesBoard() {
       (point) => pointById.get(point)?.instrument ?? point,
       naming,
     )
-    return [...silent, ...alertRows(document.alerts, naming)].map((row) => ({
-      cells: [row.where, row.what, row.since, row.furthest, row.response],
-      presses: row.alert === null || row.alert.closed === null,
-      ...(row.alert?.closed === null && {
-        sign: () => row.alert && <ResponseFrame alert={row.alert} size={Math.round(leastText() * 1.2)} />,
-      }),
-    }))
+    return [
+      ...group('Critical channels without current data', silent),
+      ...responseStates.flatMap((response) =>
+        group(
+          groupNames[response],
+          alertRows(
+            document.alerts.filter((alert) => responseOf(alert) === response),
+            naming,
+          ),
+        ),
+      ),
+    ]
   })
   const said = (): readonly string[] => {
     const [channels, evaluation] = [channelsNow(), evaluationHere()]
@@ -63,11 +68,28 @@ export function ExceedancesBoard() {
           <RowPages
             caption="Exceedances and their responses"
             headings={['Where', 'Level', 'Since', 'Furthest', 'Response']}
-            shares={[21, 15, 21, 13, 30]}
+            shares={[20, 11, 22, 13, 34]}
             rows={rows()}
           />
         </Show>
       </Show>
     </div>
   )
+}
+
+const group = (heading: string, rows: readonly ExceedanceRow[]): readonly BoardRow[] =>
+  rows.length === 0
+    ? []
+    : [
+        { heading: `${heading}: ${rows.length}`, cells: [] },
+        ...rows.map((row) => ({
+          cells: [row.where, row.what, row.since, row.furthest, row.response],
+          presses: row.alert === null || row.alert.closed === null,
+        })),
+      ]
+
+/** How the response stands, in the record's own words. */
+const groupNames: Readonly<Record<ResponseState, string>> = {
+  ...responseWords,
+  closed: 'Closed in the 90 days before the cut-off, or still reached',
 }

@@ -69,10 +69,14 @@ export function MinutesBoard() {
               />
             }
           >
+            <p class="board-said">
+              As on record on {dayWords(known()?.today ?? '')}; readings on the other boards are of the
+              cut-off.
+            </p>
             <RowPages
               caption="Actions and minutes"
               headings={['What', 'Where', 'Who', 'By', 'How it stands']}
-              shares={[40, 15, 14, 11, 20]}
+              shares={[37, 14, 17, 13, 19]}
               rows={rows()}
             />
           </Show>
@@ -85,7 +89,7 @@ export function MinutesBoard() {
 function cellsOf({ kind, text, places, owner, dueOn, entries }: Minute, zone: string): readonly string[] {
   const last = entries.at(-1)
   const said = last
-    ? `${words[last.standing]} ${formatShortInstant(last.atEpochMs, zone)}${last.note === '' ? '' : `: ${last.note}`}`
+    ? `${words[last.standing]}, ${formatShortInstant(last.atEpochMs, zone)}${last.note === '' ? '' : `: ${last.note}`}`
     : 'open'
   return [
     text,
@@ -96,7 +100,7 @@ function cellsOf({ kind, text, places, owner, dueOn, entries }: Minute, zone: st
   ]
 }
 
-const words = { open: 'open again', done: 'done', dropped: 'given up' } as const
+const words = { open: 'open', done: 'done', dropped: 'given up' } as const
 
 /** `14 Sep 2027` of a calendar day, whatever the zone. */
 const dayWords = (day: string): string =>

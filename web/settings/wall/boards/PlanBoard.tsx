@@ -67,7 +67,7 @@ export function PlanBoard() {
         <Show when={alertMarksShown().length > 0}>
           <li>
             <AlertFrame response="nobody" palette={palette()} size={size()} />
-            <span>Open alert, and its age</span>
+            <span>Open alert</span>
             <strong>{alertMarksShown().reduce((sum, { alerts }) => sum + alerts.length, 0)}</strong>
           </li>
         </Show>

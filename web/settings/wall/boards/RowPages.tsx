@@ -1,4 +1,4 @@
-import { createMemo, createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js'
+import { createMemo, createSignal, For, onCleanup, onMount, Show } from 'solid-js'
 import { rowPages } from '../../../derived/meeting/board-sequence.ts'
 import { boardPlace, tellPages } from '../../../state/meeting.ts'
 import { sync } from '../../../ui/sync.ts'
@@ -7,8 +7,6 @@ import { sync } from '../../../ui/sync.ts'
 export interface BoardRow {
   readonly heading?: string
   readonly cells: readonly string[]
-  /** Drawn before the first cell. */
-  readonly sign?: () => JSX.Element
   /** Presses: drawn with weight. */
   readonly presses?: boolean
 }
@@ -83,10 +81,7 @@ export function RowPages(props: {
                     <For each={row.cells}>
                       {(cell, column) => (
                         <Show when={column() === 0} fallback={<td>{cell}</td>}>
-                          <th scope="row">
-                            <Show when={row.sign}>{(sign) => <span class="row-sign">{sign()()}</span>}</Show>
-                            {cell}
-                          </th>
+                          <th scope="row">{cell}</th>
                         </Show>
                       )}
                     </For>

@@ -15,7 +15,10 @@ export function changeRows(
 ): readonly BoardRow[] {
   return [
     ...changes.flatMap(({ measure, unit, changed, untold }): readonly BoardRow[] => [
-      { heading: `${measureNames[measure]}${countWords(changed.length, untold.length)}`, cells: [] },
+      {
+        heading: `${measureNames[measure]}${countWords(changed.length, untold.length)}`,
+        cells: [],
+      },
       ...changed.slice(0, mostOfMeasure).map((one) => ({
         cells: [one.series.point, amount(one, unit), interval(one, unit)],
         presses: one.halfWidth !== null && Math.abs(one.change) > one.halfWidth,

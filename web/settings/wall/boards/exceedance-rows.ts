@@ -57,7 +57,8 @@ export function alertRows(alerts: readonly ListedAlert[], naming: AlertNaming): 
   return alertGroups(alerts)
     .flatMap(({ alerts: group }) => group)
     .map((alert): ExceedanceRow => {
-      const response = [`${responseWords[responseOf(alert)]}.`, ...stepSentences(alert, naming)].join(' ')
+      const steps = stepSentences(alert, naming)
+      const response = steps.length === 0 ? `${responseWords[responseOf(alert)]}.` : steps.join(' ')
       const { cause, episode } = alert
       if (cause.kind === 'drill')
         return {

@@ -69,7 +69,7 @@ export function labelledMarks(
   { selectedId, sizePixels, metresPerPixel, textPixels = usualTextPixels }: LabelRoom,
 ): readonly AlertMark[] {
   const wanted = marks
-    .filter(({ id }) => sizePixels >= agesFromPixels || id === selectedId)
+    .filter(({ id }) => (sizePixels >= agesFromPixels && textPixels <= usualTextPixels) || id === selectedId)
     .sort(
       (one, other) =>
         Number(other.id === selectedId) - Number(one.id === selectedId) || byPressing(one, other),

@@ -85,10 +85,11 @@ export function symbolLayers(props: SymbolLayerProps): Layer[] {
     new TextLayer<PlanSymbol>({
       ...drawn,
       id: 'counts',
-      data: sizePixels >= 36 ? gathered : [],
+      // Large text beside every string would hide its neighbours.
+      data: sizePixels >= 36 && props.leastTextPixels === 0 ? gathered : [],
       getPosition: position,
       getText: (symbol) => `×${symbol.points.length}`,
-      getSize: Math.max(11, props.leastTextPixels),
+      getSize: 11,
       getColor: toRgba(palette.ink),
       getPixelOffset: [sizePixels * 0.34, sizePixels * 0.36],
       background: true,
