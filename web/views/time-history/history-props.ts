@@ -50,6 +50,8 @@ export interface HistorySeries {
   readonly name: string
   /** What is measured, as a heading: series of one measure and unit share a pane. */
   readonly measure: string
+  /** Heading of the pane that it is drawn in; left out: that of its measure, with all others of it. */
+  readonly pane?: string
   readonly unit: string
   readonly decimals: number
   readonly intervalMinutes: number
