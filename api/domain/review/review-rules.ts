@@ -14,6 +14,7 @@ import { recordsOfChange } from './rules/records-of-change.ts'
 import { sameQuantity } from './rules/same-quantity.ts'
 import { shapeInTime } from './rules/shape-in-time.ts'
 import { worksAndDiary } from './rules/works-and-diary.ts'
+import { worksPrediction } from './rules/works-prediction.ts'
 import { atTheSameInstant } from './single/at-the-same-instant.ts'
 import { cameOverTheLink } from './single/came-over-the-link.ts'
 import { channelsAtOnce } from './single/channels-at-once.ts'
@@ -36,6 +37,7 @@ export const reviewRules: readonly ReviewRule[] = [
   exchangedChannels,
   recordsOfChange,
   worksAndDiary,
+  worksPrediction,
   otherChannels,
   delivery,
   ownChannel,
