@@ -1,6 +1,7 @@
 import type { ReviewRule } from './evidence.ts'
 import { byHand } from './rules/by-hand.ts'
 import { delivery } from './rules/delivery.ts'
+import { drivenByRain } from './rules/driven-by-rain.ts'
 import { drivenBySurroundings } from './rules/driven-by-surroundings.ts'
 import { exchangedChannels } from './rules/exchanged-channels.ts'
 import { faceChecksum } from './rules/face-checksum.ts'
@@ -31,6 +32,7 @@ export const reviewRules: readonly ReviewRule[] = [
   otherQuantity,
   byHand,
   drivenBySurroundings,
+  drivenByRain,
   shapeInTime,
   faceChecksum,
   foundBeside,
