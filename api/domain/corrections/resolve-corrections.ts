@@ -33,6 +33,11 @@ export function resolveCorrections(
     if (draft.kind === 'wiring') {
       if (isSameTerminal(draft.was, draft.reads))
         return fault('changes-nothing', `${draft.series} reads ${terminalText(draft.was)} already.`)
+      if (!model.wiring.some((row) => isSameTerminal(row, draft.reads)))
+        return fault(
+          'channel-unknown',
+          `Nothing was ever wired to ${terminalText(draft.reads)}. Enter it with the installation first.`,
+        )
       return [
         {
           ...draft,

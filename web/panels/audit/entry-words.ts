@@ -75,6 +75,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   minutes: 'Minute',
   actionEntries: 'Entry on action',
   report: 'Report',
+  'correction-proposal': 'Proposal for a correction',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {
