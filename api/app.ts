@@ -82,6 +82,8 @@ export interface Dependencies {
   readonly behindTls?: boolean
   /** By which people and programs elsewhere open the page, without a slash at its end; null: not known. */
   readonly address?: string | null
+  /** Version of this program, told where what another one made is made again. */
+  readonly software?: string
   readonly report: (line: string) => void
 }
 

@@ -2,6 +2,9 @@ import { createHash } from 'node:crypto'
 import { readdir, readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 
+/** What reports are written with, 2.5 MB: they are made at a desk, from the server. */
+const ofReports = /^\/assets\/(?:write-report|DejaVuSansCondensed|sRGB_IEC61966)/
+
 /**
  * Builds the service worker beside an already built page, with the list of the page's files in it, and writes the
  * same list for the page, which shows what keeping will take. By itself, because browsers want a worker in one file;
@@ -13,6 +16,7 @@ export async function buildServiceWorker(entry: string, webFolder: string): Prom
   for (const name of (await readdir(webFolder, { recursive: true, withFileTypes: true }))
     .filter((one) => one.isFile() && !one.name.startsWith('.'))
     .map((one) => join(one.parentPath, one.name).slice(webFolder.length).replaceAll('\\', '/'))
+    .filter((path) => !ofReports.test(path))
     .sort()) {
     const content = await readFile(join(webFolder, name))
     hash.update(name).update(content)

@@ -140,12 +140,13 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const token = await readOrMakeIngestToken(dataFolder)
   const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder), report })
   const loopbackOnly = onlyHere(settings)
+  const software = await softwareVersion()
   const freezing = createFreezing({
     store,
     alerts,
     folder: join(dataFolder, 'frozen'),
     slicesFolder: join(dataFolder, 'slices'),
-    software: await softwareVersion(),
+    software,
     now,
   })
   const app = createApp({
@@ -164,6 +165,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     visitorsOnly: !settings.openForChanges,
     behindTls: settings.behindTls,
     address: settings.address,
+    software,
     report,
   })
   const listening = await serve(app, settings)

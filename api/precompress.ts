@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { brotliCompress, constants } from 'node:zlib'
 
-const compressible = /\.(js|mjs|css|html|svg|wasm|json)$/
+const compressible = /\.(js|mjs|css|html|svg|wasm|json|ttf)$/
 /** The database engine is 34 MB: the last few per cent would take a minute and a half. */
 const hugeBytes = 5e6
 

@@ -19,7 +19,7 @@ export const reportManifestSchema = z.strictObject({
   fromEpochMs: z.int(),
   untilEpochMs: z.int(),
   paper: z.enum(papers),
-  parts: z.array(z.enum(reportParts)).max(reportParts.length),
+  parts: z.array(z.enum(reportParts)).max(reportParts.length).readonly(),
   views: z
     .array(z.strictObject({ address: z.string().max(2000), caption: z.string().max(300) }))
     .max(20)
@@ -64,4 +64,6 @@ export interface ReportList {
   readonly due: readonly (ReportPeriod & { readonly kind: 'weekly' | 'monthly' })[]
   /** The instant that counts as the present here. */
   readonly asOfEpochMs: number
+  /** Version of the program on this server; empty: not told. */
+  readonly software: string
 }

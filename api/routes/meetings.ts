@@ -71,12 +71,12 @@ export function meetingRoutes(
     if (set === null) return refuse(context, [noSet(body.value.frozenSet)])
     const made = await addSignedRows(context, dependencies, site, body.value, {
       judge: (model, draft, atEpochMs) => nextMeeting(model, draft, set.cutOffEpochMs, atEpochMs),
-      rows: ({ meeting, boards }) => ({ meetings: [meeting], boards }),
+      rows: ({ meetings, boards }) => ({ meetings, boards }),
       reason: ({ title }) => title,
     })
     if (!made.ok) return refuse(context, made.issues)
     publisher.changed(site)
-    return context.json(await findMeeting(site, made.value.meeting.id), 201)
+    return context.json(await findMeeting(site, made.value.id), 201)
   })
 
   routes.put(`${path}/:meeting/boards`, bounded, async (context) => {

@@ -46,12 +46,12 @@ export function minuteRoutes(dependencies: Pick<Dependencies, 'store' | 'publish
       return noMeeting(context)
     const added = await addSignedRows(context, dependencies, site, body.value, {
       judge: (model, draft, atEpochMs) => nextMinute(model, meeting, draft, atEpochMs),
-      rows: (row) => ({ minutes: [row] }),
+      rows: ({ row, saved }) => (saved ? {} : { minutes: [row] }),
       reason: ({ kind }) => `${kind} of meeting ${meeting}`,
     })
     if (!added.ok) return refuse(context, added.issues)
     publisher.changed(site)
-    return context.json(await minuteOf(site, added.value.id), 201)
+    return context.json(await minuteOf(site, added.value.row.id), 201)
   })
 
   routes.post(entered, shortBody, async (context) => {
@@ -68,7 +68,7 @@ export function minuteRoutes(dependencies: Pick<Dependencies, 'store' | 'publish
       )
     const added = await addSignedRows(context, dependencies, site, body.value, {
       judge: (model, draft, atEpochMs) => nextActionEntry(model, minute, draft, atEpochMs),
-      rows: (row) => ({ actionEntries: [row] }),
+      rows: ({ row, saved }) => (saved ? {} : { actionEntries: [row] }),
       reason: ({ note }) => note,
     })
     if (!added.ok) return refuse(context, added.issues)

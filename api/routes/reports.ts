@@ -31,9 +31,11 @@ const nothingRuns =
 
 /** Reports that were given out: kept byte for byte under their hashes, numbered, and never changed. */
 export function reportRoutes(
-  dependencies: Pick<Dependencies, 'store' | 'intake' | 'now'> & { readonly frozenSetOf?: FrozenSetOf },
+  dependencies: Pick<Dependencies, 'store' | 'intake' | 'now' | 'software'> & {
+    readonly frozenSetOf?: FrozenSetOf
+  },
 ): Hono {
-  const { store, intake, now, frozenSetOf = async () => null } = dependencies
+  const { store, intake, now, software = '', frozenSetOf = async () => null } = dependencies
   const routes = new Hono()
   for (const guarded of [path, `${path}/*`]) routes.use(guarded, siteMustExist(dependencies))
 
@@ -50,6 +52,7 @@ export function reportRoutes(
         facts.timeZone,
       ),
       asOfEpochMs,
+      software,
     }
     context.header('cache-control', 'no-cache')
     return context.json(list)

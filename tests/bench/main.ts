@@ -9,7 +9,9 @@ import { measureIntakeAndPublishing } from './intake-and-publishing.ts'
 import { lineOf, type Measurement, ratioOf } from './measurement.ts'
 import { measureRecompute } from './recompute.ts'
 import { measureReduction } from './reduction.ts'
+import { measureReportWriting } from './report-writing.ts'
 import { measureSurfaces } from './surfaces.ts'
+import { measureWhatIf } from './what-if.ts'
 
 const asJson = process.argv.includes('--json')
 const rawFolder = join('.cache', 'bench', 'raw')
@@ -29,5 +31,7 @@ say(await measureSurfaces())
 say(await measureBrowserEngine())
 say(await measureRecompute())
 say(await measureAlerts())
+say(measureReportWriting())
 say(await measureBrowser())
+say(await measureWhatIf())
 say(await measureFieldWork())

@@ -60,6 +60,32 @@ export function recordContract(subject: StoreUnderTest): void {
     expect((await subject.store.getSite('small-quay'))?.stages).toHaveLength(4)
   })
 
+  test('of two that save the same version of boards at once one is kept whole, the other refused whole', async () => {
+    await subject.store.putSite(smallSite(), signed('A. Tester', 'first load'))
+    const boards = (title: string) =>
+      [1, 2].map((board) => ({
+        meeting: 1,
+        version: 2,
+        board,
+        kind: 'plan' as const,
+        title,
+        address: 'site=small-quay',
+        seconds: 20,
+        author: title,
+        at: 0,
+      }))
+    const saved = await Promise.allSettled(
+      ['B. Other', 'C. Third'].map((author) =>
+        subject.store.addRows('small-quay', { boards: boards(author) }, signed(author, 'boards')),
+      ),
+    )
+    expect(saved.map(({ status }) => status).toSorted()).toEqual(['fulfilled', 'rejected'])
+    const kept = (await subject.store.getSite('small-quay'))?.boards.map(({ title }) => title)
+    expect(kept).toEqual(
+      saved[0]?.status === 'fulfilled' ? ['B. Other', 'B. Other'] : ['C. Third', 'C. Third'],
+    )
+  })
+
   test('unchanged records keep their version, a changed one gets the next, with author and reason', async () => {
     const model = smallSite()
     await subject.store.putSite(model, signed('A. Tester', 'first load'))

@@ -10,6 +10,7 @@ import { auditContract } from './store-audit.ts'
 import { batchContract } from './store-batches.ts'
 import { deliveryContract } from './store-delivery.ts'
 import { fieldContract } from './store-field.ts'
+import { frozenContract } from './store-frozen.ts'
 import { levelContract } from './store-levels.ts'
 import { quarantineContract } from './store-quarantine.ts'
 import { readingContract } from './store-readings.ts'
@@ -58,6 +59,7 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     describe('audit record', () => auditContract(subject))
     describe('access keys', () => accessKeyContract(subject))
     describe('alerts', () => alertContract(subject))
+    describe('frozen sets', () => frozenContract(subject))
     describe('reports', () => reportContract(subject))
   })
 }

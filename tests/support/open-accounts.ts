@@ -40,7 +40,7 @@ export async function openAccounts(
     readonly delivery?: (store: Store, now: () => number) => Delivery
     /** By which else it may be addressed. */
     readonly hosts?: readonly string[]
-    readonly freezing?: Freezing
+    readonly freezing?: Freezing | ((store: Store, now: () => number) => Freezing)
   } = {},
 ): Promise<OpenAccounts> {
   const folder = await mkdtemp(join(tmpdir(), 'accounts-'))
@@ -76,7 +76,9 @@ export async function openAccounts(
     visitorsOnly: standing.visitorsOnly ?? false,
     behindTls: standing.behindTls ?? false,
     ...(standing.delivery && { delivery: standing.delivery(store, now) }),
-    ...(standing.freezing && { freezing: standing.freezing }),
+    ...(standing.freezing && {
+      freezing: typeof standing.freezing === 'function' ? standing.freezing(store, now) : standing.freezing,
+    }),
     report,
   })
   return {

@@ -48,14 +48,12 @@ export interface OpenFreezing {
 const by = { account: null, name: 'A. Tester' }
 
 /** A store with a publisher, evaluation and frozen sets in a folder of their own, at a clock that is set by hand. */
-export async function openFreezing(model: SiteModel, nowEpochMs: number): Promise<OpenFreezing> {
+export async function openFreezing(model: SiteModel, beginEpochMs: number): Promise<OpenFreezing> {
   const folder = await mkdtemp(join(tmpdir(), 'freezing-'))
   const site = model.facts.id
   const engine = await (await DuckDBInstance.create(':memory:')).connect()
-  const open = {
-    nowEpochMs,
-  }
-  const now = () => open.nowEpochMs
+  let nowEpochMs = beginEpochMs
+  const now = () => nowEpochMs
   const onFailure = (failure: unknown) => {
     throw failure
   }
@@ -110,7 +108,13 @@ export async function openFreezing(model: SiteModel, nowEpochMs: number): Promis
     await running.store.close()
   }
 
-  return Object.assign(open, {
+  return {
+    get nowEpochMs() {
+      return nowEpochMs
+    },
+    set nowEpochMs(atEpochMs) {
+      nowEpochMs = atEpochMs
+    },
     site,
     folder,
     get store() {
@@ -181,5 +185,5 @@ export async function openFreezing(model: SiteModel, nowEpochMs: number): Promis
       engine.closeSync()
       await rm(folder, { recursive: true, force: true })
     },
-  })
+  }
 }

@@ -60,6 +60,7 @@ interface PaneGround {
 }
 
 const marginMetres = 8
+const mostLabels = 8
 
 /** Draws a surface, or its points alone where there is none. All panes of the same points have the same frame. */
 export function surfacePane(surface: Pick<GroundMap, 'lines'> | null, ground: PaneGround): SurfacePane {
@@ -99,7 +100,9 @@ function labelsOf(
   const longest = new Map<number, readonly SitePoint[]>()
   for (const { level, points } of lines)
     if (points.length > (longest.get(level)?.length ?? 0)) longest.set(level, points)
-  return [...longest].flatMap(([level, points]) => {
+  const every = Math.ceil(longest.size / mostLabels)
+  const labelled = [...longest].sort(([one], [other]) => one - other).filter((_, at) => at % every === 0)
+  return labelled.flatMap(([level, points]) => {
     const middle = points[Math.floor(points.length / 2)]
     if (!middle) return []
     const [x, y] = place(middle)

@@ -77,6 +77,10 @@ export const sheetPages: Readonly<Record<SheetTab, SheetPage>> = {
     name: 'Levels',
     Page: fetched('trigger levels', async () => (await import('./levels/LevelsPanel.tsx')).LevelsPanel),
   },
+  reports: {
+    name: 'Reports',
+    Page: fetched('reports', async () => (await import('./reports/ReportsPanel.tsx')).ReportsPanel),
+  },
   audit: {
     name: 'Audit',
     Page: fetched('the audit record', async () => (await import('./audit/AuditPanel.tsx')).AuditPanel),

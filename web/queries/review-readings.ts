@@ -31,13 +31,14 @@ export function knownHours(stretch: Stretch & { readonly series: readonly number
 
 /**
  * Readings of one series that were known at an instant. Columns: at_ms, value, received_after_s (0: within the quarter of
- * an hour); in order of time.
+ * an hour), flags (marks of the automatic checks); in order of time.
  */
 export function knownReadings(stretch: Stretch & { readonly series: number }): Query {
   const { series, fromEpochMs, asOfEpochMs } = stretch
   return {
     sql: `
-      select epoch_ms("at")::double as at_ms, value, coalesce(received_after_s, 0)::double as received_after_s
+      select epoch_ms("at")::double as at_ms, value, coalesce(received_after_s, 0)::double as received_after_s,
+        coalesce(flags, 0)::integer as flags
       from raw_values where ${known} order by at_ms`,
     params: [[series], fromEpochMs, asOfEpochMs, asOfEpochMs],
     needs: needsOf(stretch),

@@ -7,6 +7,7 @@ import { calibrationsPart, cautionsPart, makingPart, minutesPart } from './parts
 import { completenessPart } from './parts/completeness-part.ts'
 import { exceedancesPart } from './parts/exceedances-part.ts'
 import { historiesPart } from './parts/histories-part.ts'
+import { planPart } from './parts/plan-part.ts'
 import { profilesPart } from './parts/profiles-part.ts'
 import { shareWords, wordsOf } from './parts/report-words.ts'
 import { sectionsPart } from './parts/sections-part.ts'
@@ -29,6 +30,10 @@ export async function composeReport(sources: ReportSources): Promise<ReportDocum
   const blocks: Block[] = [...changesPart(sources, revisions)]
   if (has('exceedances')) blocks.push(...exceedancesPart(sources))
   blocks.push(...completenessPart(sources, readings), ...valuesPart(sources, readings))
+  if (has('plan')) {
+    tell('Drawing the plan and its contours …', 0.35)
+    blocks.push(...(await planPart(sources, readings)))
+  }
   if (has('sections')) {
     tell('Drawing sections …', 0.4)
     blocks.push(...sectionsPart(sources, readings))

@@ -1,8 +1,7 @@
 import { composeReport } from './compose-report.ts'
-import { writeHtml } from './html/write-html.ts'
-import type { ReportFonts } from './pdf/typeface.ts'
-import { writePdf } from './pdf/write-pdf.ts'
+import type { ReportDocument } from './document.ts'
 import type { ReportSources } from './report-sources.ts'
+import type { WrittenReport } from './write-report.ts'
 
 /** A report as it is given out: its files, and what a person should know of them. */
 export interface MadeReport {
@@ -14,11 +13,17 @@ export interface MadeReport {
 }
 
 /** Composes a report and writes both of its files; the same sources and fonts give the same bytes. */
-export async function makeReport(sources: ReportSources, fonts: ReportFonts): Promise<MadeReport> {
+export async function makeReport(
+  sources: ReportSources,
+  write: (document: ReportDocument) => Promise<WrittenReport>,
+): Promise<MadeReport> {
   const document = await composeReport(sources)
-  sources.onProgress?.('Writing the page …', 0.82)
-  const html = new TextEncoder().encode(writeHtml(document))
-  sources.onProgress?.('Writing the PDF …', 0.86)
-  const { bytes, pages, notInFont } = writePdf(document, fonts)
-  return { html, pdf: bytes, pages, notInFont: [...new Set(notInFont.map(({ codePoint }) => codePoint))] }
+  sources.onProgress?.('Writing page and PDF …', 0.85)
+  const { html, pdf } = await write(document)
+  return {
+    html,
+    pdf: pdf.bytes,
+    pages: pdf.pages,
+    notInFont: [...new Set(pdf.notInFont.map(({ codePoint }) => codePoint))],
+  }
 }

@@ -1,10 +1,10 @@
 import type { ReportManifest } from '#domain/report/report.ts'
 import { openEngine } from '../engine/open-engine.ts'
 import { askServer, ServerRefused, sentenceOf } from '../state/ask-server.ts'
-import { fetchFonts } from './fetch-fonts.ts'
 import { makeReport } from './make-report.ts'
 import { openSources } from './open-sources.ts'
 import type { ReportAnswer } from './run-report.ts'
+import { writeReport } from './write-report.ts'
 
 const scope = self as unknown as {
   onmessage: ((event: MessageEvent<ReportManifest>) => void) | null
@@ -18,12 +18,10 @@ async function work(manifest: ReportManifest): Promise<void> {
   const engine = openEngine()
   try {
     scope.postMessage({ is: 'progress', sentence: 'Fetching the frozen data …', share: 0 })
-    const fonts = fetchFonts()
-    fonts.catch(() => undefined)
     const sources = await openSources(manifest, { get: askServer, optional }, engine, {
       onProgress: (sentence, share) => scope.postMessage({ is: 'progress', sentence, share }),
     })
-    const { html, pdf, pages, notInFont } = await makeReport(sources, await fonts)
+    const { html, pdf, pages, notInFont } = await makeReport(sources, writeReport)
     scope.postMessage({ is: 'made', report: { html, pdf, pages, notInFont } }, [
       html.buffer as ArrayBuffer,
       pdf.buffer as ArrayBuffer,

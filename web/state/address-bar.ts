@@ -10,6 +10,7 @@ import { filters, restoreFilters } from './filters.ts'
 import { frozenSetId } from './frozen.ts'
 import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
+import { openedMeeting, openMeeting } from './meeting-work.ts'
 import { networkPage, openNetworkPage } from './network-page.ts'
 import { patch, takePatch } from './patch.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
@@ -57,6 +58,7 @@ export function currentAddress(): AddressState {
     audit: auditFilter(),
     alertsPage: alertsPage(),
     openedAlert: openedAlert(),
+    openedMeeting: openedMeeting(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
     whatIf: whatIfText(),
@@ -85,6 +87,7 @@ export function restoreAddress(state: AddressState): void {
   narrowAudit(state.audit)
   openAlertsPage(state.alertsPage)
   openAlert(state.openedAlert)
+  openMeeting(state.openedMeeting)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
   writeWhatIf(state.whatIf)

@@ -50,6 +50,8 @@ export interface AddressState {
   readonly alertsPage: AlertsPage
   /** Alert whose record is open. */
   readonly openedAlert: number | null
+  /** Meeting whose page is open at the desk. */
+  readonly openedMeeting: number | null
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
   /** What is tried in the sandbox, as `state/what-if.ts` has it. */
@@ -79,6 +81,7 @@ export const emptyAddress: AddressState = {
   audit: wholeAudit,
   alertsPage: firstAlertsPage,
   openedAlert: null,
+  openedMeeting: null,
   sectionLine: [],
   profileDates: [],
   whatIf: '',
@@ -116,6 +119,7 @@ export function writeAddress(state: AddressState): string {
   put('by', state.audit.name ?? '')
   put('alerts', state.alertsPage, firstAlertsPage)
   put('alert', state.openedAlert === null ? '' : String(state.openedAlert))
+  put('held', state.openedMeeting === null ? '' : String(state.openedMeeting))
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
   put('whatif', state.whatIf)
@@ -157,6 +161,7 @@ export function readAddress(query: string): AddressState {
     audit: { kind: given.get('audited') || null, name: given.get('by') || null },
     alertsPage: alertsPages.find((one) => one === given.get('alerts')) ?? firstAlertsPage,
     openedAlert: readCount(given.get('alert')),
+    openedMeeting: readCount(given.get('held')),
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
     whatIf: given.get('whatif') ?? '',
@@ -176,6 +181,7 @@ export function isStep(from: AddressState, to: AddressState): boolean {
       state.reviewPage,
       state.alertsPage,
       state.openedAlert,
+      state.openedMeeting,
       state.sectionLine,
       state.layers,
     ])

@@ -81,6 +81,16 @@ export function sendServer<T>(path: string, content: unknown, signal?: AbortSign
   })
 }
 
+/** POST of a form with files; the browser sets its type, which says where the parts end. */
+export function sendForm<T>(path: string, form: FormData, signal?: AbortSignal): Promise<T> {
+  return exchange<T>(path, {
+    method: 'POST',
+    body: form,
+    headers: { accept: 'application/json' },
+    ...(signal && { signal }),
+  })
+}
+
 /** A change; most are answered with nothing. */
 export function changeServer<T = void>(
   method: 'PUT' | 'DELETE',

@@ -29,9 +29,11 @@ const [minuteWork, setMinuteWork] = createSignal<Readonly<Record<string, MinuteW
 const site = (): string => siteDocument()?.facts.id ?? ''
 const keyOf = (meeting: number): string => `${site()} ${meeting}`
 
-/** Meeting that is looked at in the sheet; null: their list. */
-export const openedMeeting = (): number | null =>
-  opened()?.site === site() ? (opened()?.meeting ?? null) : null
+/** Meeting that is looked at in the sheet; null: their list. One that was opened before any site was is of the first. */
+export const openedMeeting = (): number | null => {
+  const known = opened()
+  return known && (known.site === '' || known.site === site()) ? known.meeting : null
+}
 
 export function openMeeting(meeting: number | null): void {
   setOpened(meeting === null ? null : { site: site(), meeting })

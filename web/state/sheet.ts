@@ -12,6 +12,7 @@ export const sheetTabs = [
   'what-if',
   'alerts',
   'levels',
+  'reports',
   'ground',
   'field',
   'network',

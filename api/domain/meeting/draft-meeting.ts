@@ -28,13 +28,20 @@ export const boardsChanged = 'boards-changed-meanwhile'
 
 type Meetings = Pick<SiteModel, 'facts' | 'meetings' | 'boards'>
 
+/** What is to be added to the records; no rows: the very same was saved before, and its answer was lost on the way. */
+export interface NextMeeting {
+  readonly id: number
+  readonly meetings: readonly MeetingRow[]
+  readonly boards: readonly BoardRow[]
+}
+
 /** The rows that a draft becomes, or every reason why not; an issue's `column` is the place in the draft. */
 export function nextMeeting(
   model: Meetings,
   draft: MeetingDraft,
   cutOffEpochMs: number,
   atEpochMs: number,
-): Outcome<{ readonly meeting: MeetingRow; readonly boards: readonly BoardRow[] }> {
+): Outcome<NextMeeting> {
   const id = Math.max(0, ...model.meetings.map((one) => one.id)) + 1
   const [title, author] = [draft.title.trim(), draft.author.trim()]
   const previous = draft.previous === undefined ? previousOf(model.meetings, cutOffEpochMs) : draft.previous
@@ -45,22 +52,36 @@ export function nextMeeting(
     ...boardListFaults(draft.boards, model.facts.id),
   ]
   if (issues.length > 0) return reject(...issues)
+  const saved = model.meetings.find(
+    (one) =>
+      one.title === title &&
+      one.heldAt === draft.heldAtEpochMs &&
+      one.frozenSet === draft.frozenSet &&
+      one.author === author,
+  )
+  if (saved) return accept({ id: saved.id, meetings: [], boards: [] })
   return accept({
-    meeting: {
-      id,
-      title,
-      heldAt: draft.heldAtEpochMs,
-      cutOffAt: cutOffEpochMs,
-      previous,
-      frozenSet: draft.frozenSet,
-      author,
-      at: atEpochMs,
-    },
+    id,
+    meetings: [
+      {
+        id,
+        title,
+        heldAt: draft.heldAtEpochMs,
+        cutOffAt: cutOffEpochMs,
+        previous,
+        frozenSet: draft.frozenSet,
+        author,
+        at: atEpochMs,
+      },
+    ],
     boards: rowsOf(draft.boards, id, 1, author, atEpochMs),
   })
 }
 
-/** The next version of a meeting's boards; refused where the one looked at is not the latest any more. */
+/**
+ * The next version of a meeting's boards; refused where the one looked at is not the latest any more. None: the very
+ * same boards are the latest already.
+ */
 export function nextBoards(
   model: Meetings,
   meeting: Pick<Meeting, 'id'>,
@@ -70,6 +91,8 @@ export function nextBoards(
   const author = draft.author.trim()
   const latest = latestBoards(model.boards, meeting.id)
   const issues = [...authorIssues(author), ...boardListFaults(draft.boards, model.facts.id)]
+  const rows = rowsOf(draft.boards, meeting.id, latest.version + 1, author, atEpochMs)
+  if (issues.length === 0 && sameBoards(rows, latest.boards)) return accept([])
   if (draft.version !== latest.version)
     issues.push({
       code: boardsChanged,
@@ -78,9 +101,14 @@ export function nextBoards(
       expected: String(latest.version),
       message: `${latest.author} saved version ${latest.version} of these boards since you opened version ${draft.version}. Look at what was saved, then save yours over it or leave them.`,
     })
-  if (issues.length > 0) return reject(...issues)
-  return accept(rowsOf(draft.boards, meeting.id, latest.version + 1, author, atEpochMs))
+  return issues.length > 0 ? reject(...issues) : accept(rows)
 }
+
+const sameBoards = (one: readonly Board[], other: readonly Board[]): boolean =>
+  one.length === other.length &&
+  one.every((board, at) =>
+    (['kind', 'title', 'address', 'seconds'] as const).every((name) => board[name] === other[at]?.[name]),
+  )
 
 /** The latest meeting with an earlier cut-off; null: there is none. */
 export function previousOf(meetings: readonly MeetingRow[], cutOffEpochMs: number): number | null {

@@ -22,13 +22,19 @@ export const mostPlaces = 50
 export const longestNote = 1000
 export const longestOwner = 120
 
+/** A row to add to the records; `saved`: the very same was saved before, and its answer was lost on the way. */
+export interface NextRow<R> {
+  readonly row: R
+  readonly saved: boolean
+}
+
 /** The row that a draft becomes, or every reason why not; an issue's `column` is the place in the draft. */
 export function nextMinute(
   model: Pick<SiteModel, 'facts' | 'meetings' | 'minutes' | 'points' | 'instruments'>,
   meeting: number,
   draft: MinuteDraft,
   atEpochMs: number,
-): Outcome<MinuteRow> {
+): Outcome<NextRow<MinuteRow>> {
   const owner = draft.owner?.trim() || null
   const places = [...new Set(draft.places.map((place) => place.trim()))]
   const row = {
@@ -45,7 +51,10 @@ export function nextMinute(
   const known = new Set([...model.points, ...model.instruments].map(({ id }) => id))
   const heldAt = model.meetings.find(({ id }) => id === meeting)?.heldAt ?? -Infinity
   const issues = [...authorIssues(row.author), ...minuteFaults(row, known, heldAt, model.facts.timeZone)]
-  return issues.length > 0 ? reject(...issues) : accept(row)
+  if (issues.length > 0) return reject(...issues)
+  const said = ['meeting', 'kind', 'text', 'places', 'owner', 'dueOn', 'author'] as const
+  const saved = model.minutes.find((one) => said.every((name) => one[name] === row[name]))
+  return accept(saved ? { row: saved, saved: true } : { row, saved: false })
 }
 
 /** Places of a minute as they stand in one cell. */
@@ -120,17 +129,25 @@ export function nextActionEntry(
   minute: number,
   draft: ActionEntryDraft,
   atEpochMs: number,
-): Outcome<ActionEntryRow> {
+): Outcome<NextRow<ActionEntryRow>> {
+  const own = model.actionEntries.filter((one) => one.minute === minute)
+  const last = own.toSorted((one, other) => one.entry - other.entry).at(-1)
   const row: ActionEntryRow = {
     minute,
-    entry: Math.max(0, ...model.actionEntries.flatMap((one) => (one.minute === minute ? one.entry : []))) + 1,
+    entry: (last?.entry ?? 0) + 1,
     standing: draft.standing,
     note: draft.note.trim(),
     author: draft.author.trim(),
     at: atEpochMs,
   }
   const issues = [...authorIssues(row.author), ...entryFaults(row, model.minutes)]
-  return issues.length > 0 ? reject(...issues) : accept(row)
+  if (issues.length > 0) return reject(...issues)
+  const said = ['standing', 'note', 'author'] as const
+  return accept(
+    last && said.every((name) => last[name] === row[name])
+      ? { row: last, saved: true }
+      : { row, saved: false },
+  )
 }
 
 /** What is wrong with what is said of an action; an issue's `column` is that of its table, and of a draft. */

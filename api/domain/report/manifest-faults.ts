@@ -73,10 +73,7 @@ export function manifestFaults(
 export function followerOf(
   last: Pick<IssuedReport, 'manifest'> | null,
   kind: ReportKind,
-): Pick<
-  ReportManifest,
-  'kind' | 'number' | 'previousNumber' | 'previousFrozenSet' | 'previousUntilEpochMs'
-> {
+): Pick<ReportManifest, 'kind' | 'number' | 'previousNumber' | 'previousFrozenSet' | 'previousUntilEpochMs'> {
   return {
     kind,
     number: (last?.manifest.number ?? 0) + 1,

@@ -1,6 +1,6 @@
 import { groupBy } from '../group-by.ts'
 import type { RevisedValue } from './revised-values.ts'
-import { siteDay } from './site-days.ts'
+import { isoDay, siteDay } from './site-days.ts'
 
 /** Revised values of one series, close together in time and for one reason. */
 export interface RevisionRun<R extends string> {
@@ -9,7 +9,7 @@ export interface RevisionRun<R extends string> {
   readonly values: readonly RevisedValue[]
 }
 
-/** A line of a table of revisions: one value, or those of one day of the site. */
+/** A line of a table of revisions: one value, or those of one day or month of the site. */
 export interface RevisionLine {
   /** Instant of the first value. */
   readonly atEpochMs: number
@@ -44,21 +44,51 @@ export function revisionRuns<R extends string>(
   return runs
 }
 
-/** A run value by value, or where there are more than `mostValues`, day by day of the site with the count of readings. */
+/** How finely runs of revised values are told. */
+export const revisionSteps = ['value', 'day', 'month'] as const
+export type RevisionStep = (typeof revisionSteps)[number]
+
+/** A run value by value, or by days or months of the site with the mean of its readings and how many they are. */
 export function revisionLines(
   { values }: Pick<RevisionRun<string>, 'values'>,
   timeZone: string,
-  mostValues: number,
+  step: RevisionStep,
 ): readonly RevisionLine[] {
-  if (values.length <= mostValues)
+  if (step === 'value')
     return values.map(({ atEpochMs, before, after }) => ({ atEpochMs, readings: 1, before, after }))
-  const days = groupBy(values, ({ atEpochMs }) => siteDay(atEpochMs, timeZone))
-  return [...days.values()].map((ofDay) => ({
-    atEpochMs: (ofDay[0] as RevisedValue).atEpochMs,
-    readings: ofDay.length,
-    before: meanOf(ofDay.map(({ before }) => before)),
-    after: meanOf(ofDay.map(({ after }) => after)),
+  const together = groupBy(values, ({ atEpochMs }) => {
+    const day = isoDay(siteDay(atEpochMs, timeZone))
+    return step === 'day' ? day : day.slice(0, 7)
+  })
+  return [...together.values()].map((ones) => ({
+    atEpochMs: (ones[0] as RevisedValue).atEpochMs,
+    readings: ones.length,
+    before: meanOf(ones.map(({ before }) => before)),
+    after: meanOf(ones.map(({ after }) => after)),
   }))
+}
+
+/** Runs up to this are told value by value, however many there are beside them. */
+const shortRun = 24
+/** Lines that a reader is given at most of each step. */
+const mostLines = { value: 400, day: 1500 } as const
+
+/**
+ * The finest step by which all runs together stay readable, and the lines of each run by it; short runs are always told
+ * value by value.
+ */
+export function readableLines<R extends string>(
+  runs: readonly RevisionRun<R>[],
+  timeZone: string,
+): { readonly step: RevisionStep; readonly lines: readonly (readonly RevisionLine[])[] } {
+  for (const step of revisionSteps) {
+    const lines = runs.map((run) =>
+      revisionLines(run, timeZone, run.values.length <= shortRun ? 'value' : step),
+    )
+    const count = lines.reduce((sum, { length }) => sum + length, 0)
+    if (step === 'month' || count <= mostLines[step]) return { step, lines }
+  }
+  return { step: 'month', lines: [] }
 }
 
 function meanOf(values: readonly (number | null)[]): number | null {

@@ -1,5 +1,6 @@
 import { looksAt } from './looks.ts'
 import { isBeyondChance } from './movement.ts'
+import { oddReading } from './odd-reading.ts'
 import type { oddities } from './oddities.ts'
 import { ownSilence } from './own-silence.ts'
 import type { ReviewCase } from './review-case.ts'
@@ -51,7 +52,13 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
       ? `${countText(subject.values.length)} in this stretch: too few to tell a change from chance, and no sign that nothing changed.`
       : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.'
   const value: FoundOddity = { oddity: 'value', sentence: `${told}${ended}` }
-  return changed ? [value, ...found] : [...found, value]
+  const single = oddReading(reviewed)
+  const reading: readonly FoundOddity[] = single
+    ? [{ oddity: 'reading', sentence: single.sentence }]
+    : reviewed.reading
+      ? [{ oddity: 'reading', sentence: 'The reading that was chosen is not known at this instant.' }]
+      : []
+  return [...reading, ...(changed ? [value, ...found] : [...found, value])]
 }
 
 const countText = (count: number): string =>

@@ -24,9 +24,12 @@ export interface EvidenceTable {
 
 /** The ground begins with this: what is read is taken as real until it is shown otherwise. */
 export const startOfGround = 6
-/** What a cause begins with: only the ground has something, and only where values are asked about. */
+/** What a cause begins with: only the ground has something, and only where a value is asked about, one or many. */
 export const startOfCause = (cause: Cause, oddity: Oddity): number =>
-  cause === 'ground' && oddity === 'value' ? startOfGround : 0
+  cause === 'ground' && isOfValues(oddity) ? startOfGround : 0
+
+const isOfValues = (oddity: Oddity): boolean => oddity === 'value' || oddity === 'reading'
+
 /** Ten to one against the ground, before anything else is said than to treat it as real. */
 export const leadToDoubt = 10
 
@@ -50,13 +53,12 @@ export function weighCase(
   const ground = ranked.find(({ cause }) => cause === 'ground')
   const lead = (first?.decibans ?? 0) - (ground?.decibans ?? 0)
   const treatAsReal = lead < leadToDoubt
-  const sentence =
-    oddity !== 'value'
-      ? notOfValues(ranked)
-      : reviewed.subject.values.length === 0
-        ? 'No reading is known in this stretch: nothing can be concluded about what is measured, nor that it stood still.'
-        : sentenceOf(ranked, treatAsReal, lead)
-  return { oddity, ranked, treatAsReal: treatAsReal || oddity !== 'value', sentence }
+  const sentence = !isOfValues(oddity)
+    ? notOfValues(ranked)
+    : reviewed.subject.values.length === 0
+      ? 'No reading is known in this stretch: nothing can be concluded about what is measured, nor that it stood still.'
+      : sentenceOf(ranked, treatAsReal, lead)
+  return { oddity, ranked, treatAsReal: treatAsReal || !isOfValues(oddity), sentence }
 }
 
 function sentenceOf(ranked: readonly RankedCause[], treatAsReal: boolean, lead: number): string {

@@ -74,6 +74,20 @@ export interface FoundBeside {
   readonly author: string
 }
 
+/** One reading of the subject that is asked about by itself. */
+export interface SingleReading {
+  readonly atEpochMs: number
+  /** Marks of the automatic checks (`marksOf`). */
+  readonly flags: number
+  /** Read and written down by a person. */
+  readonly byHand: boolean
+  /** As it was read, with the reading before it as read and as a value; null: not known. */
+  readonly raw: {
+    readonly raw: number
+    readonly before: { readonly raw: number; readonly value: number }
+  } | null
+}
+
 /** Everything that is looked at: as it is known at the end of the stretch, nothing later. */
 export interface ReviewCase {
   readonly fromEpochMs: number
@@ -107,4 +121,6 @@ export interface ReviewCase {
   /** What people found about readings that it is held against; those that were rejected are left out. */
   readonly foundBeside: readonly FoundBeside[]
   readonly notes: readonly DatedNote[]
+  /** The reading that is asked about by itself; left out or null: none is. */
+  readonly reading?: SingleReading | null
 }

@@ -14,6 +14,15 @@ import { recordsOfChange } from './rules/records-of-change.ts'
 import { sameQuantity } from './rules/same-quantity.ts'
 import { shapeInTime } from './rules/shape-in-time.ts'
 import { worksAndDiary } from './rules/works-and-diary.ts'
+import { atTheSameInstant } from './single/at-the-same-instant.ts'
+import { cameOverTheLink } from './single/came-over-the-link.ts'
+import { channelsAtOnce } from './single/channels-at-once.ts'
+import { marksAndRange } from './single/marks-and-range.ts'
+import { peopleAtIt } from './single/people-at-it.ts'
+import { readAgain } from './single/read-again.ts'
+import { spikeOrNoise } from './single/spike-or-noise.ts'
+import { weatherAtOnce } from './single/weather-at-once.ts'
+import { writtenDown } from './single/written-down.ts'
 
 /** Every way in which a case is looked at. */
 export const reviewRules: readonly ReviewRule[] = [
@@ -32,4 +41,13 @@ export const reviewRules: readonly ReviewRule[] = [
   ownChannel,
   loggerClock,
   loggerCells,
+  spikeOrNoise,
+  atTheSameInstant,
+  channelsAtOnce,
+  weatherAtOnce,
+  marksAndRange,
+  readAgain,
+  writtenDown,
+  peopleAtIt,
+  cameOverTheLink,
 ]

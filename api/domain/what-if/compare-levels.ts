@@ -52,8 +52,13 @@ export function compareLevels(given: {
   const wanted = new Set(
     judged.flatMap((level) => [level, ...membersOf(level).flatMap((id) => byId.get(id) ?? [])]),
   )
+  // Before the first reading that is here nothing is known, least of all silence.
+  const withinTime = [...wanted].map((level) => ({
+    ...level,
+    validFrom: Math.max(level.validFrom, given.fromEpochMs),
+  }))
   const [before, after] = [official, sandbox].map((values) => {
-    const folding = beginLevels([...wanted], stages)
+    const folding = beginLevels(withinTime, stages)
     folding.take(watchedOf(values, seriesNeeded([...wanted])))
     return folding.episodes(asOfEpochMs)
   }) as [ReadonlyMap<string, readonly Episode[]>, ReadonlyMap<string, readonly Episode[]>]

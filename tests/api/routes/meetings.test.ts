@@ -209,7 +209,8 @@ test('an action is agreed, said to be done, and comes after what is still open',
   expect(done.status).toBe(201)
   expect(await done.json()).toMatchObject({ entries: [{ standing: 'done', author: 'Person field' }] })
   const again = { standing: 'open', note: 'The mark had moved', author: 'x' }
-  await Promise.all([again, said].map((entry) => send('field', `/minutes/${agreed.id}/entries`, entry)))
+  const anew = { ...said, note: 'Levelled again' }
+  await Promise.all([again, anew].map((entry) => send('field', `/minutes/${agreed.id}/entries`, entry)))
   const { minutes, today } = (await (await ask('viewer', '/minutes')).json()) as MinuteList
   expect(today).toBe('2027-10-21')
   const one = minutes.find(({ id }) => id === agreed.id)
@@ -217,6 +218,23 @@ test('an action is agreed, said to be done, and comes after what is still open',
   expect(one?.owner).toBe('Site surveyor')
   const audited = await open.store.listAudit({ site, subjectKind: 'actionEntries', limit: 10 })
   expect(audited.map(({ subjectKey }) => subjectKey).toSorted()).toEqual(['[2,1]', '[2,2]', '[2,3]'])
+})
+
+test('what is sent again since its answer was lost is kept once', async () => {
+  const text = 'Sent over a poor line'
+  const sent = [0, 1].map(() => send('field', '/meetings/2/minutes', { ...action, text }))
+  const [one, other] = (await Promise.all(
+    (await Promise.all(sent)).map((answer) => answer.json()),
+  )) as Minute[]
+  expect(one).toEqual(other)
+  const said = { standing: 'done', note: 'Done', author: 'x' }
+  for (let time = 1; time <= 2; time++) await send('field', `/minutes/${one?.id}/entries`, said)
+  const { minutes } = (await (await ask('viewer', '/minutes')).json()) as MinuteList
+  const kept = minutes.filter((minute) => minute.text === text)
+  expect(kept.map(({ entries }) => entries.length)).toEqual([1])
+  const many = ['A', 'B', 'C'].map((word) => send('field', '/meetings/2/minutes', { ...action, text: word }))
+  const made = (await Promise.all((await Promise.all(many)).map((answer) => answer.json()))) as Minute[]
+  expect(new Set(made.map(({ id }) => id)).size).toBe(3)
 })
 
 test.each([

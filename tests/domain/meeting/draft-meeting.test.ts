@@ -26,7 +26,7 @@ function site(...cutOffs: number[]) {
     if (!made.ok) throw new Error(made.issues[0]?.message)
     model = {
       ...model,
-      meetings: [...model.meetings, made.value.meeting],
+      meetings: [...model.meetings, ...made.value.meetings],
       boards: [...model.boards, ...made.value.boards],
     }
   }
@@ -36,7 +36,7 @@ function site(...cutOffs: number[]) {
 test('the change is counted from the latest meeting with an earlier cut-off, whichever was made last', () => {
   const previous = (cutOff: number, ...cutOffs: number[]) => {
     const made = nextMeeting(site(...cutOffs), draft, cutOff, 0)
-    return made.ok ? made.value.meeting.previous : made.issues
+    return made.ok ? made.value.meetings[0]?.previous : made.issues
   }
   expect(previous(100)).toBeNull()
   expect(previous(100, 50)).toBe(1)
@@ -48,9 +48,14 @@ test('the change is counted from the latest meeting with an earlier cut-off, whi
 test('none may be said to be before it, and one that is not may not', () => {
   const model = site(50, 200)
   const made = (previous: number | null) => nextMeeting(model, { ...draft, previous }, 100, 0)
-  expect(made(null)).toMatchObject({ ok: true, value: { meeting: { id: 3, previous: null } } })
-  expect(made(1)).toMatchObject({ ok: true, value: { meeting: { previous: 1 } } })
+  expect(made(null)).toMatchObject({ ok: true, value: { meetings: [{ id: 3, previous: null }] } })
+  expect(made(1)).toMatchObject({ ok: true, value: { meetings: [{ previous: 1 }] } })
   expect(made(2)).toMatchObject({ ok: false, issues: [{ code: 'previous-not-earlier' }] })
+})
+
+test('a meeting that is sent again since its answer was lost is the one that was made', () => {
+  const again = nextMeeting(site(50), { ...draft, heldAtEpochMs: 0 }, 50, 9)
+  expect(again).toEqual({ ok: true, value: { id: 1, meetings: [], boards: [] } })
 })
 
 test('every reason is told at once', () => {
@@ -69,6 +74,9 @@ test('boards are the latest version in their order, earlier ones are kept', () =
   const boards = [...next.value, ...model.boards.toReversed()]
   expect(latestBoards(boards, 1)).toEqual({ version: 2, author: 'B. Hale', boards: [board('Three')] })
   expect(latestBoards(model.boards.toReversed(), 1).boards.map(({ title }) => title)).toEqual(['One', 'Two'])
+  // Sent again since its answer was lost: nothing is added, and nothing is in conflict.
+  const again = { version: 1, boards: [board(' Three ')], author: 'B. Hale' }
+  expect(nextBoards({ ...model, boards }, { id: 1 }, again, 9)).toEqual({ ok: true, value: [] })
   const stale = nextBoards(
     { ...model, boards },
     { id: 1 },

@@ -80,6 +80,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   audit: fc.record({ kind: fc.option(name), name: fc.option(name) }),
   alertsPage: fc.constantFrom(...alertsPages),
   openedAlert: fc.option(fc.integer({ min: 1, max: 999_999_999 })),
+  openedMeeting: fc.option(fc.integer({ min: 1, max: 999_999_999 })),
   sectionLine: fc
     .array(fc.record({ eastingMetres: decimal(900_000, 2), northingMetres: decimal(900_000, 2) }), {
       maxLength: 5,

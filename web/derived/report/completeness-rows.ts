@@ -3,6 +3,7 @@ import { type ChannelCompleteness, channelCompleteness } from '#domain/report/ch
 import type { ReportManifest } from '#domain/report/report.ts'
 import type { FrozenDocuments } from '../../report/report-sources.ts'
 import type { ReportReadings } from './gather-readings.ts'
+import { seriesEnds } from './series-ends.ts'
 
 export interface CompletenessRow {
   /** Logger or crew, and its channel: `LG-01`, `CH03`. */
@@ -28,13 +29,21 @@ export function completenessRows(
   readings: Pick<ReportReadings, 'ofPeriod' | 'firstEpochMs'>,
 ): readonly CompletenessRow[] {
   const wired = new Map(Object.entries(site.wiredTo).map(([id, text]) => [id, text.split(' / ')] as const))
-  for (const wire of records?.wiring ?? [])
-    if (!wired.has(wire.sensor) && wire.fromAt < untilEpochMs && (wire.untilAt ?? untilEpochMs) > fromEpochMs)
-      wired.set(wire.sensor, [wire.logger, wire.channel])
+  const unwired = new Map<string, number>()
+  for (const { sensor, logger, channel, fromAt, untilAt } of records?.wiring ?? []) {
+    if (site.wiredTo[sensor] !== undefined || untilAt === null) continue
+    if (fromAt >= untilEpochMs || untilAt <= fromEpochMs || untilAt <= (unwired.get(sensor) ?? 0)) continue
+    wired.set(sensor, [logger, channel])
+    unwired.set(sensor, untilAt)
+  }
+  const ends = seriesEnds(site)
   return site.series
     .flatMap((series): CompletenessRow[] => {
       const [logger, channel] = wired.get(series.id) ?? []
-      const ended = series.endedAtEpochMs ?? Number.POSITIVE_INFINITY
+      const ended = Math.min(
+        ends.get(series.series) ?? Number.POSITIVE_INFINITY,
+        unwired.get(series.id) ?? Number.POSITIVE_INFINITY,
+      )
       if (series.made || logger === undefined || channel === undefined || ended <= fromEpochMs) return []
       const first = readings.firstEpochMs.get(series.series)
       const since = Math.max(fromEpochMs, first ?? fromEpochMs)

@@ -1,4 +1,5 @@
 import type { SiteDocument } from '#contract/site-document.ts'
+import { groupBy } from '#domain/group-by.ts'
 import { levelWords } from '#domain/levels/level-words.ts'
 import { dayText, instantText, siteDay } from '#domain/report/site-days.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
@@ -48,13 +49,15 @@ export function recordChanges(
       ({ id, sensor, validFrom, certificate, author, reason }) =>
         `${sensor}: ${id} holds from ${at(validFrom)}${certificate === null ? '' : `, certificate ${certificate}`}. ${author}: ${reason}`,
     ),
-    wiring: isNew(
-      ({ records }) => records?.wiring ?? [],
-      ({ logger, channel, fromAt, untilAt }) => `${logger} ${channel} ${fromAt} ${untilAt}`,
-      ({ fromAt, untilAt }) => (untilAt !== null && dated(untilAt) ? untilAt : fromAt),
-    ).map(
-      ({ sensor, logger, channel, fromAt, untilAt, reason }) =>
-        `${sensor}: read by ${logger} / ${channel} from ${at(fromAt)}${untilAt === null ? '' : ` until ${at(untilAt)}`}${reason ? `. ${reason}` : ''}`,
+    wiring: together(
+      isNew(
+        ({ records }) => records?.wiring ?? [],
+        ({ logger, channel, fromAt, untilAt }) => `${logger} ${channel} ${fromAt} ${untilAt}`,
+        ({ fromAt, untilAt }) => (untilAt !== null && dated(untilAt) ? untilAt : fromAt),
+      ),
+      ({ logger, fromAt, untilAt, reason }) =>
+        `from ${at(fromAt)}${untilAt === null ? '' : ` until ${at(untilAt)}`} read by ${logger}${reason ? `. ${reason}` : ''}`,
+      ({ sensor, channel }) => `${sensor} (${channel})`,
     ),
     verdicts: [
       ...isNew(
@@ -98,11 +101,15 @@ function pointChanges(
     ...added.map(({ id, replaces }) =>
       replaces === null ? `${id} was added.` : `${id} was added in place of ${replaces}.`,
     ),
-    ...retired.map(({ id, instrument, retiredAtEpochMs }) => {
-      const follower = points.find(({ replaces }) => replaces === id)
-      const note = noteOf(instrument)
-      return `${id} is out of use since ${at(retiredAtEpochMs ?? 0)}${follower ? `; ${follower.id} follows on from it` : ''}.${note ? ` ${note}` : ''}`
-    }),
+    ...together(
+      retired,
+      ({ id, instrument, retiredAtEpochMs }) => {
+        const follower = points.find(({ replaces }) => replaces === id)
+        const note = noteOf(instrument)
+        return `out of use since ${at(retiredAtEpochMs ?? 0)}${follower ? `; ${follower.id} follows on from it` : ''}${note ? `. ${note}` : ''}`
+      },
+      ({ id }) => id,
+    ),
     ...gone.map(({ id }) => `${id} is no longer among the records.`),
   ]
 }
@@ -139,6 +146,15 @@ function levelChanges(
   return sentences
 }
 
+/** Rows of which the same is to be said, as one sentence: their names, then what is said. */
+function together<Row>(
+  rows: readonly Row[],
+  says: (row: Row) => string,
+  nameOf: (row: Row) => string,
+): readonly string[] {
+  return [...groupBy(rows, says)].map(([said, alike]) => `${alike.map(nameOf).join(', ')}: ${said}`)
+}
+
 /** Approvals made together are told together: who stands for which instruments, and on what it rests. */
 function approvalChanges(
   before: SiteDocument | null,
@@ -151,19 +167,17 @@ function approvalChanges(
     known ? !known.has(id) : dated(approvedAtEpochMs),
   )
   const day = (epochMs: number) => dayText(siteDay(epochMs, zone))
-  const together = new Map<string, { readonly instruments: string[]; readonly text: string }>()
-  for (const { instrument, fromEpochMs, untilEpochMs, approvedAtEpochMs, approver, statement } of made) {
-    const text = `readings from ${day(fromEpochMs)} until ${day(untilEpochMs)} approved by ${approver}, ${instantText(approvedAtEpochMs, zone)}: ${statement}`
-    const group = together.get(text) ?? { instruments: [], text }
-    group.instruments.push(instrument)
-    together.set(text, group)
-  }
   const changed = known
     ? site.approvals.filter(({ id, changedSince }) => changedSince && known.get(id)?.changedSince === false)
     : site.approvals.filter(({ changedSince }) => changedSince)
   const gone = (before?.approvals ?? []).filter(({ id }) => !site.approvals.some((one) => one.id === id))
   return [
-    ...[...together.values()].map(({ instruments, text }) => `${instruments.join(', ')}: ${text}`),
+    ...together(
+      made,
+      ({ fromEpochMs, untilEpochMs, approvedAtEpochMs, approver, statement }) =>
+        `readings from ${day(fromEpochMs)} until ${day(untilEpochMs)} approved by ${approver}, ${instantText(approvedAtEpochMs, zone)}: ${statement}`,
+      ({ instrument }) => instrument,
+    ),
     ...changed.map(
       ({ id, instrument }) =>
         `${id}, ${instrument}: what its values are made by was changed after the approval; they are provisional again.`,

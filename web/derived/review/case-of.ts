@@ -1,6 +1,6 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
-import type { Neighbour, ReviewCase, Trace } from '#domain/review/review-case.ts'
+import type { Neighbour, ReviewCase, SingleReading, Trace } from '#domain/review/review-case.ts'
 import type { Columns } from '../../engine/columns.ts'
 import type { Companions, PlacedSeries } from './companions.ts'
 import { foundIn, withoutStretches } from './found-in.ts'
@@ -19,21 +19,26 @@ interface Asked {
   readonly fromEpochMs: number
   readonly asOfEpochMs: number
   readonly companions: Companions
+  /** The reading that is asked about by itself, with what was read there; left out: none is. */
+  readonly single?: { readonly atEpochMs: number; readonly raw: SingleReading['raw'] } | null
 }
 
-/** Everything that is looked at of one series, put together from what was read and what is on record. */
+/**
+ * Everything that is looked at of one series, put together from what was read and what is on record. `hours` may be given
+ * where several are put together of one answer.
+ */
 export function reviewCaseOf(
   site: SiteDocument,
-  { subject, fromEpochMs, asOfEpochMs, companions }: Asked,
+  { subject, fromEpochMs, asOfEpochMs, companions, single }: Asked,
   read: ReadForReview,
   around: AroundLogger,
+  hours: ReturnType<typeof tracesOf> = tracesOf(read.hours),
 ): ReviewCase {
   const found = foundIn(site, fromEpochMs, asOfEpochMs)
   const rejected = groupBy(
     found.filter(({ verdict }) => verdict === 'rejected'),
     ({ series }) => series,
   )
-  const hours = tracesOf(read.hours)
   const traceOf = (series: Series, factor = 1): Trace => {
     const all = hours.get(series.series) ?? { atEpochMs: [], values: [] }
     const found = withoutStretches(all, rejected.get(series.id) ?? [])
@@ -86,6 +91,15 @@ export function reviewCaseOf(
     networkKnown: around.network !== null,
     foundBeside: found.filter(({ series }) => against.has(series)),
     notes: notesOf(site, subject, fromEpochMs, asOfEpochMs),
+    ...(single
+      ? {
+          reading: {
+            ...single,
+            flags: read.readings.number('flags')[atEpochMs.indexOf(single.atEpochMs)] ?? 0,
+            byHand: companions.byHandItself,
+          },
+        }
+      : {}),
   }
 }
 

@@ -18,6 +18,8 @@ export interface Companions {
   /** Of the casing that it is made from: a series for every depth and pair of faces. */
   readonly checksums: readonly Series[]
   readonly logger: string | null
+  /** True where it is itself read by a person. */
+  readonly byHandItself: boolean
 }
 
 export interface PlacedSeries {
@@ -129,6 +131,7 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
       : { [subject.measure]: 1 }
   return {
     logger,
+    byHandItself: isByHand(subject.id),
     parted: placed(reachMetres.same, alikeOrNot, true).slice(0, most.same),
     same: placed(reachMetres.same, alikeOrNot)
       .toSorted((one, other) => Number(other.sameStratum) - Number(one.sameStratum))

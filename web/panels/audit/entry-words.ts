@@ -71,9 +71,11 @@ const subjectNames: Readonly<Record<string, string>> = {
   suppressions: 'Suppression',
   suppressionEnds: 'End of a suppression',
   meetings: 'Meeting',
-  boards: 'Board of meeting, version and place',
+  boards: 'Board of meeting',
   minutes: 'Minute',
   actionEntries: 'Entry on action',
+  report: 'Report',
+  'frozen-set': 'Frozen data',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {

@@ -39,6 +39,7 @@ const tabs: Readonly<Record<string, SheetTab>> = {
   layout: 'imports',
   'field-entry': 'field',
   loggers: 'network',
+  report: 'reports',
   gateways: 'network',
   meetings: 'meetings',
   boards: 'meetings',

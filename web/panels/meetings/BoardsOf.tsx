@@ -5,7 +5,13 @@ import type { Board, Meeting } from '#domain/meeting/meeting.ts'
 import { readAddress } from '../../state/address.ts'
 import { restoreAddress } from '../../state/address-bar.ts'
 import { changeServer, ServerRefused } from '../../state/ask-server.ts'
-import { boardWorkOf, gatherFor, gatheringFor, workOnBoards } from '../../state/meeting-work.ts'
+import {
+  boardWorkOf,
+  gatherFor,
+  gatheringFor,
+  openedMeeting,
+  workOnBoards,
+} from '../../state/meeting-work.ts'
 import { takeMeeting } from '../../state/meetings.ts'
 import { sitePath } from '../../state/open-site.ts'
 import { hindranceTo } from '../../state/permitted.ts'
@@ -68,7 +74,9 @@ function BoardsRead(props: { boards: readonly Board[] }) {
   )
 }
 
-const look = (board: Board) => restoreAddress(readAddress(board.address))
+/** The meeting stays open: whoever comes back to its tab goes on where they were. */
+const look = (board: Board) =>
+  restoreAddress({ ...readAddress(board.address), openedMeeting: openedMeeting() })
 
 function BoardsChanged(props: { meeting: Meeting }) {
   const form = createSignedForm<'boards'>((column) => (column.startsWith('boards') ? 'boards' : null))

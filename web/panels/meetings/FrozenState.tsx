@@ -12,6 +12,7 @@ import { latestOnly } from '../../ui/latest-only.ts'
 import { sync } from '../../ui/sync.ts'
 import { AuthorField } from '../signed/AuthorField.tsx'
 import { createSignedForm } from '../signed/create-signed-form.ts'
+import { FreezeProgressLine } from './FreezeProgressLine.tsx'
 
 /** Whether the data of a meeting are frozen, how many of them nobody stands for, and the way onto the wall. */
 export function FrozenState(props: { meeting: Meeting }) {
@@ -74,6 +75,9 @@ function FreezeForm(props: { meeting: Meeting }) {
   return (
     <form class="verdict-form" onSubmit={form.submits(freeze)} aria-label="Freeze its data">
       <AuthorField form={form} />
+      <Show when={form.sending()}>
+        <FreezeProgressLine site={props.meeting.site} />
+      </Show>
       {form.faults.summary()}
       <div class="buttons">
         <button type="submit" class="primary" disabled={form.sending()}>

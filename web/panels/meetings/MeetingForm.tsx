@@ -13,6 +13,7 @@ import { formatInstant, fromLocalField, toLocalField } from '../../ui/format-ins
 import { AuthorField } from '../signed/AuthorField.tsx'
 import { createSignedForm } from '../signed/create-signed-form.ts'
 import { LineField } from '../signed/LineField.tsx'
+import { FreezeProgressLine } from './FreezeProgressLine.tsx'
 import { firstBoards } from './first-boards.ts'
 
 type Field = 'title' | 'held' | 'cutOff'
@@ -108,6 +109,9 @@ export function MeetingForm(props: { made: () => void }) {
         </Show>
       </p>
       <AuthorField form={form} />
+      <Show when={form.sending()}>
+        <FreezeProgressLine site={siteDocument()?.facts.id ?? ''} />
+      </Show>
       {form.faults.summary()}
       <div class="buttons">
         <button type="submit" class="primary" disabled={form.sending()}>

@@ -21,10 +21,10 @@ export function guessBoard(
   }
 }
 
-/** The address of a view without what a meeting adds by itself. */
+/** The address of a view without what a meeting adds by itself, and without what somebody only tries. */
 export function boardAddress(query: string): string {
   const parts = new URLSearchParams(query)
-  for (const name of ['meeting', 'board', 'frozen']) parts.delete(name)
+  for (const name of ['meeting', 'board', 'frozen', 'whatif']) parts.delete(name)
   return parts.toString()
 }
 

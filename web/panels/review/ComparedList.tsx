@@ -37,29 +37,32 @@ export function ComparedList() {
           <p class="review-known">No series is chosen yet. Take up to {mostCompared} of any quantity.</p>
         }
       >
-        <ol>
+        <ol class="compared-chips">
           <For each={comparedSeries()}>
             {(one, place) => (
               <li>
-                <span>
-                  <b>{one.point}</b> {measureNames[one.measure].toLowerCase()}
-                </span>
-                <Show when={place() > 0} fallback={<small>others are held against it</small>}>
-                  <button type="button" onClick={() => leadCompared(one.id)}>
-                    Hold others against it
-                  </button>
-                </Show>
+                <button
+                  type="button"
+                  aria-pressed={place() === 0}
+                  title={place() === 0 ? 'The others are held against it' : 'Hold the others against it'}
+                  onClick={() => leadCompared(one.id)}
+                >
+                  {place() + 1} <b>{one.point}</b> {measureNames[one.measure].toLowerCase()}
+                </button>
                 <button
                   type="button"
                   aria-label={`Take ${one.id} out of the comparison`}
                   onClick={() => toggleCompared(one.id)}
                 >
-                  Take out
+                  ×
                 </button>
               </li>
             )}
           </For>
         </ol>
+        <p class="review-known">
+          The others are held against {comparedSeries()[0]?.id}; press another to change that.
+        </p>
       </Show>
       <div class="review-asked">
         <label>

@@ -12,7 +12,7 @@ import {
   historyTraces,
   knownTraces,
 } from '../../views/time-history/history-from-site.ts'
-import type { TimeHistoryProps } from '../../views/time-history/history-props.ts'
+import type { HistoryStretch, TimeHistoryProps } from '../../views/time-history/history-props.ts'
 import { TimeHistory } from '../../views/time-history/TimeHistory.tsx'
 import { createAnswer } from '../create-answer.ts'
 import { arrivalsAround } from './arrivals.ts'
@@ -22,7 +22,15 @@ import type { ReviewStretch } from './create-review.ts'
  * Readings of the reviewed series as they had been received at the clock, what came later drawn apart; the clock steps
  * from one late arrival to the next, and each step shows what was there then.
  */
-export function KnownHistory(props: { series: Series; stretch: ReviewStretch }) {
+export function KnownHistory(props: {
+  series: Series
+  stretch: ReviewStretch
+  /** True while dragging chooses a stretch. */
+  choosing?: boolean
+  chosen?: (stretch: HistoryStretch) => void
+  /** Framed in the drawing. */
+  framed?: HistoryStretch | null
+}) {
   const [width, measure] = createWidth(700)
   const [withLater, setWithLater] = createSignal(false)
   const [window, setWindow] = createSignal<readonly [from: number, until: number] | null>(null)
@@ -75,6 +83,8 @@ export function KnownHistory(props: { series: Series; stretch: ReviewStretch }) 
       diary: document ? historyDiary(document) : [],
       remarks: asked.remarks(),
       waiting: asked.waiting(),
+      choosing: props.choosing ?? false,
+      proposed: props.framed ?? null,
     }
   }
   const step = (label: string, arrival: () => { receivedEpochMs: number; count: number } | null) => (
@@ -108,6 +118,7 @@ export function KnownHistory(props: { series: Series; stretch: ReviewStretch }) 
         shown={shown}
         onClock={scrubTo}
         onWindow={(fromEpochMs, untilEpochMs) => setWindow([fromEpochMs, untilEpochMs])}
+        onStretch={(stretch) => props.chosen?.(stretch)}
       />
       <Show when={arrivals()}>
         {(known) => (

@@ -27,7 +27,7 @@ export function NeighbourKey() {
       <p class="key-note">
         Figures beside a shape: what the neighbour itself changed by, in its own unit. Rings: each point left
         out of the surface in turn; filled, it reads more than all others say, open, less. The larger the ring
-        the more standard errors; from 2 on they are written at the upper left.
+        the more standard errors; from 2 on they are written at the lower left.
       </p>
       <p class="key-note">
         <Show when={neighboursFound()} fallback={neighboursTrouble() ?? neighboursWaiting() ?? awaited}>

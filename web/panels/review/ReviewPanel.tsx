@@ -1,6 +1,7 @@
 import { createSignal, For, Show } from 'solid-js'
 import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
+import { mostOdd } from '#domain/review/odd-reading.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
 import { decibansText } from '#domain/review/wording.ts'
 import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
@@ -9,15 +10,19 @@ import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { sync } from '../../ui/sync.ts'
+import type { HistoryStretch } from '../../views/time-history/history-props.ts'
+import { createNetworkDocument } from '../network/create-network-document.ts'
 import { VerdictForm } from '../VerdictForm.tsx'
 import { VerdictList } from '../VerdictList.tsx'
 import { createReview, stretchAtClock } from './create-review.ts'
+import { createSingle } from './create-single.ts'
 import { EvidenceLines } from './EvidenceLines.tsx'
 import { EvidencePictureShown } from './EvidencePictureShown.tsx'
 import { KnownHistory } from './KnownHistory.tsx'
 import { LessData } from './LessData.tsx'
 import { ReviewAsked } from './ReviewAsked.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
+import { SingleChoice } from './SingleChoice.tsx'
 import { VerdictsAgain } from './VerdictsAgain.tsx'
 import './review.css'
 
@@ -27,16 +32,58 @@ export function ReviewPanel() {
   const [picture, setPicture] = createSignal<EvidencePicture | null>(null)
   const [entering, setEntering] = createSignal(false)
   const series = reviewedSeries
-  const review = createReview(series, () => stretchAtClock(reviewDays()), oddity)
+  const single = createSingle()
+  const [choosing, setChoosing] = createSignal(false)
+  const review = createReview(
+    series,
+    () => stretchAtClock(reviewDays()),
+    oddity,
+    createNetworkDocument(),
+    single.asked,
+  )
+  const chooseReading = (atEpochMs: number | null) => {
+    const [reviewed, subject] = [review.reviewed(), series()]
+    setChoosing(false)
+    setOddity(atEpochMs === null ? null : 'reading')
+    if (atEpochMs === null || !reviewed || !subject) return single.forget()
+    const at = reviewed.subject.atEpochMs.indexOf(atEpochMs)
+    single.choose(subject, atEpochMs, reviewed.subject.atEpochMs[at - 1] ?? null)
+  }
+  /** Of the readings within a stretch the one that stands off most. */
+  const chooseWithin = ({ fromEpochMs, untilEpochMs }: HistoryStretch) => {
+    const reviewed = review.reviewed()
+    const within = reviewed
+      ? mostOdd(reviewed.subject, reviewed.resolution ?? 0, Number.POSITIVE_INFINITY, 0).find(
+          ({ atEpochMs }) => fromEpochMs <= atEpochMs && atEpochMs < untilEpochMs,
+        )
+      : undefined
+    if (within) chooseReading(within.atEpochMs)
+    else setChoosing(false)
+  }
+  const framed = () => {
+    const [chosen, subject] = [single.asked(), series()]
+    if (!chosen || !subject) return null
+    const halfMs = subject.intervalMinutes * 30_000
+    return { fromEpochMs: chosen.atEpochMs - halfMs, untilEpochMs: chosen.atEpochMs + halfMs }
+  }
   sync(
     () => series()?.id,
     () => {
       setPicture(null)
       setOddity(null)
       setEntering(false)
+      setChoosing(false)
+      single.forget()
     },
   )
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  /** Of a verdict that is about one reading: its minute. */
+  const oneReading = () => {
+    const [chosen, shown] = [single.asked(), review.shown()]
+    return chosen && shown?.oddity === 'reading'
+      ? { fromEpochMs: chosen.atEpochMs, untilEpochMs: chosen.atEpochMs + 60_000 }
+      : null
+  }
   const [less, setLess] = createSignal(false)
   const [all, setAll] = createSignal(false)
   const evidence = () => {
@@ -60,14 +107,6 @@ export function ReviewPanel() {
                   As it was known at {formatShortInstant(over().asOfEpochMs, zone())}: readings received later
                   are left out.
                 </p>
-              )}
-            </Show>
-            <Show when={review.stretch()}>
-              {(over) => (
-                <details class="record-more" open>
-                  <summary>Readings as they had been received at the clock</summary>
-                  <KnownHistory series={subject()} stretch={over()} />
-                </details>
               )}
             </Show>
             <For each={review.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
@@ -102,6 +141,38 @@ export function ReviewPanel() {
                     </Show>
                     {table().sentence}
                   </p>
+                </>
+              )}
+            </Show>
+            <Show when={review.stretch()}>
+              {(over) => (
+                <details class="record-more" open>
+                  <summary>Readings as they had been received at the clock</summary>
+                  <KnownHistory
+                    series={subject()}
+                    stretch={over()}
+                    choosing={choosing()}
+                    chosen={chooseWithin}
+                    framed={framed()}
+                  />
+                  <Show when={review.reviewed()}>
+                    {(reviewed) => (
+                      <SingleChoice
+                        reviewed={reviewed()}
+                        chosenEpochMs={single.asked()?.atEpochMs ?? null}
+                        choosing={choosing()}
+                        setChoosing={setChoosing}
+                        choose={chooseReading}
+                      />
+                    )}
+                  </Show>
+                  <Show when={single.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
+                </details>
+              )}
+            </Show>
+            <Show when={review.table()}>
+              {(table) => (
+                <>
                   <For each={table().ranked}>
                     {(ranked) => (
                       <section class="review-cause" aria-label={ranked.cause}>
@@ -163,6 +234,7 @@ export function ReviewPanel() {
                 <VerdictForm
                   series={[subject()]}
                   evidence={evidence()}
+                  dragged={oneReading()}
                   saved={() => setEntering(false)}
                   leave={() => setEntering(false)}
                 />
@@ -179,4 +251,5 @@ const oddityNames: Readonly<Record<Oddity, string>> = {
   value: 'What was read',
   silence: 'What is missing',
   time: 'When it was read',
+  reading: 'One reading',
 }

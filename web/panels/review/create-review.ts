@@ -2,7 +2,7 @@ import { createMemo } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
 import { type FoundOddity, findOddities, type Oddity } from '#domain/review/oddity.ts'
 import { type EvidenceTable, weighCase } from '#domain/review/rank-causes.ts'
-import type { ReviewCase } from '#domain/review/review-case.ts'
+import type { ReviewCase, SingleReading } from '#domain/review/review-case.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { barriersAt } from '../../derived/barriers-at.ts'
 import { batterySeriesOf } from '../../derived/battery-outlooks.ts'
@@ -25,6 +25,12 @@ export interface ReviewStretch {
   readonly asOfEpochMs: number
 }
 
+/** A reading that was chosen, with what was read there as far as it is known. */
+export interface SingleAsked {
+  readonly atEpochMs: number
+  readonly raw: SingleReading['raw']
+}
+
 /** So many days before the clock, or before so many hours earlier; null while there is no clock. */
 export function stretchAtClock(days: number, hoursEarlier = 0): ReviewStretch | null {
   const at = clockEpochMs()
@@ -41,6 +47,8 @@ export function createReview(
   oddity: () => Oddity | null,
   /** How the network was known at the end of the stretch. */
   network = createNetworkDocument(),
+  /** One reading that is asked about by itself; null: none is. */
+  single: () => SingleAsked | null = () => null,
 ) {
   const stretch = createMemo(stretchAsked, null, {
     equals: (one, other) =>
@@ -84,7 +92,7 @@ export function createReview(
     const last = cells ? lastOf(ofHours.columns, cells.voltage) : null
     return reviewCaseOf(
       document,
-      { subject, companions: beside, ...over },
+      { subject, companions: beside, ...over, single: single() },
       { hours: ofHours.columns, readings: ofReadings.columns },
       {
         network: network.document(),

@@ -6,7 +6,10 @@ import { formatInstant } from '../../ui/format-instant.ts'
 export function DraftList(props: { drafts: readonly SandboxDraft[]; zone: string }) {
   return (
     <details class="what-if-drafts">
-      <summary>What would have to be recorded: {props.drafts.length} dated changes</summary>
+      <summary>
+        What would have to be recorded: {props.drafts.length} dated{' '}
+        {props.drafts.length === 1 ? 'change' : 'changes'}
+      </summary>
       <section class="scroll-across" aria-label="Dated changes, scroll sideways" tabindex="0">
         <table class="plain">
           <caption>Only what differs from the records; nothing of it is saved</caption>

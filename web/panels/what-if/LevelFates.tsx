@@ -6,8 +6,11 @@ import { formatShortInstant } from '../../ui/format-instant.ts'
 import { episodesText, fateSentence } from './what-if-sentences.ts'
 
 /** Which levels would have been reached, when, and which not any more, as they are judged: sentences, then the table. */
-export function LevelFates(props: { compared: LevelsCompared; zone: string }) {
+export function LevelFates(props: { compared: LevelsCompared; series: string; zone: string }) {
   const other = () => props.compared.levels.filter(({ fate }) => told.has(fate))
+  /** Of many points those alone that something becomes of, and what is looked at. */
+  const listed = () =>
+    props.compared.levels.filter(({ level, fate }) => told.has(fate) || level.series === props.series)
   const nameOf = ({ level }: LevelCompared) =>
     siteDocument()?.facts.levelNames[level.level - 1] ?? `Level ${level.level}`
   const words = ({ level }: LevelCompared) =>
@@ -42,7 +45,7 @@ export function LevelFates(props: { compared: LevelsCompared; zone: string }) {
               </tr>
             </thead>
             <tbody>
-              <For each={props.compared.levels}>
+              <For each={listed()}>
                 {(one) => (
                   <tr classList={{ 'what-if-other': told.has(one.fate) }}>
                     <th scope="row">
@@ -58,6 +61,12 @@ export function LevelFates(props: { compared: LevelsCompared; zone: string }) {
             </tbody>
           </table>
         </section>
+      </Show>
+      <Show when={props.compared.levels.length > listed().length}>
+        <p>
+          {props.compared.levels.length - listed().length} further levels are reached, or not, as they are
+          officially.
+        </p>
       </Show>
       <For each={props.compared.notJudged}>
         {({ level, reason }) => (

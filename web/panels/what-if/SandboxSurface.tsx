@@ -109,6 +109,7 @@ function Pane(props: {
   ground: Parameters<typeof surfacePane>[1]
 }) {
   const drawn = () => surfacePane(props.surface.ok ? props.surface.value : null, props.ground)
+  const size = () => Math.max(drawn().widthMetres, drawn().heightMetres)
   const said = () => (props.surface.ok ? '' : props.surface.issues.map(({ message }) => message).join(' '))
   return (
     <figure>
@@ -124,12 +125,12 @@ function Pane(props: {
         </For>
         <For each={drawn().points}>
           {({ x, y, isMoved }) => (
-            <circle classList={{ moved: isMoved }} cx={x} cy={y} r={isMoved ? 2.2 : 1.4} />
+            <circle classList={{ moved: isMoved }} cx={x} cy={y} r={(isMoved ? 0.012 : 0.008) * size()} />
           )}
         </For>
         <For each={drawn().labels}>
           {({ x, y, text }) => (
-            <text x={x} y={y}>
+            <text x={x} y={y} font-size={`${0.042 * size()}`}>
               {text}
             </text>
           )}

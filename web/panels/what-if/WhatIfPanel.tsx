@@ -9,7 +9,8 @@ import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
-import { Figure } from '../../views/figure/Figure.tsx'
+import { TitledFigure } from '../ground/AnalysisResult.tsx'
+import '../ground/ground.css'
 import { ChangeCard } from './ChangeCard.tsx'
 import type { FieldChoices } from './change-fields.ts'
 import { createPublishedCheck } from './create-published-check.ts'
@@ -18,6 +19,7 @@ import { surfaceOf } from './create-surfaces.ts'
 import { createTargets } from './create-targets.ts'
 import { DraftList } from './DraftList.tsx'
 import { LevelFates } from './LevelFates.tsx'
+import { markDrawn } from './mark-drawn.ts'
 import { newChange } from './new-change.ts'
 import { PlanSymbols } from './PlanSymbols.tsx'
 import { SandboxHistory } from './SandboxHistory.tsx'
@@ -75,14 +77,14 @@ export function WhatIfPanel() {
   sync(
     () => sandbox.compared(),
     (found) => {
-      if (found) performance.mark('what-if-given')
+      if (found) markDrawn('what-if-drawn')
     },
   )
   return (
     <div class="what-if">
       <p class="what-if-banner" role="note">
-        <strong>Sandbox: nothing official changes.</strong> What is tried here stands in the address of this
-        page and nowhere else; the records, published values, levels and alerts stay as they are.
+        <strong>Sandbox: nothing official changes.</strong> What is tried stands in the address of this page
+        and nowhere else.
       </p>
       <Show
         when={subject()}
@@ -127,6 +129,19 @@ export function WhatIfPanel() {
                 be tried on it here.
               </p>
             </Show>
+            <Show when={sandbox.compared()}>
+              {(found) => (
+                <SandboxHistory
+                  series={on()}
+                  official={found().official}
+                  sandbox={found().sandbox}
+                  fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
+                  untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                  remarks={check.remarks()}
+                  waiting={sandbox.raw.waiting()}
+                />
+              )}
+            </Show>
             <section aria-label="What is tried" class="what-if-changes">
               <For each={tried.changes().map((_, number) => number)}>
                 {(number) => (
@@ -167,35 +182,24 @@ export function WhatIfPanel() {
                     <For each={sentences()}>{(sentence) => <p>{sentence}</p>}</For>
                     <Show when={(sandbox.run()?.faults.length ?? 0) > 0}>
                       <p class="trouble">
-                        {sandbox.run()?.faults.length} of what is tried could not be done and is left out; it
-                        is told beside it.
+                        What could not be done is left out, and told beside it: {sandbox.run()?.faults.length}{' '}
+                        of {tried.changes().length} changes.
                       </p>
                     </Show>
                   </div>
-                  <SandboxHistory
-                    series={on()}
-                    official={found().official}
-                    sandbox={found().sandbox}
-                    fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
-                    untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
-                    remarks={check.remarks()}
-                    waiting={sandbox.raw.waiting()}
-                  />
                   <Show when={check.sentence()}>
                     {(sentence) => <p class={check.isTrue() ? 'waiting' : 'trouble'}>{sentence()}</p>}
                   </Show>
-                  <div class="what-if-difference">
-                    <Figure
-                      shown={() =>
-                        whatIfDifferenceFigure(found(), on(), {
-                          title: `${on().id}: sandbox less official up to ${formatShortInstant(sandbox.stretch()?.asOfEpochMs ?? 0, zone())}`,
-                          selected: null,
-                          timeZone: zone(),
-                        })
-                      }
-                      onChoose={() => undefined}
-                    />
-                  </div>
+                  <TitledFigure
+                    shown={() =>
+                      whatIfDifferenceFigure(found(), on(), {
+                        title: `${on().id}: sandbox less official up to ${formatShortInstant(sandbox.stretch()?.asOfEpochMs ?? 0, zone())}`,
+                        selected: null,
+                        timeZone: zone(),
+                      })
+                    }
+                  />
+
                   <PlanSymbols
                     series={on()}
                     official={found().official}
@@ -203,7 +207,7 @@ export function WhatIfPanel() {
                     asOfEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
                   />
                   <Show when={sandbox.levels()}>
-                    {(levels) => <LevelFates compared={levels()} zone={zone()} />}
+                    {(levels) => <LevelFates compared={levels()} series={on().id} zone={zone()} />}
                   </Show>
                   <Show when={surfaceOf(on()) !== null}>
                     <SandboxSurface

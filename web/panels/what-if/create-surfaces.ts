@@ -21,6 +21,7 @@ import { surfaceMethod } from '../../state/surface-choice.ts'
 import { newestNext } from '../../ui/newest-next.ts'
 import { sync } from '../../ui/sync.ts'
 import { createAnswer } from '../create-answer.ts'
+import { markDrawn } from './mark-drawn.ts'
 
 /** Sides of the triangulation longer than this say nothing between their ends, as on the plan. */
 const longestSideMetres = { settlement: 40, water: 120 } as const
@@ -111,7 +112,7 @@ export function createSurfaces(
     (made) => {
       setTrouble(null)
       setFound(made)
-      performance.mark('what-if-surface')
+      markDrawn('what-if-surface-drawn')
     },
     (cause) => {
       if (cause instanceof DOMException && cause.name === 'AbortError') return

@@ -1,8 +1,8 @@
 import type { ReportDocument } from '../document.ts'
 
-/** A text as CSS writes it between quotes. */
+/** A text as CSS writes it between quotes: what could end it by its number. */
 const quoted = (text: string): string =>
-  `"${text.replace(/["\\<>&\n\r]/g, (sign) => `\\${(sign.codePointAt(0) ?? 0).toString(16)} `)}"`
+  `"${text.replace(/[^\p{L}\p{N} .,:;()%±–−°/-]/gu, (sign) => `\\${(sign.codePointAt(0) ?? 0).toString(16)} `)}"`
 
 /** The page's own style sheet: light, of one column, printed on the report's paper with its head and foot. */
 export function pageStyle({ paper, facts }: ReportDocument): string {

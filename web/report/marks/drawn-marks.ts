@@ -12,7 +12,7 @@ import {
   type Segment,
   unmoved,
 } from './path-segments.ts'
-import { openStyleSheet, type Place, type StyleSheet } from './select-style.ts'
+import { openStyleSheet, type Place, placeOf, type StyleSheet } from './select-style.ts'
 import type { MarkStyle, Paint } from './style-rules.ts'
 
 /** An outline as it is put on paper: pixels of the figure's room, colours as `#rrggbb`. */
@@ -92,13 +92,7 @@ interface Room {
 function draw(mark: Mark, holder: Held, room: Room): void {
   const { attributes } = mark
   if (mark.tag === 'defs' || mark.tag === 'clipPath' || mark.tag === 'pattern') return
-  const place: Place = {
-    tag: mark.tag,
-    classes: String(attributes.class ?? '')
-      .split(/\s+/)
-      .filter(Boolean),
-    within: holder.place,
-  }
+  const place = placeOf(mark.tag, String(attributes.class ?? ''), holder.place)
   const style = { ...holder.style, ...room.sheet.styleAt(place) }
   const matrix =
     attributes.transform === undefined

@@ -6,6 +6,17 @@ export interface Place {
   readonly tag: string
   readonly classes: readonly string[]
   readonly within: Place | null
+  /** The same for places that no rule can tell apart. */
+  readonly key: string
+}
+
+export function placeOf(tag: string, className: string, within: Place | null): Place {
+  return {
+    tag,
+    classes: className.split(/\s+/).filter(Boolean),
+    within,
+    key: `${within?.key ?? ''}>${tag}.${className}`,
+  }
 }
 
 interface Part {
@@ -30,14 +41,20 @@ export function openStyleSheet(scope: FigureScope): StyleSheet {
   const classes = new Set(
     rules.flatMap(({ selectors }) => selectors.flatMap((parts) => parts.flatMap((part) => part.classes))),
   )
+  const styles = new Map<string, MarkStyle>()
   const sheet = {
-    styleAt: (place: Place): MarkStyle =>
-      Object.assign(
+    styleAt: (place: Place): MarkStyle => {
+      const known = styles.get(place.key)
+      if (known) return known
+      const style: MarkStyle = Object.assign(
         {},
         ...rules
           .filter(({ selectors }) => selectors.some((selector) => matches(selector, place)))
-          .map(({ style }) => style),
-      ),
+          .map((rule) => rule.style),
+      )
+      styles.set(place.key, style)
+      return style
+    },
     knows: (name: string) => classes.has(name) || plainClasses.has(name),
   }
   sheets.set(scope, sheet)

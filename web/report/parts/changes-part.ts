@@ -1,5 +1,5 @@
 import { groupBy } from '#domain/group-by.ts'
-import { revisionLines, revisionRuns } from '#domain/report/revision-runs.ts'
+import { type RevisionStep, readableLines, revisionRuns } from '#domain/report/revision-runs.ts'
 import type { ExplainedRevision } from '../../derived/report/find-revisions.ts'
 import { recordChanges } from '../../derived/report/record-changes.ts'
 import { reasonWords } from '../../derived/report/revision-reasons.ts'
@@ -8,8 +8,6 @@ import { type Block, heading, list, paragraph, type Table, type TableRow } from 
 import type { ReportSources } from '../report-sources.ts'
 import { countWords, seriesName, signedValue, thousands, wordsOf } from './report-words.ts'
 
-/** A run with more revised readings than this is told by days, with the count of readings of each. */
-const mostValuesOfRun = 72
 /** A gap of so many planned intervals, and at least so long, parts two runs. */
 const gapIntervals = 4
 const leastGapMs = 6 * 3_600_000
@@ -59,14 +57,25 @@ function revisionBlocks(sources: ReportSources, revisions: readonly ExplainedRev
       `${countWords(revisions.length, 'reading')} of ${seriesCount} series ${revisions.length === 1 ? 'is' : 'are'} told otherwise than before. A change smaller than the stated decimals counts as none.`,
     ),
     list(reasons.sort()),
-    revisionTable(sources, revisions),
-    paragraph(
-      `Runs of more than ${mostValuesOfRun} readings are told by days of the site: means of the revised readings of each day, then and now, and how many they are. ${now.records === null ? 'The frozen data do not hold the records of calibrations and wiring; of these, reasons are told by what the site says of its uncertainties.' : ''}`.trim(),
-    ),
+    ...revisionTable(sources, revisions),
+    ...(now.records === null
+      ? [
+          paragraph(
+            'The frozen data do not hold the records of calibrations and wiring: of calibrations reasons are told by what the site says of its uncertainties, of wiring none.',
+          ),
+        ]
+      : []),
   ]
 }
 
-function revisionTable(sources: ReportSources, revisions: readonly ExplainedRevision[]): Table {
+const stepWords: Readonly<Record<RevisionStep, string | null>> = {
+  value: null,
+  day: 'Longer runs are told by days of the site: means of the revised readings of each day, then and now, and how many they are.',
+  month:
+    'Longer runs are told by months of the site: means of the revised readings of each month, then and now, and how many they are.',
+}
+
+function revisionTable(sources: ReportSources, revisions: readonly ExplainedRevision[]): readonly Block[] {
   const words = wordsOf(sources)
   const zone = sources.now.site.facts.timeZone
   const seriesOf = new Map(sources.now.site.series.map((one) => [one.series, one]))
@@ -76,19 +85,21 @@ function revisionTable(sources: ReportSources, revisions: readonly ExplainedRevi
     ({ series, atEpochMs }) => reasonOf.get(`${series} ${atEpochMs}`) ?? 'untold',
     (series) => Math.max(leastGapMs, gapIntervals * 60_000 * (seriesOf.get(series)?.intervalMinutes ?? 60)),
   )
-  const rows = runs.flatMap((run): TableRow[] => {
+  const { step, lines } = readableLines(runs, zone)
+  const rows = runs.flatMap((run, place): TableRow[] => {
     const series = seriesOf.get(run.series)
     if (!series) return []
     const first = run.values[0]?.atEpochMs ?? 0
     const last = run.values.at(-1)?.atEpochMs ?? first
-    const lines = revisionLines(run, zone, mostValuesOfRun)
     const stretch = first === last ? words.at(first) : `${words.at(first)} to ${words.at(last)}`
     return [
       {
         over: `${seriesName(series)}, ${series.unit}: ${stretch}, ${countWords(run.values.length, 'reading')}; ${reasonWords[run.reason]}`,
       },
-      ...lines.map((line) => [
-        line.readings === 1 ? words.at(line.atEpochMs) : words.day(line.atEpochMs),
+      ...(lines[place] ?? []).map((line) => [
+        line.readings === 1
+          ? words.at(line.atEpochMs)
+          : `${step === 'month' ? 'month of ' : ''}${words.day(line.atEpochMs)}`,
         formatValue(line.before, series.decimals),
         formatValue(line.after, series.decimals),
         line.before === null || line.after === null
@@ -98,7 +109,8 @@ function revisionTable(sources: ReportSources, revisions: readonly ExplainedRevi
       ]),
     ]
   })
-  return {
+  const told = stepWords[step]
+  const table: Table = {
     block: 'table',
     id: 'revisions',
     caption: 'Values told otherwise than in the last issue. A dash: no value',
@@ -111,6 +123,7 @@ function revisionTable(sources: ReportSources, revisions: readonly ExplainedRevi
     ],
     rows,
   }
+  return [table, ...(told === null ? [] : [paragraph(told)])]
 }
 
 function recordBlocks({ manifest, now, before }: ReportSources): readonly Block[] {

@@ -1,7 +1,9 @@
+import { groupBy } from '#domain/group-by.ts'
 import { cautionsOf } from '../../derived/report/cautions.ts'
+import { withUnit } from '../../ui/format-value.ts'
 import { type Block, heading, list, paragraph } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
-import { seriesName, thousands, wordsOf } from './report-words.ts'
+import { countWords, namesOfSeries, thousands, wordsOf } from './report-words.ts'
 
 /** By which calibrations the values of the period were made. */
 export function calibrationsPart(sources: ReportSources): readonly Block[] {
@@ -15,28 +17,45 @@ export function calibrationsPart(sources: ReportSources): readonly Block[] {
         'The frozen data do not hold the records of calibrations: which were used cannot be told here.',
       ),
     ]
-  const rows = now.site.series.flatMap((series) => {
-    const own = (now.records?.calibrations ?? [])
-      .filter(({ sensor, validFrom }) => sensor === series.id && validFrom < manifest.untilEpochMs)
-      .toSorted((one, other) => one.validFrom - other.validFrom || one.version - other.version)
-    const used = own.filter((_, place) => {
-      const next = own[place + 1]
-      return !next || next.validFrom > manifest.fromEpochMs
-    })
-    return used.map(({ id, validFrom, certificate, calibratedAt, dueAt, standardUncertainty }) => [
-      seriesName(series),
-      id,
-      words.day(validFrom),
-      certificate ?? 'none recorded',
-      calibratedAt === null ? '–' : words.day(calibratedAt),
-      dueAt === null
-        ? 'no date set'
-        : `${words.day(dueAt)}${dueAt <= manifest.cutOffEpochMs ? ', overdue' : ''}`,
-      `${String(standardUncertainty).replace('-', '−')} ${series.unit}`,
-    ])
+  const used = now.site.series.flatMap((series) =>
+    usedIn(sources, series.id).map((calibration) => ({ series, calibration })),
+  )
+  const alike = groupBy(used, ({ series, calibration }) =>
+    JSON.stringify([
+      series.measure,
+      series.unit,
+      calibration.validFrom,
+      calibration.certificate,
+      calibration.calibratedAt,
+      calibration.dueAt,
+      calibration.standardUncertainty,
+    ]),
+  )
+  const rows = [...alike.values()].flatMap((ones) => {
+    const [one] = ones
+    if (!one) return []
+    const { certificate, calibratedAt, dueAt, validFrom, standardUncertainty } = one.calibration
+    const ids = ones.map(({ calibration }) => calibration.id)
+    return [
+      [
+        namesOfSeries(ones.map(({ series }) => series)),
+        ids.length <= 2 ? ids.join(', ') : `${ids[0]} … ${ids.at(-1)}`,
+        words.day(validFrom),
+        certificate === null
+          ? 'none'
+          : `${certificate}${calibratedAt === null ? '' : `, ${words.day(calibratedAt)}`}`,
+        dueAt === null
+          ? 'no date'
+          : `${words.day(dueAt)}${dueAt <= manifest.cutOffEpochMs ? ', overdue' : ''}`,
+        withUnit(String(standardUncertainty), one.series.unit),
+      ],
+    ]
   })
   return [
     part,
+    paragraph(
+      `${countWords(used.length, 'calibration')} of ${countWords(new Set(used.map(({ series }) => series.id)).size, 'series', 'series')}; those alike in everything but their name stand in one row. Uncertainties are standard uncertainties of a value.`,
+    ),
     {
       block: 'table',
       id: 'calibrations',
@@ -46,13 +65,22 @@ export function calibrationsPart(sources: ReportSources): readonly Block[] {
         { head: 'Calibration' },
         { head: 'Holds from' },
         { head: 'Certificate' },
-        { head: 'Of' },
         { head: 'Due' },
-        { head: 'Standard uncertainty' },
+        { head: 'Uncertainty' },
       ],
       rows,
     },
   ]
+}
+
+/** Calibrations of a sensor that held at any instant of the period. */
+function usedIn({ manifest, now }: ReportSources, sensor: string) {
+  const own = (now.records?.calibrations ?? [])
+    .filter((one) => one.sensor === sensor && one.validFrom < manifest.untilEpochMs)
+    .toSorted((one, other) => one.validFrom - other.validFrom || one.version - other.version)
+  return own.filter(
+    (_, place) => (own[place + 1]?.validFrom ?? Number.POSITIVE_INFINITY) > manifest.fromEpochMs,
+  )
 }
 
 /** What meetings wrote down and agreed on up to the cut-off. */

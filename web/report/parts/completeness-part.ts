@@ -3,7 +3,15 @@ import { type CompletenessRow, completenessRows } from '../../derived/report/com
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { type Block, heading, paragraph, type TableRow } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
-import { countWords, lengthWords, seriesName, shareWords, thousands, wordsOf } from './report-words.ts'
+import {
+  countWords,
+  lengthWords,
+  namesOfSeries,
+  seriesName,
+  shareWords,
+  thousands,
+  wordsOf,
+} from './report-words.ts'
 
 /** What was due of every channel, what came in time, late and not at all, and how much of it nobody stands for yet. */
 export function completenessPart(sources: ReportSources, readings: ReportReadings): readonly Block[] {
@@ -60,12 +68,14 @@ export function completenessPart(sources: ReportSources, readings: ReportReading
         { head: 'Came', unit: '%', align: 'decimal' },
         { head: 'No value', align: 'decimal' },
         { head: 'Longest gap' },
+        { head: 'Begins' },
       ],
       rows: [...groupBy(rows, ({ logger }) => logger)].flatMap(([logger, ofLogger]): TableRow[] => [
         { over: logger },
-        ...ofLogger.map((row) => rowOf(row, words.at)),
+        ...loggerRows(ofLogger, words.short),
       ]),
       notes: [
+        'Instants without a year are of that of the cut-off. Channels of a logger that are alike in every column stand in one row; its counts are those of each of them.',
         'Late: received later after it was taken than the series allows. Readings are due at every whole interval of UTC; of rounds on foot, as many as whole intervals fit in.',
         'No value: read, but nothing could be made of it. The longest gap is without a value; the ends of the period count.',
       ],
@@ -73,8 +83,9 @@ export function completenessPart(sources: ReportSources, readings: ReportReading
   ]
 }
 
-function rowOf(row: CompletenessRow, at: (epochMs: number) => string): readonly string[] {
-  const { series, counted, channel, sinceEpochMs, endedEpochMs, neverRead } = row
+/** Cells of a row that are not its names: alike, they stand once. */
+function countsOf(row: CompletenessRow, at: (epochMs: number) => string) {
+  const { counted, sinceEpochMs, endedEpochMs, neverRead, series } = row
   const remarks = [
     row.critical ? 'critical' : '',
     sinceEpochMs === null ? '' : `from ${at(sinceEpochMs)}`,
@@ -82,15 +93,38 @@ function rowOf(row: CompletenessRow, at: (epochMs: number) => string): readonly 
     neverRead ? 'never read' : '',
   ].filter((one) => one !== '')
   const gap = counted.longestGap
-  return [
-    channel,
-    `${seriesName(series)}${remarks.length > 0 ? ` (${remarks.join(', ')})` : ''}`,
-    thousands(counted.due),
-    thousands(counted.inTime),
-    thousands(counted.late),
-    thousands(counted.missing),
-    counted.share === null ? '–' : (Math.floor(counted.share * 1000) / 10).toFixed(1),
-    thousands(counted.withoutValue),
-    gap ? `${lengthWords(gap.untilEpochMs - gap.fromEpochMs)} from ${at(gap.fromEpochMs)}` : '–',
-  ]
+  const byFoot = series.intervalMinutes > 1440
+  return {
+    remarks: remarks.length > 0 ? ` (${remarks.join(', ')})` : '',
+    cells: [
+      thousands(counted.due),
+      thousands(counted.inTime),
+      thousands(counted.late),
+      thousands(counted.missing),
+      counted.share === null ? '–' : (Math.floor(counted.share * 1000) / 10).toFixed(1),
+      thousands(counted.withoutValue),
+      gap === null
+        ? '–'
+        : byFoot
+          ? `${Math.floor((gap.untilEpochMs - gap.fromEpochMs) / 86_400_000)} d`
+          : lengthWords(gap.untilEpochMs - gap.fromEpochMs),
+      gap === null || byFoot ? '–' : at(gap.fromEpochMs),
+    ],
+  }
+}
+
+function loggerRows(rows: readonly CompletenessRow[], at: (epochMs: number) => string): readonly TableRow[] {
+  const told = rows.map((row) => ({ row, ...countsOf(row, at) }))
+  return [...groupBy(told, ({ remarks, cells }) => JSON.stringify([remarks, cells])).values()].map(
+    (alike) => {
+      const channels = alike.map(({ row }) => row.channel)
+      return [
+        channels.length <= 2
+          ? channels.join(', ')
+          : `${channels[0]} … ${channels.at(-1)}, ${channels.length} channels`,
+        `${namesOfSeries(alike.map(({ row }) => row.series))}${alike[0]?.remarks ?? ''}`,
+        ...(alike[0]?.cells ?? []),
+      ]
+    },
+  )
 }

@@ -72,6 +72,8 @@ function alertTable(sources: ReportSources, alerts: readonly ListedAlert[]): Tab
   const words = wordsOf(sources)
   const { site } = sources.now
   const unitOf = new Map(site.series.map(({ id, unit }) => [id, unit]))
+  const untold = new Set(alerts.map(({ untoldBecause }) => untoldBecause))
+  const [whyUntold] = untold.size === 1 ? [...untold] : []
   return {
     block: 'table',
     id: 'exceedances',
@@ -79,53 +81,61 @@ function alertTable(sources: ReportSources, alerts: readonly ListedAlert[]): Tab
     columns: [
       { head: 'Alert', rowHeader: true, align: 'centre' },
       { head: 'What was reached' },
-      { head: 'Reached' },
-      { head: 'Furthest' },
-      { head: 'Left' },
-      { head: 'Raised' },
-      { head: 'Told' },
-      { head: 'Taken up' },
-      { head: 'Looked into' },
-      { head: 'Closed' },
+      { head: 'From reaching it to leaving it' },
+      { head: 'Raised and told' },
+      { head: 'Taken up, looked into, closed' },
     ],
     rows: alerts.map((alert) => {
-      const { cause, episode } = alert
+      const { cause, episode, acknowledged, verified, closed } = alert
       if (cause.kind !== 'level') return []
       const { level } = cause
       const unit = unitOf.get(level.series) ?? ''
       const name = site.facts.levelNames[level.level - 1] ?? `Level ${level.level}`
       return [
         String(alert.alert),
-        `${level.series}, ${name}: ${watchedQuantity(level, level.value, unit)}${alert.bornOut ? '' : '; later readings speak against it'}`,
-        words.at(episode?.crossedAtEpochMs ?? null),
-        episode ? watchedQuantity(level, episode.peakValue, unit) : '–',
+        [
+          { strong: level.series },
+          `, ${name}: ${watchedQuantity(level, level.value, unit)}${alert.bornOut ? '' : '; later readings speak against it'}`,
+        ],
         episode === null
           ? '–'
-          : episode.leftAtEpochMs === null
-            ? 'still reached'
-            : words.at(episode.leftAtEpochMs),
-        words.at(alert.raisedAtEpochMs),
-        toldWords(sources, alert),
-        alert.acknowledged ? words.at(alert.acknowledged.atEpochMs) : 'no',
-        alert.verified
-          ? `${words.at(alert.verified.atEpochMs)}: ${findingWords[alert.verified.finding]}`
-          : 'no',
-        alert.closed ? words.at(alert.closed.atEpochMs) : 'no',
+          : `${words.short(episode.crossedAtEpochMs)}; furthest ${watchedQuantity(level, shortValue(episode.peakValue), unit)}, ${words.short(episode.peakAtEpochMs)}; ${episode.leftAtEpochMs === null ? 'still reached' : `left ${words.short(episode.leftAtEpochMs)}`}`,
+        `${words.short(alert.raisedAtEpochMs)}; ${whyUntold ? 'told nobody' : toldWords(sources, alert)}`,
+        [
+          acknowledged ? `taken up ${words.short(acknowledged.atEpochMs)}` : 'not taken up',
+          verified
+            ? `looked into ${words.short(verified.atEpochMs)}: ${findingWords[verified.finding]}`
+            : 'not looked into',
+          closed ? `closed ${words.short(closed.atEpochMs)}` : 'not closed',
+        ].join('; '),
       ]
     }),
-    wide: true,
-    notes: ['As the data were frozen: steps that people took later are not in it.'],
+    notes: [
+      'As the data were frozen: steps that people took later are not in it. Instants without a year are of that of the cut-off.',
+      ...(whyUntold ? [`Nobody was told of any of them: ${whyUntold}`] : []),
+    ],
   }
 }
 
-function toldWords(sources: ReportSources, { attempts, untoldBecause, heldBack }: ListedAlert): string {
+/** Four digits that count: the rest of a mean or rate is noise. */
+const shortValue = (value: number): number => Number(value.toPrecision(4))
+
+function toldWords(sources: ReportSources, alert: ListedAlert): string {
   const words = wordsOf(sources)
-  if (untoldBecause !== null) return `nobody: ${untoldBecause}`
-  if (attempts === null) return 'not shown here'
+  const { attempts, untoldBecause, heldBack, state } = alert
+  if (untoldBecause !== null) return `told nobody: ${untoldBecause}`
+  if (heldBack) return `held back until ${words.short(heldBack.untilEpochMs)}`
+  if (attempts === null)
+    return state === 'raised'
+      ? 'nobody reached yet'
+      : state === 'delivered'
+        ? 'told'
+        : 'who was told is not shown here'
   const first = attempts.find(({ outcome }) => outcome === 'delivered')
-  if (first) return words.at(first.atEpochMs)
-  if (heldBack) return `held back until ${words.at(heldBack.untilEpochMs)}`
-  return attempts.length === 0 ? 'nobody' : `nobody was reached (${countWords(attempts.length, 'attempt')})`
+  if (first) return `told ${words.short(first.atEpochMs)}`
+  return attempts.length === 0
+    ? 'told nobody'
+    : `nobody was reached (${countWords(attempts.length, 'attempt')})`
 }
 
 /** What people wrote at each step, where anything is shown. */

@@ -1,9 +1,9 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
+import { seriesEnds } from '../../derived/report/series-ends.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { withUnit } from '../../ui/format-value.ts'
-import { measureNames } from '../../ui/kind-names.ts'
 import {
   historyDiary,
   historyHolds,
@@ -17,7 +17,7 @@ import { historyJoined, joinedSeries } from '../../views/time-history/joined-his
 import { timeHistoryScene } from '../../views/time-history/scene.ts'
 import { type Block, type Figure, heading, list, paragraph } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
-import { valueWords, wordsOf } from './report-words.ts'
+import { measureWords, valueWords, wordsOf } from './report-words.ts'
 
 /** Series of one figure; more would not be told apart. */
 const mostSeries = 6
@@ -41,14 +41,16 @@ export function seriesToShow(
       )
       .flatMap(({ series }) => series ?? []),
   )
-  return now.site.series.filter(({ series, id, critical, endedAtEpochMs }) => {
-    if ((endedAtEpochMs ?? Number.POSITIVE_INFINITY) <= manifest.fromEpochMs) return false
+  const ends = seriesEnds(now.site)
+  return now.site.series.filter(({ series, id, critical }) => {
+    const ended = ends.get(series) ?? Number.POSITIVE_INFINITY
+    if (ended <= manifest.fromEpochMs) return false
     const state = atEnd.get(series)
     return (
       alerted.has(id) ||
       (state?.level ?? 0) > 0 ||
       (state?.shareOfFirstLevel ?? 0) >= nearLevelShare ||
-      (critical && (state?.late ?? true))
+      (critical && ended > manifest.untilEpochMs && (state?.late ?? true))
     )
   })
 }
@@ -101,7 +103,7 @@ export async function historiesPart(
 }
 
 const captionOf = (instrument: string, series: readonly Series[]): string =>
-  `${instrument}: ${[...new Set(series.map(({ measure }) => measureNames[measure].toLowerCase()))].join(', ')}`
+  `${instrument}: ${[...new Set(series.map(({ measure }) => measureWords(measure)))].join(', ')}`
 
 function partsOf(series: readonly Series[]): readonly (readonly Series[])[] {
   const parts: Series[][] = []
@@ -163,7 +165,7 @@ export async function historyFigure(
       aspect: panes > 2 ? 1.1 : panes > 1 ? 1.4 : 2,
       tableId: null,
     },
-    remarks: historyRemarks(props),
+    remarks: historyRemarks(props).map((one) => one.replace(/ Zoom in .*$/, '')),
   }
 }
 
@@ -177,7 +179,7 @@ function alternativeOf(
   const told = series.map((one, place) => {
     const trace = traces.find(({ series: number }) => number === one.series)
     const seen = trace ? extremes(trace, fromEpochMs, untilEpochMs) : null
-    const name = `${one.point} ${measureNames[one.measure].toLowerCase()}`
+    const name = `${one.point} ${measureWords(one.measure)}`
     if (!seen) return `${name}: no value between these dates.`
     const levels = drawn[place]?.levels ?? []
     const inForce = levels.filter(

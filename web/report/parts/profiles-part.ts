@@ -1,6 +1,7 @@
 import type { PlacedInstrument, Series } from '#contract/site-document.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { depthProfile } from '../../queries/depth-profile.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { kindNames } from '../../ui/kind-names.ts'
 import {
@@ -134,16 +135,26 @@ export async function profileShown(
       block: 'table',
       id,
       caption,
-      columns: headings.map((head, place) =>
-        place === 0
-          ? { head, rowHeader: true }
-          : { head, align: /^(Point|Age)$/.test(head) ? 'text' : 'decimal' },
-      ),
+      columns: headings
+        .map(inOurWords(props, words.at))
+        .map((head, place) =>
+          place === 0
+            ? { head, rowHeader: true }
+            : { head, align: /^(Point|Age)$/.test(head) ? 'text' : 'decimal' },
+        ),
       rows,
     },
     remarks: profileRemarks(props),
   }
 }
+
+/** Headings of the page's table: dates as the rest of the report writes them, the datum in the caption alone. */
+const inOurWords =
+  ({ curves, timeZone, datum }: DepthProfileProps, at: (epochMs: number) => string) =>
+  (head: string): string =>
+    curves
+      .reduce((text, { atEpochMs }) => text.replace(formatInstant(atEpochMs, timeZone), at(atEpochMs)), head)
+      .replace(` ${datum}`, '')
 
 function alternativeOf({ curves, points, unit, decimals, valueName }: DepthProfileProps): string {
   const told = curves.map((curve) => {

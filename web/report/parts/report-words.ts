@@ -7,8 +7,12 @@ import type { ReportSources } from '../report-sources.ts'
 /** Numbers and instants of a report in words, by the clocks of its site. */
 export const wordsOf = ({ now }: Pick<ReportSources, 'now'>) => {
   const { timeZone } = now.site.facts
+  const at = (epochMs: number | null) => (epochMs === null ? '–' : instantText(epochMs, timeZone))
+  const year = ` ${instantText(now.set.cutOffEpochMs, timeZone).split(' ')[2]}`
   return {
-    at: (epochMs: number | null) => (epochMs === null ? '–' : instantText(epochMs, timeZone)),
+    at,
+    /** Without the year where it is that of the cut-off: for tables. */
+    short: (epochMs: number | null) => at(epochMs).replace(year, ''),
     day: (epochMs: number) => dayText(siteDay(epochMs, timeZone)),
     /** Last day of a stretch whose end is exclusive. */
     lastDay: (untilEpochMs: number) => dayText(siteDay(untilEpochMs - 1, timeZone)),
@@ -17,7 +21,21 @@ export const wordsOf = ({ now }: Pick<ReportSources, 'now'>) => {
 
 /** `PZ-01A pore pressure`. */
 export const seriesName = ({ point, measure }: Pick<Series, 'point' | 'measure'>): string =>
-  `${point} ${measureNames[measure].toLowerCase()}`
+  `${point} ${measureWords(measure)}`
+
+/** Names of measures within a sentence: what follows a capital letter keeps its own. */
+export const measureWords = (measure: Series['measure']): string =>
+  measureNames[measure].slice(0, 1).toLowerCase() + measureNames[measure].slice(1)
+
+/** Series as one name: each where they are few, else their measures and the points from first to last. */
+export function namesOfSeries(series: readonly Pick<Series, 'point' | 'measure'>[]): string {
+  const points = [...new Set(series.map(({ point }) => point))]
+  const measures = [...new Set(series.map(({ measure }) => measureWords(measure)))]
+  if (series.length <= 2) return series.map(seriesName).join(', ')
+  const places =
+    points.length <= 4 ? points.join(', ') : `${points[0]} to ${points.at(-1)} (${points.length} points)`
+  return `${places}: ${measures.join(', ')}`
+}
 
 export const valueWords = (value: number | null, { decimals, unit }: Pick<Series, 'decimals' | 'unit'>) =>
   value === null ? 'no value' : withUnit(formatValue(value, decimals), unit)

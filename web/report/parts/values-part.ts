@@ -1,7 +1,9 @@
 import type { Series } from '#contract/site-document.ts'
+import type { SeriesState } from '#contract/state-document.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
+import { seriesEnds } from '../../derived/report/series-ends.ts'
 import { formatShare, formatValue } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingName, standingOf } from '../../ui/state-scale.ts'
@@ -26,7 +28,10 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
     ({ series, point, measure }) =>
       primary.has(series) && !retired.has(point) && measure !== 'battery-voltage',
   )
-  const late = shown.filter(({ series }) => readings.atEnd.get(series)?.late ?? true).length
+  const ends = seriesEnds(site)
+  const late = shown.filter(
+    ({ series }) => !isOver(ends.get(series), manifest) && (readings.atEnd.get(series)?.late ?? true),
+  ).length
   if (shown.length === 0)
     return [
       heading(1, 'Values'),
@@ -55,7 +60,7 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
       rows: [...groupBy(shown, ({ measure, unit }) => `${measureNames[measure]}, ${unit}`)].flatMap(
         ([name, ofMeasure]): TableRow[] => [
           { over: name },
-          ...ofMeasure.map((series) => rowOf(series, sources, readings)),
+          ...ofMeasure.map((series) => rowOf(series, ends.get(series.series), sources, readings)),
         ],
       ),
     },
@@ -64,9 +69,11 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
 
 function rowOf(
   series: Series,
-  { manifest, now }: ReportSources,
+  ended: number | undefined,
+  sources: ReportSources,
   { atEnd, atStart, provisionalOf }: ReportReadings,
 ): readonly string[] {
+  const { manifest } = sources
   const [end, start] = [atEnd.get(series.series), atStart.get(series.series)]
   const change = changeOf(series, { atEnd, atStart })
   const { all, provisional } = provisionalOf(series.series)
@@ -74,13 +81,29 @@ function rowOf(
   return [
     series.point,
     formatValue(end?.value ?? null, series.decimals),
-    age === null ? 'never read' : `${lengthWords(age)}${end?.late ? ', late' : ''}`,
+    age === null
+      ? 'never read'
+      : `${lengthWords(age)}${end?.late && !isOver(ended, manifest) ? ', late' : ''}`,
     start?.value == null ? 'no value before' : signedValue(change?.value ?? null, series.decimals),
     change?.standardUncertainty == null ? '–' : String(Number(change.standardUncertainty.toPrecision(2))),
     formatShare(end?.shareOfFirstLevel ?? null) || '–',
-    standingName(standingOf(end), now.site.facts.levelNames),
+    standingText(ended, end, sources),
     all === 0 ? 'no reading' : shareWords(provisional, all),
   ]
+}
+
+const isOver = (ended: number | undefined, { untilEpochMs }: ReportSources['manifest']): ended is number =>
+  ended !== undefined && ended <= untilEpochMs
+
+function standingText(
+  ended: number | undefined,
+  end: SeriesState | undefined,
+  sources: ReportSources,
+): string {
+  const { manifest, now } = sources
+  if (isOver(ended, manifest)) return `ended ${wordsOf(sources).short(ended)}`
+  const standing = standingOf(end)
+  return standing === 'no-level' ? 'no level' : standingName(standing, now.site.facts.levelNames)
 }
 
 /** Change of a series over the period, from its last values at both ends; null where one of them is missing. */

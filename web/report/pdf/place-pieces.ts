@@ -31,17 +31,21 @@ export function placePieces(pieces: readonly Piece[], sheet: Sheet): PlacedPiece
     y += piece.height
     first = false
   }
+  /** Goes on until there is room, or the column is a whole empty one. */
+  const makeRoom = (height: number, { before, again }: Piece, wide: boolean) => {
+    while (
+      y + (first ? (again?.height ?? 0) : before) + height > sheet.bottom + 0.01 &&
+      !(first && y === sheet.top)
+    )
+      wide ? newPage() : nextColumn()
+  }
   for (const chain of chainsOf(pieces)) {
     const wide = chain.some((piece) => piece.wide)
-    const needed = heightOf(chain)
-    if (wide && sheet.columns.length > 1 && column > 0) newPage()
-    const room = sheet.bottom - y
-    if (!first && needed > room && (fits(chain, sheet) || (chain[0]?.height ?? 0) > room))
-      wide ? newPage() : nextColumn()
+    if (wide && column > 0) newPage()
+    const height = heightOf(chain)
+    if (chain[0] && height <= sheet.bottom - sheet.top) makeRoom(height, chain[0], wide)
     for (const piece of chain) {
-      const again = first ? (piece.again?.height ?? 0) : 0
-      if (!first && y + piece.before + piece.height + again > sheet.bottom + 0.01)
-        wide ? newPage() : nextColumn()
+      makeRoom(piece.height, piece, wide)
       put(piece, wide)
     }
     // Columns begin again below what is wide.
@@ -65,10 +69,6 @@ function chainsOf(pieces: readonly Piece[]): Piece[][] {
   return chains
 }
 
+/** But for the room above the first. */
 const heightOf = (chain: readonly Piece[]) =>
-  chain.reduce(
-    (sum, piece, place) => sum + piece.height + (place === 0 ? 0 : piece.before),
-    chain[0]?.before ?? 0,
-  )
-
-const fits = (chain: readonly Piece[], sheet: Sheet) => heightOf(chain) <= sheet.bottom - sheet.top
+  chain.reduce((sum, piece, place) => sum + piece.height + (place === 0 ? 0 : piece.before), 0)

@@ -113,7 +113,7 @@ function keyRows(props: PlanFigureProps, font: number): KeyRow[] {
       of === 'arrow' || of === 'open-arrow',
       says,
       sample('slope-shaft'),
-      path(`slope-head ${of === 'arrow' ? 'told' : 'unknown'}`, arrowHead(half, 0, 90, font)),
+      path(of === 'arrow' ? 'slope-head told' : 'slope-head unknown', arrowHead(half, 0, 90, font)),
     )
     add(of === 'ring', says, dot('slope-head none', 0, 0, font * 0.3))
   }

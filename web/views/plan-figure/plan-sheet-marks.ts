@@ -52,28 +52,37 @@ export function planGridMarks(layout: PlanFigureLayout): {
   return { crosses, frame }
 }
 
-/** Boxes that nothing else may cover: of the north arrow and of the scale bar. */
-export const furnitureBoxes = (layout: PlanFigureLayout) => {
+type Box = readonly [left: number, top: number, right: number, bottom: number]
+
+/** Boxes of the north arrow and of the scale bar, which stands in the corner where it hides fewest symbols. */
+export function furnitureBoxes(
+  layout: PlanFigureLayout,
+  plates: readonly Box[],
+): { readonly north: Box; readonly scale: Box } {
   const { left, right, top, bottom, fontPixels: font } = layout
-  const half = scaleBarMetres(layout) / layout.metresPerPixel
-  return {
-    north: [right - font * 2.9, top + font * 0.6, right - font * 0.6, top + font * 4.4] as const,
-    scale: [
-      left + font * 0.6,
-      bottom - font * 2.6,
-      left + font * 3.6 + half * 2,
-      bottom - font * 0.6,
-    ] as const,
-  }
+  const wide = font * 3 + (2 * scaleBarMetres(layout)) / layout.metresPerPixel
+  const [near, high] = [font * 0.6, font * 2]
+  const corners: readonly Box[] = [
+    [left + near, bottom - near - high, left + near + wide, bottom - near],
+    [right - near - wide, bottom - near - high, right - near, bottom - near],
+    [left + near, top + near, left + near + wide, top + near + high],
+  ]
+  const hidden = (box: Box) =>
+    plates.filter((plate) => plate[0] < box[2] && box[0] < plate[2] && plate[1] < box[3] && box[1] < plate[3])
+      .length
+  const scale = corners.toSorted((one, other) => hidden(one) - hidden(other))[0] as Box
+  return { north: [right - font * 2.9, top + font * 0.6, right - font * 0.6, top + font * 4.4], scale }
 }
 
 /** Half the length of the scale bar, metres. */
 const scaleBarMetres = ({ metresPerPixel, fontPixels }: PlanFigureLayout) =>
   roundSpacing(metresPerPixel * fontPixels * 4.5)
 
-export function planFurniture(layout: PlanFigureLayout): Mark[] {
+export function planFurniture(
+  layout: PlanFigureLayout,
+  { north, scale }: ReturnType<typeof furnitureBoxes>,
+): Mark[] {
   const { fontPixels: font, metresPerPixel } = layout
-  const { north, scale } = furnitureBoxes(layout)
   const middle = (north[0] + north[2]) / 2
   const head = north[1] + font * 1.55
   const foot = north[3] - font * 0.35

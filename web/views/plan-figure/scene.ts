@@ -26,17 +26,18 @@ export function planFigureScene(props: PlanFigureProps, size: PlanFigureSize): r
     const weight = 10 * (1 + concernOf(symbol.standing))
     wanted.push({ x, y, text, className: 'value-text', clearPixels: radius * 1.45, weight })
   }
-  const furniture = furnitureBoxes(layout)
   const plates = placed.map(({ x, y, symbol }): readonly [number, number, number, number] => {
     const numeral = symbol.standing.startsWith('level-') ? radius * 0.8 : 0
     return [x - radius, y - radius - numeral, x + radius + numeral, y + radius]
   })
+  const furniture = furnitureBoxes(layout, plates)
   const names = placeLabels(
     wanted,
     font,
     [left + 2, top + 2, right - 2, bottom - 2],
     [...plates, furniture.north, furniture.scale],
   )
+  const leftOut = wanted.length - names.filter(({ tag }) => tag === 'text').length
   const { crosses, frame } = planGridMarks(layout)
   return [
     { tag: 'clipPath', attributes: { id: 'plan-sheet' }, children: [box('', [left, top, right, bottom])] },
@@ -53,12 +54,14 @@ export function planFigureScene(props: PlanFigureProps, size: PlanFigureSize): r
     group('changes', changeMarks(props, placed, layout)),
     group('names', names),
     group('sheet-frame', frame),
-    ...planFurniture(layout),
+    ...planFurniture(layout, furniture),
     label(
       'axis-name',
       right,
       bottom + font * 2.4,
-      `Works and states at ${formatInstant(props.atEpochMs, props.timeZone)}`,
+      `Works and states at ${formatInstant(props.atEpochMs, props.timeZone)}${
+        leftOut === 0 ? '' : `; ${leftOut} names left out for want of room`
+      }`,
       'end',
     ),
     group('key', planKeyMarks(key, size, bottom + font * underFrameShare)),

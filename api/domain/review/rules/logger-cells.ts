@@ -11,7 +11,7 @@ const oldMs = 2 * 86_400_000
 export const loggerCells: ReviewRule = {
   id,
   title: "The logger's cells",
-  tells: ['value', 'silence'],
+  tells: ['value', 'silence', 'reading'],
   reason:
     'A logger at the end of its cells skips readings, resets its clock and excites sensors with less than they need.',
   source: null,

@@ -8,7 +8,7 @@ import { selectNothing, selectPoint } from '../../../../web/state/selection.ts'
 import { showSite } from '../../../../web/state/site-document.ts'
 import { fetchSiteGrid } from '../../../../web/state/site-grid.ts'
 import { reviewNetwork, reviewSite } from '../../derived/review/review-site.ts'
-import { smallStates } from '../../state/small-site.ts'
+import { presentEpochMs, smallStates } from '../../state/small-site.ts'
 
 const hourMs = 3_600_000
 const site = reviewSite()
@@ -22,8 +22,18 @@ function pressureOf(series: number, hours: number): number {
   return series === 1 ? 80 - Math.max(0, hours - 720) / 120 + scatter : 20 * series + scatter
 }
 
+const none = columnsOf(
+  0,
+  Object.fromEntries(
+    ['series', 'known', 'at_ms', 'value', 'low', 'high', 'n', 'quality', 'received_after_s', 'flags']
+      .concat('first_received_ms', 'last_received_ms', 'received_ms', 'first_at_ms', 'last_at_ms')
+      .map((name) => [name, new Float64Array(0)]),
+  ),
+)
 const keeper = {
   ask: async ({ sql, params }: Query) => {
+    // How readings were received is looked at by tests of its own.
+    if (sql.includes('received_ms')) return { columns: none, missing: [] }
     const [wanted, fromEpochMs, asOfEpochMs] = params as [readonly number[], number, number]
     asked.push(asOfEpochMs - fromEpochMs)
     const rows = wanted.flatMap((series) =>
@@ -40,6 +50,7 @@ const keeper = {
       at_ms: of(({ hour }) => fromEpochMs + hour * hourMs),
       value: of(({ series, hour }) => pressureOf(series, hour)),
       received_after_s: of(() => 0),
+      flags: of(() => 0),
     })
     return { columns, missing: [] }
   },
@@ -91,7 +102,7 @@ test('all five causes stand there, the best borne out first, with what each mean
   expect([...causes].sort()).toEqual(['ground', 'logger', 'radio', 'sensor', 'weather'])
   const [first] = document.querySelectorAll('.review-cause')
   expect(first?.textContent).toMatch(/P-3.*shows nothing of it/)
-  expect(document.querySelector('[role=status]')?.textContent).toMatch(/treat(ed)? (it )?as real/)
+  expect(document.querySelector('.review-finding')?.textContent).toMatch(/treat(ed)? (it )?as real/)
   expect(document.body.textContent).toContain('It changed by −')
   expect(document.body.textContent).not.toMatch(/\b(safe|OK|normal)\b/)
   expect(document.body.textContent).toContain(`As it was known at`)
@@ -103,10 +114,27 @@ test('what is missing is a question of its own; it says nothing against what was
   expect(chip.getAttribute('aria-pressed')).toBe('false')
   chip.click()
   await vi.waitFor(() => expect(button('What is missing').getAttribute('aria-pressed')).toBe('true'))
-  expect(document.querySelector('[role=status]')?.textContent).toContain(
+  expect(document.querySelector('.review-finding')?.textContent).toContain(
     'It says nothing against the values that were read.',
   )
   expect(document.querySelector('.review-cause')?.getAttribute('aria-label')).toBe('radio')
+})
+
+test('one reading is a question of its own, chosen among those that stand off, with the start that the ground is given', async () => {
+  await weighed()
+  const choice = document.querySelector('.review-single select') as HTMLSelectElement
+  // The made scatter is a sine: its readings stand off by nothing, so one is chosen by its instant.
+  expect(document.querySelector('.review-single')?.textContent).toContain('Drag over a reading')
+  const option = document.createElement('option')
+  option.value = String(Math.floor(presentEpochMs / hourMs) * hourMs - 20 * hourMs)
+  choice.append(option)
+  choice.value = option.value
+  choice.dispatchEvent(new InputEvent('input', { bubbles: true }))
+  await vi.waitFor(() => expect(button('One reading').getAttribute('aria-pressed')).toBe('true'))
+  expect(document.body.textContent).toMatch(
+    /The reading of \d{4}-\d\d-\d\d \d\d:\d\d, .* stands .* off those beside it/,
+  )
+  expect(document.querySelector('.review-rules')?.textContent).toContain('Spike or scatter')
 })
 
 test('a line shows its readings and takes them away again, by buttons that the keyboard reaches', async () => {
@@ -136,12 +164,12 @@ test('every rule stands there with its reason; another stretch is asked for anew
 
 test('who is not told the network is told that not everything could be looked at', async () => {
   await weighed()
-  expect(document.querySelector('[role=status]')?.textContent).not.toContain('Not everything')
+  expect(document.querySelector('.review-finding')?.textContent).not.toContain('Not everything')
   stop()
   vi.stubGlobal('fetch', async () => new Response('{}', { status: 403 }))
   stop = render(() => <ReviewPanel />, document.body)
   await weighed()
-  expect(document.querySelector('[role=status]')?.textContent).toMatch(
+  expect(document.querySelector('.review-finding')?.textContent).toMatch(
     /^\s*Not everything could be looked at/,
   )
   const logger = document.querySelector('.review-cause[aria-label=logger]')

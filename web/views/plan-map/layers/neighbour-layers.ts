@@ -100,7 +100,7 @@ export function neighbourPlateLayers({
       getSize: 12 * scale,
       getColor: toRgba(palette.ink),
       getTextAnchor: 'end',
-      getPixelOffset: [-sizePixels * 0.62, -sizePixels * 0.5],
+      getPixelOffset: [-sizePixels * 0.62, sizePixels * 0.5],
       getBackgroundColor: toRgba(palette.halo, 235),
       backgroundPadding: [3, 0],
       updateTriggers: { getPixelOffset: sizePixels, getSize: scale },

@@ -1,0 +1,129 @@
+import { madToSigma, median, medianAbsoluteDeviation } from '../statistics/spread.ts'
+import type { ReviewCase, Trace } from './review-case.ts'
+import { wallInstantText } from './wall-instant-text.ts'
+import { amountText, changeText } from './wording.ts'
+
+/** A reading held against those around it. */
+export interface StandsOff {
+  readonly atEpochMs: number
+  readonly value: number
+  /** From what those beside it let expect, in the unit of the series. */
+  readonly off: number
+  /** A standard deviation of what is left over around it, never less than the uncertainty of one allows. */
+  readonly scatter: number
+  readonly sigmas: number
+}
+
+/** The chosen reading, with what came after it. */
+export interface OddReading extends StandsOff {
+  /** `comes-back`: the next stand where those before did; `stays`: they stay with it; `unknown`: too few came since. */
+  readonly after: 'comes-back' | 'stays' | 'unknown'
+  readonly sentence: string
+}
+
+/** Readings looked at on either side: of a day where they are hourly. */
+const half = 12
+const fewest = 4
+const fewestAfter = 2
+
+/** The reading of the case that is asked about; null: none is, or it is not known, or too few lie around it. */
+export function oddReading(reviewed: ReviewCase): OddReading | null {
+  const { reading, subject, resolution } = reviewed
+  if (!reading) return null
+  const at = subject.atEpochMs.indexOf(reading.atEpochMs)
+  const found = at < 0 ? null : standsOff(subject, at, resolution ?? 0)
+  if (!found) return null
+  const [before, after] = [
+    subject.values.slice(Math.max(0, at - half), at),
+    subject.values.slice(at + 1, at + 1 + half),
+  ]
+  const from = before.length === 0 ? found.value - found.off : median(before)
+  const gone = after.length < fewestAfter ? null : Math.abs(median(after) - from)
+  const comes = gone === null ? 'unknown' : gone < Math.abs(found.off) / 3 ? 'comes-back' : 'stays'
+  return {
+    ...found,
+    after: comes,
+    sentence: `The reading of ${wallInstantText(reviewed, found.atEpochMs)}, ${amountText(found.value, subject.unit)}, stands ${changeText(found.off, subject.unit)} off those beside it, ${found.sigmas.toFixed(1)} times the scatter.`,
+  }
+}
+
+/**
+ * A reading at a place of a trace against what those beside it let expect, and that against the same of the twelve before
+ * and after, so that a tide or a slope is no scatter. With too few beside it (the newest has none after it) the middle of
+ * those around it is expected. Null: fewer than four lie around it.
+ */
+export function standsOff(
+  trace: Pick<Trace, 'atEpochMs' | 'values' | 'repeatability'>,
+  at: number,
+  resolution: number,
+): StandsOff | null {
+  const { atEpochMs, values, repeatability } = trace
+  const [value, instant] = [values[at], atEpochMs[at]]
+  const places = Array.from({ length: 2 * half + 1 }, (_, i) => at - half + i).filter(
+    (place) => place !== at && values[place] !== undefined,
+  )
+  if (value === undefined || instant === undefined || places.length < fewest) return null
+  const stood = (off: number, spread: number, noise: number): StandsOff => {
+    const scatter = Math.max(spread, noise * Math.max(repeatability ?? 0, resolution), 1e-12)
+    return { atEpochMs: instant, value, off, scatter, sigmas: Math.abs(off) / scatter }
+  }
+  const expected = expectedAt(trace, at)
+  const beside = places
+    .filter((place) => Math.abs(place - at) > 2)
+    .flatMap((place) => {
+      const one = expectedAt(trace, place)
+      return one === null ? [] : [(values[place] as number) - one]
+    })
+  if (expected !== null && beside.length >= fewest)
+    return stood(value - expected, madToSigma * medianAbsoluteDeviation(beside), expectedNoise)
+  const around = places.map((place) => values[place] as number)
+  return stood(value - median(around), madToSigma * medianAbsoluteDeviation(around), 1)
+}
+
+/** Of one reading's scatter, what is left over has so much: 1 + (1 + 16 + 16 + 1) / 36 of its variance. */
+const expectedNoise = Math.sqrt(1 + 34 / 36)
+/** Steps between readings that are even to this factor count as even. */
+const uneven = 1.5
+
+/** The cubic through the two readings on either side, at the one between; over uneven steps the line through the next two. */
+function expectedAt({ atEpochMs, values }: Pick<Trace, 'atEpochMs' | 'values'>, at: number): number | null {
+  const [a, b, c, d] = [-2, -1, 1, 2].map((step) => values[at + step])
+  if (b === undefined || c === undefined) return null
+  const steps = [-1, 0, 1, 2].map((step) => (atEpochMs[at + step] ?? 0) - (atEpochMs[at + step - 1] ?? 0))
+  const even = Math.max(...steps) <= uneven * Math.min(...steps)
+  if (a !== undefined && d !== undefined && even) return (-a + 4 * b + 4 * c - d) / 6
+  const [before, own, next] = [-1, 0, 1].map((step) => atEpochMs[at + step] as number) as [
+    number,
+    number,
+    number,
+  ]
+  return b + ((c - b) * (own - before)) / (next - before)
+}
+
+/** How another trace stood at an instant: its reading next to it, within an interval and a half of the slower; null: none. */
+export function standsOffAt(trace: Trace, atEpochMs: number, intervalMinutes: number): StandsOff | null {
+  const nearMs = 1.5 * Math.max(trace.intervalMinutes, intervalMinutes) * 60_000
+  let nearest = -1
+  let awayMs = nearMs
+  trace.atEpochMs.forEach((at, place) => {
+    const away = Math.abs(at - atEpochMs)
+    if (away > awayMs) return
+    nearest = place
+    awayMs = away
+  })
+  return nearest < 0 ? null : standsOff(trace, nearest, 0)
+}
+
+/** Readings of a trace that stand off most, the most first: places at which to look, nothing said of them. */
+export function mostOdd(
+  trace: Trace,
+  resolution: number,
+  count: number,
+  leastSigmas = 5,
+): readonly StandsOff[] {
+  return trace.values
+    .flatMap((_, at) => standsOff(trace, at, resolution) ?? [])
+    .filter(({ sigmas }) => sigmas >= leastSigmas)
+    .toSorted((one, other) => other.sigmas - one.sigmas)
+    .slice(0, count)
+}

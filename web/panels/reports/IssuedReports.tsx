@@ -1,0 +1,99 @@
+import { For, Show } from 'solid-js'
+import type { ReportList } from '#contract/reports.ts'
+import type { IssuedReport, ReportKind } from '#domain/report/report.ts'
+import { dayText, instantText, siteDay } from '#domain/report/site-days.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import type { Reports } from './create-reports.ts'
+import { RebuildReport } from './RebuildReport.tsx'
+import { kindNames } from './report-draft.ts'
+
+/** Which reports are due, and those that were issued, with their files and hashes. */
+export function IssuedReports(props: { reports: Reports; make: (kind: ReportKind) => void }) {
+  const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  return (
+    <Show
+      when={props.reports.list()}
+      fallback={<p class="waiting">{props.reports.trouble() ?? 'Fetching the list of reports …'}</p>}
+    >
+      {(list) => (
+        <section class="reports-page" aria-label="Issued reports">
+          <Show when={props.reports.trouble()}>
+            {(sentence) => <p class="trouble">The list may be of before: {sentence()}</p>}
+          </Show>
+          <h2>Due</h2>
+          <Show
+            when={list().due.length > 0}
+            fallback={<p>The last whole week and the last whole month have their reports.</p>}
+          >
+            <ul>
+              <For each={list().due}>
+                {(due) => (
+                  <li>
+                    <strong>{kindNames[due.kind]}</strong> report for {periodText(due, zone())}: not issued
+                    yet.{' '}
+                    <button type="button" onClick={() => props.make(due.kind)}>
+                      Make it
+                    </button>
+                  </li>
+                )}
+              </For>
+            </ul>
+          </Show>
+          <h2>Issued</h2>
+          <Show when={list().reports.length > 0} fallback={<p>No report has been issued.</p>}>
+            <ul class="issued-reports">
+              <For each={list().reports}>
+                {(report) => <IssuedCard report={report} reports={props.reports} zone={zone()} />}
+              </For>
+            </ul>
+          </Show>
+        </section>
+      )}
+    </Show>
+  )
+}
+
+function IssuedCard(props: { report: IssuedReport; reports: Reports; zone: string }) {
+  const manifest = () => props.report.manifest
+  return (
+    <li>
+      <h3>
+        {kindNames[manifest().kind]} report {manifest().number}, {periodText(manifest(), props.zone)}
+      </h3>
+      <p>
+        Issued {instantText(props.report.issuedAtEpochMs, props.zone)} by {props.report.issuedBy},{' '}
+        {manifest().paper}. Data received until {instantText(manifest().cutOffEpochMs, props.zone)}, frozen
+        set <code>{manifest().frozenSet}</code>.
+      </p>
+      <dl class="report-files">
+        <For each={props.report.files}>
+          {(file) => (
+            <>
+              <dt>
+                <a href={props.reports.fileUrl(props.report, file.name)} download="">
+                  {file.name}
+                </a>
+                , {Math.ceil(file.bytes / 1024)} KiB
+              </dt>
+              <dd>
+                SHA-256 <code>{file.sha256}</code>
+              </dd>
+            </>
+          )}
+        </For>
+      </dl>
+      <details>
+        <summary>Statement, and whether it can be made again</summary>
+        <p class="report-statement">{manifest().statement.text}</p>
+        <RebuildReport report={props.report} reports={props.reports} />
+      </details>
+    </li>
+  )
+}
+
+/** `1 Sep 2027 to 30 Sep 2027`, last day included. */
+export const periodText = (
+  period: Pick<ReportList['due'][number], 'fromEpochMs' | 'untilEpochMs'>,
+  zone: string,
+): string =>
+  `${dayText(siteDay(period.fromEpochMs, zone))} to ${dayText(siteDay(period.untilEpochMs - 1, zone))}`

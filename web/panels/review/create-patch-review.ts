@@ -1,0 +1,140 @@
+import { createSignal, onCleanup } from 'solid-js'
+import type { NetworkDocument } from '#contract/network-document.ts'
+import type { Series, SiteDocument } from '#contract/site-document.ts'
+import {
+  type JudgedSeries,
+  judgeSeries,
+  type PatchEvidence,
+  patchEvidence,
+} from '#domain/review/patch-evidence.ts'
+import { type PatchMovement, patchMovement } from '#domain/review/patch-movement.ts'
+import type { Trace } from '#domain/review/review-case.ts'
+import { siteWater } from '#domain/site/site-water.ts'
+import { barriersAt } from '../../derived/barriers-at.ts'
+import { casesOfPatch, patchQuestion } from '../../derived/review/patch-cases.ts'
+import { knownHours, knownReadingsOf } from '../../queries/review-readings.ts'
+import { analysis } from '../../state/analysis.ts'
+import { sentenceOf } from '../../state/ask-server.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { siteGrid } from '../../state/site-grid.ts'
+
+/** A patch of plan as it is asked about. */
+export interface PatchAsked {
+  readonly subjects: readonly Series[]
+  readonly network: NetworkDocument | null
+  readonly fromEpochMs: number
+  readonly asOfEpochMs: number
+}
+
+export interface PatchFound {
+  readonly asked: PatchAsked
+  readonly evidence: PatchEvidence
+  /** Null: fewer than three series of one unit that can be told. */
+  readonly movement: PatchMovement | null
+  /** Months that lack, whole sentences. */
+  readonly remarks: readonly string[]
+}
+
+/** Between two looks whether somebody stopped it: short enough for a tap to be felt. */
+const lookEveryMs = 24
+
+/** Reviews all series of a patch one after another, with its progress; what runs may be stopped, and a later one takes its place. */
+export function createPatchReview() {
+  const [found, setFound] = createSignal<PatchFound | null>(null)
+  const [progress, setProgress] = createSignal<{ readonly done: number; readonly of: number } | null>(null)
+  const [trouble, setTrouble] = createSignal<string | null>(null)
+  let turn = 0
+  const stop = (sentence: string | null) => {
+    turn++
+    setProgress(null)
+    setTrouble(sentence)
+  }
+  const run = async (asked: PatchAsked) => {
+    const [document, grid, on] = [siteDocument(), siteGrid(), analysis()]
+    if (!document || !grid || !on || asked.subjects.length === 0) return
+    const mine = ++turn
+    const sinceMs = performance.now()
+    setTrouble(null)
+    setFound(null)
+    setProgress({ done: 0, of: asked.subjects.length })
+    try {
+      const question = patchQuestion(
+        document,
+        asked.subjects,
+        asked.network,
+        {
+          barriers: barriersAt(document.works, grid, asked.asOfEpochMs),
+          waterUnitWeightKnPerM3: siteWater(document.facts).unitWeightKnPerM3,
+        },
+        asked,
+      )
+      const [hours, readings] = await Promise.all([
+        on.keeper.ask(knownHours({ ...asked, series: question.hours })),
+        on.keeper.ask(knownReadingsOf({ ...asked, series: asked.subjects.map(({ series }) => series) })),
+      ])
+      const judged: JudgedSeries[] = []
+      const traces: Trace[] = []
+      let lookedAtMs = performance.now()
+      for (const reviewed of casesOfPatch(document, question, {
+        hours: hours.columns,
+        readings: readings.columns,
+      })) {
+        if (mine !== turn) return
+        judged.push(judgeSeries(reviewed))
+        traces.push(reviewed.subject)
+        if (performance.now() - lookedAtMs < lookEveryMs) continue
+        setProgress({ done: judged.length, of: asked.subjects.length })
+        await new Promise((resolve) => setTimeout(resolve))
+        lookedAtMs = performance.now()
+      }
+      if (mine !== turn) return
+      setFound({
+        asked,
+        evidence: patchEvidence(judged),
+        movement: patchMovement(ofOneUnit(traces), asked.fromEpochMs, asked.asOfEpochMs),
+        remarks: [...new Set([...hours.missing, ...readings.missing].map(({ message }) => message))],
+      })
+      performance.measure('patch-reviewed', { start: sinceMs, detail: asked.subjects.length })
+      setProgress(null)
+    } catch (cause) {
+      if (mine === turn) stop(`The patch could not be reviewed: ${sentenceOf(cause)}`)
+    }
+  }
+  onCleanup(() => {
+    turn++
+  })
+  return {
+    found,
+    progress,
+    trouble,
+    run,
+    stop: () => stop('Stopped before all series were reviewed: nothing is said of the patch.'),
+    forget() {
+      turn++
+      setProgress(null)
+      setTrouble(null)
+      setFound(null)
+    },
+  }
+}
+
+/** What is measured in other units is not held against the rest: the unit of most counts. */
+export function ofOneUnit(traces: readonly Trace[]): readonly Trace[] {
+  const counts = new Map<string, number>()
+  for (const { unit } of traces) counts.set(unit, (counts.get(unit) ?? 0) + 1)
+  const [most] = [...counts].toSorted((one, other) => other[1] - one[1])
+  return traces.filter(({ unit }) => unit === most?.[0])
+}
+
+/** Where a patch lies around nothing, or nothing of the quantity stands in it: said before anything is asked. */
+export function emptyPatchSentence(
+  site: Pick<SiteDocument, 'series'> | null,
+  within: readonly Series[],
+  hasPlace: boolean,
+): string | null {
+  if (!site) return 'The site is being fetched.'
+  if (!hasPlace) return 'Select a point to review its surroundings, or draw an area on the plan.'
+  return within.length === 0
+    ? 'No series in use lies in this patch: nothing can be concluded of it. Take a larger one.'
+    : null
+}
