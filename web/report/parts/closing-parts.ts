@@ -89,7 +89,8 @@ export function minutesPart(sources: ReportSources): readonly Block[] {
   const { manifest, now } = sources
   const words = wordsOf(sources)
   const part = heading(1, 'Minutes and actions')
-  if (!now.records)
+  // Sets that were frozen by a version before have records without them.
+  if (!now.records?.minutes)
     return [
       part,
       paragraph('The frozen data do not hold the minutes of meetings: what was agreed cannot be told here.'),
