@@ -4,7 +4,7 @@ import type { RecordFault } from '#domain/audit/verification.ts'
 import { sameBody } from './audited-records.ts'
 import { queryRows } from './query-rows.ts'
 
-/** What became of alerts and of proposals for levels and corrections, in steps, and frozen sets, in one: these have no versions in the table of records. */
+/** What became of alerts and of proposals for levels and corrections, in steps, and frozen sets and reports, in one: these have no versions in the table of records. */
 const keptSteps = `
   SELECT s.slug AS site, 'alert' AS kind, e.alert::VARCHAR AS key,
     row_number() OVER (PARTITION BY e.site, e.alert ORDER BY e.number) AS step,
@@ -24,7 +24,10 @@ const keptSteps = `
   FROM correction_proposal p JOIN site s ON s.number = p.site
   UNION ALL
   SELECT s.slug, 'correction-proposal', d.proposal::VARCHAR, 2, d."by", d.account, epoch_ms(d."at"), d.kind || ': ' || d.reason
-  FROM correction_decision d JOIN site s ON s.number = d.site`
+  FROM correction_decision d JOIN site s ON s.number = d.site
+  UNION ALL
+  SELECT s.slug, 'report', '["' || r.kind || '","' || r.number || '"]', 1, r.author, r.account, epoch_ms(r."at"), r.body
+  FROM report r JOIN site s ON s.number = r.site`
 
 // An alert's entry has the instant at which the server wrote it, which is another where the present is invented. What a frozen set
 // holds is told by its id, a hash of it.
@@ -35,10 +38,10 @@ const stepEntries = `
     CASE subject_kind WHEN 'alert' THEN NULL ELSE epoch_ms("at") END AS at,
     CASE WHEN subject_kind = 'frozen-set' THEN NULL WHEN subject_kind = 'alert' OR action = 'made' THEN "after"
       ELSE CASE action WHEN 'refused' THEN 'rejected' ELSE action END || ': ' || why END AS body
-  FROM audit WHERE subject_kind IN ('alert', 'level-proposal', 'frozen-set', 'correction-proposal')`
+  FROM audit WHERE subject_kind IN ('alert', 'level-proposal', 'frozen-set', 'correction-proposal', 'report')`
 
 /**
- * Steps of alerts and of proposals that are not as their entries say, whose entry is missing, or that are gone: who took an
+ * Steps of alerts, of proposals and of reports that are not as their entries say, whose entry is missing, or that are gone: who took an
  * alert up and who approved a level are not for a hand in the data file to say.
  */
 export async function findStepFaults(
