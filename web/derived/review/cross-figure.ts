@@ -7,8 +7,8 @@ import { measureNames } from '../../ui/kind-names.ts'
 import type { FigureAxis, FigureProps } from '../../views/figure/figure-props.ts'
 import { plainNumber, signedNumber, withInterval } from './interval-text.ts'
 
-/** How readings of two series were brought together. */
-export interface PairedHow {
+/** How readings of two series were brought together, as `state/paired-how.ts` has it. */
+interface PairedHow {
   readonly by: 'nearest' | 'hour' | 'day'
   readonly mostApartMinutes: number
   readonly lagHours: number
