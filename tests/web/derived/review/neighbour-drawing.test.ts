@@ -81,7 +81,7 @@ test('every way to agree has a shape and a name of its own, so that colour tells
 })
 
 test('plates bear shape, sign and figure, those of one place beside each other; silent and walled-off ones their shape alone', () => {
-  expect(drawing.plates.map(({ text }) => text)).toEqual(['● +2.1', '◆ −3.2', '■ +0.1  ○  ‖'])
+  expect(drawing.plates.map(({ text }) => text)).toEqual(['● +2.1', '◆ −3.2', '■ +0.1  ○  ×'])
   expect(drawing.plates.map(({ kind }) => kind)).toEqual(['moves-with', 'moves-otherwise', 'still'])
 })
 
