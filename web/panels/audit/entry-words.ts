@@ -75,6 +75,8 @@ const subjectNames: Readonly<Record<string, string>> = {
   minutes: 'Minute',
   actionEntries: 'Entry on action',
   report: 'Report',
+  'frozen-set': 'Frozen data',
+  'correction-proposal': 'Proposal for a correction',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {
