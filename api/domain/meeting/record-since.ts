@@ -68,6 +68,8 @@ const apart: ReadonlySet<string> = new Set([
   'order',
   // Said with their calibration.
   'calibrationSteps',
+  // It goes with its verdict.
+  'verdictEvidence',
 ])
 
 /**
