@@ -60,7 +60,7 @@ describe('evidence about the sample', () => {
   let sample: ReviewSample
   beforeAll(async () => {
     sample = await openReviewSample()
-  }, 600_000)
+  }, 180_000)
   afterAll(() => sample?.close())
 
   for (const [name, cause, oddity, series, days, at] of planted)
