@@ -3,7 +3,7 @@ import { readdir, readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 
 /** What reports are written with, 2.5 MB: they are made at a desk, from the server. */
-const ofReports = /^\/assets\/(?:write-report|DejaVuSansCondensed|sRGB_IEC61966)/
+const ofReports = /^\/assets\/(?:write-report|report-worker|DejaVuSansCondensed|sRGB_IEC61966)/
 
 /**
  * Builds the service worker beside an already built page, with the list of the page's files in it, and writes the

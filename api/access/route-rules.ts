@@ -188,7 +188,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
 
   'GET /api/sites/:site/reports': approved,
   'GET /api/sites/:site/reports/:report/:file': approved,
-  'POST /api/sites/:site/reports': changeByName,
+  'POST /api/sites/:site/reports': change,
   'POST /api/sites/:site/approvals': approve,
   'POST /api/sites/:site/approvals/withdrawals': approve,
 }

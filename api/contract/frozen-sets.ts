@@ -22,7 +22,6 @@ export const freezeDraftSchema = z.strictObject({
   cutOffEpochMs: z.int().nullable(),
   author: z.string().min(1).max(200),
 })
-export type FreezeDraft = z.infer<typeof freezeDraftSchema>
 
 /** How far a freezing under way is. */
 export interface FreezeProgress {

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises'
 import type { FreezeProgress } from '#contract/frozen-sets.ts'
 import type { Actor } from '#domain/audit/audit-entry.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
+import { showsInFrozen } from '#domain/meeting/record-since.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { reservedAuthor } from '#domain/site/reserved-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -47,6 +48,16 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     return reading
   }
 
+  async function isWhole(set: FrozenSet): Promise<boolean> {
+    try {
+      for (const part of set.parts) await openPart(set, part)
+      return true
+    } catch (failure) {
+      if (failure instanceof FrozenPartDamaged) return false
+      throw failure
+    }
+  }
+
   /** One at a time at a site; the first clears away what a kill left. */
   function next<T>(site: string, task: () => Promise<T>): Promise<T> {
     const before = lanes.get(site) ?? clearUnfinished(folder, site)
@@ -56,10 +67,10 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
   }
 
   async function freezeNow(site: string, cutOffEpochMs: number, by: Actor): Promise<Frozen> {
-    const { mark, model } = await recordsAt(store, site)
     const earlier = await setsOf(site)
+    const { mark, model } = await recordsAt(store, site, earlier)
     const known = earlier.find((one) => isTheSame(one, { mark, cutOffEpochMs, software }))
-    if (known) return accept({ set: known.set, made: false })
+    if (known && (await isWhole(known.set))) return accept({ set: known.set, made: false })
     const startedAtEpochMs = now()
     const told = { cutOffEpochMs, startedAtEpochMs, month: null, at: 0, of: 0 }
     progress.set(site, told)
@@ -71,6 +82,7 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
         cutOffEpochMs,
         by,
         earlier,
+        isWhole,
         onMonth: (month, at, of) => progress.set(site, { ...told, month, at, of }),
       })
       return accept(made)
@@ -145,16 +157,25 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
   }
 }
 
-/** The records of a site and how far it had come, neither ahead of the other. */
+/**
+ * The records of a site and how far it had come, neither ahead of the other. Where only such records were written since an
+ * earlier set as it does not show (the minutes of its meeting), they are still at the revision of that set.
+ */
 async function recordsAt(
   store: Store,
   site: string,
+  earlier: readonly KeptFrozenSet[],
 ): Promise<{ readonly mark: SiteProgressMark; readonly model: SiteModel }> {
   for (;;) {
     const mark = await store.markOf(site)
     const model = await store.getSite(site)
     if (!model) throw new Error(`There is no site "${site}" to freeze.`)
-    if ((await store.markOf(site)).recordsRevision === mark.recordsRevision) return { mark, model }
+    const latest = earlier.toSorted((one, other) => other.mark.auditNumber - one.mark.auditNumber).at(0)
+    const since = latest ? await store.listLaterRecords(site, latest.mark.auditNumber) : []
+    const isAsThen = latest && !since.some(({ kind }) => showsInFrozen(kind))
+    const recordsRevision = isAsThen ? latest.set.revision : mark.recordsRevision
+    if ((await store.markOf(site)).recordsRevision === mark.recordsRevision)
+      return { mark: { ...mark, recordsRevision }, model }
   }
 }
 

@@ -31,6 +31,7 @@ export interface SetRequest {
   readonly by: Actor
   /** Sets of the site from before, newest first: months that they have as they are are taken from them. */
   readonly earlier: readonly KeptFrozenSet[]
+  readonly isWhole: (set: FrozenSet) => Promise<boolean>
   readonly onMonth: (month: string, at: number, of: number) => void
 }
 
@@ -61,16 +62,18 @@ export async function makeSet(
   try {
     const manifest = await fillFolder(request, aside)
     const id = manifestId(manifest)
-    const known = request.earlier.find(({ set }) => set.id === id)
-    if (known) return { set: known.set, made: false }
-    const set: FrozenSet = { ...manifest, id, frozenAtEpochMs: now(), frozenBy: by.name }
+    const known = request.earlier.find(({ set }) => set.id === id)?.set
+    if (known && (await request.isWhole(known))) return { set: known, made: false }
     await writeFile(join(aside, 'manifest.json'), canonicalJson(manifest))
     await flush(join(aside, 'manifest.json'))
     await flush(aside)
-    // Whole but never said to be there: left by a kill between the two.
-    await rm(setFolder(folder, set), { recursive: true, force: true })
-    await rename(aside, setFolder(folder, set))
+    const place = setFolder(folder, { site, id })
+    // One that is damaged, or whole but never said to be there: left by a kill between the two.
+    await rm(place, { recursive: true, force: true })
+    await rename(aside, place)
     await flush(join(folder, site))
+    if (known) return { set: known, made: false }
+    const set: FrozenSet = { ...manifest, id, frozenAtEpochMs: now(), frozenBy: by.name }
     const signature = {
       author: by.name,
       account: by.account,

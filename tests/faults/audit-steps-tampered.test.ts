@@ -46,6 +46,19 @@ beforeAll(async () => {
     atEpochMs: at,
   } as const
   await store.rejectLevelProposal(site, 1, decision)
+  const set = {
+    id: 'a'.repeat(16),
+    site,
+    cutOffEpochMs: at,
+    frozenAtEpochMs: at,
+    frozenBy: 'Ada Marsh',
+    revision: 1,
+    software: 'test',
+    readings: { all: 0, provisional: 0 },
+    parts: [],
+  }
+  const signature = { author: 'Ada Marsh', account: 'one', reason: '', atEpochMs: at }
+  await store.addFrozenSet(set, await store.markOf(site), signature)
   await store.close()
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
@@ -105,6 +118,16 @@ it.each([
     'a decision that is gone',
     'DELETE FROM level_decision',
     'Step 2 of level proposal 1 at small-quay is gone',
+  ],
+  [
+    'who froze data',
+    `UPDATE frozen_set SET body = replace(body, 'Ada Marsh', 'C. Nobody')`,
+    'Step 1 of frozen set aaaaaaaaaaaaaaaa at small-quay is not as entry',
+  ],
+  [
+    'frozen data that are gone',
+    'DELETE FROM frozen_set',
+    'Step 1 of frozen set aaaaaaaaaaaaaaaa at small-quay is gone',
   ],
 ])('%s is found though the chain fits', async (_what, sql, words) => {
   const found = await foundAfter(sql)

@@ -12,7 +12,7 @@ export function provisionalWords({ readings: { all, provisional } }: Pick<Frozen
 }
 
 function shareWords(share: number): string {
-  if (share === 0) return 'none'
+  if (share === 0) return '0 %'
   if (share === 1) return '100 %'
   const percent = (100 * share).toFixed(1)
   if (percent === '0.0') return 'less than 0.1 %'

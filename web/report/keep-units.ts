@@ -33,3 +33,6 @@ export const plainWords = (words: Words): string =>
 export const beforePoint = (text: string): string | null =>
   /^[^\p{L}\d]*\d[\d\u2009\u202f\u00a0,]*(?=\D|$)/u.exec(text)?.[0].replace(/[\u2009\u202f\u00a0]+$/u, '') ??
   null
+
+/** Words that others follow: with a full stop where they end without one. */
+export const asSentence = (text: string): string => (/[.!?:…]$/.test(text) || text === '' ? text : `${text}.`)

@@ -10,7 +10,10 @@ export interface Surroundings {
   readonly patienceMs: number
 }
 
-const document = /^\/api\/sites(\/[^/]+(\/(state|slices|network|field-guide|alerts))?)?$/
+const document = /^\/api\/sites(\/[^/]+(\/(state|slices|network|field-guide|alerts|meetings|minutes))?)?$/
+
+/** What never changes under its address; what was corrected since is asked for each time. */
+const frozenDocument = /^\/api\/sites\/[^/]+\/frozen\/[0-9a-f]{16}(\/(site|state|alerts|network|slices))?$/
 
 /**
  * How a request of the page is answered while a device keeps the site; null: it goes to the network as if there
@@ -24,6 +27,7 @@ export function answerRequest(request: Request, around: Surroundings): Promise<R
   if (request.cache === 'reload') return null
   if (request.mode === 'navigate') return answerPage(request, around)
   if (document.test(pathname)) return answerDocument(request, around)
+  if (frozenDocument.test(pathname)) return answerFrozen(request, around)
   if (pathname.startsWith('/slices/') && pathname.endsWith('.duckdb')) return answerSlice(request, around)
   if (pathname.startsWith('/api/')) return null
   return answerFile(request, around)
@@ -62,6 +66,25 @@ async function answerDocument(request: Request, around: Surroundings): Promise<R
   asked.catch(() => undefined)
   const patience = new Promise<Response>((resolve) => setTimeout(() => resolve(kept), around.patienceMs))
   return Promise.race([asked, patience]).catch(() => kept)
+}
+
+/** The kept one is as good as the server's: it bears no hour of keeping. */
+async function answerFrozen(request: Request, around: Surroundings): Promise<Response> {
+  const store = await around.caches.open(documentCache)
+  const kept = await store.match(request.url, { ignoreVary: true })
+  if (kept) return kept
+  const answer = await around.fetch(request)
+  if (answer.ok) {
+    const headers = new Headers(answer.headers)
+    // The body is kept as it was decoded.
+    headers.delete('content-encoding')
+    headers.delete('content-length')
+    const body = await answer.clone().arrayBuffer()
+    await store
+      .put(request.url, new Response(body, { status: answer.status, headers }))
+      .catch(() => undefined)
+  }
+  return answer
 }
 
 async function answerSlice(request: Request, around: Surroundings): Promise<Response> {

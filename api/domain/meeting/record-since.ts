@@ -45,6 +45,7 @@ const kindOf: Partial<Record<TableName, RecordSinceKind>> = {
   zeroReadings: 'zero',
   wiring: 'wiring',
   verdicts: 'verdict',
+  verdictReviews: 'verdict',
   verdictWithdrawals: 'verdict',
   triggerLevels: 'level',
   approvals: 'approval',
@@ -66,9 +67,13 @@ const apart: ReadonlySet<string> = new Set([
   'actionEntries',
   'layout',
   'order',
-  // Said with their calibration.
-  'calibrationSteps',
 ])
+
+/** Rows that are said with the record that they are part of. */
+const partOfAnother: ReadonlySet<string> = new Set(['calibrationSteps', 'verdictEvidence'])
+
+/** Whether a set that is frozen anew may show something else for a record of a kind. */
+export const showsInFrozen = (kind: string): boolean => !apart.has(kind)
 
 /**
  * What a record written since is about; null: nothing that a frozen set shows. `bodyOf` gives the latest body of another record,
@@ -78,7 +83,7 @@ export function recordSince(
   { kind: table, key, body, before }: WrittenRecord,
   bodyOf: (table: TableName, key: string) => Readonly<Record<string, unknown>> | null,
 ): RecordSinceFacts | null {
-  if (apart.has(table)) return null
+  if (apart.has(table) || partOfAnother.has(table)) return null
   const kind = kindOf[table as TableName] ?? 'other'
   const said = { ...before, ...body }
   const about = { ...aboutOf(table, said, bodyOf), ...said }
@@ -97,14 +102,15 @@ export function recordSince(
   }
 }
 
-/** Zero readings name their calibration, withdrawals what they take back. */
+/** Zero readings name their calibration, withdrawals and reviews what they are about. */
 function aboutOf(
   table: string,
   said: Readonly<Record<string, unknown>>,
   bodyOf: (table: TableName, key: string) => Readonly<Record<string, unknown>> | null,
 ): Readonly<Record<string, unknown>> {
   if (table === 'zeroReadings') return bodyOf('calibrations', textOf(said.calibration) ?? '') ?? {}
-  if (table === 'verdictWithdrawals') return bodyOf('verdicts', textOf(said.verdict) ?? '') ?? {}
+  if (table === 'verdictWithdrawals' || table === 'verdictReviews')
+    return bodyOf('verdicts', textOf(said.verdict) ?? '') ?? {}
   if (table === 'approvalWithdrawals') return bodyOf('approvals', textOf(said.approval) ?? '') ?? {}
   return {}
 }
@@ -138,6 +144,7 @@ function sentenceOf(
   what: RecordSinceFacts['what'],
 ): string {
   if (kind === 'other') return `${otherNoun(table, key)} was ${what}.`
+  if (table === 'verdictReviews') return `A verdict${place ? ` of ${place}` : ''} was looked at again.`
   const named = kind === 'level' || kind === 'stage' ? ` ${key}` : ''
   return `${nouns[kind]}${named}${place ? ` of ${place}` : ''} was ${what}.`
 }

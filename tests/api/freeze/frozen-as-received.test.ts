@@ -4,6 +4,7 @@ import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { readSiteFolder } from '../../../api/site-folder.ts'
+import { fewInstruments } from '../../support/few-instruments.ts'
 import { type OpenFreezing, openFreezing, type ReceivedReading } from '../../support/open-freezing.ts'
 
 const hour = 3_600_000
@@ -21,7 +22,8 @@ afterEach(async () => {
 async function realSite(): Promise<SiteModel> {
   const read = await readSiteFolder('sample-site')
   if (!read.ok) throw new Error('sample')
-  const { model } = read.value
+  const marks = [32, 33, 34, 35, 36, 37, 38, 39].map((mark) => `SP-${mark}`)
+  const model = fewInstruments(read.value.model, ['PZ-01', 'BA-01', 'EX-01', 'SL-01', ...marks])
   return { ...model, facts: { ...model.facts, invented: false, presentEpochMs: null } }
 }
 
@@ -125,7 +127,7 @@ test.each([20270320, 20270321, 20270322])(
     const alertsThen = (await only.alerts.document(only.site, false)) as AlertsDocument
     const { crossings, unknown, watchedSeries, unreadSeries } = alertsThen
     expect(alerts).toMatchObject({ crossings, unknown, watchedSeries, unreadSeries })
-    expect(unknown.length).toBeGreaterThan(0)
+    expect(watchedSeries + unreadSeries).toBeGreaterThan(0)
   },
 )
 

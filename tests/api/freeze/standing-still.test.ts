@@ -7,6 +7,7 @@ import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
 import { partPath } from '../../../api/freeze/frozen-parts.ts'
 import { setFolder } from '../../../api/freeze/make-set.ts'
 import { readSiteFolder } from '../../../api/site-folder.ts'
+import { fewInstruments } from '../../support/few-instruments.ts'
 import { type OpenFreezing, openFreezing, type ReceivedReading } from '../../support/open-freezing.ts'
 
 const hour = 3_600_000
@@ -37,7 +38,7 @@ const frozenFolder = (set: FrozenSet) => setFolder(join(open.folder, 'frozen'), 
 beforeAll(async () => {
   const read = await readSiteFolder('sample-site')
   if (!read.ok) throw new Error('sample')
-  const { model } = read.value
+  const model = fewInstruments(read.value.model, ['PZ-01', 'BA-01'])
   open = await openFreezing(
     {
       ...model,
@@ -107,12 +108,24 @@ describe('a frozen set', () => {
   })
 
   it('is the same again by the same cut-off, made once where it is asked for twice', async () => {
-    const [one, other] = await Promise.all([open.freeze(end), open.freeze(end)])
-    expect(one).toEqual(first)
-    expect(other).toEqual(first)
+    expect(await open.freeze(end)).toEqual(first)
     expect(await open.freezing.list(open.site)).toEqual([first])
+    const by = { account: null, name: 'A. Tester' }
+    const two = Promise.all([
+      open.freezing.freeze(open.site, end - day, by),
+      open.freezing.freeze(open.site, end - day, by),
+    ])
+    await expect
+      .poll(() => open.freezing.running(open.site), { timeout: 30_000, interval: 5 })
+      .toMatchObject({ cutOffEpochMs: end - day, startedAtEpochMs: end })
+    expect((await two).map((frozen) => frozen.ok && frozen.value.made)).toEqual([true, false])
+    expect(open.freezing.running(open.site)).toBeNull()
+    const earlier = (await open.freezing.list(open.site)).at(-1)
+    expect(earlier?.cutOffEpochMs).toBe(end - day)
     const entries = await open.store.listAudit({ site: open.site, subjectKind: 'frozen-set', limit: 10 })
-    expect(entries).toMatchObject([{ subjectKey: first.id, name: 'A. Tester', action: 'made' }])
+    expect(entries).toMatchObject(
+      [earlier, first].map((set) => ({ subjectKey: set?.id, name: 'A. Tester', action: 'made' })),
+    )
   })
 
   it('is not moved by readings, calibrations, verdicts, publishing or a restart', async () => {
@@ -124,6 +137,12 @@ describe('a frozen set', () => {
     ])
     await open.publisher.publish(open.site)
     await open.alerts.arrived(open.site)
+    // So does who is told, as the minutes of the meeting do: nothing of it is shown.
+    await open.store.changeSite(open.site, (model) => ({ ...model, holidays: model.holidays.slice(1) }), {
+      author: 'C. Corrector',
+      reason: 'no holiday',
+      atEpochMs: open.nowEpochMs,
+    })
     // Only readings came: what had been received by the cut-off is the same content, and so the same set.
     const same = await open.freeze(end)
     expect(same.parts).toEqual(first.parts)
@@ -212,6 +231,15 @@ describe('a frozen set', () => {
     })
     await writeFile(state, sound)
     expect((await open.json<StateDocument>(first, 'state')).asOfEpochMs).toBe(end)
+    // The same content frozen again mends what was damaged.
+    const [again] = (await open.freezing.list(open.site)).filter(
+      ({ id, cutOffEpochMs }) => id !== first.id && cutOffEpochMs === end,
+    )
+    if (!again) throw new Error('no other set')
+    await truncate(join(frozenFolder(again), 'state.json'), 10)
+    await expect(open.freezing.document(again, 'state')).rejects.toThrow('10 bytes instead of')
+    expect(await open.freeze(end)).toEqual(again)
+    expect((await open.json<StateDocument>(again, 'state')).asOfEpochMs).toBe(end)
     await truncate(join(folder, 'alerts.json'), 10)
     await expect(open.freezing.document(first, 'alerts')).rejects.toThrow('10 bytes instead of')
     const slice = first.parts.find(({ name }) => name.startsWith('raw-2027-03'))?.name ?? ''
@@ -238,7 +266,7 @@ describe('a frozen set', () => {
     const asked = freezing.freeze(open.site, end - 5 * day, { account: null, name: 'A. Tester' })
     await expect(asked).rejects.toThrow('No space left')
     expect(await readdir(folder)).toEqual(before)
-    expect(await open.freezing.list(open.site)).toHaveLength(2)
+    expect(await open.freezing.list(open.site)).toHaveLength(3)
   })
 })
 
@@ -246,7 +274,7 @@ describe('months at whose edges a reading came late', () => {
   it('are made anew, since values and marks reach over them', async () => {
     const read = await readSiteFolder('sample-site')
     if (!read.ok) throw new Error('sample')
-    const { model } = read.value
+    const model = fewInstruments(read.value.model, ['PZ-01', 'BA-01'])
     const site = { ...model, facts: { ...model.facts, invented: false, presentEpochMs: null } }
     const april = Date.UTC(2027, 3, 1)
     const soon: ReceivedReading[] = []

@@ -107,6 +107,28 @@ describe('freezing', () => {
   })
 })
 
+describe('a disk without room', () => {
+  it('is told, and that nothing was kept', async () => {
+    const full = Object.assign(new Error('write'), { code: 'ENOSPC' })
+    const other = await openAccounts({
+      freezing: () =>
+        ({
+          freeze: () => Promise.reject(new Error('The month was not written.', { cause: full })),
+        }) as never,
+    })
+    try {
+      const answer = await other.app.request(path, {
+        method: 'POST',
+        headers: samePage,
+        body: JSON.stringify({ cutOffEpochMs: null, author: 'A. Tester' }),
+      })
+      expect([answer.status, ((await answer.json()) as Problem).title]).toEqual([507, 'Disk full'])
+    } finally {
+      await other.close()
+    }
+  })
+})
+
 describe('a frozen set', () => {
   it('is read by every role, its network by who may read all', async () => {
     for (const name of ['', '/site', '/state', '/alerts', '/slices', '/since']) {

@@ -64,6 +64,11 @@ it('says of what is taken back what it was about', () => {
   })
 })
 
+it('says of a verdict that it was looked at again', () => {
+  const review = { verdict: 'V-1', at: 7, outcome: 'upheld' }
+  expect(sentence({ kind: 'verdictReviews', body: review })).toBe('A verdict of TL-11 was looked at again.')
+})
+
 it('names other records, and leaves out those that change nothing of what is shown', () => {
   expect(sentence({ kind: 'facts', key: '', body: {}, before: {} })).toBe(
     'What holds for the whole site was corrected.',
@@ -72,6 +77,14 @@ it('names other records, and leaves out those that change nothing of what is sho
   expect(sentence({ kind: 'checkLimits', key: 'CL-1', body: {} })).toBe(
     'The record CL-1 of check limits was added.',
   )
-  for (const kind of ['contacts', 'dutyShifts', 'order', 'layout', 'calibrationSteps'])
+  for (const kind of [
+    'contacts',
+    'dutyShifts',
+    'minutes',
+    'order',
+    'layout',
+    'calibrationSteps',
+    'verdictEvidence',
+  ])
     expect(sentence({ kind, body: {} })).toBeNull()
 })

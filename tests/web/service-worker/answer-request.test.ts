@@ -65,6 +65,20 @@ test('documents come from the network, and as kept, with their hour, when there 
   await expect(ask('/api/sites/other/state')).rejects.toThrow('no network')
 })
 
+test('frozen documents never change: what is kept stands for the server’s own; what was corrected since is asked for', async () => {
+  const set = '/api/sites/quay/frozen/0123456789abcdef'
+  await ask(`${set}/state`)
+  online = false
+  expect(await ask(`${set}/state`)).toEqual({
+    text: `of the server: ${set}/state`,
+    keptAt: null,
+    status: 200,
+  })
+  await expect(ask(`${set}/site`)).rejects.toThrow('no network')
+  expect(await ask(`${set}/since`)).toBeNull()
+  expect(await ask('/api/sites/quay/frozen')).toBeNull()
+})
+
 test('the list of alerts is kept with its hour; the line of events and single records are not', async () => {
   await ask('/api/sites/quay/alerts')
   online = false

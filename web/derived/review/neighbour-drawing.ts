@@ -124,19 +124,29 @@ function piecesOf(
 export const residualRadiusPixels = (standardised: number, sizePixels: number): number =>
   sizePixels * (0.36 + 0.2 * Math.min(5, Math.abs(standardised)))
 
-/** Plates that have room for their figures at a scale; of those that would lie over an earlier one the shape alone is left. */
+interface Box {
+  readonly left: number
+  readonly right: number
+  readonly y: number
+}
+
+/** Plates with their figures where these lie over no other plate's shape and no earlier figures at a scale; else the shape alone. */
 export function roomyPlates(
   plates: readonly NeighbourPlate[],
   metresPerPixel: number,
 ): readonly NeighbourPlate[] {
-  const kept: { readonly left: number; readonly right: number; readonly y: number }[] = []
-  return plates.map((plate) => {
-    const [longitude, latitude] = plate.at
+  const boxOf = ({ at: [longitude, latitude] }: NeighbourPlate, text: string): Box => {
     const left = (longitude * 111_320 * Math.cos((latitude * Math.PI) / 180)) / metresPerPixel
-    const y = (latitude * 111_320) / metresPerPixel
-    const right = left + 12 + 9 * plate.text.length
-    const isFree = kept.every((one) => Math.abs(one.y - y) > 20 || right <= one.left || one.right <= left)
-    if (isFree) kept.push({ left, right, y })
+    return { left, right: left + 12 + 9 * text.length, y: (latitude * 111_320) / metresPerPixel }
+  }
+  const shapes = plates.map((plate) => boxOf(plate, plate.sign))
+  const kept: Box[] = []
+  return plates.map((plate, place) => {
+    const box = boxOf(plate, plate.text)
+    const isFree = [...shapes.filter((_, other) => other !== place), ...kept].every(
+      (one) => Math.abs(one.y - box.y) > 20 || box.right <= one.left || one.right <= box.left,
+    )
+    if (isFree) kept.push(box)
     return isFree ? plate : { ...plate, text: plate.sign }
   })
 }

@@ -76,6 +76,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   actionEntries: 'Entry on action',
   report: 'Report',
   'correction-proposal': 'Proposal for a correction',
+  'frozen-set': 'Frozen data',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {

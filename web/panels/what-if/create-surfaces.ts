@@ -127,6 +127,9 @@ export function createSurfaces(
   return { of, found, trouble, barriers, remarks: asked.remarks }
 }
 
+/** The official surface stands while numbers of the sandbox are typed. */
+let lastOfficial: { readonly key: string; readonly made: Outcome<GroundMap> } | null = null
+
 async function workOut(
   derivation: Derivation,
   {
@@ -159,7 +162,9 @@ async function workOut(
     }
   })
   const isAlike = apart.every(({ value }) => value === null || Math.abs(value) < 1e-9)
-  const own = await surface(official)
+  const key = JSON.stringify([official, barriers, surfaceMethod()])
+  const own = lastOfficial?.key === key ? lastOfficial.made : await surface(official)
+  lastOfficial = { key, made: own }
   return {
     official: own,
     sandbox: isAlike ? own : await surface(sandbox),

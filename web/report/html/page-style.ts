@@ -10,7 +10,7 @@ export function pageStyle({ paper, facts }: ReportDocument): string {
   return `
 :root{color-scheme:light;--ink:#1d2730;--soft:#4a5761;--rule:#b8b2a4;--accent:#1f5468}
 *{box-sizing:border-box}
-body{margin:0 auto;max-width:64rem;padding:1rem 1.5rem 3rem;background:#fff;color:var(--ink);font:16px/1.5 "DejaVu Sans Condensed","DejaVu Sans",Verdana,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:anywhere}
+body{margin:0 auto;max-width:64rem;padding:1rem 1.5rem 3rem;background:#fff;color:var(--ink);font:1rem/1.5 "DejaVu Sans Condensed","DejaVu Sans",Verdana,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:anywhere}
 .skip{position:absolute;left:-99rem}
 .skip:focus{left:1rem;top:1rem;padding:.7rem 1rem;background:#fff;outline:3px solid var(--accent)}
 .watermark{max-width:none;position:sticky;top:0;z-index:1;margin:0 -1.5rem 1rem;padding:.3rem 1.5rem;background:#f1efe9;font-weight:700;letter-spacing:.06em}
@@ -40,7 +40,7 @@ figcaption{border-top:1px solid var(--rule)}
 .table{margin:1.6rem 0;overflow-x:auto}
 .table:focus-visible{outline:3px solid var(--accent)}
 table{min-width:60%;border-collapse:collapse;font-size:.875rem;line-height:1.35}
-th,td{padding:.25rem .7rem .25rem .3rem;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top;font-weight:400}
+th,td{padding:.25rem .7rem .25rem .3rem;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top;font-weight:400;overflow-wrap:break-word}
 thead th{border-top:2px solid var(--ink);border-bottom:1px solid var(--ink);vertical-align:bottom;font-weight:700}
 .over th{background:#f1eee5;font-weight:700}
 .unit{font-weight:400}
@@ -54,11 +54,13 @@ ${widths}
 footer{margin-top:3rem;padding-top:.5rem;border-top:1px solid var(--rule);color:var(--soft);font-size:.875rem}
 @page{size:${paper === 'A4' ? 'A4' : 'A3 landscape'};margin:22mm 18mm 20mm 22mm;
 @top-left{content:${quoted(facts.site)};font:8pt sans-serif}
-@top-right{content:${quoted(`${facts.number}, ${facts.period}`)};font:8pt sans-serif}
-@bottom-left{content:${quoted(`${facts.cutOff}. ${facts.provisionalShare}.${facts.watermark === null ? '' : ` ${facts.watermark}`}`)};font:8pt sans-serif}
-@bottom-right{content:"Page " counter(page) " of " counter(pages);font:8pt sans-serif}}
+@top-center{content:${quoted(facts.watermark ?? '')};font:700 8pt sans-serif}
+@top-right{content:${quoted(facts.number)};font:8pt sans-serif}
+@bottom-left{content:${quoted(`${facts.cutOff}. ${facts.provisionalShare}.`)};font:8pt sans-serif;width:80%}
+@bottom-right{content:"Page " counter(page) " of " counter(pages);font:8pt sans-serif;white-space:nowrap}}
 @media print{
-body{max-width:none;padding:0;font-size:9.5pt}
+html{font-size:9.5pt}
+body{max-width:none;padding:0}
 .skip{display:none}
 .watermark{position:static;margin:0}
 h2,h3,h4,caption,figcaption{break-after:avoid}

@@ -1,5 +1,6 @@
 import type { ReportDocument } from '../document.ts'
 import { factLines } from '../fact-lines.ts'
+import { asSentence } from '../keep-units.ts'
 import { type NumberedBlock, type NumberedFigure, numbered } from '../numbered.ts'
 import { escapeMarkup } from './escape.ts'
 import { pageStyle } from './page-style.ts'
@@ -79,9 +80,9 @@ function blockMarkup(block: NumberedBlock, styles: FigureStyles): string {
     case 'table':
       return writeTable(block)
     case 'figure':
-      return figureMarkup(block, styles, 960)
+      return figureMarkup(block, styles, 840)
     case 'figure-pair':
-      return `<div class="pair">${block.figures.map((figure) => figureMarkup(figure, styles, 560)).join('\n')}</div>`
+      return `<div class="pair">${block.figures.map((figure) => figureMarkup(figure, styles, 500)).join('\n')}</div>`
     case 'caution':
       return `<div class="caution" role="note"><p><strong>${escapeMarkup(block.heading)}</strong></p>${block.words.map((words) => `<p>${markupOf(words)}</p>`).join('')}</div>`
     case 'page-break':
@@ -96,7 +97,7 @@ function figureMarkup(figure: NumberedFigure, styles: FigureStyles, widthPixels:
   return [
     `<figure id="${figure.anchor}">`,
     writeSvg(figure, { widthPixels, fontPixels: 13 }, styles),
-    `<figcaption><strong>Figure ${figure.number}.</strong> ${escapeMarkup(figure.caption)}${link}</figcaption>`,
+    `<figcaption><strong>Figure ${figure.number}.</strong> ${escapeMarkup(figure.standsFor ? asSentence(figure.caption) : figure.caption)}${link}</figcaption>`,
     '</figure>',
   ].join('\n')
 }

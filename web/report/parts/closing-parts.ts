@@ -188,7 +188,12 @@ export function makingPart(sources: ReportSources): readonly Block[] {
   ]
 }
 
+/** In order of their names: a manifest that was kept may come back with its fields in another order. */
 const manifestLines = ({ manifest }: ReportSources): readonly string[] =>
-  Object.entries(manifest)
+  Object.entries({
+    ...manifest,
+    views: manifest.views.map(({ address, caption }) => ({ address, caption })),
+  })
     .filter(([name]) => name !== 'statement')
+    .sort(([one], [other]) => (one < other ? -1 : 1))
     .map(([name, value]) => `${name}: ${typeof value === 'object' ? JSON.stringify(value) : String(value)}`)

@@ -165,6 +165,13 @@ function silentBlocks(sources: ReportSources): readonly Block[] {
   const seriesOf = new Map(site.series.map((one) => [one.series, one]))
   const critical = alerts.unknown.filter((one) => one.critical)
   const part = heading(2, 'Watched channels without current data')
+  if (alerts.watchedSeries === 0)
+    return [
+      part,
+      paragraph(
+        'No series has a trigger level in force that is read: nothing is watched here, and no alert can come of any movement.',
+      ),
+    ]
   const count = `${alerts.unknown.length} of ${alerts.watchedSeries} watched series had no current data when the data were frozen, ${critical.length} of them critical.`
   const unread =
     alerts.unreadSeries > 0

@@ -1,3 +1,4 @@
+import { asSentence } from '../keep-units.ts'
 import { drawnMarks } from '../marks/drawn-marks.ts'
 import type { NumberedFigure } from '../numbered.ts'
 import { drawFigure } from './draw-figure.ts'
@@ -53,7 +54,7 @@ function setFigure(figure: NumberedFigure, width: number, scale: number, { pen, 
   const words = [
     { strong: `Figure ${figure.number}. ` },
     figure.standsFor
-      ? `${figure.caption} The numbers are in Table ${figure.standsFor.number}.`
+      ? `${asSentence(figure.caption)} The numbers are in Table ${figure.standsFor.number}.`
       : figure.caption,
   ]
   const lines = linesOf(words, styles.caption, width, pen)
@@ -62,7 +63,7 @@ function setFigure(figure: NumberedFigure, width: number, scale: number, { pen, 
   const high = Math.min(width / figure.aspect, most)
   const size = { widthPixels: width / scale, heightPixels: high / scale }
   // Who hears the drawing hears its caption first.
-  const element = pen.element('Figure', root, `${figure.caption} ${figure.alternative}`)
+  const element = pen.element('Figure', root, `${asSentence(figure.caption)} ${figure.alternative}`)
   const caption = pen.element('Caption', element)
   return {
     height: high + captionHeight,

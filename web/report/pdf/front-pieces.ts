@@ -73,6 +73,7 @@ export function contentsPieces({ statement, blocks }: NumberedDocument, setting:
   const headings = [...statement, ...blocks].flatMap((block) =>
     block.block === 'heading' && block.level < 3 ? [block] : [],
   )
+  if (headings.length === 0) return []
   const style = styles.headings[0] as TextStyle
   const head = linePieces(linesOf('Contents', style, column.width, pen), style, pen.element('H1', root), {
     before: 24,

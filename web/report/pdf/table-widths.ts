@@ -2,6 +2,7 @@ import type { Words } from '../document.ts'
 import { beforePoint, plainWords, runsOf } from '../keep-units.ts'
 import type { NumberedTable } from '../numbered.ts'
 import type { Pen, TextStyle } from './pen.ts'
+import { shareBreadth } from './share-breadth.ts'
 import { styles } from './sheet.ts'
 import { linesOf } from './text-pieces.ts'
 
@@ -30,7 +31,7 @@ export function setColumns(table: NumberedTable, roomPoints: number, pen: Pen): 
         ? columns.map((one) => one.wanted * (1 + spareOf(roomPoints, wanted, columns.length) / wanted))
         : least > roomPoints
           ? columns.map((one) => (one.least / least) * roomPoints)
-          : pressed(columns, roomPoints)
+          : shareBreadth(columns, roomPoints)
     return {
       style,
       widths,
@@ -45,21 +46,6 @@ export function setColumns(table: NumberedTable, roomPoints: number, pen: Pen): 
 /** Broad tables fill the sheet; narrow ones stay narrow, so that rows are read across without a ruler. */
 const spareOf = (room: number, wanted: number, columns: number) =>
   wanted > room * 0.5 ? room - wanted : Math.min(room - wanted, 14 * columns)
-
-/** The broadest columns give way first, all to one breadth, so that short cells stay on one line. */
-function pressed(
-  columns: readonly { readonly least: number; readonly wanted: number }[],
-  room: number,
-): number[] {
-  const at = (cap: number) => columns.map(({ least, wanted }) => Math.max(least, Math.min(wanted, cap)))
-  let [low, high] = [0, room]
-  for (let turn = 0; turn < 40; turn++) {
-    const cap = (low + high) / 2
-    if (at(cap).reduce((sum, one) => sum + one, 0) > room) high = cap
-    else low = cap
-  }
-  return at(low)
-}
 
 /** The numbers as a block stand at the right of their column, half the spare room away from its edge. */
 const pointOf = (width: number, before: number, after: number) => {
@@ -101,6 +87,8 @@ function measured(table: NumberedTable, place: number, style: TextStyle, pen: Pe
   return {
     least: Math.min(least, 150),
     wanted: Math.max(wanted, Math.min(least, 150)),
+    cells: cells.map(width),
+    padding: pads,
     before: decimal ? before : null,
     after,
   }

@@ -25,6 +25,15 @@ export interface WrittenPdf {
  * same fonts is the same bytes, in a browser and in Node.
  */
 export function writePdf(document: ReportDocument, fonts: ReportFonts): WrittenPdf {
+  const steps = writePdfSteps(document, fonts)
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
+}
+
+/** The same in steps of a page, so that a browser stays awake between them; yields the share that is done, 0 to 1. */
+export function* writePdfSteps(document: ReportDocument, fonts: ReportFonts): Generator<number, WrittenPdf> {
   const { pdf, close } = openPdf(document)
   const faces = openTypefaces(pdf, fonts)
   const pen = createPen(pdf, faces)
@@ -55,7 +64,7 @@ export function writePdf(document: ReportDocument, fonts: ReportFonts): WrittenP
         pageOfAnchor.set(piece.anchor, place + 1)
   })
   const outline = drawOutline(pdf, parts)
-  pages.forEach((placed, place) => {
+  for (const [place, placed] of pages.entries()) {
     pdf.addPage({ size: [sheet.width, sheet.height], margin: 0 })
     if (document.facts.watermark !== null) drawWatermark(pen, sheet, document.facts.watermark)
     drawMargins(pen, sheet, document.facts, place + 1, pages.length)
@@ -67,7 +76,8 @@ export function writePdf(document: ReportDocument, fonts: ReportFonts): WrittenP
       piece.draw(pen, x, y)
     }
     pen.closePage()
-  })
+    yield (place + 1) / pages.length
+  }
   return { bytes: close(), pages: pages.length, notInFont: faces.notInFont }
 }
 

@@ -1,4 +1,36 @@
-/** What was corrected since the data were frozen; said, and nothing of what is shown changes by it. */
+import { createSignal, Show } from 'solid-js'
+import type { FrozenSince } from '#contract/frozen-sets.ts'
+import type { BoardKind } from '#domain/meeting/meeting.ts'
+import { sinceSentence } from '../../derived/meeting/since-sentence.ts'
+import { askServer } from '../../state/ask-server.ts'
+import { frozenSet } from '../../state/frozen.ts'
+import { shownBoard } from '../../state/meeting.ts'
+import { frozenPath } from '../../state/open-frozen.ts'
+import { selectedInstrument } from '../../state/selection.ts'
+import { siteDocument } from '../../state/site-document.ts'
+import { sync } from '../../ui/sync.ts'
+
+/** These show what is selected; the others the site. */
+const ofSelection: ReadonlySet<BoardKind | undefined> = new Set(['profile', 'history'])
+
+/** What was corrected or came in since the data were frozen; it is said, and nothing of what is shown changes by it. */
 export function SinceFrozen() {
-  return null
+  const [since, setSince] = createSignal<FrozenSince | null>(null)
+  const [failed, setFailed] = createSignal(false)
+  sync(frozenSet, (set) => {
+    if (set)
+      askServer<FrozenSince>(frozenPath(set.site, set.id, '/since')).then(setSince, () => setFailed(true))
+  })
+  const sentence = () => {
+    const [known, kind] = [since(), shownBoard()?.kind]
+    if (kind === 'minutes') return null
+    if (!known)
+      return failed() ? 'Whether anything was corrected since could not be had from the server.' : null
+    const instrument = selectedInstrument()
+    const places = ofSelection.has(kind)
+      ? new Set(instrument ? [instrument.id, ...instrument.points] : [])
+      : null
+    return sinceSentence(known, places, siteDocument()?.facts.timeZone ?? 'UTC')
+  }
+  return <Show when={sentence()}>{(said) => <p class="wall-since">{said()}</p>}</Show>
 }

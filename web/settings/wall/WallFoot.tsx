@@ -25,7 +25,13 @@ export function WallFoot() {
         </Show>
       </p>
       <p class="wall-cut-off">
-        <Show when={frozenSet()}>{(set) => <>Data as received by {cutOffWords(set(), zone())}</>}</Show>
+        <Show when={frozenSet()}>
+          {(set) => (
+            <>
+              Data as received by <strong>{cutOffWords(set(), zone())}</strong>
+            </>
+          )}
+        </Show>
       </p>
       <Show when={siteDocument()?.facts.invented}>
         <p class="wall-watermark">{siteDocument()?.facts.watermark ?? 'invented data'}</p>

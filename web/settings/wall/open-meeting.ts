@@ -1,5 +1,5 @@
+import type { MeetingList } from '#contract/meetings.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
-import type { Meeting } from '#domain/meeting/meeting.ts'
 import { askServer, isSignInNeeded, sentenceOf } from '../../state/ask-server.ts'
 import { readFromFrozen, showFrozenSet } from '../../state/frozen.ts'
 import { goToPlace, reportMeetingTrouble, showMeeting } from '../../state/meeting.ts'
@@ -17,9 +17,7 @@ export async function openMeeting({
   try {
     const site = wanted ?? (await firstSite())
     if (site === null) return
-    const { meetings } = await askServer<{ readonly meetings: readonly Meeting[] }>(
-      sitePath(site, '/meetings'),
-    )
+    const { meetings } = await askServer<MeetingList>(sitePath(site, '/meetings'))
     const found = meetings.find(({ id }) => id === number)
     if (!found) {
       reportMeetingTrouble(`There is no meeting ${number} at this site. The desk lists those there are.`)

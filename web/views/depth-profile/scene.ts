@@ -371,13 +371,13 @@ function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
         font * 0.42,
       ),
     )
+    const when = `${curve.heading}: ${formatInstant(curve.atEpochMs, props.timeZone)}`
+    const lateness = late > 0 ? `; ${late} late (hollow)` : ''
+    const whole = `${when}; ${oldest}${lateness}`
+    // Where there is no room for all of it, ages are left to the table; what is late is still told.
+    const fits = textWidth(whole, font) <= layout.widthPixels - font * 3
     marks.push(
-      label(
-        place === 0 ? 'key-name strong' : 'key-name',
-        font * 3,
-        at,
-        `${curve.heading}: ${formatInstant(curve.atEpochMs, props.timeZone)}; ${oldest}${late > 0 ? `; ${late} late (hollow)` : ''}`,
-      ),
+      label(place === 0 ? 'key-name strong' : 'key-name', font * 3, at, fits ? whole : `${when}${lateness}`),
     )
   })
   if (props.expected) {

@@ -18,6 +18,7 @@ import {
 } from './base-style.ts'
 import { createPlanLayers } from './create-plan-layers.ts'
 import { signAside } from './layers/note-layers.ts'
+import { middleOf, namesCutOff } from './names-within.ts'
 import { type Direction, nearestSymbol, type OnScreen, symbolTowards } from './pick-symbol.ts'
 import { createPlanControls } from './plan-controls.ts'
 import type { PlanMapCallbacks, PlanMapProps, PlanView } from './plan-map-props.ts'
@@ -64,6 +65,8 @@ export function createPlanMap(
   let coloured = false
   let drawnEpochMs = Number.NaN
   let lookedAt: PlanView | null | undefined
+  let cutNames = ''
+  let worksNameFilters: ReadonlyMap<string, ReturnType<maplibregl.Map['getFilter']>> = new Map()
   const map = new maplibregl.Map({
     container: element,
     style: styleOf(first),
@@ -111,9 +114,11 @@ export function createPlanMap(
   map.on('mouseout', () => hover(Number.NaN, Number.NaN))
   map.on('move', followMove)
   map.on('moveend', reportView)
+  map.on('moveend', leaveCutNames)
   map.on('resize', () => {
     if (props.view === null) fitSite(0)
     followMove()
+    leaveCutNames()
   })
   map.on('webglcontextlost', callbacks.contextLost)
   map.on('style.load', () => {
@@ -123,7 +128,15 @@ export function createPlanMap(
     drawnWorks = ''
     drawnWells = null
     drawnNames = ''
+    cutNames = ''
+    worksNameFilters = new Map(
+      map
+        .getStyle()
+        .layers.filter(({ id }) => isWorksNameLayer(id) && id !== 'worksname-well')
+        .map(({ id }) => [id, map.getFilter(id)]),
+    )
     redraw()
+    leaveCutNames()
   })
   element.addEventListener('keydown', press)
   const sizes = new ResizeObserver(() => map.resize())
@@ -218,6 +231,22 @@ export function createPlanMap(
     }
   }
 
+  /** On a board half a name at the edge is none. */
+  function leaveCutNames(): void {
+    if (!props.isBoard || worksNameFilters.size === 0) return
+    const names = props.works.features.flatMap((feature) => {
+      const middle = middleOf(feature.geometry)
+      return middle ? { name: feature.properties.name, ...pixels(middle) } : []
+    })
+    const cut = namesCutOff(names, element.clientWidth, element.clientHeight, props.leastTextPixels)
+    if (cut.join('|') === cutNames) return
+    cutNames = cut.join('|')
+    for (const [id, filter] of worksNameFilters) {
+      const own = filter as maplibregl.ExpressionSpecification
+      map.setFilter(id, ['all', own, ['!', ['in', ['get', 'name'], ['literal', [...cut]]]]])
+    }
+  }
+
   function giveNames(): void {
     const names = pointNames(props.symbols, props.showNames, props.isBoard ? props : null)
     if (names.signature === drawnNames) return
@@ -268,8 +297,9 @@ export function createPlanMap(
   }
 
   function showCard(hoveredId: string | null): void {
-    // The card of what is selected would lie over its neighbours.
-    const standing = props.neighbours ? null : props.selectedId
+    // The card of what is selected would lie over what stands around it.
+    const isAroundIt = props.neighbours || props.picked || props.area.length > 0
+    const standing = isAroundIt ? null : props.selectedId
     const note = hoveredId === null ? props.notes.find((mark) => mark.id === openNote) : undefined
     const symbol = props.drawingSection || note ? undefined : symbolOf(hoveredId ?? standing)
     const test = symbol || note ? undefined : props.coverage.find((mark) => mark.test === openTest)

@@ -4,8 +4,8 @@ import { formatAge } from '../../ui/format-instant.ts'
 import { concernOf, levelOf } from '../../ui/state-scale.ts'
 
 /**
- * Names beside the symbols: on a board, where they are large, of the selected one and of those at a level, whose number they
- * tell. Else late ones always carry their age, even where names are switched off.
+ * Names beside the symbols; late ones always carry their age, even where names are switched off. On a board, where they are
+ * large, only the selected one, those at a level with its number, and late ones are named.
  * The map leaves out names that would overlap, least concern first.
  */
 export function pointNames(
@@ -35,6 +35,8 @@ export function pointNames(
 function boardText(symbol: PlanSymbol, selectedId: string | null): string {
   const level = levelOf(symbol.standing)
   if (level > 0) return `${symbol.id}\nLevel ${level}`
+  // Silence must not look calm from five metres either.
+  if (symbol.standing === 'late') return textOf(symbol, true)
   return symbol.id === selectedId ? symbol.id : ''
 }
 

@@ -41,3 +41,16 @@ it('keeps names above the works', () => {
     style.layers.filter((layer) => 'source' in layer && layer.source === worksSource).length,
   ).toBeGreaterThan(10)
 })
+
+it('has no text on a board under the smallest size that the board states, at whatever zoom', () => {
+  const board = baseStyle(palettes.paper, { type: 'FeatureCollection', features: [] }, 48, 1.45, 29)
+  const sizes = board.layers.flatMap((layer) =>
+    layer.type === 'symbol' && layer.layout?.['text-size'] ? [layer.layout['text-size'] as unknown[]] : [],
+  )
+  expect(sizes.length).toBeGreaterThan(3)
+  for (const [kind, , , , low, , high] of sizes) {
+    expect(kind).toBe('interpolate')
+    expect(low).toBeGreaterThanOrEqual(29)
+    expect(high).toBeGreaterThanOrEqual(29)
+  }
+})

@@ -29,6 +29,13 @@ it('gives every late one its age, names switched on or off', () => {
   expect(texts(false)).toEqual(['', 'PZ-2\n30 h old', 'PZ-3\nno reading', 'PZ-4\n5 d old'])
 })
 
+it('names on a board what is selected, at a level or late, with the number of the level', () => {
+  const onBoard = (selectedId: string | null) =>
+    pointNames(symbols, true, { selectedId }).features.features.map((one) => one.properties?.text)
+  expect(onBoard(null)).toEqual(['', 'PZ-2\n30 h old', 'PZ-3\nno reading', 'PZ-4\nLevel 1'])
+  expect(onBoard('PZ-1')[0]).toBe('PZ-1')
+})
+
 it('keeps the name of the worst when there is no room for all', () => {
   const order = pointNames(symbols, true).features.features.map((one) => one.properties?.order as number)
   expect(Math.min(...order)).toBe(order[3])

@@ -25,8 +25,10 @@ export function HistoryBoard() {
   const [width, measure] = createWidth(1200)
   const [window, setWindow] = createSignal<readonly [from: number, until: number] | null>(null)
   const shownWindow = () => window() ?? ([spanEpochMs().fromEpochMs, spanEpochMs().untilEpochMs] as const)
+  // A point that is its whole instrument is told of twice.
+  const drawable = () => [...new Set(selectedSeries())]
   const series = createMemo(() => {
-    const all = selectedSeries()
+    const all = drawable()
     const whole = all.filter((one) => one.point === one.id.split('/')[0] && all.length > mostSeries)
     return all.length > mostSeries && whole.length > 0 ? whole.slice(0, 1) : all.slice(0, mostSeries)
   })
@@ -51,7 +53,7 @@ export function HistoryBoard() {
     const [fromEpochMs, untilEpochMs] = shownWindow()
     const { fromEpochMs: first, untilEpochMs: last } = spanEpochMs()
     const answered = asked.answer()
-    const left = selectedSeries().length - series().length
+    const left = drawable().length - series().length
     return {
       fromEpochMs,
       untilEpochMs,

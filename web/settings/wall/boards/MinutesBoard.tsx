@@ -1,4 +1,5 @@
 import { createMemo, createSignal, Show } from 'solid-js'
+import type { MinuteList } from '#contract/meetings.ts'
 import type { Minute } from '#domain/meeting/minute.ts'
 import { minuteGroups } from '../../../derived/meeting/minute-groups.ts'
 import { askServer, sentenceOf } from '../../../state/ask-server.ts'
@@ -10,21 +11,16 @@ import { sync } from '../../../ui/sync.ts'
 import { Nothing } from './Nothing.tsx'
 import { type BoardRow, RowPages } from './RowPages.tsx'
 
-interface Minutes {
-  readonly minutes: readonly Minute[]
-  readonly today: string
-}
-
 /** Actions that meetings agreed on: past their day, open, done; and what this one noted. */
 export function MinutesBoard() {
-  const [known, setKnown] = createSignal<Minutes | null>(null)
+  const [known, setKnown] = createSignal<MinuteList | null>(null)
   const [trouble, setTrouble] = createSignal<string | null>(null)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   sync(
     () => siteDocument()?.facts.id,
     (site) => {
       if (site !== undefined)
-        askServer<Minutes>(sitePath(site, '/minutes')).then(setKnown, (cause) =>
+        askServer<MinuteList>(sitePath(site, '/minutes')).then(setKnown, (cause) =>
           setTrouble(sentenceOf(cause)),
         )
     },

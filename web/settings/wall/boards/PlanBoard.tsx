@@ -19,7 +19,7 @@ import { type Standing, standingName } from '../../../ui/state-scale.ts'
 export function PlanBoard() {
   const levelNames = () => siteDocument()?.facts.levelNames ?? []
   const levels = () => Math.max(1, levelNames().length)
-  const size = () => Math.round(leastText() * 1.35)
+  const size = () => Math.round(leastText() * 1.22)
   const standings = (): readonly Standing[] => [
     ...levelNames()
       .map((_, place) => `level-${place + 1}` as const)

@@ -1,0 +1,220 @@
+import { AxeBuilder } from '@axe-core/playwright'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Meeting } from '#domain/meeting/meeting.ts'
+import { frozenMeetings } from '../support/frozen-meetings.ts'
+import { openChromium } from '../support/open-chromium.ts'
+import { sampleAddress } from '../support/sample-page.ts'
+import { textsOfBoard } from '../support/texts-of-board.ts'
+
+let browser: Browser
+let meeting: Meeting
+beforeAll(async () => {
+  browser = await openChromium()
+  meeting = (await frozenMeetings()).at(-1) as Meeting
+  // Sample boards of every kind but these two are in the meeting already.
+  expect(new Set(meeting.boards.map(({ kind }) => kind)).size).toBe(8)
+})
+afterAll(() => browser.close())
+
+const wall = { width: 1920, height: 1080 }
+
+async function openWall(board: number, viewport = wall, colorScheme: 'light' | 'dark' = 'light') {
+  const context = await browser.newContext({ viewport, colorScheme, hasTouch: true })
+  const page = await context.newPage()
+  const asked: string[] = []
+  page.on('request', (request) => asked.push(new URL(request.url()).pathname))
+  await page.goto(`${sampleAddress()}/?site=skarrow-quay&meeting=${meeting.id}&board=${board}`)
+  await page
+    .locator('.wall-head h1')
+    .filter({ hasText: meeting.boards[board - 1]?.title ?? '' })
+    .waitFor()
+  // Led by hand: a slow machine must not be overtaken by the clock of the boards.
+  await page.keyboard.press('p')
+  return { page, asked, close: () => context.close() }
+}
+
+/** Waits until a board has what it shows: nothing is awaited any more, and its rows are on their pages. */
+async function settle(page: Page): Promise<void> {
+  await expect
+    .poll(
+      () =>
+        page.evaluate(() => {
+          const text = document.querySelector('.wall')?.textContent ?? ''
+          return /Fetching|being worked out|being fetched|being drawn|being opened|asked for|starting it/.test(
+            text,
+          )
+            ? text.slice(0, 200)
+            : document.querySelectorAll('.row-pages.measuring').length
+        }),
+      { timeout: 90_000 },
+    )
+    .toBe(0)
+  await page.waitForTimeout(400)
+}
+
+const boardOf = (page: Page) => page.evaluate(() => Number(new URLSearchParams(location.search).get('board')))
+
+describe('boards of a meeting', () => {
+  // A fortieth of the height at five metres: common practice, no published source.
+  it('have no text under a fortieth of the screen, and nothing beyond it', async () => {
+    const { page, close } = await openWall(1)
+    const faults: string[] = []
+    for (const [place, { kind }] of meeting.boards.entries()) {
+      if (place > 0) await goToBoard(page, place + 1)
+      for (const size of [wall, { width: 1280, height: 720 }, { width: 3840, height: 2160 }]) {
+        await page.setViewportSize(size)
+        await settle(page)
+        const texts = await textsOfBoard(page)
+        expect(texts.length, `${kind} shows something`).toBeGreaterThan(10)
+        for (const { text, of, pixels, left, right, top, bottom } of texts) {
+          const where = `${kind} ${size.width}: ${of} "${text.slice(0, 40)}"`
+          if (pixels < size.height / 40) faults.push(`${where} is ${pixels.toFixed(1)} px`)
+          if (left < -1 || right > size.width + 1 || top < -1 || bottom > size.height + 1)
+            faults.push(`${where} lies beyond the screen`)
+        }
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth)
+        if (wide > size.width) faults.push(`${kind} is ${wide} wide`)
+      }
+    }
+    expect(faults).toEqual([])
+    await close()
+  }, 600_000)
+
+  it.each(['light', 'dark'] as const)(
+    'give axe nothing to find in a %s room, contrast of 7 to 1 included',
+    async (room) => {
+      const { page, close } = await openWall(1, wall, room)
+      const found: string[] = []
+      for (const [place, { kind }] of meeting.boards.entries()) {
+        if (place > 0) await goToBoard(page, place + 1)
+        await settle(page)
+        // `color-contrast-enhanced` is WCAG 2.2, 1.4.6.
+        const { violations } = await new AxeBuilder({ page })
+          .setLegacyMode(true)
+          .options({ rules: { 'color-contrast-enhanced': { enabled: true } } })
+          .analyze()
+        for (const { id, nodes } of violations)
+          for (const node of nodes) found.push(`${kind}: ${id} ${node.html.slice(0, 90)}`)
+      }
+      expect(found).toEqual([])
+      await close()
+    },
+    600_000,
+  )
+
+  it('stand on every board with cut-off, provisional share, meeting, cautions and watermark', async () => {
+    const { page, close } = await openWall(1)
+    for (const [place] of meeting.boards.entries()) {
+      if (place > 0) await goToBoard(page, place + 1)
+      const foot = (await page.locator('.wall-foot').textContent()) ?? ''
+      expect(foot).toContain(meeting.title)
+      expect(foot).toMatch(/Data as received by .*27 Sept? 2027 18:00 UTC/)
+      expect(foot).toMatch(/% of [\d\u2009]+ readings not approved/)
+      expect(foot).toContain('does not replace the judgement of the responsible engineer')
+      expect(foot).toMatch(/No alert does not mean no movement: \d+ of \d+ channels|not known yet/)
+      expect(foot.toLowerCase()).toContain('invented')
+      await expect.poll(() => page.locator('.wall-foot').isVisible()).toBe(true)
+    }
+    await close()
+  }, 240_000)
+
+  it('follow the keys of a presenter, sweeps and the browser’s Back', async () => {
+    const { page, close } = await openWall(3)
+    await settle(page)
+    const boards = meeting.boards.length
+    await page.keyboard.press('PageDown')
+    await expect.poll(() => boardOf(page)).toBe(4)
+    await page.keyboard.press('PageUp')
+    await expect.poll(() => boardOf(page)).toBe(3)
+    await page.keyboard.press('Home')
+    await expect.poll(() => boardOf(page)).toBe(1)
+    await page.goBack()
+    await expect.poll(() => boardOf(page)).toBe(3)
+    await page.keyboard.press('End')
+    await expect.poll(() => boardOf(page)).toBe(boards)
+    await page.keyboard.press('Home')
+    await page.keyboard.press('.')
+    await expect.poll(() => page.locator('.wall-dark').isVisible()).toBe(true)
+    await page.keyboard.press('b')
+    await expect.poll(() => page.locator('.wall-dark').count()).toBe(0)
+    expect(await boardOf(page)).toBe(1)
+    await page.getByRole('button', { name: /^Next board/ }).click()
+    await expect.poll(() => boardOf(page)).toBe(2)
+    await sweep(page, 1200, 700)
+    await expect.poll(() => boardOf(page)).toBe(3)
+    await sweep(page, 700, 1200)
+    await expect.poll(() => boardOf(page)).toBe(2)
+    await close()
+  }, 180_000)
+
+  it('run on one clock that does not pass the cut-off, and ask nothing outside the frozen set', async () => {
+    const { page, asked, close } = await openWall(1)
+    await settle(page)
+    const instant = () => page.locator('.wall-instant time').getAttribute('datetime')
+    const cutOff = new Date(meeting.cutOffEpochMs).toISOString()
+    expect(await instant()).toBe(cutOff)
+    const range = page.getByRole('slider', { name: 'Clock of works and readings' })
+    await range.press('Home')
+    await expect.poll(async () => ((await instant()) ?? '') < '2027-03-01').toBe(true)
+    await range.press('End')
+    await expect.poll(instant).toBe(cutOff)
+    await range.press('ArrowLeft')
+    await page.locator('.wall-head h1').click()
+    await page.keyboard.press('k')
+    await expect.poll(instant, { timeout: 20_000 }).toBe(cutOff)
+    await page.waitForTimeout(1500)
+    expect(await instant()).toBe(cutOff)
+    for (let board = 2; board <= meeting.boards.length; board++) await goToBoard(page, board)
+    await settle(page)
+    await page.keyboard.press('Escape')
+    await page.getByText('Back to present data').waitFor({ timeout: 60_000 })
+    expect(await page.evaluate(() => new URLSearchParams(location.search).get('frozen'))).toBe(
+      meeting.frozenSet,
+    )
+    await page.waitForTimeout(6000)
+    const outside = asked
+      .filter((path) => path.startsWith('/api/sites/') || path.startsWith('/slices/'))
+      .filter((path) => !/^\/api\/sites\/[^/]+\/(frozen|meetings|minutes)(\/|$)/.test(path))
+      .filter((path) => !/^\/slices\/[^/]+\/frozen\//.test(path))
+    expect(outside).toEqual([])
+    await close()
+  }, 240_000)
+})
+
+/** Within the page, as Back and Forward go. */
+async function goToBoard(page: Page, board: number): Promise<void> {
+  await page.evaluate((wanted) => {
+    const query = new URLSearchParams(location.search)
+    query.set('board', String(wanted))
+    query.delete('page')
+    history.pushState(null, '', `?${query}`)
+    dispatchEvent(new PopStateEvent('popstate'))
+  }, board)
+  await page
+    .locator('.wall-head h1')
+    .filter({ hasText: meeting.boards[board - 1]?.title ?? '' })
+    .waitFor()
+}
+
+/** One finger over the board, from one place to another. */
+async function sweep(page: Page, fromX: number, untilX: number): Promise<void> {
+  await page.evaluate(
+    ([from, until]) => {
+      const board = document.querySelector('.wall-head h1') as HTMLElement
+      const finger = (kind: string, clientX: number) =>
+        board.dispatchEvent(
+          new PointerEvent(kind, {
+            pointerType: 'touch',
+            pointerId: 5,
+            clientX,
+            clientY: 400,
+            bubbles: true,
+          }),
+        )
+      finger('pointerdown', from)
+      finger('pointerup', until)
+    },
+    [fromX, untilX] as const,
+  )
+}

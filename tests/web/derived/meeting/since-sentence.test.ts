@@ -1,0 +1,48 @@
+import { expect, it } from 'vitest'
+import type { FrozenSince } from '#contract/frozen-sets.ts'
+import { sinceSentence } from '../../../../web/derived/meeting/since-sentence.ts'
+
+const at = Date.UTC(2027, 9, 3, 10, 2)
+const reading = (series: string, count: number) => ({
+  series,
+  count,
+  fromEpochMs: 0,
+  untilEpochMs: 1,
+  lastReceivedEpochMs: at,
+})
+const record = (place: string | null, sentence: string): FrozenSince['records'][number] => ({
+  kind: 'calibration',
+  name: 'CC-118/2',
+  what: 'corrected',
+  series: null,
+  place,
+  fromEpochMs: null,
+  untilEpochMs: null,
+  sentence,
+  atEpochMs: at,
+  by: '',
+  why: '',
+})
+
+it('says nothing where nothing of what is shown changed', () => {
+  expect(sinceSentence({ readings: [], records: [] }, null, 'UTC')).toBeNull()
+  const elsewhere = { readings: [reading('SP-1/settlement', 3)], records: [record('SP-1', 'x.')] }
+  expect(sinceSentence(elsewhere, new Set(['PZ-05C']), 'UTC')).toBeNull()
+})
+
+it('counts readings that came in since, and names the first record that was corrected', () => {
+  const since = {
+    readings: [reading('PZ-05C/pore-pressure', 17), reading('SP-1/settlement', 1)],
+    records: [
+      record('PZ-05C', 'The calibration of PZ-05C was corrected.'),
+      record(null, 'What holds for the whole site was corrected.'),
+    ],
+  }
+  expect(sinceSentence(since, null, 'UTC')).toBe(
+    'Since these data were frozen 18 readings of before the cut-off came in, the last 3 Oct 10:02; the calibration of PZ-05C was corrected, and 1 more record. Nothing of that is shown.',
+  )
+  expect(sinceSentence(since, new Set(['PZ-05C']), 'UTC')).toContain('17 readings')
+  expect(sinceSentence({ readings: [], records: since.records.slice(0, 1) }, null, 'UTC')).toBe(
+    'Since these data were frozen the calibration of PZ-05C was corrected. Nothing of that is shown.',
+  )
+})
