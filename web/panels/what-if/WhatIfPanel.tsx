@@ -163,6 +163,13 @@ export function WhatIfPanel() {
                   </Show>
                 )}
               </For>
+              <Show when={tried.changes().length > 1}>
+                <div class="buttons">
+                  <button type="button" onClick={() => tried.tryChanges([])}>
+                    Take out all {tried.changes().length} changes
+                  </button>
+                </div>
+              </Show>
               <Show when={targets.changed().length > 0 && tried.changes().length < mostChanges}>
                 <fieldset class="chips" aria-label="Try another">
                   <For each={sandboxKinds}>
