@@ -62,7 +62,6 @@ beforeAll(async () => {
   await store.addFrozenSet(set, await store.markOf(site), signature)
   const files = [{ name: 'report.pdf', sha256: 'a'.repeat(64), bytes: 5 }] as const
   await store.addReport(site, { manifest: manifestFor(), files }, signature)
-  await store.addReport(site, { manifest: manifestFor(), files: [] }, signature)
   await store.close()
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
