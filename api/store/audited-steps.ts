@@ -21,9 +21,6 @@ const keptSteps = `
     json_merge_patch(f.body, json_object('parts', json_array_length(f.body, '$.parts')))::VARCHAR
   FROM frozen_set f JOIN site s ON s.number = f.site
   UNION ALL
-  SELECT s.slug, 'report', '["' || r.kind || '","' || r.number || '"]', 1, r.author, r.account, epoch_ms(r."at"), r.body
-  FROM report r JOIN site s ON s.number = r.site
-  UNION ALL
   SELECT s.slug, 'correction-proposal', p.number::VARCHAR, 1, p.author, p.account, epoch_ms(p."at"), p.body
   FROM correction_proposal p JOIN site s ON s.number = p.site
   UNION ALL
