@@ -15,6 +15,7 @@ import { keepLevels } from './keep-levels.ts'
 import { keepMeetings } from './keep-meetings.ts'
 import { keepRoster } from './keep-roster.ts'
 import { keepVerdicts } from './keep-verdicts.ts'
+import { keepWiring } from './keep-wiring.ts'
 import { canonicalJson } from './store/model-records.ts'
 import type { Store } from './store/store.ts'
 
@@ -63,7 +64,8 @@ export async function loadSiteFolder(
 ): Promise<{ changed: number }> {
   const signature = { author: folderAuthor, reason, atEpochMs }
   const withField = await keepFieldRows(store, model)
-  const calibrated = await keepCalibrations(store, withField)
+  const wired = await keepWiring(store, withField)
+  const calibrated = wired.ok ? await keepCalibrations(store, wired.value) : wired
   const judged = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
   const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
   const met = rostered.ok ? await keepMeetings(store, rostered.value) : rostered
@@ -73,7 +75,8 @@ export async function loadSiteFolder(
   const held = heldTooLongAhead(withEnds(suppressions, suppressionEnds), facts.presentEpochMs ?? atEpochMs)
   if (held.length > 0) throw new Error(held.map(issueLine).join('\n'))
   const pageKept = judged.ok && kept.value !== judged.value
-  const faults = withField === model && !pageKept ? [] : modelFaults(kept.value)
+  const rewired = wired.ok && wired.value !== withField
+  const faults = withField === model && !rewired && !pageKept ? [] : modelFaults(kept.value)
   if (faults.length > 0)
     throw new Error(
       `The folder does not go together with what was recorded along the works or in the page since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,

@@ -131,6 +131,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/field-guide': all,
   'GET /api/sites/:site/level-proposals': all,
   'GET /api/sites/:site/field-entries': all,
+  'GET /api/sites/:site/correction-proposals': all,
   'GET /api/sites/:site/attachments/:sha256': all,
   'HEAD /api/sites/:site/attachments/:sha256': all,
 
@@ -172,6 +173,11 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'POST /api/sites/:site/level-proposals/preview': { ...change, changesNothing: true },
   'POST /api/sites/:site/level-proposals/:proposal/approval': approveLevels,
   'POST /api/sites/:site/level-proposals/:proposal/rejection': approveLevels,
+  'POST /api/sites/:site/correction-proposals': change,
+  // Who stands for readings decides what they are made by: an approval makes approvals of readings provisional again.
+  'POST /api/sites/:site/correction-proposals/:proposal/approval': approve,
+  'POST /api/sites/:site/correction-proposals/:proposal/rejection': approve,
+  'POST /api/sites/:site/correction-proposals/:proposal/withdrawal': change,
   'GET /api/sites/:site/meetings': approved,
   'GET /api/sites/:site/minutes': approved,
   'POST /api/sites/:site/meetings': change,

@@ -4,7 +4,7 @@ import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
 import type { Issue } from '#domain/outcome.ts'
 import type { Dependencies } from '../app.ts'
 import type { Freezing } from '../freeze/freezing.ts'
-import { type FrozenDocument, FrozenPartDamaged, frozenDocuments } from '../freeze/frozen-parts.ts'
+import { type FrozenDocument, frozenDocuments } from '../freeze/frozen-parts.ts'
 import { mayReadAll } from './alerts.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
@@ -28,12 +28,8 @@ export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies)
     answer: (freezing: Freezing, set: FrozenSet) => Promise<Response>,
   ): Promise<Response> => {
     const { site = '', set: id = '' } = context.req.param()
-    try {
-      const set = freezing ? await freezing.find(site, id) : null
-      return freezing && set ? await answer(freezing, set) : noSet(context, id)
-    } catch (failure) {
-      return damaged(context, failure, report)
-    }
+    const set = freezing ? await freezing.find(site, id) : null
+    return freezing && set ? answer(freezing, set) : noSet(context, id)
   }
 
   routes.get(path, async (context) => {
@@ -93,14 +89,10 @@ export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies)
 
   routes.on(['GET', 'HEAD'], '/slices/:site/frozen/:name', async (context) => {
     const { site, name } = context.req.param()
-    try {
-      const file = freezing && sliceNames.test(name) ? await freezing.sliceFile(site, name) : null
-      return file === null
-        ? problem(context, 404, 'No such slice', 'No frozen data set of this site has this slice.')
-        : await sliceAnswer(context, file, name)
-    } catch (failure) {
-      return damaged(context, failure, report)
-    }
+    const file = freezing && sliceNames.test(name) ? await freezing.sliceFile(site, name) : null
+    return file === null
+      ? problem(context, 404, 'No such slice', 'No frozen data set of this site has this slice.')
+      : sliceAnswer(context, file, name)
   })
   return routes
 }
@@ -127,18 +119,6 @@ function immutable(context: Context, json: string | Uint8Array, tag: string): Re
   if (context.req.header('if-none-match') === etag) return context.body(null, 304)
   const bytes = typeof json === 'string' ? json : Uint8Array.from(json)
   return context.body(bytes, 200, { 'content-type': 'application/json; charset=utf-8' })
-}
-
-function damaged(context: Context, failure: unknown, report: (line: string) => void): Response {
-  if (!(failure instanceof FrozenPartDamaged)) throw failure
-  report(failure.message)
-  return problem(
-    context,
-    500,
-    'Frozen part damaged',
-    `${failure.message} Nothing newer is shown in its place. Put the folder of the set back from a backup, or freeze anew by the same cut-off.`,
-    [{ code: 'frozen-part-damaged', value: failure.part, message: failure.message }],
-  )
 }
 
 const noSet = (context: Context, id: string): Response =>

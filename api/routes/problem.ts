@@ -3,6 +3,7 @@ import { HTTPException } from 'hono/http-exception'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Problem } from '#contract/problems.ts'
 import type { Issue } from '#domain/outcome.ts'
+import { FrozenPartDamaged } from '../freeze/frozen-parts.ts'
 
 /** Answers with RFC 9457 problem details. `title` names the kind of problem, `detail` this one and what to do. */
 export function problem(
@@ -32,6 +33,16 @@ export const onFailure =
   (failure: Error, context: Context): Response => {
     if (failure instanceof HTTPException)
       return problem(context, failure.status as ContentfulStatusCode, 'Request refused', failure.message)
+    if (failure instanceof FrozenPartDamaged) {
+      report(failure.message)
+      return problem(
+        context,
+        500,
+        'Frozen part damaged',
+        `${failure.message} Nothing newer is shown in its place. Put the folder of the set back from a backup, or freeze anew by the same cut-off.`,
+        [{ code: 'frozen-part-damaged', value: failure.part, message: failure.message }],
+      )
+    }
     report(
       `${context.req.method} ${new URL(context.req.url).pathname} failed: ${failure.stack ?? failure.message}`,
     )

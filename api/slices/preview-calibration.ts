@@ -6,6 +6,7 @@ import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Store } from '../store/store.ts'
+import { levelReachedSql } from './level-reached.ts'
 import { readRecipe } from './recipe.ts'
 import { micros, reduceWindow } from './reduce-window.ts'
 
@@ -127,20 +128,12 @@ async function stretchesOf(
   return { resolution, stretches }
 }
 
-/** `judge`'s own meaning of reached, with a reference of 0. */
-const reached = ({ direction, value }: TriggerLevel, of: string): string =>
-  direction === 'above'
-    ? `${of} >= '${value}'::double`
-    : direction === 'below'
-      ? `${of} <= '${value}'::double`
-      : `abs(${of}) >= abs('${value}'::double)`
-
 async function levelsReached(connection: DuckDBConnection, levels: readonly TriggerLevel[]) {
   const answers = []
   for (const level of levels) {
     const until = level.validUntil === null ? '' : ` and "at" < ${micros(level.validUntil)}`
     const reader = await connection.runAndReadAll(`
-      select count(*) filter (where ${reached(level, 'old')})::double, count(*) filter (where ${reached(level, 'new')})::double
+      select count(*) filter (where ${levelReachedSql(level, 'old')})::double, count(*) filter (where ${levelReachedSql(level, 'new')})::double
       from ${joined} where "at" >= ${micros(level.validFrom)}${until}`)
     const [reachedOld, reachedNew] = (reader.getRows()[0] ?? []) as number[]
     answers.push({

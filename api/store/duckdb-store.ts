@@ -5,6 +5,7 @@ import { createAttachments } from './attachments.ts'
 import { createAudit } from './audit.ts'
 import { createBatches } from './batches.ts'
 import { readArrived, readRevision, readTouched } from './changes.ts'
+import { createCorrectionProposals } from './correction-proposals.ts'
 import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
 import { exposeReadings } from './expose-readings.ts'
 import { createFieldEntries } from './field-entries.ts'
@@ -34,6 +35,7 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...createAttachments(file, numbering),
     ...createAlertEvents(file, numbering),
     ...createLevelProposals(file, numbering),
+    ...createCorrectionProposals(file, numbering),
     ...createFrozenSets(file, numbering),
     ...createIssuedReports(file, numbering),
     ...createAccounts(file),

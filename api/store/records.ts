@@ -5,6 +5,7 @@ import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import { entriesOfRecords, type RecordChange } from './audited-records.ts'
 import { logChange } from './changes.ts'
+import { decideCorrection } from './correction-proposals.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import { decideProposal } from './level-proposals.ts'
 import {
@@ -26,6 +27,7 @@ type RecordVerbs = Pick<
   | 'addRows'
   | 'changeSite'
   | 'approveLevelProposal'
+  | 'approveCorrectionProposal'
   | 'getSite'
   | 'listSites'
   | 'putLayout'
@@ -112,6 +114,11 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
     approveLevelProposal: (slug, number, decision, change, signature) =>
       changing(slug, change, signature, (connection, site) =>
         decideProposal(file, connection, { slug, site }, number, decision),
+      ),
+
+    approveCorrectionProposal: (slug, number, decision, change, signature) =>
+      changing(slug, change, signature, (connection, site) =>
+        decideCorrection(file, connection, { slug, site }, number, decision),
       ),
 
     async getSite(slug) {

@@ -155,6 +155,15 @@ const migrations: readonly (readonly string[])[] = [
       author VARCHAR NOT NULL, account VARCHAR, body VARCHAR NOT NULL,
       PRIMARY KEY (site, id), UNIQUE (site, kind, number))`,
   ],
+  [
+    // Corrections offered for the record, which wait for a second person, as JSON; what became of one is final.
+    `CREATE TABLE correction_proposal (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, author VARCHAR NOT NULL,
+      account VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
+    `CREATE TABLE correction_decision (
+      site INTEGER NOT NULL, proposal INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, kind VARCHAR NOT NULL,
+      "by" VARCHAR NOT NULL, account VARCHAR, reason VARCHAR NOT NULL, PRIMARY KEY (site, proposal))`,
+  ],
 ]
 
 export const schemaVersion = migrations.length

@@ -15,6 +15,7 @@ import type { IssuedReport } from '#domain/report/report.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
+import type { CorrectionVerbs } from './correction-verbs.ts'
 import type { FrozenSetVerbs, ReceiptBound } from './frozen-set-verbs.ts'
 
 /** Rows for some of a site's tables. */
@@ -166,7 +167,7 @@ export interface AuditQuestion {
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
  */
-export interface Store extends AccessKeyVerbs, FrozenSetVerbs {
+export interface Store extends AccessKeyVerbs, FrozenSetVerbs, CorrectionVerbs {
   /** Saves new versions of the records that differ from the latest ones; unchanged records keep theirs. */
   putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
   /**

@@ -142,6 +142,26 @@ it.each([
     'DELETE FROM report',
     'Step 1 of report ["monthly","1"] at small-quay is gone',
   ],
+  [
+    'how many of its readings nobody stands for',
+    `UPDATE frozen_set SET body = replace(body, '"provisional":0', '"provisional":7')`,
+    'Step 1 of frozen set aaaaaaaaaaaaaaaa at small-quay is not as entry',
+  ],
+  [
+    'what a report said',
+    `UPDATE report SET body = replace(body, 'Nothing moved', 'All moved')`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'who issued a report',
+    `UPDATE report SET author = 'C. Nobody'`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'a report put in',
+    `INSERT INTO report SELECT * REPLACE (2 AS id, 2 AS number) FROM report`,
+    'Step 1 of report ["monthly","2"] at small-quay stands in the data file without an entry',
+  ],
 ])('%s is found though the chain fits', async (_what, sql, words) => {
   const found = await foundAfter(sql)
   expect(found.firstBreak).toBeNull()

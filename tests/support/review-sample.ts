@@ -10,7 +10,9 @@ import { barriersAt } from '../../web/derived/barriers-at.ts'
 import { reviewCaseOf } from '../../web/derived/review/case-of.ts'
 import { companionsOf } from '../../web/derived/review/companions.ts'
 import { loggersBeside } from '../../web/derived/review/loggers-beside.ts'
+import type { Columns } from '../../web/engine/columns.ts'
 import { openEngine } from '../../web/engine/open-engine.ts'
+import type { Query } from '../../web/engine/query.ts'
 import { knownHours, knownReadings } from '../../web/queries/review-readings.ts'
 import { createSliceKeeper } from '../../web/slices/slice-keeper.ts'
 import { startNativeSession } from '../contract/engine-sessions.ts'
@@ -24,6 +26,10 @@ export interface ReviewSample {
   readonly series: readonly string[]
   /** A series at an instant over so many days before it, put together as the page does from published slices. */
   readonly caseAt: (series: string, day: string, days: number) => Promise<ReviewCase>
+  /** An answer of the page's engine to one of its questions. */
+  readonly ask: (query: Query) => Promise<Columns>
+  /** Number of a series in slices. */
+  readonly numberOf: (series: string) => number
   readonly close: () => Promise<void>
 }
 
@@ -55,6 +61,8 @@ export async function openReviewSample(): Promise<ReviewSample> {
   const networks: Record<string, ReturnType<typeof networkDocument>> = {}
   return {
     series: site.series.map(({ id }) => id),
+    ask: async (query) => (await keeper.ask(query)).columns,
+    numberOf: (id) => site.series.find((one) => one.id === id)?.series ?? -1,
     async caseAt(id, day, days) {
       const subject = site.series.find((one) => one.id === id)
       if (!subject) throw new Error(`no series ${id}`)

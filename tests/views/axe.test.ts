@@ -23,6 +23,7 @@ const sheets = [
 const further = [
   'selected=instrument:IC-01&sheet=record',
   'selected=point:PZ-05C/pore-pressure&sheet=review',
+  'selected=point:PZ-05C/pore-pressure&sheet=what-if&whatif=60d;offset,PZ-05C/pore-pressure,2027-09-16T00:00:00Z,,1,none',
   'sheet=alerts',
   'sheet=alerts&alert=1',
   'sheet=alerts&alerts=statistics',

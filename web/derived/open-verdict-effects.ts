@@ -59,13 +59,13 @@ export function effectSentence({ verdict, effect }: OpenEffect, timeZone: string
   const laidOn =
     cause == null ? '' : cause === 'not told apart' ? ', cause not told apart' : `, laid on the ${cause}`
   const sure = confidence == null ? '' : ` (${confidence}: ${confidenceMeans[confidence]})`
-  return `${asks[effect]} ${series}: verdict ${id}, ${verdict.verdict}${laidOn}${sure}, ${author}, ${formatShortInstant(at, timeZone)}.`
+  return `${asks[effect]} ${series}. Verdict ${id}: ${verdict.verdict}${laidOn}${sure}, ${author}, ${formatShortInstant(at, timeZone)}.`
 }
 
 const asks: Readonly<Record<VerdictEffect, string>> = {
-  'flag readings': 'Readings are flagged of',
-  'replace the instrument': 'The instrument is to be replaced that reads',
+  'flag readings': 'Readings flagged:',
+  'replace the instrument': 'Instrument to be replaced:',
   're-zero': 'To be zeroed anew:',
-  'visit ordered': 'A visit was ordered to look at',
-  'level to be reviewed': 'Levels are to be reviewed of',
+  'visit ordered': 'Visit ordered:',
+  'level to be reviewed': 'Levels to be reviewed:',
 }

@@ -28,7 +28,7 @@ export const shortcuts: readonly { readonly where: string; readonly list: readon
       { keys: '0', does: 'Whole site' },
       {
         keys: 'Enter',
-        does: 'Open the record of what is selected; with the section tool, put a corner there',
+        does: 'Open the record of what is selected; with a drawing tool, put a corner there; while picking series to compare, take it in or out',
       },
       { keys: 'f', does: 'Finish the section line' },
       { keys: 'Backspace', does: 'Take back the last corner' },

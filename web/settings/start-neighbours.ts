@@ -44,7 +44,13 @@ export function startNeighbours(): void {
       if (!found || !isWanted(asked)) return
       showNeighbours(found)
       reportNeighboursWaiting('Each point is being left out of the surface in turn …')
-      const residuals = await findResiduals(asked, derivation)
+      // Without residuals the neighbours still stand.
+      const residuals = await findResiduals(asked, derivation).catch(
+        (cause: unknown): ResidualsFound => ({
+          ok: false,
+          sentence: `They could not be worked out: ${sentenceOf(cause)}`,
+        }),
+      )
       if (isWanted(asked)) showResiduals(residuals)
     },
     (_, asked) => {

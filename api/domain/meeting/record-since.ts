@@ -67,6 +67,10 @@ const apart: ReadonlySet<string> = new Set([
   'actionEntries',
   'layout',
   'order',
+  // Said with their calibration.
+  'calibrationSteps',
+  // It goes with its verdict.
+  'verdictEvidence',
 ])
 
 /** Rows that are said with the record that they are part of. */

@@ -2,6 +2,7 @@ import { type ChangeOver, changeOver } from '../statistics/change-over.ts'
 import { type Correlation, correlationOf, rankCorrelation } from '../statistics/correlation.ts'
 import { lagBetween } from '../statistics/lag-between.ts'
 import { rollingDifferences } from '../statistics/rolling-differences.ts'
+import { findMovement, restOfMovement } from './movement.ts'
 import { onOneGrid } from './on-one-grid.ts'
 import type { Trace } from './review-case.ts'
 
@@ -88,10 +89,9 @@ function changeOf(
 ): Pick<ComparedSeries, 'change' | 'perDay'> {
   const stepMs = Math.max(dayMs, trace.intervalMinutes * 60_000)
   const each = Math.max(1, stepMs / (trace.intervalMinutes * 60_000))
-  const change = changeOver(
-    onOneGrid(fromEpochMs, untilEpochMs, stepMs).of(trace),
-    (trace.repeatability ?? 0) / Math.sqrt(each),
-  )
+  const values = onOneGrid(fromEpochMs, untilEpochMs, stepMs).of(trace)
+  const least = (trace.repeatability ?? 0) / Math.sqrt(each)
+  const change = changeOver(values, least, restOfMovement(values, findMovement(values, least)))
   const days = change ? (change.steps * stepMs) / dayMs : 0
   return {
     change,

@@ -141,6 +141,17 @@ export function showsOfMovement(
   }
 }
 
+/** What is left of the values of a series beside a movement of it, in order, gaps left out; null where it shows none. */
+export function restOfMovement(series: Float64Array, movement: Movement | null): readonly number[] | null {
+  if (movement === null || movement.kind === 'none') return null
+  const { beganAtStep, lastedSteps } = movement
+  const at = [...series.keys()].filter((step) => Number.isFinite(series[step]))
+  return accountOf(
+    at.map((step) => (step < beganAtStep ? 0 : Math.min(step - beganAtStep + 1, lastedSteps))),
+    at.map((step) => series[step] as number),
+  ).rest
+}
+
 /** True where a movement is more than `sigmas` of its standard errors. */
 export const isBeyondChance = (movement: Movement | null, sigmas = 4): movement is Movement =>
   movement !== null && movement.kind !== 'none' && Math.abs(movement.size) > sigmas * movement.standardError

@@ -108,10 +108,9 @@ function sentenceOf(judged: readonly JudgedSeries[], notJudged: number): string 
       : ` ${notJudged} of ${judged.length} could not be judged: nothing is concluded of ${notJudged === 1 ? 'it' : 'them'}, nor that ${notJudged === 1 ? 'it' : 'they'} stood still.`
   if (changed.length === 0)
     return `None of the ${judged.length - notJudged} series judged shows a change told from chance.${not}`
-  const real = changed.length - doubted.length
-  return `${changed.length} of ${judged.length - notJudged} series judged changed. Treat ${real === changed.length ? 'all of them' : `${real} of them`} as real until shown otherwise${
+  return `${changed.length} of ${judged.length - notJudged} series judged changed. Treat all of them as real until shown otherwise${
     doubted.length === 0
       ? ''
-      : `; in ${doubted.map(({ point }) => point).join(', ')} most of what was found points elsewhere, and a person decides`
+      : `; in ${doubted.map(({ point }) => point).join(', ')} most of what was found points to another cause than the ground, and a person decides`
   }.${not}`
 }

@@ -3,7 +3,7 @@ import { type Correlation, correlationOf } from '../statistics/correlation.ts'
 import { medianPolish } from '../statistics/median-polish.ts'
 import { rollingDifferences } from '../statistics/rolling-differences.ts'
 import { median } from '../statistics/spread.ts'
-import { findMovement, isBeyondChance, type Movement } from './movement.ts'
+import { findMovement, isBeyondChance, type Movement, restOfMovement } from './movement.ts'
 import { onOneGrid } from './on-one-grid.ts'
 import type { Trace } from './review-case.ts'
 
@@ -89,11 +89,11 @@ export function patchMovement(
           : Math.sign(movement.size) === commonSign
             ? 'with'
             : 'against',
-      residual: changeOver(residuals, least[i] as number),
+      residual: changeOf(residuals, least[i] as number),
       correlation: correlationOf(rollingDifferences(row, steps), rollingDifferences(ofOthers, steps)),
     }
   })
-  const commonChange = changeOver(common, leastCommon)
+  const commonChange = changeOf(common, leastCommon)
   return {
     unit: first.unit,
     stepMs,
@@ -106,6 +106,10 @@ export function patchMovement(
   }
 }
 
+/** Change with what is left beside its own course. */
+const changeOf = (values: Float64Array, least: number): ChangeOver | null =>
+  changeOver(values, least, restOfMovement(values, findMovement(values, least)))
+
 /** Column effects from the first step that anything was read in, NaN where nothing was. */
 function sharedCourse(rows: readonly Float64Array[], columns: Float64Array): Float64Array {
   const isRead = (step: number) => rows.some((row) => Number.isFinite(row[step]))
@@ -117,7 +121,8 @@ function sentencesOf(members: readonly PatchMember[], commonSign: -1 | 0 | 1): r
   const of = (stands: PatchMember['stands']) => members.filter((one) => one.stands === stands)
   const names = (list: readonly PatchMember[]) => list.map(({ trace }) => trace.point).join(', ')
   const told = members.length - of('cannot-say').length
-  const way = commonSign > 0 ? 'up' : 'down'
+  // Of settlement a greater value lies lower: of the values is told, not of the ground.
+  const way = commonSign > 0 ? 'their values growing' : 'their values falling'
   const list = (stands: PatchMember['stands'], words: string): readonly string[] =>
     of(stands).length === 0 ? [] : [`${of(stands).length} ${words}: ${names(of(stands))}.`]
   return [

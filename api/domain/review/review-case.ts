@@ -1,3 +1,4 @@
+import type { EnvelopeSpan } from '../levels/prediction-envelope.ts'
 import type { Measure } from '../site/vocabulary.ts'
 
 /** Readings of one series in a stretch, in order of time, those without a value left out. */
@@ -121,6 +122,8 @@ export interface ReviewCase {
   /** What people found about readings that it is held against; those that were rejected are left out. */
   readonly foundBeside: readonly FoundBeside[]
   readonly notes: readonly DatedNote[]
+  /** What the design expects of it, stage by stage; empty: nothing is predicted; left out: not looked at. */
+  readonly expected?: readonly EnvelopeSpan[]
   /** The reading that is asked about by itself; left out or null: none is. */
   readonly reading?: SingleReading | null
 }

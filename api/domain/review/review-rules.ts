@@ -1,6 +1,7 @@
 import type { ReviewRule } from './evidence.ts'
 import { byHand } from './rules/by-hand.ts'
 import { delivery } from './rules/delivery.ts'
+import { drivenByRain } from './rules/driven-by-rain.ts'
 import { drivenBySurroundings } from './rules/driven-by-surroundings.ts'
 import { exchangedChannels } from './rules/exchanged-channels.ts'
 import { faceChecksum } from './rules/face-checksum.ts'
@@ -14,6 +15,7 @@ import { recordsOfChange } from './rules/records-of-change.ts'
 import { sameQuantity } from './rules/same-quantity.ts'
 import { shapeInTime } from './rules/shape-in-time.ts'
 import { worksAndDiary } from './rules/works-and-diary.ts'
+import { worksPrediction } from './rules/works-prediction.ts'
 import { atTheSameInstant } from './single/at-the-same-instant.ts'
 import { cameOverTheLink } from './single/came-over-the-link.ts'
 import { channelsAtOnce } from './single/channels-at-once.ts'
@@ -30,12 +32,14 @@ export const reviewRules: readonly ReviewRule[] = [
   otherQuantity,
   byHand,
   drivenBySurroundings,
+  drivenByRain,
   shapeInTime,
   faceChecksum,
   foundBeside,
   exchangedChannels,
   recordsOfChange,
   worksAndDiary,
+  worksPrediction,
   otherChannels,
   delivery,
   ownChannel,

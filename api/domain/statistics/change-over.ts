@@ -1,4 +1,4 @@
-import { lagOneAutocorrelation, madToSigma, medianAbsoluteDeviation } from './spread.ts'
+import { lagOneAutocorrelation } from './spread.ts'
 import { studentQuantile } from './student-t.ts'
 
 /** How far values went from the beginning of a stretch to its end. */
@@ -19,11 +19,15 @@ const most = 7
 
 /**
  * Change over an even grid (NaN: nothing there): mean of the last eighth of the values, seven at most, less that of the first. Its
- * standard error is that of the difference of two means, from the scatter of values about the course between their neighbours, where
- * what hangs together counts less: n (1 − r) / (1 + r). `leastScatter` is the standard uncertainty of a value. Null with
- * fewer than eight values. Common practice, no published source.
+ * standard error is that of the difference of two means, from what values differ by beside their course: `restOfCourse`, one for each
+ * value that is there, else what a straight line leaves of them. What hangs together counts less: n (1 − r) / (1 + r). `leastScatter` is
+ * the standard uncertainty of a value. Null with fewer than eight values. Common practice, no published source.
  */
-export function changeOver(series: Float64Array, leastScatter: number): ChangeOver | null {
+export function changeOver(
+  series: Float64Array,
+  leastScatter: number,
+  restOfCourse: readonly number[] | null = null,
+): ChangeOver | null {
   const at = [...series.keys()].filter((i) => Number.isFinite(series[i]))
   if (at.length < fewest) return null
   const values = at.map((i) => series[i] as number)
@@ -31,16 +35,11 @@ export function changeOver(series: Float64Array, leastScatter: number): ChangeOv
   const mean = (list: readonly number[]) => list.reduce((sum, one) => sum + one, 0) / list.length
   const change = mean(values.slice(-averaged)) - mean(values.slice(0, averaged))
   const steps = mean(at.slice(-averaged)) - mean(at.slice(0, averaged))
-  // Second differences are free of a trend: of independent values their variance is six times that of one.
-  const bends = values
-    .slice(2)
-    .map((value, i) => value - 2 * (values[i + 1] as number) + (values[i] as number))
-  const robust = (madToSigma * medianAbsoluteDeviation(bends)) / Math.sqrt(6)
-  const rest = restOfLine(values)
+  const rest = restOfCourse ?? restOfLine(values)
   const found = lagOneAutocorrelation(rest)
   const r = Number.isFinite(found) ? Math.min(0.95, Math.max(0, found)) : 0
   const counted = Math.max(1, (averaged * (1 - r)) / (1 + r))
-  const scatter = Math.max(leastScatter, robust, Math.min(spread(rest), robust / (1 - r)))
+  const scatter = Math.max(leastScatter, spread(rest))
   const standardError = scatter * Math.sqrt(2 / counted)
   const freedom = Math.max(2, (values.length * (1 - r)) / (1 + r) - 2)
   const half = studentQuantile(0.975, freedom) * standardError

@@ -104,6 +104,7 @@ describe('freezing', () => {
     const refusal: Problem = await answer.json()
     expect(refusal.issues?.map(({ code }) => code)).toEqual(['cut-off-ahead'])
     expect((await freeze('engineer', watchedFrom - 1)).status).toBe(400)
+    for (const beyond of [9e15, -9e15]) expect((await freeze('engineer', beyond)).status).toBe(400)
   })
 })
 

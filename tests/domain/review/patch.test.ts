@@ -26,7 +26,9 @@ describe('a patch of plan', () => {
       ...['with', 'with', 'with', 'with'],
       ...['against', 'still', 'cannot-say'],
     ])
-    expect(found?.sentences.join(' ')).toContain('4 of 6 series moved together, down: A, B, C, D.')
+    expect(found?.sentences.join(' ')).toContain(
+      '4 of 6 series moved together, their values falling: A, B, C, D.',
+    )
     expect(found?.sentences.join(' ')).toContain('nor that it stood still: G.')
   })
 

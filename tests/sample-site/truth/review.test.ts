@@ -2,6 +2,10 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Cause } from '#domain/review/cause.ts'
 import { findOddities, type Oddity } from '#domain/review/oddity.ts'
 import { weighCase } from '#domain/review/rank-causes.ts'
+import { drivenByRain } from '#domain/review/rules/driven-by-rain.ts'
+import { arrivalsAround } from '../../../web/panels/review/arrivals.ts'
+import { knownHistory, knownLast, lateArrivals } from '../../../web/queries/known-history.ts'
+import { knownTraces } from '../../../web/views/time-history/history-from-site.ts'
 import { openReviewSample, type ReviewSample } from '../../support/review-sample.ts'
 
 /** Planted anomalies (A) and decoys (D) as `truth/*.csv` has them, each from several days on; days looked back over. */
@@ -91,6 +95,71 @@ describe('evidence about the sample', () => {
     const reviewed = await sample.caseAt('IP-02/deflection', '2027-03-25', 30)
     expect(weighCase(reviewed, 'value').ranked[0]?.cause).toBe('ground')
   })
+
+  test('the weekly files of TL-11 and the radio shadow of ST-05 are replayed as they came', async () => {
+    const stretch = { fromEpochMs: Date.UTC(2027, 5, 14), untilEpochMs: Date.UTC(2027, 6, 12) }
+    const series = sample.numberOf('TL-11/tilt')
+    const { all } = arrivalsAround(await sample.ask(lateArrivals({ series, ...stretch })), 0)
+    // Once a week, each file with the week before it (logger LG-25).
+    expect(all.length).toBeGreaterThanOrEqual(3)
+    for (const { count } of all.slice(1, -1)) expect(count).toBeGreaterThan(160)
+    const window = { ...stretch, intervalMinutes: 60, widthPixels: 800, series: [series] }
+    const countAt = async (knownAtEpochMs: number) => {
+      const { traces, later } = knownTraces(
+        await sample.ask(knownHistory({ ...window, knownAtEpochMs })),
+        'raw',
+      )
+      return [traces[0]?.atEpochMs.length ?? 0, later[0]?.atEpochMs.length ?? 0] as const
+    }
+    const second = all[1]
+    if (!second) throw new Error('no second file')
+    const [before, at] = [
+      await countAt(second.receivedEpochMs - 60_000),
+      await countAt(second.receivedEpochMs),
+    ]
+    expect(at[0] - before[0]).toBe(second.count)
+    expect(before[0] + before[1]).toBe(at[0] + at[1])
+    const last = await sample.ask(
+      knownLast({
+        series,
+        sinceEpochMs: stretch.fromEpochMs,
+        knownAtEpochMs: second.receivedEpochMs - 60_000,
+      }),
+    )
+    expect(last.number('at_ms')[0]).toBeLessThan(second.firstAtEpochMs)
+
+    // In the radio shadow from 4 August on packets come late or not at all.
+    const shadow = sample.numberOf('ST-05/force')
+    const from = { fromEpochMs: Date.UTC(2027, 7, 1), untilEpochMs: Date.UTC(2027, 7, 16) }
+    const asked = { ...from, intervalMinutes: 60, widthPixels: 800, series: [shadow] }
+    const knownAt = async (knownAtEpochMs: number) =>
+      knownTraces(await sample.ask(knownHistory({ ...asked, knownAtEpochMs })), 'raw')
+    const { later } = await knownAt(Date.UTC(2027, 7, 10))
+    const backFilled = [...(later[0]?.atEpochMs ?? [])].filter((at) => at <= Date.UTC(2027, 7, 10))
+    expect(backFilled.length).toBeGreaterThan(0)
+    // What is drawn apart on the 10th is there once the last of it has come, and some of it not a minute before.
+    const cameEpochMs = later[0]?.lastReceivedEpochMs ?? 0
+    const there = new Set((await knownAt(cameEpochMs)).traces[0]?.atEpochMs ?? [])
+    expect(backFilled.every((at) => there.has(at))).toBe(true)
+    expect((await knownAt(cameEpochMs - 60_000)).later[0]?.atEpochMs.length).toBeGreaterThan(0)
+    console.info(`ST-05: ${backFilled.length} readings taken by 10 August had not come by then.`)
+  })
+
+  test('rain fading over 3 days, as the sample is made, is found in pore pressure; half of it in 50 h', async () => {
+    const found: string[] = []
+    for (const id of sample.series.filter((one) => one.endsWith('/pore-pressure'))) {
+      const reviewed = await sample.caseAt(id, '2027-10-20', 120)
+      for (const { sentence, decibans } of drivenByRain.weigh(reviewed))
+        if (decibans > 0) found.push(`${id}: ${sentence}`)
+    }
+    console.info(found.join('\n'))
+    expect(found.length).toBeGreaterThan(0)
+    for (const sentence of found) {
+      const [, low, high] = /in \d+ h \(95 %: (\d+) to (\d+) h\)/.exec(sentence) ?? []
+      expect(Number(low)).toBeLessThanOrEqual(50)
+      expect(Number(high)).toBeGreaterThanOrEqual(48)
+    }
+  }, 120_000)
 
   test('what arrived later is not known earlier', async () => {
     const reviewed = await sample.caseAt('TL-11/tilt', '2027-06-28', 14)

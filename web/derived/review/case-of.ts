@@ -2,6 +2,7 @@ import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
 import type { Neighbour, ReviewCase, SingleReading, Trace } from '#domain/review/review-case.ts'
 import type { Columns } from '../../engine/columns.ts'
+import { seriesEnvelope } from '../series-envelope.ts'
 import type { Companions, PlacedSeries } from './companions.ts'
 import { foundIn, withoutStretches } from './found-in.ts'
 import { type AroundLogger, loggerRecord } from './logger-record.ts'
@@ -91,6 +92,11 @@ export function reviewCaseOf(
     networkKnown: around.network !== null,
     foundBeside: found.filter(({ series }) => against.has(series)),
     notes: notesOf(site, subject, fromEpochMs, asOfEpochMs),
+    // Predictions that were entered later were not known.
+    expected: seriesEnvelope(
+      { ...site, predictions: site.predictions.filter(({ validFrom }) => validFrom <= asOfEpochMs) },
+      subject,
+    ),
     ...(single
       ? {
           reading: {

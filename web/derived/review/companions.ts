@@ -184,6 +184,7 @@ function driversOf(site: Site, subject: Series, places: ReadonlyMap<string, Plac
     const kind = kindOf.get(place.instrument)
     if (series.measure === 'barometric-pressure') return [{ kind: 'air-pressure', series }]
     if (series.measure === 'tide-level') return [{ kind: 'tide', series }]
+    if (series.measure === 'rainfall') return [{ kind: 'rain', series }]
     if (series.measure !== 'temperature') return []
     if (kind === 'air-temperature') return [{ kind: 'air-temperature', series }]
     if (series.point === subject.point) return [{ kind: 'own-temperature', series }]

@@ -13,7 +13,7 @@ export const inOwnPanes = (
   series: readonly HistorySeries[],
   traces: readonly HistoryTrace[],
 ): ComparedHistory => ({
-  series: series.map((one) => ({ ...one, measure: `${one.name}, ${one.measure.toLowerCase()}` })),
+  series: series.map((one) => ({ ...one, pane: `${one.name}, ${one.measure.toLowerCase()}` })),
   traces,
   remarks: [],
 })
@@ -47,8 +47,7 @@ export function asChangeSince(
   return {
     series: series.map((one) => ({
       ...one,
-      name: `${one.name} ${one.measure.toLowerCase()}`,
-      measure: `Change since ${format(sinceEpochMs)}`,
+      pane: `Change since ${format(sinceEpochMs)}`,
       levels: [],
       expected: [],
     })),

@@ -59,16 +59,28 @@ export function neighbourDrawing(
     const place = at(one.point)
     return place ? [{ ...one, place }] : []
   })
-  // Several series of one place share a plate; the first is the nearest in kind to what is reviewed.
+  // Tips of one hole stand at one place: their signs stand beside each other on one plate, one a point.
   const plates = new Map<string, NeighbourPlate>()
-  for (const { point, kind, change, place } of all)
-    if (!plates.has(point))
-      plates.set(point, {
-        at: place,
-        kind,
-        sign: neighbourSigns[kind].sign,
-        text: `${neighbourSigns[kind].sign}${change === '' ? '' : ` ${change}`}`,
-      })
+  const seen = new Set<string>()
+  for (const { point, kind, change, place } of all) {
+    if (seen.has(point)) continue
+    seen.add(point)
+    const key = place.map((degrees) => degrees.toFixed(6)).join()
+    const before = plates.get(key)
+    const { sign } = neighbourSigns[kind]
+    const text = `${sign}${change === '' ? '' : ` ${change}`}`
+    plates.set(
+      key,
+      before
+        ? {
+            ...before,
+            kind: moreNotable(before.kind, kind),
+            sign: `${before.sign} ${sign}`,
+            text: `${before.text}  ${text}`,
+          }
+        : { at: place, kind, sign, text },
+    )
+  }
   return {
     lines: own
       ? [...plates.values()].flatMap(({ at: to, kind }) =>
@@ -90,6 +102,20 @@ export function neighbourDrawing(
     }),
   }
 }
+
+/** Of two at one place the one that a person should see: what moves otherwise before what moves with it, what is told before what is not. */
+const moreNotable = (one: NeighbourKind, other: NeighbourKind): NeighbourKind =>
+  notable.indexOf(other) < notable.indexOf(one) ? other : one
+
+const notable: readonly NeighbourKind[] = [
+  'moves-otherwise',
+  'moves-with',
+  'still',
+  'both-still',
+  'cannot-say',
+  'silent',
+  'parted',
+]
 
 const signedText = (value: number, decimals: number): string => {
   const text = Math.abs(value).toFixed(decimals)
@@ -124,19 +150,29 @@ function piecesOf(
 export const residualRadiusPixels = (standardised: number, sizePixels: number): number =>
   sizePixels * (0.36 + 0.2 * Math.min(5, Math.abs(standardised)))
 
-/** Plates that have room for their figures at a scale; of those that would lie over an earlier one the shape alone is left. */
+interface Box {
+  readonly left: number
+  readonly right: number
+  readonly y: number
+}
+
+/** Plates with their figures where these lie over no other plate's shape and no earlier figures at a scale; else the shape alone. */
 export function roomyPlates(
   plates: readonly NeighbourPlate[],
   metresPerPixel: number,
 ): readonly NeighbourPlate[] {
-  const kept: { readonly left: number; readonly right: number; readonly y: number }[] = []
-  return plates.map((plate) => {
-    const [longitude, latitude] = plate.at
+  const boxOf = ({ at: [longitude, latitude] }: NeighbourPlate, text: string): Box => {
     const left = (longitude * 111_320 * Math.cos((latitude * Math.PI) / 180)) / metresPerPixel
-    const y = (latitude * 111_320) / metresPerPixel
-    const right = left + 12 + 9 * plate.text.length
-    const isFree = kept.every((one) => Math.abs(one.y - y) > 20 || right <= one.left || one.right <= left)
-    if (isFree) kept.push({ left, right, y })
+    return { left, right: left + 12 + 9 * text.length, y: (latitude * 111_320) / metresPerPixel }
+  }
+  const shapes = plates.map((plate) => boxOf(plate, plate.sign))
+  const kept: Box[] = []
+  return plates.map((plate, place) => {
+    const box = boxOf(plate, plate.text)
+    const isFree = [...shapes.filter((_, other) => other !== place), ...kept].every(
+      (one) => Math.abs(one.y - box.y) > 20 || box.right <= one.left || one.right <= box.left,
+    )
+    if (isFree) kept.push(box)
     return isFree ? plate : { ...plate, text: plate.sign }
   })
 }

@@ -76,6 +76,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   actionEntries: 'Entry on action',
   report: 'Report',
   'frozen-set': 'Frozen data',
+  'correction-proposal': 'Proposal for a correction',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {

@@ -40,6 +40,7 @@ const tabs: Readonly<Record<string, SheetTab>> = {
   'field-entry': 'field',
   loggers: 'network',
   report: 'reports',
+  'correction-proposal': 'what-if',
   gateways: 'network',
   meetings: 'meetings',
   boards: 'meetings',

@@ -36,7 +36,7 @@ export function PatchEvidenceTable(props: { evidence: PatchEvidence }) {
             )}
           </For>
           <tr>
-            <th scope="row">No change told</th>
+            <th scope="row">Nothing odd told</th>
             <td colspan="2">
               <Named series={props.evidence.nothingOdd} />
             </td>

@@ -3,6 +3,7 @@ import { causeMeans } from '#domain/review/cause.ts'
 import type { EvidencePicture } from '#domain/review/evidence.ts'
 import { mostOdd } from '#domain/review/odd-reading.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
+import { envelopeSentence, noPrediction, standingOf } from '#domain/review/rules/works-prediction.ts'
 import { decibansText } from '#domain/review/wording.ts'
 import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
 import { reviewDays, reviewedSeries } from '../../state/reviewed-series.ts'
@@ -83,6 +84,13 @@ export function ReviewPanel() {
     return chosen && shown?.oddity === 'reading'
       ? { fromEpochMs: chosen.atEpochMs, untilEpochMs: chosen.atEpochMs + 60_000 }
       : null
+  }
+  const expectedSentence = () => {
+    const reviewed = review.reviewed()
+    const expected = reviewed?.expected
+    if (!reviewed || !expected) return ''
+    const standing = standingOf(reviewed, expected)
+    return `Against the design: ${standing ? envelopeSentence(reviewed, standing) : noPrediction(expected)}`
   }
   const [less, setLess] = createSignal(false)
   const [all, setAll] = createSignal(false)
@@ -173,6 +181,7 @@ export function ReviewPanel() {
             <Show when={review.table()}>
               {(table) => (
                 <>
+                  <p>{expectedSentence()}</p>
                   <For each={table().ranked}>
                     {(ranked) => (
                       <section class="review-cause" aria-label={ranked.cause}>

@@ -31,7 +31,7 @@ export interface PatchFound {
   readonly evidence: PatchEvidence
   /** Null: fewer than three series of one unit that can be told. */
   readonly movement: PatchMovement | null
-  /** Months that lack, whole sentences. */
+  /** Months that lack, series of another unit: whole sentences. */
   readonly remarks: readonly string[]
 }
 
@@ -72,6 +72,7 @@ export function createPatchReview() {
         on.keeper.ask(knownHours({ ...asked, series: question.hours })),
         on.keeper.ask(knownReadingsOf({ ...asked, series: asked.subjects.map(({ series }) => series) })),
       ])
+      performance.measure('patch-answered', { start: sinceMs, detail: question.hours.length })
       const judged: JudgedSeries[] = []
       const traces: Trace[] = []
       let lookedAtMs = performance.now()
@@ -88,11 +89,15 @@ export function createPatchReview() {
         lookedAtMs = performance.now()
       }
       if (mine !== turn) return
+      const alike = ofOneUnit(traces)
       setFound({
         asked,
         evidence: patchEvidence(judged),
-        movement: patchMovement(ofOneUnit(traces), asked.fromEpochMs, asked.asOfEpochMs),
-        remarks: [...new Set([...hours.missing, ...readings.missing].map(({ message }) => message))],
+        movement: patchMovement(alike, asked.fromEpochMs, asked.asOfEpochMs),
+        remarks: [
+          ...new Set([...hours.missing, ...readings.missing].map(({ message }) => message)),
+          ...otherUnits(traces, alike),
+        ],
       })
       performance.measure('patch-reviewed', { start: sinceMs, detail: asked.subjects.length })
       setProgress(null)
@@ -124,6 +129,16 @@ export function ofOneUnit(traces: readonly Trace[]): readonly Trace[] {
   for (const { unit } of traces) counts.set(unit, (counts.get(unit) ?? 0) + 1)
   const [most] = [...counts].toSorted((one, other) => other[1] - one[1])
   return traces.filter(({ unit }) => unit === most?.[0])
+}
+
+/** Names what was left out of the common movement for its unit. */
+function otherUnits(traces: readonly Trace[], alike: readonly Trace[]): readonly string[] {
+  const left = traces.filter((one) => !alike.includes(one))
+  return left.length === 0
+    ? []
+    : [
+        `In another unit, and left out of the common movement: ${left.map(({ point, unit }) => `${point} (${unit})`).join(', ')}.`,
+      ]
 }
 
 /** Where a patch lies around nothing, or nothing of the quantity stands in it: said before anything is asked. */

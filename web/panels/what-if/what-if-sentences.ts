@@ -4,7 +4,7 @@ import { periodAt } from '#domain/reduction/series-uncertainty.ts'
 import type { LevelCompared } from '#domain/what-if/compare-levels.ts'
 import type { SeriesComparison } from '#domain/what-if/compare-series.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
-import { formatValue, withUnit } from '../../ui/format-value.ts'
+import { formatValue, readableDecimals, withUnit } from '../../ui/format-value.ts'
 
 /** A difference with its sign and unit: 0 has none. */
 export function signedText(value: number, { decimals, unit }: Pick<Series, 'decimals' | 'unit'>): string {
@@ -26,26 +26,34 @@ export function differenceSentences(
     ]
   if (changed === 0)
     return [`All ${count} readings are as they are officially.`, ...lossSentences(lost, gained)]
-  const finer = { ...series, decimals: series.decimals + 1 }
+  const own = uncertaintyAt(series, high.atEpochMs)
+  const told = { ...series, decimals: readableDecimals(series.decimals, own) }
   return [
-    `${changed} of ${count} readings differ. Sandbox less official: mean ${signedText(mean, finer)}, from ${signedText(low.value, series)} (${formatShortInstant(low.atEpochMs, zone)}) to ${signedText(high.value, series)} (${formatShortInstant(high.atEpochMs, zone)})${standardDeviation === null ? '' : `, standard deviation ${withUnit(formatValue(standardDeviation, finer.decimals), series.unit)}`}.`,
+    `${changed} of ${count} readings differ. Sandbox less official: mean ${signedText(mean, told)}, from ${signedText(low.value, told)} (${formatShortInstant(low.atEpochMs, zone)}) to ${signedText(high.value, told)} (${formatShortInstant(high.atEpochMs, zone)})${standardDeviation === null ? '' : `, standard deviation ${withUnit(formatValue(standardDeviation, told.decimals), series.unit)}`}.`,
     ...lossSentences(lost, gained),
-    uncertaintySentence(series, high.atEpochMs),
+    uncertaintySentence(series, own),
   ]
 }
 
 function lossSentences(lost: number, gained: number): readonly string[] {
   return [
-    ...(lost > 0 ? [`${lost} readings lose their value in the sandbox.`] : []),
-    ...(gained > 0 ? [`${gained} readings that have no value officially have one in the sandbox.`] : []),
+    ...(lost > 0
+      ? [`${lost} ${lost === 1 ? 'reading loses its' : 'readings lose their'} value in the sandbox.`]
+      : []),
+    ...(gained > 0
+      ? [
+          `${gained} ${gained === 1 ? 'reading that has no value officially has' : 'readings that have no value officially have'} one in the sandbox.`,
+        ]
+      : []),
   ]
 }
 
+const uncertaintyAt = (series: Series, atEpochMs: number): number | null =>
+  periodAt(series.uncertaintyPeriods ?? [], atEpochMs)?.standardUncertainty ?? series.standardUncertainty
+
 /** Two values rounded to a step q differ by their rounding alone with a standard uncertainty of q/√6. */
-function uncertaintySentence(series: Series, atEpochMs: number): string {
+function uncertaintySentence(series: Series, own: number | null): string {
   const rounding = 10 ** -series.decimals / Math.sqrt(6)
-  const own =
-    periodAt(series.uncertaintyPeriods ?? [], atEpochMs)?.standardUncertainty ?? series.standardUncertainty
   const known = `Both are made from the same readings, whose noise cancels: the difference is known to ± ${withUnit(String(Number((1.96 * rounding).toPrecision(2))), series.unit)} (95 %, rounding).`
   return own === null
     ? `${known} How well the values themselves are known is not stated.`

@@ -236,7 +236,13 @@ export function createPlanMap(
     if (!props.isBoard || worksNameFilters.size === 0) return
     const names = props.works.features.flatMap((feature) => {
       const middle = middleOf(feature.geometry)
-      return middle ? { name: feature.properties.name, ...pixels(middle) } : []
+      return middle
+        ? {
+            name: feature.properties.name,
+            ...pixels(middle),
+            isLine: feature.geometry.type === 'LineString',
+          }
+        : []
     })
     const cut = namesCutOff(names, element.clientWidth, element.clientHeight, props.leastTextPixels)
     if (cut.join('|') === cutNames) return
@@ -297,8 +303,9 @@ export function createPlanMap(
   }
 
   function showCard(hoveredId: string | null): void {
-    // The card of what is selected would lie over its neighbours.
-    const standing = props.neighbours ? null : props.selectedId
+    // The card of what is selected would lie over what stands around it.
+    const isAroundIt = props.neighbours || props.picked || props.area.length > 0
+    const standing = isAroundIt ? null : props.selectedId
     const note = hoveredId === null ? props.notes.find((mark) => mark.id === openNote) : undefined
     const symbol = props.drawingSection || note ? undefined : symbolOf(hoveredId ?? standing)
     const test = symbol || note ? undefined : props.coverage.find((mark) => mark.test === openTest)

@@ -2,6 +2,7 @@ import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { Resolution } from '#contract/slice-columns.ts'
 import { approvedStretches } from '#domain/approval/approved-stretches.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
+import { seriesEnvelope } from '../../derived/series-envelope.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -105,6 +106,7 @@ export function historySeries(
     ...saidOf(document, series),
     approved: approvedStretches(document.approvals, instrumentOf(document, series)),
     expected: expectedOf(document, series),
+    envelope: seriesEnvelope(document, series).map((span) => ({ ...span, stage: span.stage.name })),
     levels: valueLevels(document.triggerLevels, document.stages)
       .filter((level) => level.series === series.id)
       .map((level) => ({

@@ -125,7 +125,7 @@ export const levelValues = (level: HistoryLevel): readonly number[] =>
 function groupByMeasure(series: readonly HistorySeries[]): HistorySeries[][] {
   const groups = new Map<string, HistorySeries[]>()
   for (const one of series) {
-    const key = `${one.measure} ${one.unit}`
+    const key = `${one.pane ?? one.measure} ${one.unit}`
     groups.set(key, [...(groups.get(key) ?? []), one])
   }
   return [...groups.values()]
@@ -146,7 +146,7 @@ function paneOf(
   ]
   const first = series[0]
   return {
-    heading: first?.measure ?? '',
+    heading: first?.pane ?? first?.measure ?? '',
     unit: first?.unit ?? '',
     unitText: unitTextOf(first?.unit ?? '', traces, drawnAs),
     series,

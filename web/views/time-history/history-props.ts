@@ -44,18 +44,32 @@ export interface HistoryExpected {
   readonly sentence: string
 }
 
+/** What is expected between two instants, in the unit of the series. */
+export interface HistoryBand {
+  readonly fromEpochMs: number
+  /** Null: no end is known. */
+  readonly untilEpochMs: number | null
+  readonly low: number
+  readonly high: number
+  readonly stage: string
+}
+
 export interface HistorySeries {
   readonly series: number
   /** Measuring point, and the measure where one name is not enough. */
   readonly name: string
   /** What is measured, as a heading: series of one measure and unit share a pane. */
   readonly measure: string
+  /** Heading of the pane that it is drawn in; left out: that of its measure, with all others of it. */
+  readonly pane?: string
   readonly unit: string
   readonly decimals: number
   readonly intervalMinutes: number
   readonly levels: readonly HistoryLevel[]
   /** By the ends of stages; left out where nothing is stated. */
   readonly expected?: readonly HistoryExpected[]
+  /** What the design lets expect stage by stage, in order of time; left out or empty: nothing is stated. */
+  readonly envelope?: readonly HistoryBand[]
   /** Limits that marks of its readings are told with; null: it is made from others, which were checked. */
   readonly checkLimits: readonly CheckLimit[] | null
   /** A reading received later than this after it was taken bears the mark of it. */

@@ -22,6 +22,11 @@ export function historyRemarks(props: TimeHistoryProps): readonly string[] {
     )
   sentences.push(...props.series.flatMap(({ joined = [] }) => joined.map(({ sentence }) => sentence)))
   sentences.push(...expectedRemarks(props))
+  const banded = props.series.filter(({ envelope = [] }) => envelope.length > 0).map(({ name }) => name)
+  if (banded.length > 0)
+    sentences.push(
+      `Pale band: what the design expects of ${banded.join(', ')} stage by stage; while a stage lasts, from what was expected before it to what is by its end. It is no trigger level.`,
+    )
   const late = own.filter(
     ({ trace }) => stretches(trace, 0, (row) => hasBit(trace.quality[row], quality.receivedLate)).length > 0,
   )

@@ -5,6 +5,7 @@ import { timeTicks } from '../marks/time-ticks.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
 import { approvalMarks } from './approval-marks.ts'
 import { checkMarks } from './check-marks.ts'
+import { envelopeMarks } from './envelope-marks.ts'
 import { expectedMarks } from './expected-marks.ts'
 import { type HistoryLayout, layOutHistory, type Pane, type Size, toX, toY } from './history-layout.ts'
 import type { HistorySeries, HistoryTrace, TimeHistoryProps } from './history-props.ts'
@@ -84,6 +85,7 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
   marks.push(label('pane-name', layout.left, pane.top - font * 0.45, `${pane.heading}${unit}`))
   if (pane.companion)
     marks.push(label('pane-source', layout.right, pane.top - font * 0.45, pane.series[0]?.name ?? '', 'end'))
+  if (!pane.companion) marks.push(...envelopeMarks(props, layout, pane))
   const levels = levelMarks(props, layout, pane)
   marks.push(...levels.filter((mark) => mark.tag === 'line'))
   const drawn: (readonly [HistorySeries, HistoryTrace])[] = []

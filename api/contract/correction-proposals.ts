@@ -1,0 +1,62 @@
+import { z } from 'zod'
+import type { CorrectionDraft } from '#domain/corrections/correction.ts'
+import type { CorrectionEvidence, StoredCorrection } from '#domain/corrections/correction-proposal.ts'
+import { stepKinds } from '#domain/site/vocabulary.ts'
+
+const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
+const name = z.string().max(200, 'at most 200 characters')
+const id = z.string().min(1).max(200)
+const sentence = z.string().max(1000, 'at most 1000 characters')
+
+const steps = z.array(z.strictObject({ kind: z.enum(stepKinds), parameters: z.string().max(1000) })).max(20)
+const terminal = z.strictObject({ logger: id, channel: id })
+const dated = { series: id, fromEpochMs: instant, untilEpochMs: instant.nullable() }
+
+const correctionSchema: z.ZodType<CorrectionDraft> = z.discriminatedUnion('kind', [
+  z.strictObject({ ...dated, kind: z.literal('calibration'), was: steps, steps }),
+  z.strictObject({ ...dated, kind: z.literal('wiring'), was: terminal, reads: terminal }),
+])
+
+/** `POST /api/sites/:site/correction-proposals`: answered with the proposal's number, or with what is wrong in issues. */
+export const correctionDraftSchema = z.strictObject({
+  changes: z.array(correctionSchema).min(1, 'at least one change').max(100, 'at most 100 changes'),
+  /** Query part of the page's address, in which the sandbox shows the same. */
+  sandbox: z
+    .string()
+    .max(8000)
+    .regex(/^\?[^\s"<>\\]*$/, 'the query part of an address of this page, beginning with ?'),
+  reason: sentence,
+  author: name,
+})
+export type CorrectionProposalDraft = z.infer<typeof correctionDraftSchema>
+
+/** `POST …/:proposal/approval`, `…/rejection` and `…/withdrawal`. `author` counts where nobody has an account. */
+export const correctionDecisionSchema = z.strictObject({ reason: sentence, author: name })
+
+/** Answer to a proposal that was taken. */
+export interface CorrectionTaken {
+  readonly number: number
+  readonly evidence: CorrectionEvidence
+  /** Proposals that wait and are of the same series in some of the same time. */
+  readonly overlaps: readonly number[]
+}
+
+/** A proposal as a page shows it. */
+export interface ListedCorrection extends StoredCorrection {
+  /** Of one that waits: others that wait for the same series in some of the same time. */
+  readonly overlaps: readonly number[]
+  /** Of one that waits: why it could not be approved as the records stand now, whole sentences. */
+  readonly stale: readonly string[]
+}
+
+/** `GET /api/sites/:site/correction-proposals`. */
+export interface CorrectionProposals {
+  readonly proposals: readonly ListedCorrection[]
+  /** False where nobody has an account and names are typed. */
+  readonly namesAreProven: boolean
+  /** Whether whoever asks may decide, a proposal of another. */
+  readonly mayDecide: boolean
+  readonly signedInAs: string | null
+  /** Account of whoever asks; null where nobody is signed in. */
+  readonly account: string | null
+}

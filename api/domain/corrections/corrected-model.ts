@@ -1,0 +1,120 @@
+import { groupBy } from '../group-by.ts'
+import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
+import { calibrationPeriods } from '../reduction/calibration-in-force.ts'
+import { nextCalibration } from '../reduction/draft-calibration.ts'
+import { modelFaults } from '../site/check-model.ts'
+import type { SiteModel } from '../site/site.ts'
+import type { CalibrationRow } from '../site/tables.ts'
+import { correctedWiring } from './corrected-wiring.ts'
+import type { ProposedCorrection, StepText } from './correction.ts'
+import { type CorrectedTables, calibrationOf, datedOf, staleFault, stepsOf } from './resolve-corrections.ts'
+import { isSameChain } from './step-text.ts'
+
+/** Who made new versions and why; both stand in their rows. */
+export interface CorrectionSignature {
+  readonly author: string
+  readonly reason: string
+}
+
+type OfKind<K extends ProposedCorrection['kind']> = Extract<ProposedCorrection, { kind: K }>
+
+/**
+ * The records of a site with corrections made: new versions of calibrations, which hold from their instants on, and wiring
+ * that ends and begins. No version is edited. Refused where the records are not what the corrections were proposed on any
+ * more, or what comes of it would not go together; an issue's `column` is `changes.` and the number of the correction.
+ */
+export function correctedModel(
+  model: SiteModel,
+  corrections: readonly ProposedCorrection[],
+  signature: CorrectionSignature,
+): Outcome<SiteModel> {
+  const stale = corrections.flatMap((one, number): Issue[] => {
+    const fault = staleFault(model, one)
+    return fault ? [{ ...fault, column: `changes.${number}`, value: one.series }] : []
+  })
+  if (stale.length > 0) return reject(...stale)
+  const calibrated = withVersions(
+    model,
+    corrections.filter((one): one is OfKind<'calibration'> => one.kind === 'calibration'),
+    signature,
+  )
+  if (!calibrated.ok) return calibrated
+  const corrected: SiteModel = {
+    ...model,
+    ...calibrated.value,
+    wiring: correctedWiring(
+      model.wiring,
+      corrections.filter((one): one is OfKind<'wiring'> => one.kind === 'wiring'),
+      signature.reason,
+    ),
+  }
+  // What the records have against them already is no fault of a correction.
+  const before = new Set(modelFaults(model).map(({ code, value }) => `${code} ${value}`))
+  const faults = modelFaults(corrected).filter(({ code, value }) => !before.has(`${code} ${value}`))
+  return faults.length > 0 ? reject(...faults) : accept(corrected)
+}
+
+type Calibrated = Pick<SiteModel, 'calibrations' | 'calibrationSteps'>
+
+function withVersions(
+  model: CorrectedTables,
+  corrections: readonly OfKind<'calibration'>[],
+  signature: CorrectionSignature,
+): Outcome<Calibrated> {
+  let made = model
+  for (const [series, own] of groupBy(corrections, (one) => one.series)) {
+    const begins = new Set(calibrationPeriods(datedOf(model, series)).map(({ fromEpochMs }) => fromEpochMs))
+    const parts = own.toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)
+    for (const [at, part] of parts.entries()) {
+      const [earlier, later] = [parts[at - 1], parts[at + 1]]
+      const goesOn =
+        earlier?.untilEpochMs === part.fromEpochMs &&
+        isSameChain(earlier.steps, part.steps) &&
+        !begins.has(part.fromEpochMs)
+      const replaced = calibrationOf(model, series, part.fromEpochMs) as CalibrationRow
+      if (!goesOn) {
+        const next = withVersion(made, replaced, part.fromEpochMs, part.steps, signature)
+        if (!next.ok) return next
+        made = next.value
+      }
+      const until = part.untilEpochMs
+      if (until === null || begins.has(until) || later?.fromEpochMs === until) continue
+      const ended = withVersion(made, replaced, until, stepsOf(model, replaced.id), {
+        ...signature,
+        reason: `As ${replaced.id} again, after the correction before it. ${signature.reason}`,
+      })
+      if (!ended.ok) return ended
+      made = ended.value
+    }
+  }
+  return accept({ calibrations: made.calibrations, calibrationSteps: made.calibrationSteps })
+}
+
+/** One more version of a sensor's calibration, with all but chain and instant as another version has it. */
+function withVersion(
+  model: CorrectedTables,
+  like: CalibrationRow,
+  validFromEpochMs: number,
+  steps: readonly StepText[],
+  { author, reason }: CorrectionSignature,
+): Outcome<CorrectedTables> {
+  const versions = model.calibrations.filter(({ sensor }) => sensor === like.sensor)
+  const next = nextCalibration(model, {
+    sensor: like.sensor,
+    follows: Math.max(...versions.map(({ version }) => version)),
+    validFromEpochMs,
+    certificate: like.certificate,
+    calibratedAtEpochMs: like.calibratedAt,
+    dueAtEpochMs: like.dueAt,
+    standardUncertainty: like.standardUncertainty,
+    steps,
+    author,
+    reason,
+  })
+  if (!next.ok) return next
+  return accept({
+    ...model,
+    calibrations: [...model.calibrations, next.value.row],
+    calibrationSteps: [...model.calibrationSteps, ...next.value.stepRows],
+  })
+}

@@ -1,0 +1,91 @@
+import { describe, expect, test } from 'vitest'
+import { offeredCorrections } from '#domain/corrections/offered-corrections.ts'
+import { runSandbox } from '#domain/what-if/run-sandbox.ts'
+import type { SandboxChange } from '#domain/what-if/sandbox-change.ts'
+import { dayMs, hourly, linkOf, standingOf } from '../what-if/standing-of.ts'
+
+const pressure = 'PZ-1/pore-pressure'
+const other = 'PZ-2/pore-pressure'
+const air = 'BM-1/barometric-pressure'
+const steps = [
+  { kind: 'linear', parameters: { factor: -0.5, offset: 1000, unit: 'kPa' } },
+  { kind: 'barometric', parameters: { reference: 101, maximumAgeMinutes: 90 } },
+] as const
+const airSteps = [{ kind: 'linear', parameters: { factor: 1, offset: 0, unit: 'kPa' } }] as const
+const standing = standingOf(
+  [
+    // A calibration begins on the second day without cutting a lead.
+    linkOf(pressure, 1, steps, { untilEpochMs: dayMs, barometerSeries: air }),
+    linkOf(pressure, 1, steps, { fromEpochMs: dayMs, barometerSeries: air }),
+    linkOf(other, 2, steps, { barometerSeries: air }),
+    linkOf(air, 3, airSteps),
+    linkOf('BM-2/barometric-pressure', 4, airSteps),
+  ],
+  [1, 2, 3, 4].map((channel) => [channel, hourly(96, () => 100 * channel)] as const),
+)
+const offer = (...changes: readonly SandboxChange[]) => {
+  const { recipe, faults } = runSandbox(standing, changes, 0, 4 * dayMs)
+  expect(faults).toEqual([])
+  return offeredCorrections(standing.recipe, recipe, changes)
+}
+const dated = { series: pressure, fromEpochMs: dayMs / 2, untilEpochMs: null } as const
+const barometer = { ...dated, kind: 'barometer', referenceKpa: null } as const
+
+test('a sandbox that changes nothing offers nothing', () => {
+  expect(offer()).toEqual({ changes: [], hindrances: [] })
+})
+
+test('a chain is offered from its instant on, once for each version that it replaces, numbers in full', () => {
+  const third = 1 / 3
+  const { changes, hindrances } = offer({
+    ...dated,
+    kind: 'coefficient',
+    step: 1,
+    name: 'factor',
+    value: third,
+  })
+  expect(hindrances).toEqual([])
+  expect(changes).toMatchObject([
+    { kind: 'calibration', series: pressure, fromEpochMs: dayMs / 2, untilEpochMs: dayMs },
+    {
+      kind: 'calibration',
+      series: pressure,
+      fromEpochMs: dayMs,
+      untilEpochMs: null,
+      was: [{ kind: 'linear', parameters: 'factor=-0.5; offset=1000; unit=kPa' }, {}],
+      steps: [{ kind: 'linear', parameters: `factor=${third}; offset=1000; unit=kPa` }, {}],
+    },
+  ])
+})
+
+test('exchanged leads are offered as two wirings, whatever calibration begins meanwhile', () => {
+  const { changes, hindrances } = offer({ ...dated, kind: 'wiring', readsAs: other, exchanged: true })
+  expect(hindrances).toEqual([])
+  const [one, two] = [1, 2].map((channel) => ({ logger: 'LG-1', channel: `CH${channel}` }))
+  const from = { kind: 'wiring', fromEpochMs: dayMs / 2, untilEpochMs: null }
+  expect(changes).toEqual([
+    { ...from, series: pressure, was: one, reads: two },
+    { ...from, series: other, was: two, reads: one },
+  ])
+})
+
+test('a share of the air is offered', () => {
+  const { changes, hindrances } = offer({ ...barometer, barometer: air, share: 0.8, offsetKpa: 0 })
+  expect([changes.length, hindrances]).toEqual([2, []])
+})
+
+describe('what the records keep without a date is told, and not offered', () => {
+  test.each([
+    [{ ...barometer, barometer: 'BM-2/barometric-pressure', share: 1, offsetKpa: 0 }, /kept without a date/],
+    [
+      { ...barometer, barometer: air, share: 1, offsetKpa: 0.5 },
+      /offer a version of the calibration of BM-1/,
+    ],
+    [{ ...dated, kind: 'offset', amount: 0, perDay: 0.1 }, /A drift of PZ-1/],
+    [{ ...dated, kind: 'clock', offsetSeconds: 60, driftSecondsPerDay: 0 }, /no corrections of clocks/],
+  ] as const)('%#', (change, words) => {
+    const { hindrances } = offer(change)
+    expect(hindrances).toHaveLength(1)
+    expect(hindrances[0]).toMatch(words)
+  })
+})
