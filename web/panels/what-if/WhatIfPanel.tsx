@@ -60,7 +60,6 @@ export function WhatIfPanel() {
       newChange(kind, {
         recipe,
         series,
-        partner: targets.partners().find((one) => one !== series) ?? '',
         official: sandbox.official()?.get(series),
         fromEpochMs: over.fromEpochMs,
       }),
