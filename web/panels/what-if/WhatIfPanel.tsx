@@ -130,15 +130,23 @@ export function WhatIfPanel() {
             </Show>
             <Show when={sandbox.compared()}>
               {(found) => (
-                <SandboxHistory
-                  series={on()}
-                  official={found().official}
-                  sandbox={found().sandbox}
-                  fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
-                  untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
-                  remarks={check.remarks()}
-                  waiting={sandbox.raw.waiting()}
-                />
+                <>
+                  <SandboxHistory
+                    series={on()}
+                    official={found().official}
+                    sandbox={found().sandbox}
+                    fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
+                    untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                    remarks={check.remarks()}
+                    waiting={sandbox.raw.waiting()}
+                  />
+                  <PlanSymbols
+                    series={on()}
+                    official={found().official}
+                    sandbox={found().sandbox}
+                    asOfEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                  />
+                </>
               )}
             </Show>
             <section aria-label="What is tried" class="what-if-changes">
@@ -206,12 +214,6 @@ export function WhatIfPanel() {
                     }
                   />
 
-                  <PlanSymbols
-                    series={on()}
-                    official={found().official}
-                    sandbox={found().sandbox}
-                    asOfEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
-                  />
                   <Show when={sandbox.levels()}>
                     {(levels) => <LevelFates compared={levels()} series={on().id} zone={zone()} />}
                   </Show>
