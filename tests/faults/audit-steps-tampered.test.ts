@@ -47,6 +47,10 @@ beforeAll(async () => {
     atEpochMs: at,
   } as const
   await store.rejectLevelProposal(site, 1, decision)
+  const evidence = { sandbox: '?', effects: [], alsoChanges: [] }
+  const correction = { atEpochMs: at, reason: 'zero', changes: [], evidence }
+  await store.addCorrectionProposal(site, { ...correction, author: 'Ada Marsh', account: 'one' })
+  await store.closeCorrectionProposal(site, 1, { ...decision, kind: 'withdrawn', by: 'Ada Marsh' })
   const set = {
     id: 'a'.repeat(16),
     site,
@@ -111,6 +115,16 @@ it.each([
     'a long proposal',
     `UPDATE level_proposal SET body = replace(body, 'xxx', 'xxy')`,
     'Step 1 of level proposal 1 at small-quay is not as entry',
+  ],
+  [
+    'whose account offered a correction',
+    `UPDATE correction_proposal SET account = 'three'`,
+    'Step 1 of correction proposal 1 at small-quay is not as entry',
+  ],
+  [
+    'what became of a correction',
+    `UPDATE correction_decision SET kind = 'approved'`,
+    'Step 2 of correction proposal 1 at small-quay is not as entry',
   ],
   [
     'how it was decided',
