@@ -1,8 +1,8 @@
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
-import { siteTables } from '#domain/site/tables.ts'
-import { canonicalJson, recordKey } from './store/model-records.ts'
+import { siteTables, type Wiring } from '#domain/site/tables.ts'
+import { recordKey } from './store/model-records.ts'
 import type { RecordVersion, Store } from './store/store.ts'
 
 /**
@@ -17,7 +17,7 @@ export async function keepWiring(store: Store, folder: SiteModel): Promise<Outco
   const keptRows = new Map(kept.wiring.map((row) => [recordKey('wiring', row), row]))
   const clashes: Issue[] = []
   let changed = false
-  const wiring: SiteModel['wiring'][number][] = []
+  const wiring: Wiring[] = []
   for (const row of folder.wiring) {
     const key = recordKey('wiring', row)
     const other = keptRows.get(key)
@@ -44,8 +44,12 @@ export async function keepWiring(store: Store, folder: SiteModel): Promise<Outco
   return accept(changed ? { ...folder, wiring } : folder)
 }
 
-const isSame = (one: object | null, other: object): boolean =>
-  one !== null && canonicalJson(one) === canonicalJson(other)
+/** The store keeps no empty cells. */
+const isSame = (one: Partial<Wiring> | null, other: Wiring): boolean =>
+  one !== null &&
+  (Object.keys(siteTables.wiring.columns) as (keyof Wiring)[]).every(
+    (column) => (one[column] ?? null) === (other[column] ?? null),
+  )
 
-const lastOfFolder = (versions: readonly RecordVersion[]): object | null =>
-  (versions.findLast(({ author }) => author === folderAuthor)?.body ?? null) as object | null
+const lastOfFolder = (versions: readonly RecordVersion[]): Partial<Wiring> | null =>
+  (versions.findLast(({ author }) => author === folderAuthor)?.body ?? null) as Partial<Wiring> | null

@@ -21,14 +21,14 @@ const keptSteps = `
     json_merge_patch(f.body, json_object('parts', json_array_length(f.body, '$.parts')))::VARCHAR
   FROM frozen_set f JOIN site s ON s.number = f.site
   UNION ALL
-  SELECT s.slug, 'report', '["' || r.kind || '","' || r.number || '"]', 1, r.author, r.account, epoch_ms(r."at"), r.body
-  FROM report r JOIN site s ON s.number = r.site
-  UNION ALL
   SELECT s.slug, 'correction-proposal', p.number::VARCHAR, 1, p.author, p.account, epoch_ms(p."at"), p.body
   FROM correction_proposal p JOIN site s ON s.number = p.site
   UNION ALL
   SELECT s.slug, 'correction-proposal', d.proposal::VARCHAR, 2, d."by", d.account, epoch_ms(d."at"), d.kind || ': ' || d.reason
-  FROM correction_decision d JOIN site s ON s.number = d.site`
+  FROM correction_decision d JOIN site s ON s.number = d.site
+  UNION ALL
+  SELECT s.slug, 'report', '["' || r.kind || '","' || r.number || '"]', 1, r.author, r.account, epoch_ms(r."at"), r.body
+  FROM report r JOIN site s ON s.number = r.site`
 
 // An alert's entry has the instant at which the server wrote it, which is another where the present is invented. An entry
 // of a frozen set has how many parts it has in their place: which they are is told by its id, a hash of them.
@@ -44,8 +44,8 @@ const stepEntries = `
   FROM audit WHERE subject_kind IN ('alert', 'level-proposal', 'frozen-set', 'correction-proposal', 'report')`
 
 /**
- * Steps of alerts and of proposals that are not as their entries say, whose entry is missing, or that are gone: who took an
- * alert up and who approved a level are not for a hand in the data file to say.
+ * Steps of alerts, of proposals and of reports that are not as their entries say, whose entry is missing, or that are
+ * gone: who took an alert up and who approved a level are not for a hand in the data file to say.
  */
 export async function findStepFaults(
   connection: DuckDBConnection,

@@ -60,7 +60,8 @@ beforeAll(async () => {
   }
   const signature = { author: 'Ada Marsh', account: 'one', reason: '', atEpochMs: at }
   await store.addFrozenSet(set, await store.markOf(site), signature)
-  await store.addReport(site, { manifest: manifestFor(), files: [] }, signature)
+  const files = [{ name: 'report.pdf', sha256: 'a'.repeat(64), bytes: 5 }] as const
+  await store.addReport(site, { manifest: manifestFor(), files }, signature)
   await store.close()
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
@@ -146,11 +147,20 @@ it.each([
     `UPDATE report SET author = 'C. Nobody'`,
     'Step 1 of report ["monthly","1"] at small-quay is not as entry',
   ],
-  ['a report that is gone', 'DELETE FROM report', 'Step 1 of report ["monthly","1"] at small-quay is gone'],
   [
     'a report put in',
     `INSERT INTO report SELECT * REPLACE (2 AS id, 2 AS number) FROM report`,
     'Step 1 of report ["monthly","2"] at small-quay stands in the data file without an entry',
+  ],
+  [
+    'what a report that was issued says of its file',
+    `UPDATE report SET body = replace(body, 'aaaa', 'bbbb')`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'an issued report that is gone',
+    'DELETE FROM report',
+    'Step 1 of report ["monthly","1"] at small-quay is gone',
   ],
 ])('%s is found though the chain fits', async (_what, sql, words) => {
   const found = await foundAfter(sql)

@@ -12,7 +12,7 @@ let meeting: Meeting
 beforeAll(async () => {
   browser = await openChromium()
   meeting = (await frozenMeetings()).at(-1) as Meeting
-  // Sample boards of every kind but these two are in the meeting already.
+  // A board of every kind.
   expect(new Set(meeting.boards.map(({ kind }) => kind)).size).toBe(8)
 })
 afterAll(() => browser.close())

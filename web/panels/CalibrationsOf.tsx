@@ -13,6 +13,8 @@ import { WhenAllowed } from './access/WhenAllowed.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
 import { RecordHistory } from './audit/RecordHistory.tsx'
 import { CalibrationForm } from './CalibrationForm.tsx'
+import { CorrectionList } from './corrections/CorrectionList.tsx'
+import { createCorrections } from './corrections/create-corrections.ts'
 import { joinSentence } from './join-sentence.ts'
 
 /** Every dated version of how a series is reduced, and the way to a new one. */
@@ -63,6 +65,7 @@ export function CalibrationsOf(props: {
     () => props.proposed,
     (proposal) => proposal && setDrafting({ proposal }),
   )
+  const corrections = createCorrections()
   const newestFirst = () => [...(list()?.versions ?? [])].reverse()
   return (
     <section class="calibrations" aria-label="Calibrations">
@@ -95,6 +98,14 @@ export function CalibrationsOf(props: {
                 </tbody>
               </table>
             </section>
+            <CorrectionList
+              corrections={corrections}
+              about={known().sensor}
+              approved={() => {
+                const asked = path()
+                if (asked !== null) void listAgain(asked)
+              }}
+            />
             <div class="buttons">
               <button type="button" onClick={() => openSheet('what-if')}>
                 Try another in the sandbox

@@ -1,10 +1,9 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
+import type { FrozenRecords } from '#contract/frozen-records.ts'
 import type { NetworkDocument } from '#contract/network-document.ts'
-import type { ReductionRecords } from '#contract/reduction-records.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SliceList } from '#contract/slice-list.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
-import type { Minute } from '#domain/meeting/minute.ts'
 import type { ReportManifest } from '#domain/report/report.ts'
 import type { Engine } from '../engine/engine.ts'
 import type { fetchSlice } from '../slices/fetch-slice.ts'
@@ -35,15 +34,11 @@ export async function openSources(
   const now = await fetchSet(site, manifest.frozenSet, source)
   const before =
     manifest.previousFrozenSet === null ? null : await fetchSet(site, manifest.previousFrozenSet, source)
-  const minutes = manifest.parts.includes('minutes')
-    ? ((await source.optional<{ readonly minutes: readonly Minute[] }>(`${site}/minutes`))?.minutes ?? [])
-    : []
   let keeper: SliceKeeper | null = null
   return {
     manifest,
     now,
     before,
-    minutes,
     async ask(side, query) {
       options.signal?.throwIfAborted()
       const list = side === 'now' ? now.slices : (before ?? now).slices
@@ -69,7 +64,7 @@ async function fetchSet(
     get<AlertsDocument>(`${path}/alerts`),
     optional<NetworkDocument>(`${path}/network`),
     get<SliceList>(`${path}/slices`),
-    optional<ReductionRecords>(`${path}/records`),
+    optional<FrozenRecords>(`${path}/records`),
   ])
   return { set, site: document, alerts, network, slices, records }
 }

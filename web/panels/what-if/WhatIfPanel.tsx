@@ -1,14 +1,22 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
+import { offeredCorrections } from '#domain/corrections/offered-corrections.ts'
 import { type SandboxKind, sandboxKindNames, sandboxKinds } from '#domain/what-if/sandbox-change.ts'
 import { sandboxDrafts } from '#domain/what-if/sandbox-drafts.ts'
 import { mostChanges } from '#domain/what-if/sandbox-text.ts'
 import { isMeant } from '#domain/what-if/series-pattern.ts'
 import { whatIfDifferenceFigure } from '../../derived/figures/what-if-figure.ts'
+import { writeAddress } from '../../state/address.ts'
+import { currentAddress } from '../../state/address-bar.ts'
+import { isFrozen } from '../../state/frozen.ts'
 import { selectedSeries } from '../../state/selection.ts'
+import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
+import { CorrectionList } from '../corrections/CorrectionList.tsx'
+import { createCorrections } from '../corrections/create-corrections.ts'
+import { OfferCorrection } from '../corrections/OfferCorrection.tsx'
 import { TitledFigure } from '../ground/AnalysisResult.tsx'
 import '../ground/ground.css'
 import { ChangeCard } from './ChangeCard.tsx'
@@ -70,6 +78,16 @@ export function WhatIfPanel() {
     const [found, on] = [sandbox.compared(), subject()]
     return found && on ? differenceSentences(found.comparison, on, zone()) : []
   })
+  const corrections = createCorrections()
+  const offered = createMemo(() => {
+    const [known, run] = [sandbox.raw.known(), sandbox.run()]
+    return known && run
+      ? offeredCorrections(known.recipe, run.recipe, tried.changes())
+      : { changes: [], hindrances: [] }
+  })
+  /** A clock that runs on would show another time to whoever opens it later. */
+  const address = () =>
+    `?${writeAddress({ ...currentAddress(), clock: clockEpochMs() ?? 'present', tab: 'what-if', frozen: null })}`
   const drafts = createMemo(() => {
     const [known, run] = [sandbox.raw.known(), sandbox.run()]
     return known && run ? sandboxDrafts(known.recipe, run.recipe, tried.changes()) : []
@@ -163,6 +181,13 @@ export function WhatIfPanel() {
                   </Show>
                 )}
               </For>
+              <Show when={tried.changes().length > 1}>
+                <div class="buttons">
+                  <button type="button" onClick={() => tried.tryChanges([])}>
+                    Take out all {tried.changes().length} changes
+                  </button>
+                </div>
+              </Show>
               <Show when={targets.changed().length > 0 && tried.changes().length < mostChanges}>
                 <fieldset class="chips" aria-label="Try another">
                   <For each={sandboxKinds}>
@@ -220,12 +245,21 @@ export function WhatIfPanel() {
                   <Show when={drafts().length > 0}>
                     <DraftList drafts={drafts()} zone={zone()} />
                   </Show>
+                  <Show when={!isFrozen()}>
+                    <OfferCorrection
+                      offered={offered()}
+                      faults={sandbox.run()?.faults.length ?? 0}
+                      corrections={corrections}
+                      address={address}
+                    />
+                  </Show>
                 </>
               )}
             </Show>
           </>
         )}
       </Show>
+      <CorrectionList corrections={corrections} about={null} approved={() => {}} />
     </div>
   )
 }

@@ -236,7 +236,13 @@ export function createPlanMap(
     if (!props.isBoard || worksNameFilters.size === 0) return
     const names = props.works.features.flatMap((feature) => {
       const middle = middleOf(feature.geometry)
-      return middle ? { name: feature.properties.name, ...pixels(middle) } : []
+      return middle
+        ? {
+            name: feature.properties.name,
+            ...pixels(middle),
+            isLine: feature.geometry.type === 'LineString',
+          }
+        : []
     })
     const cut = namesCutOff(names, element.clientWidth, element.clientHeight, props.leastTextPixels)
     if (cut.join('|') === cutNames) return

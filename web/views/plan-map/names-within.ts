@@ -5,6 +5,8 @@ export interface PlacedName {
   readonly name: string
   readonly x: number
   readonly y: number
+  /** Along a line, where its middle on the plan is known less well: it hangs on what of the line is in sight. */
+  readonly isLine?: boolean
 }
 
 /** Lines of works names are broken at so many widths of an `m` (`text-max-width` of the style). */
@@ -21,10 +23,10 @@ export function namesCutOff(
   textPixels: number,
 ): readonly string[] {
   return names
-    .filter(({ name, x, y }) => {
+    .filter(({ name, x, y, isLine = false }) => {
       const longestWord = Math.max(...name.split(' ').map((word) => word.length))
       const line = Math.max(longestWord, Math.min(name.length, longestLineEms * 1.5))
-      const half = (line * textPixels * 0.66) / 2
+      const half = (line * textPixels * 0.66) / 2 + (isLine ? widthPixels / 8 : 0)
       const lines = Math.ceil(name.length / line)
       const halfHeight = (lines * textPixels * 1.2) / 2
       return x < half || x > widthPixels - half || y < halfHeight || y > heightPixels - halfHeight

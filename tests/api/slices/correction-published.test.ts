@@ -1,0 +1,259 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { DuckDBInstance } from '@duckdb/node-api'
+import type { Hono } from 'hono'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import type { CalibrationList } from '#contract/calibration-draft.ts'
+import type { CorrectionTaken } from '#contract/correction-proposals.ts'
+import type { RawAnswer } from '#contract/raw-readings.ts'
+import type { SiteDocument } from '#contract/site-document.ts'
+import { offeredCorrections } from '#domain/corrections/offered-corrections.ts'
+import { compareSeries } from '#domain/what-if/compare-series.ts'
+import { reduceRaw } from '#domain/what-if/reduce-raw.ts'
+import { runSandbox } from '#domain/what-if/run-sandbox.ts'
+import type { SandboxChange } from '#domain/what-if/sandbox-change.ts'
+import { unpackReadings } from '#domain/what-if/unpack-readings.ts'
+import { createApp } from '../../../api/app.ts'
+import { createIntake } from '../../../api/intake/create-intake.ts'
+import { loadSiteFolder, readSiteFolder } from '../../../api/site-folder.ts'
+import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
+import type { Publisher } from '../../../api/slices/publisher.ts'
+import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
+import type { Store } from '../../../api/store/store.ts'
+import { type GivenReading, takeReadings } from '../../support/take-readings.ts'
+
+const site = 'skarrow-quay'
+const path = `/api/sites/${site}`
+const [tip, twin] = ['PZ-05C/pore-pressure', 'PZ-06C/pore-pressure']
+const air = 'BA-01/barometric-pressure'
+const hourMs = 3_600_000
+const from = Date.UTC(2027, 5, 20)
+const until = Date.UTC(2027, 6, 12)
+const corrected = Date.UTC(2027, 6, 1)
+
+let folder: string
+let store: Store
+let publisher: Publisher
+let app: Hono
+
+/** Records of the sample and three weeks of invented raw readings of two tips with their thermistors and the barometer. */
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'corrections-'))
+  store = await openDuckdbStore({ file: join(folder, 'site.duckdb') })
+  const read = await readSiteFolder('sample-site')
+  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
+  await loadSiteFolder(store, read.value, 'test', 0)
+  const now = () => read.value.model.facts.presentEpochMs ?? 0
+  publisher = createPublisher({ store, folder: join(folder, 'slices'), now, onFailure: () => {} })
+  app = createApp({
+    store,
+    publisher,
+    intake: createIntake({ store, filesFolder: join(folder, 'files'), presentEpochMs: now }),
+    now,
+    allowedHosts: ['localhost'],
+    ingestTokenSha256: null,
+    loopbackOnly: true,
+    report: () => {},
+  })
+  const readings: GivenReading[] = []
+  for (let atEpochMs = from; atEpochMs < until; atEpochMs += hourMs) {
+    const swing = Math.sin(atEpochMs / (24 * hourMs))
+    const of = (sensor: string, raw: number) => readings.push({ sensor, atEpochMs, raw })
+    of(tip, 361 + swing / 10)
+    of(twin, 359 - swing / 10)
+    of('PZ-05C/temperature', 5200 + 50 * swing)
+    of('PZ-06C/temperature', 5300 - 50 * swing)
+    of(air, 12 + swing / 20)
+  }
+  await takeReadings(store, site, readings, until)
+  await publisher.publish(site)
+})
+afterAll(async () => {
+  await publisher.close()
+  await store.close()
+  await rm(folder, { recursive: true, force: true })
+})
+
+const post = async (part: string, content: unknown) => {
+  const answer = await app.request(path + part, {
+    method: 'POST',
+    headers: { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' },
+    body: JSON.stringify(content),
+  })
+  return { status: answer.status, body: await answer.json() }
+}
+
+async function sandbox(changes: readonly SandboxChange[]) {
+  const query = new URLSearchParams([
+    ['series', tip],
+    ['series', twin],
+    ['from', new Date(from).toISOString()],
+    ['until', new Date(until).toISOString()],
+  ])
+  const answer = (await (await app.request(`${path}/raw?${query}`)).json()) as RawAnswer
+  const standing = {
+    recipe: answer.recipe,
+    readings: unpackReadings(answer.channels, answer.fromEpochMs),
+  }
+  const run = runSandbox(standing, changes, from, until)
+  expect(run.faults).toEqual([])
+  return {
+    official: reduceRaw(standing.recipe, standing.readings, from, until),
+    run,
+    offered: offeredCorrections(standing.recipe, run.recipe, changes),
+  }
+}
+
+/** Published values of a series by instant. */
+async function published(series: string): Promise<ReadonlyMap<number, number>> {
+  const document = (await (await app.request(path)).json()) as SiteDocument
+  const number = document.series.find(({ id }) => id === series)?.series
+  const instance = await DuckDBInstance.create(':memory:')
+  const connection = await instance.connect()
+  const found = new Map<number, number>()
+  for (const slice of (await publisher.sliceList(site))?.slices ?? []) {
+    if (slice.resolution !== 'raw') continue
+    const file = await publisher.sliceFile(site, slice.url.split('/').at(-1) ?? '')
+    await connection.run(`attach '${file}' as slice (read_only)`)
+    const reader = await connection.runAndReadAll(
+      `select epoch_ms("at")::double, value from slice.value where series = ${number}`,
+    )
+    for (const [at, value] of reader.getRows()) found.set(Number(at), Number(value))
+    await connection.run('detach slice')
+  }
+  connection.closeSync()
+  instance.closeSync()
+  return found
+}
+
+/** Tries changes, offers and approves them, and publishes; answers with what the sandbox showed and the proposal's answer. */
+async function correct(changes: readonly SandboxChange[]) {
+  const { official, run, offered } = await sandbox(changes)
+  expect(offered.hindrances).toEqual([])
+  const asked = {
+    changes: offered.changes,
+    sandbox: '?sheet=what-if',
+    reason: 'tried beside its twin',
+    author: 'Ada Marsh',
+  }
+  const proposed = await post('/correction-proposals', asked)
+  expect(proposed.status).toBe(201)
+  const taken = proposed.body as CorrectionTaken
+  const decision = { reason: 'the sandbox shows it', author: 'Ben Holm' }
+  const approved = await post(`/correction-proposals/${taken.number}/approval`, decision)
+  expect(approved.status).toBe(200)
+  await publisher.publish(site)
+  return { official, values: run.values, taken }
+}
+
+async function isPublishedAs(
+  values: Awaited<ReturnType<typeof correct>>['values'],
+  series: string,
+): Promise<void> {
+  const [own, found] = [values.get(series), await published(series)]
+  expect(own?.value.length).toBe((until - from) / hourMs)
+  const unlike = [...(own?.atEpochMs ?? [])].filter((at, row) => found.get(at) !== (own?.value[row] ?? 0) + 0)
+  expect(unlike).toEqual([])
+}
+
+describe('what was tried, offered and approved', () => {
+  test('of a zero is published as the sandbox showed it; what was approved there is provisional again', async () => {
+    const approval = {
+      instruments: ['PZ-05', 'PZ-06'],
+      fromEpochMs: corrected,
+      untilEpochMs: until,
+      statement: 'looked through',
+      author: 'Cy Hale',
+    }
+    expect((await post('/approvals', approval)).status).toBe(201)
+    const approvals = async () =>
+      ((await (await app.request(path)).json()) as SiteDocument).approvals
+        .filter(({ approver }) => approver === 'Cy Hale')
+        .map(({ instrument, changedSince }) => [instrument, changedSince])
+    expect(await approvals()).toEqual([
+      ['PZ-05', false],
+      ['PZ-06', false],
+    ])
+    const [levels, verdicts] = [
+      (await store.getSite(site))?.triggerLevels,
+      (await store.getSite(site))?.verdicts,
+    ]
+    const { official, values, taken } = await correct([
+      {
+        kind: 'zero',
+        series: tip,
+        fromEpochMs: corrected,
+        untilEpochMs: null,
+        zero: { by: 'reading', atEpochMs: corrected },
+        reads: 12.5,
+      },
+    ])
+    await isPublishedAs(values, tip)
+    await isPublishedAs(values, twin)
+    // What the approver was told is what the sandbox compares.
+    const [before, after] = [official.get(tip), values.get(tip)]
+    if (!before || !after) throw new Error('no values of the tip')
+    const compared = compareSeries(before, after, 60)
+    expect(compared.changed).toBe((until - corrected) / hourMs)
+    expect(taken.evidence.effects).toMatchObject([{ series: tip, changed: compared.changed, lost: 0 }])
+    expect(taken.evidence.effects[0]?.meanChange).toBeCloseTo(
+      ((compared.mean ?? Number.NaN) * compared.count) / compared.changed,
+      6,
+    )
+    expect(await approvals()).toEqual([
+      ['PZ-05', true],
+      ['PZ-06', false],
+    ])
+    const model = await store.getSite(site)
+    expect([model?.triggerLevels, model?.verdicts]).toEqual([levels, verdicts])
+    const list: CalibrationList = await (
+      await app.request(`${path}/calibrations?sensor=${encodeURIComponent(tip)}`)
+    ).json()
+    expect(list.versions.map(({ row }) => [row.id, row.validFrom])).toEqual([
+      ['CC-129/1', Date.UTC(2027, 0, 18, 15)],
+      ['CC-129/2', corrected],
+    ])
+    expect(list.versions[0]?.stepRows).toHaveLength(5)
+  })
+
+  test('of another share of the air for a week is published for that week alone', async () => {
+    const weekMs = 7 * 24 * hourMs
+    const { official, values } = await correct([
+      {
+        kind: 'barometer',
+        series: tip,
+        fromEpochMs: corrected,
+        untilEpochMs: corrected + weekMs,
+        barometer: air,
+        share: 0.7,
+        referenceKpa: null,
+        offsetKpa: 0,
+      },
+    ])
+    await isPublishedAs(values, tip)
+    const found = await published(tip)
+    const own = official.get(tip)
+    const later = [...(own?.atEpochMs ?? [])].flatMap((at, row) =>
+      at >= corrected + weekMs ? [[found.get(at), own?.value[row]]] : [],
+    )
+    expect(later.length).toBeGreaterThan(90)
+    expect(later.every(([one, other]) => one === other)).toBe(true)
+  })
+
+  test('of exchanged leads is published crosswise from the instant on', async () => {
+    const { values } = await correct([
+      {
+        kind: 'wiring',
+        series: tip,
+        readsAs: twin,
+        exchanged: true,
+        fromEpochMs: corrected + 100 * hourMs,
+        untilEpochMs: null,
+      },
+    ])
+    await isPublishedAs(values, tip)
+    await isPublishedAs(values, twin)
+    expect(await store.verifyAudit()).toMatchObject({ firstBreak: null, recordFaultCount: 0 })
+  })
+})

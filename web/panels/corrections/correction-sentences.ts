@@ -1,0 +1,53 @@
+import type { ProposedCorrection } from '#domain/corrections/correction.ts'
+import { correctionNames } from '#domain/corrections/correction.ts'
+import type { CorrectionEffect, StoredCorrection } from '#domain/corrections/correction-proposal.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
+
+/** What a correction is of, and from when: `PZ-05C/pore-pressure, zero or offset, from Thu 1 Jul 2027 00:00 on`. */
+export function correctionTitle(
+  { series, name, fromEpochMs, untilEpochMs }: ProposedCorrection,
+  zone: string,
+): string {
+  const from = formatInstant(fromEpochMs, zone)
+  return `${series}, ${correctionNames[name].toLowerCase()}, from ${from}${untilEpochMs === null ? ' on' : ` until ${formatInstant(untilEpochMs, zone)}`}`
+}
+
+/** What corrections do to one series, whole sentences. */
+export function effectSentences(
+  effect: CorrectionEffect,
+  levelName: (level: number) => string,
+  zone: string,
+): readonly string[] {
+  const { series, unit, decimals, readings, changed, lost, gained, meanChange, greatestChange } = effect
+  const value = (number: number) => withUnit(formatValue(number, decimals), unit)
+  const signed = (number: number) =>
+    withUnit(`${number < 0 ? '−' : '+'}${formatValue(Math.abs(number), decimals + 1)}`, unit)
+  if (readings === 0)
+    return [`The store has no readings of ${series} in that time: nothing shows what the correction does.`]
+  return [
+    `${changed} of ${readings} readings of ${series} in that time get another value${meanChange === null ? '' : `, on average by ${signed(meanChange)}`}.`,
+    ...(greatestChange && changed > 0
+      ? [
+          `The greatest change is at ${formatInstant(greatestChange.atEpochMs, zone)}: from ${value(greatestChange.before)} to ${value(greatestChange.after)}.`,
+        ]
+      : []),
+    ...(lost > 0 ? [`${lost} readings lose their value.`] : []),
+    ...(gained > 0 ? [`${gained} readings that have no value get one.`] : []),
+    ...effect.levels.map(
+      ({ id, level, direction, value: at, reachedBefore, reachedAfter }) =>
+        `${levelName(level)} (${id}, ${direction} ${value(at)}): ${counted(reachedBefore)} at or past it as recorded, ${counted(reachedAfter)} as corrected.`,
+    ),
+  ]
+}
+
+/** What became of a proposal, in a sentence. */
+export function decisionSentence({ decision }: StoredCorrection, zone: string): string {
+  if (!decision) return 'It waits for a second person.'
+  const { kind, by, reason, atEpochMs } = decision
+  const what = { approved: 'Approved', rejected: 'Turned down', withdrawn: 'Withdrawn' }[kind]
+  return `${what} by ${by}, ${formatInstant(atEpochMs, zone)}: ${reason}`
+}
+
+const counted = (count: number): string =>
+  count === 0 ? 'no reading' : `${count} reading${count === 1 ? '' : 's'}`
