@@ -12,13 +12,13 @@ import { signer } from './signed-by.ts'
 import { noSite } from './site-must-exist.ts'
 import { sliceAnswer, sliceNames } from './slice-answer.ts'
 
-interface FrozenDependencies extends Pick<Dependencies, 'store' | 'report'> {
+interface FrozenDependencies extends Pick<Dependencies, 'store'> {
   /** Null: nothing is frozen on this server. */
   readonly freezing: Freezing | null
 }
 
 /** Data sets that stand still: made, listed, and read as the site is read, without anything that came later. */
-export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies): Hono {
+export function frozenSetRoutes({ store, freezing }: FrozenDependencies): Hono {
   const routes = new Hono()
   const path = '/api/sites/:site/frozen'
 
@@ -56,21 +56,10 @@ export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies)
         'This server was started without a folder for frozen data.',
       )
     const { cutOffEpochMs, author } = body.value
-    try {
-      const frozen = await freezing.freeze(site, cutOffEpochMs, signer(context, author))
-      return frozen.ok
-        ? context.json(frozen.value.set, frozen.value.made ? 201 : 200)
-        : refuse(context, frozen.issues)
-    } catch (failure) {
-      if (!isDiskFull(failure)) throw failure
-      report(`Freezing ${site} failed: ${(failure as Error).message}`)
-      return problem(
-        context,
-        507,
-        'Disk full',
-        'There is no room on the disk of the server for the frozen data. Nothing of it was kept. Make room and freeze again.',
-      )
-    }
+    const frozen = await freezing.freeze(site, cutOffEpochMs, signer(context, author))
+    return frozen.ok
+      ? context.json(frozen.value.set, frozen.value.made ? 201 : 200)
+      : refuse(context, frozen.issues)
   })
 
   routes.get(`${path}/:set`, (context) =>
@@ -108,14 +97,28 @@ const document =
         'Not in these frozen data',
         `The frozen data set "${set.id}" was made by a version that kept no ${name}.`,
       )
-    return immutable(context, await freezing.document(set, name), part.sha256)
+    const json = await freezing.document(set, name)
+    return forSome.has(name)
+      ? taggedJson(context, json, part.sha256, 'private, no-cache')
+      : immutable(context, json, part.sha256)
   }
 
+/** What not every role may read is asked for anew each time: the next one at the same browser may be somebody else. */
+const forSome: ReadonlySet<FrozenDocument> = new Set(['network', 'records'])
+
 /** What never changes under its address. */
-function immutable(context: Context, json: string | Uint8Array, tag: string): Response {
+const immutable = (context: Context, json: string | Uint8Array, tag: string): Response =>
+  taggedJson(context, json, tag, 'private, max-age=31536000, immutable')
+
+function taggedJson(
+  context: Context,
+  json: string | Uint8Array,
+  tag: string,
+  cacheControl: string,
+): Response {
   const etag = `"${tag.slice(0, 22)}"`
   context.header('etag', etag)
-  context.header('cache-control', 'private, max-age=31536000, immutable')
+  context.header('cache-control', cacheControl)
   if (context.req.header('if-none-match') === etag) return context.body(null, 304)
   const bytes = typeof json === 'string' ? json : Uint8Array.from(json)
   return context.body(bytes, 200, { 'content-type': 'application/json; charset=utf-8' })
@@ -131,15 +134,3 @@ const noSet = (context: Context, id: string): Response =>
 
 const refuse = (context: Context, issues: readonly Issue[]): Response =>
   problem(context, 400, 'Nothing frozen', 'Nothing was frozen; why not stands in issues.', issues)
-
-/** The disk itself says so by a code, the database in words. */
-function isDiskFull(failure: unknown): boolean {
-  if (!(failure instanceof Error)) return false
-  const { code } = failure as NodeJS.ErrnoException
-  return (
-    code === 'ENOSPC' ||
-    code === 'EDQUOT' ||
-    /no space left on device|disk quota exceeded/i.test(failure.message) ||
-    isDiskFull(failure.cause)
-  )
-}

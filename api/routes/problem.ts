@@ -46,6 +46,13 @@ export const onFailure =
     report(
       `${context.req.method} ${new URL(context.req.url).pathname} failed: ${failure.stack ?? failure.message}`,
     )
+    if (isDiskFull(failure))
+      return problem(
+        context,
+        507,
+        'Disk full',
+        'There is no room on the disk of the server. Nothing was kept of this request. Make room, then send it again.',
+      )
     return problem(
       context,
       500,
@@ -53,3 +60,15 @@ export const onFailure =
       'The server could not answer. Nothing was changed by this request; its report says why. Try again, and if it persists tell the person who runs this server.',
     )
   }
+
+/** The disk itself says so by a code, the database in words. */
+function isDiskFull(failure: unknown): boolean {
+  if (!(failure instanceof Error)) return false
+  const { code } = failure as NodeJS.ErrnoException
+  return (
+    code === 'ENOSPC' ||
+    code === 'EDQUOT' ||
+    /no space left on device|disk quota exceeded/i.test(failure.message) ||
+    isDiskFull(failure.cause)
+  )
+}

@@ -44,8 +44,8 @@ const stepEntries = `
   FROM audit WHERE subject_kind IN ('alert', 'level-proposal', 'frozen-set', 'correction-proposal', 'report')`
 
 /**
- * Steps of alerts, of proposals and of reports that are not as their entries say, whose entry is missing, or that are gone: who took an
- * alert up and who approved a level are not for a hand in the data file to say.
+ * Steps of alerts, of proposals and of reports that are not as their entries say, whose entry is missing, or that are
+ * gone: who took an alert up and who approved a level are not for a hand in the data file to say.
  */
 export async function findStepFaults(
   connection: DuckDBConnection,

@@ -176,6 +176,16 @@ it.each([
     `INSERT INTO report SELECT * REPLACE (2 AS id, 2 AS number) FROM report`,
     'Step 1 of report ["monthly","2"] at small-quay stands in the data file without an entry',
   ],
+  [
+    'what a report that was issued says of its file',
+    `UPDATE report SET body = replace(body, 'aaaa', 'bbbb')`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'an issued report that is gone',
+    'DELETE FROM report',
+    'Step 1 of report ["monthly","1"] at small-quay is gone',
+  ],
 ])('%s is found though the chain fits', async (_what, sql, words) => {
   const found = await foundAfter(sql)
   expect(found.firstBreak).toBeNull()

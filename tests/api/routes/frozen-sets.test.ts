@@ -142,6 +142,16 @@ describe('a frozen set', () => {
     expect((await ask('viewer', `/api/sites/other-quay/frozen/${set.id}`)).status).toBe(404)
   })
 
+  it('is not kept by a browser where the next one at it may not read it', async () => {
+    for (const name of ['network', 'records']) {
+      const answer = await ask('field', `${path}/${set.id}/${name}`)
+      expect(answer.headers.get('cache-control')).toBe('private, no-cache')
+      const tag = { 'if-none-match': answer.headers.get('etag') ?? '' }
+      expect((await ask('field', `${path}/${set.id}/${name}`, { headers: tag })).status).toBe(304)
+      expect((await ask('viewer', `${path}/${set.id}/${name}`, { headers: tag })).status).toBe(403)
+    }
+  })
+
   it('is immutable under its address', async () => {
     const first = await ask('viewer', `${path}/${set.id}/state`)
     const etag = first.headers.get('etag') ?? ''
