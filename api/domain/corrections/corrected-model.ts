@@ -55,9 +55,11 @@ export function correctedModel(
       signature.reason,
     ),
   }
+  const all = modelFaults(corrected)
+  if (all.length === 0) return accept(corrected)
   // What the records have against them already is no fault of a correction.
   const before = new Set(modelFaults(model).map(({ code, value }) => `${code} ${value}`))
-  const faults = modelFaults(corrected).filter(({ code, value }) => !before.has(`${code} ${value}`))
+  const faults = all.filter(({ code, value }) => !before.has(`${code} ${value}`))
   return faults.length > 0 ? reject(...faults) : accept(corrected)
 }
 
