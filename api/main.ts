@@ -10,6 +10,7 @@ import { createEvaluator } from './alerts/evaluator.ts'
 import { createApp } from './app.ts'
 import { buildWeb } from './build-web.ts'
 import { createFieldWork } from './field/create-field-work.ts'
+import { clearLeftovers } from './freeze/clear-leftovers.ts'
 import { createFreezing } from './freeze/create-freezing.ts'
 import { readOrMakeIngestToken } from './ingest-token.ts'
 import { createIntake } from './intake/create-intake.ts'
@@ -141,6 +142,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
   const access = createAccess({ store, now, sealKey: await readOrMakeSealKey(dataFolder), report })
   const loopbackOnly = onlyHere(settings)
   const software = await softwareVersion()
+  await clearLeftovers(store, join(dataFolder, 'frozen'), report)
   const freezing = createFreezing({
     store,
     alerts,

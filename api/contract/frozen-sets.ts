@@ -19,7 +19,7 @@ export const frozenSetSchema: z.ZodType<FrozenSet> = z.strictObject({
 
 /** `POST /api/sites/:site/frozen`; null: the present of the site. `author` counts where nobody has an account. */
 export const freezeDraftSchema = z.strictObject({
-  cutOffEpochMs: z.int().nullable(),
+  cutOffEpochMs: z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0)).nullable(),
   author: z.string().min(1).max(200),
 })
 

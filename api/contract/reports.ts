@@ -10,14 +10,15 @@ import type { ReportPeriod } from '#domain/report/report-period.ts'
 
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/)
 const frozenSet = z.string().regex(/^[0-9a-f]{16}$/)
+const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
 
 export const reportManifestSchema = z.strictObject({
   form: z.literal(1),
   site: z.string().max(200),
   kind: z.enum(reportKinds),
   number: z.int().min(1),
-  fromEpochMs: z.int(),
-  untilEpochMs: z.int(),
+  fromEpochMs: instant,
+  untilEpochMs: instant,
   paper: z.enum(papers),
   parts: z.array(z.enum(reportParts)).max(reportParts.length).readonly(),
   views: z
@@ -27,13 +28,13 @@ export const reportManifestSchema = z.strictObject({
   statement: z.strictObject({
     text: z.string().max(20_000),
     author: z.string().max(200),
-    atEpochMs: z.int(),
+    atEpochMs: instant,
   }),
   frozenSet,
-  cutOffEpochMs: z.int(),
+  cutOffEpochMs: instant,
   previousFrozenSet: frozenSet.nullable(),
   previousNumber: z.int().min(1).nullable(),
-  previousUntilEpochMs: z.int().nullable(),
+  previousUntilEpochMs: instant.nullable(),
   software: z.string().max(100),
 }) satisfies z.ZodType<ReportManifest>
 

@@ -1,6 +1,7 @@
-import type { ReductionRecords } from '#contract/reduction-records.ts'
+import type { FrozenRecords } from '#contract/frozen-records.ts'
 import type { StandingApproval } from '#domain/approval/approved-stretches.ts'
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
+import { minutesOfSite } from '#domain/meeting/minutes-of-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Alerts } from '../alerts/alerts.ts'
 import { networkDocument } from '../network/network-document.ts'
@@ -44,7 +45,11 @@ export async function documentsOf(request: DocumentsRequest) {
     alerts: await alertsOfSet(request),
     network: await networkDocument(store, site, model, cutOffEpochMs),
     slices: { site, revision: index.revision, slices: frozenSlices(site, index) },
-    records: { calibrations: model.calibrations, wiring: model.wiring } satisfies ReductionRecords,
+    records: {
+      calibrations: model.calibrations,
+      wiring: model.wiring,
+      minutes: minutesOfSite(model),
+    } satisfies FrozenRecords,
   } satisfies Record<FrozenDocument, unknown>
   const approvals: readonly StandingApproval[] = siteDocument.approvals
   return { documents, approvals }

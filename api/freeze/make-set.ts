@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises'
+import { mkdir, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Actor } from '#domain/audit/audit-entry.ts'
 import type { FrozenPart, FrozenSet } from '#domain/meeting/frozen-set.ts'
@@ -12,6 +12,7 @@ import type { KeptFrozenSet, SiteProgressMark } from '../store/frozen-set-verbs.
 import { canonicalJson } from '../store/model-records.ts'
 import type { Store } from '../store/store.ts'
 import { boundedStore } from './bounded-store.ts'
+import { notListedYet, unfinished } from './clear-leftovers.ts'
 import { countReadings } from './count-readings.ts'
 import { documentsOf } from './documents-of.ts'
 import { type MonthSource, monthWindows, readMonthHashes, takeMonths } from './month-files.ts'
@@ -39,15 +40,6 @@ export interface SetRequest {
 export const setFolder = (folder: string, { site, id }: Pick<FrozenSet, 'site' | 'id'>): string =>
   join(folder, site, id)
 
-const unfinished = '.unfinished-'
-
-/** Takes away what a kill left of sets at a site. */
-export async function clearUnfinished(folder: string, site: string): Promise<void> {
-  const names = await readdir(join(folder, site)).catch(() => [])
-  for (const name of names)
-    if (name.startsWith(unfinished)) await rm(join(folder, site, name), { recursive: true, force: true })
-}
-
 /**
  * Makes a set aside, gives it its place when it is whole and on the disk, and only then says in the store that it is
  * there: a kill or a full disk leaves no half of one.
@@ -66,6 +58,7 @@ export async function makeSet(
     if (known && (await request.isWhole(known))) return { set: known, made: false }
     await writeFile(join(aside, 'manifest.json'), canonicalJson(manifest))
     await flush(join(aside, 'manifest.json'))
+    if (!known) await writeFile(join(aside, notListedYet), '')
     await flush(aside)
     const place = setFolder(folder, { site, id })
     // One that is damaged, or whole but never said to be there: left by a kill between the two.
@@ -73,14 +66,16 @@ export async function makeSet(
     await rename(aside, place)
     await flush(join(folder, site))
     if (known) return { set: known, made: false }
-    const set: FrozenSet = { ...manifest, id, frozenAtEpochMs: now(), frozenBy: by.name }
+    const set: FrozenSet = { ...manifest, id, frozenAtEpochMs: presentOf(request), frozenBy: by.name }
     const signature = {
       author: by.name,
       account: by.account,
       reason: '',
-      atEpochMs: set.frozenAtEpochMs,
+      atEpochMs: now(),
     }
     const made = await store.addFrozenSet(set, mark, signature)
+    // Where it stays it does no harm: the next start takes it away.
+    await rm(join(place, notListedYet), { force: true }).catch(() => undefined)
     return { set, made }
   } finally {
     await rm(aside, { recursive: true, force: true })

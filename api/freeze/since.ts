@@ -26,14 +26,20 @@ export async function findSince(
   for (const { kind, key, body, before } of written)
     if (!bodies.has(`${kind} ${key}`)) bodies.set(`${kind} ${key}`, body ?? before)
   const bodyOf = (table: TableName, key: string) => bodies.get(`${table} ${key}`) ?? null
+  const keys = new Set(written.map(({ kind, key }) => `${kind} ${key}`))
+  const isWritten = (table: TableName, key: string) => keys.has(`${table} ${key}`)
+  const told = new Set<string>()
   return {
     set: set.id,
     cutOffEpochMs,
     asOfEpochMs,
     readings: model ? bySeries(later, await wiresOf(store, site, model)) : [],
     records: written.flatMap(({ atEpochMs, author, reason, ...record }) => {
-      const facts = recordSince(record, bodyOf)
-      if (!facts) return []
+      const facts = recordSince(record, bodyOf, isWritten)
+      // Steps that changed together are one correction of their calibration.
+      const once = facts && JSON.stringify([atEpochMs, author, facts.name, facts.sentence])
+      if (!once || told.has(once)) return []
+      told.add(once)
       return [{ ...facts, atEpochMs, by: mayReadAll ? author : '', why: mayReadAll ? reason : '' }]
     }),
   }

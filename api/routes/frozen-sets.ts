@@ -4,7 +4,7 @@ import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
 import type { Issue } from '#domain/outcome.ts'
 import type { Dependencies } from '../app.ts'
 import type { Freezing } from '../freeze/freezing.ts'
-import { type FrozenDocument, FrozenPartDamaged, frozenDocuments } from '../freeze/frozen-parts.ts'
+import { type FrozenDocument, frozenDocuments } from '../freeze/frozen-parts.ts'
 import { mayReadAll } from './alerts.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
@@ -12,13 +12,13 @@ import { signer } from './signed-by.ts'
 import { noSite } from './site-must-exist.ts'
 import { sliceAnswer, sliceNames } from './slice-answer.ts'
 
-interface FrozenDependencies extends Pick<Dependencies, 'store' | 'report'> {
+interface FrozenDependencies extends Pick<Dependencies, 'store'> {
   /** Null: nothing is frozen on this server. */
   readonly freezing: Freezing | null
 }
 
 /** Data sets that stand still: made, listed, and read as the site is read, without anything that came later. */
-export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies): Hono {
+export function frozenSetRoutes({ store, freezing }: FrozenDependencies): Hono {
   const routes = new Hono()
   const path = '/api/sites/:site/frozen'
 
@@ -28,12 +28,8 @@ export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies)
     answer: (freezing: Freezing, set: FrozenSet) => Promise<Response>,
   ): Promise<Response> => {
     const { site = '', set: id = '' } = context.req.param()
-    try {
-      const set = freezing ? await freezing.find(site, id) : null
-      return freezing && set ? await answer(freezing, set) : noSet(context, id)
-    } catch (failure) {
-      return damaged(context, failure, report)
-    }
+    const set = freezing ? await freezing.find(site, id) : null
+    return freezing && set ? answer(freezing, set) : noSet(context, id)
   }
 
   routes.get(path, async (context) => {
@@ -60,21 +56,10 @@ export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies)
         'This server was started without a folder for frozen data.',
       )
     const { cutOffEpochMs, author } = body.value
-    try {
-      const frozen = await freezing.freeze(site, cutOffEpochMs, signer(context, author))
-      return frozen.ok
-        ? context.json(frozen.value.set, frozen.value.made ? 201 : 200)
-        : refuse(context, frozen.issues)
-    } catch (failure) {
-      if (!isDiskFull(failure)) throw failure
-      report(`Freezing ${site} failed: ${(failure as Error).message}`)
-      return problem(
-        context,
-        507,
-        'Disk full',
-        'There is no room on the disk of the server for the frozen data. Nothing of it was kept. Make room and freeze again.',
-      )
-    }
+    const frozen = await freezing.freeze(site, cutOffEpochMs, signer(context, author))
+    return frozen.ok
+      ? context.json(frozen.value.set, frozen.value.made ? 201 : 200)
+      : refuse(context, frozen.issues)
   })
 
   routes.get(`${path}/:set`, (context) =>
@@ -93,14 +78,10 @@ export function frozenSetRoutes({ store, freezing, report }: FrozenDependencies)
 
   routes.on(['GET', 'HEAD'], '/slices/:site/frozen/:name', async (context) => {
     const { site, name } = context.req.param()
-    try {
-      const file = freezing && sliceNames.test(name) ? await freezing.sliceFile(site, name) : null
-      return file === null
-        ? problem(context, 404, 'No such slice', 'No frozen data set of this site has this slice.')
-        : await sliceAnswer(context, file, name)
-    } catch (failure) {
-      return damaged(context, failure, report)
-    }
+    const file = freezing && sliceNames.test(name) ? await freezing.sliceFile(site, name) : null
+    return file === null
+      ? problem(context, 404, 'No such slice', 'No frozen data set of this site has this slice.')
+      : sliceAnswer(context, file, name)
   })
   return routes
 }
@@ -116,29 +97,31 @@ const document =
         'Not in these frozen data',
         `The frozen data set "${set.id}" was made by a version that kept no ${name}.`,
       )
-    return immutable(context, await freezing.document(set, name), part.sha256)
+    const json = await freezing.document(set, name)
+    return forSome.has(name)
+      ? taggedJson(context, json, part.sha256, 'private, no-cache')
+      : immutable(context, json, part.sha256)
   }
 
+/** What not every role may read is asked for anew each time: the next one at the same browser may be somebody else. */
+const forSome: ReadonlySet<FrozenDocument> = new Set(['network', 'records'])
+
 /** What never changes under its address. */
-function immutable(context: Context, json: string | Uint8Array, tag: string): Response {
+const immutable = (context: Context, json: string | Uint8Array, tag: string): Response =>
+  taggedJson(context, json, tag, 'private, max-age=31536000, immutable')
+
+function taggedJson(
+  context: Context,
+  json: string | Uint8Array,
+  tag: string,
+  cacheControl: string,
+): Response {
   const etag = `"${tag.slice(0, 22)}"`
   context.header('etag', etag)
-  context.header('cache-control', 'private, max-age=31536000, immutable')
+  context.header('cache-control', cacheControl)
   if (context.req.header('if-none-match') === etag) return context.body(null, 304)
   const bytes = typeof json === 'string' ? json : Uint8Array.from(json)
   return context.body(bytes, 200, { 'content-type': 'application/json; charset=utf-8' })
-}
-
-function damaged(context: Context, failure: unknown, report: (line: string) => void): Response {
-  if (!(failure instanceof FrozenPartDamaged)) throw failure
-  report(failure.message)
-  return problem(
-    context,
-    500,
-    'Frozen part damaged',
-    `${failure.message} Nothing newer is shown in its place. Put the folder of the set back from a backup, or freeze anew by the same cut-off.`,
-    [{ code: 'frozen-part-damaged', value: failure.part, message: failure.message }],
-  )
 }
 
 const noSet = (context: Context, id: string): Response =>
@@ -151,15 +134,3 @@ const noSet = (context: Context, id: string): Response =>
 
 const refuse = (context: Context, issues: readonly Issue[]): Response =>
   problem(context, 400, 'Nothing frozen', 'Nothing was frozen; why not stands in issues.', issues)
-
-/** The disk itself says so by a code, the database in words. */
-function isDiskFull(failure: unknown): boolean {
-  if (!(failure instanceof Error)) return false
-  const { code } = failure as NodeJS.ErrnoException
-  return (
-    code === 'ENOSPC' ||
-    code === 'EDQUOT' ||
-    /no space left on device|disk quota exceeded/i.test(failure.message) ||
-    isDiskFull(failure.cause)
-  )
-}

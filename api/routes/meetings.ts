@@ -15,6 +15,7 @@ import { reservedAuthor } from '#domain/site/reserved-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import type { Freezing } from '../freeze/freezing.ts'
+import { FrozenPartDamaged } from '../freeze/frozen-parts.ts'
 import { addSignedRows } from './add-signed-rows.ts'
 import { noMeeting, numberInPath } from './meeting-of-path.ts'
 import { problem } from './problem.ts'
@@ -42,10 +43,19 @@ export function meetingRoutes(
   routes.use(`${path}/*`, siteMustExist(dependencies))
 
   const findSet = async (site: string, id: string) => (freezing ? freezing.find(site, id) : null)
+  /** One that is damaged stays the meeting's: whoever opens it is told, and the list is not held up by it. */
+  const isNamedHere = (site: string, id: string) =>
+    findSet(site, id).then(
+      (set) => set !== null,
+      (failure) => {
+        if (failure instanceof FrozenPartDamaged) return true
+        throw failure
+      },
+    )
   /** A set that this server does not hold, such as one named in a folder from elsewhere, shows nothing. */
   const asHeldHere = async (meeting: Meeting): Promise<Meeting> => {
     const { frozenSet, site } = meeting
-    const isHere = frozenSet !== null && (await findSet(site, frozenSet)) !== null
+    const isHere = frozenSet !== null && (await isNamedHere(site, frozenSet))
     return isHere ? meeting : { ...meeting, frozenSet: null }
   }
   const listMeetings = async (site: string) =>

@@ -3,6 +3,7 @@ import { HTTPException } from 'hono/http-exception'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Problem } from '#contract/problems.ts'
 import type { Issue } from '#domain/outcome.ts'
+import { FrozenPartDamaged } from '../freeze/frozen-parts.ts'
 
 /** Answers with RFC 9457 problem details. `title` names the kind of problem, `detail` this one and what to do. */
 export function problem(
@@ -32,9 +33,26 @@ export const onFailure =
   (failure: Error, context: Context): Response => {
     if (failure instanceof HTTPException)
       return problem(context, failure.status as ContentfulStatusCode, 'Request refused', failure.message)
+    if (failure instanceof FrozenPartDamaged) {
+      report(failure.message)
+      return problem(
+        context,
+        500,
+        'Frozen part damaged',
+        `${failure.message} Nothing newer is shown in its place. Put the folder of the set back from a backup, or freeze anew by the same cut-off.`,
+        [{ code: 'frozen-part-damaged', value: failure.part, message: failure.message }],
+      )
+    }
     report(
       `${context.req.method} ${new URL(context.req.url).pathname} failed: ${failure.stack ?? failure.message}`,
     )
+    if (isDiskFull(failure))
+      return problem(
+        context,
+        507,
+        'Disk full',
+        'There is no room on the disk of the server. Nothing was kept of this request. Make room, then send it again.',
+      )
     return problem(
       context,
       500,
@@ -42,3 +60,15 @@ export const onFailure =
       'The server could not answer. Nothing was changed by this request; its report says why. Try again, and if it persists tell the person who runs this server.',
     )
   }
+
+/** The disk itself says so by a code, the database in words. */
+function isDiskFull(failure: unknown): boolean {
+  if (!(failure instanceof Error)) return false
+  const { code } = failure as NodeJS.ErrnoException
+  return (
+    code === 'ENOSPC' ||
+    code === 'EDQUOT' ||
+    /no space left on device|disk quota exceeded/i.test(failure.message) ||
+    isDiskFull(failure.cause)
+  )
+}

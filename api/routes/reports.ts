@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto'
-import { createReadStream } from 'node:fs'
-import { Readable } from 'node:stream'
+import { readFile } from 'node:fs/promises'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import {
@@ -13,12 +12,15 @@ import {
 } from '#contract/reports.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { manifestFaults } from '#domain/report/manifest-faults.ts'
+import type { IssuedReport } from '#domain/report/report.ts'
 import { reportsDue } from '#domain/report/report-period.ts'
+import { reservedAuthor } from '#domain/site/reserved-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { keepFile, keptPath } from '../intake/keep-file.ts'
 import { ReportNumberTaken } from '../store/issued-reports.ts'
 import { problem } from './problem.ts'
+import { brokenCharacter, hasWholeCharacters } from './read-body.ts'
 import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
@@ -71,6 +73,7 @@ export function reportRoutes(
     const faults = [
       ...manifestFaults(manifest, { site, timeZone: facts.timeZone, frozen, last: last ?? null }),
       ...otherAuthor(author, manifest.statement.author),
+      ...reservedAuthor(author),
     ]
     if (faults.length > 0) return refuse(context, faults)
     for (const { bytes } of files) await keepFile(intake.filesFolder, chunkOf(bytes), largestReportBytes)
@@ -114,8 +117,9 @@ export function reportRoutes(
       'cache-control': 'private, max-age=31536000, immutable',
     }
     if (context.req.header('if-none-match') === headers.etag) return context.body(null, 304, headers)
-    const bytes = createReadStream(keptPath(intake.filesFolder, held.sha256))
-    return context.body(Readable.toWeb(bytes) as ReadableStream, 200, headers)
+    const bytes = await readFile(keptPath(intake.filesFolder, held.sha256)).catch(absent)
+    if (bytes === null || sha256Of(bytes) !== held.sha256) return damaged(context, kind, number, held)
+    return context.body(Uint8Array.from(bytes), 200, headers)
   })
   return routes
 }
@@ -144,13 +148,14 @@ async function readIssue(
         message: `${at.join('.') || 'The form, in its field issue'}: ${message}.`,
       })),
     )
+  if (!hasWholeCharacters(parsed.data)) return reject(brokenCharacter)
   const files: ReceivedFile[] = []
   const issues: Issue[] = []
   for (const name of names) {
     const sent = form.get(name)
     const bytes =
       sent instanceof Blob ? new Uint8Array(await sent.arrayBuffer()) : new TextEncoder().encode(sent ?? '')
-    const sha256 = createHash('sha256').update(bytes).digest('hex')
+    const sha256 = sha256Of(bytes)
     if (bytes.length === 0)
       issues.push({ code: 'file-missing', column: name, message: `${name} is empty or missing.` })
     else if (sha256 !== parsed.data.sha256[name])
@@ -179,6 +184,28 @@ const otherAuthor = (author: string, typed: string): readonly Issue[] =>
           message: `The statement is under the name ${typed}, and ${author} is signed in. Make the report under your own name.`,
         },
       ]
+
+const sha256Of = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')
+
+function absent(cause: NodeJS.ErrnoException): null {
+  if (cause.code === 'ENOENT' || cause.code === 'ENOTDIR') return null
+  throw cause
+}
+
+/** What was given out is known by its hash; another content must not go out under its name. */
+const damaged = (
+  context: Context,
+  kind: string,
+  number: number,
+  { name, sha256 }: IssuedReport['files'][number],
+): Response =>
+  problem(
+    context,
+    500,
+    'Report damaged',
+    `The file ${name} of ${kind} report ${number} is missing on the server or is not what was issued, and is not given out. Put the file with SHA-256 ${sha256} back from a backup.`,
+    [{ code: 'report-damaged', value: name, expected: sha256, message: `${name} is not what was issued.` }],
+  )
 
 function jsonOf(text: string): unknown {
   try {

@@ -66,7 +66,7 @@ export async function openAuditLog(
       let end = head ?? standing
       const chained: ChainedEntry[] = []
       const own = end === last ? openings.map((one) => ({ ...one, atEpochMs: first.atEpochMs ?? now() })) : []
-      for (const draft of [...own, ...drafts]) {
+      for (const draft of [...own, ...drafts].map(asItIsKept)) {
         const entry = { ...draft, atEpochMs: Math.round(draft.atEpochMs ?? now()), number: end.number + 1 }
         const hash = chainHash(end.hash, entry, sha256)
         chained.push({ entry, hash })
@@ -89,3 +89,12 @@ export async function openAuditLog(
     noteEnd: () => notes.noteNow(),
   }
 }
+
+/** Half of a pair of code units has no UTF-8 and would be kept as another character than was hashed: the chain would break. */
+const asItIsKept = <D extends object>(draft: D): D =>
+  Object.fromEntries(
+    Object.entries(draft).map(([column, value]) => [
+      column,
+      typeof value === 'string' ? value.replace(/\p{Surrogate}/gu, '\ufffd') : value,
+    ]),
+  ) as D

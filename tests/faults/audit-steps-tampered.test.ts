@@ -6,6 +6,7 @@ import { auditHeadFile } from '../../api/store/audit-head.ts'
 import { openDuckdbStore } from '../../api/store/duckdb-store.ts'
 import type { NewAlertEvent } from '../../api/store/store.ts'
 import { smallSite } from '../contract/small-site.ts'
+import { manifestFor } from '../support/report-manifest.ts'
 import { tamper } from '../support/tamper.ts'
 
 /** What was done about an alert, and who decided about a level, altered by SQL in a copy of one data file. */
@@ -63,6 +64,8 @@ beforeAll(async () => {
   }
   const signature = { author: 'Ada Marsh', account: 'one', reason: '', atEpochMs: at }
   await store.addFrozenSet(set, await store.markOf(site), signature)
+  const files = [{ name: 'report.pdf', sha256: 'a'.repeat(64), bytes: 5 }] as const
+  await store.addReport(site, { manifest: manifestFor(), files }, signature)
   await store.close()
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
@@ -142,6 +145,46 @@ it.each([
     'frozen data that are gone',
     'DELETE FROM frozen_set',
     'Step 1 of frozen set aaaaaaaaaaaaaaaa at small-quay is gone',
+  ],
+  [
+    'what a report that was issued says of its file',
+    `UPDATE report SET body = replace(body, 'aaaa', 'bbbb')`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'an issued report that is gone',
+    'DELETE FROM report',
+    'Step 1 of report ["monthly","1"] at small-quay is gone',
+  ],
+  [
+    'how many of its readings nobody stands for',
+    `UPDATE frozen_set SET body = replace(body, '"provisional":0', '"provisional":7')`,
+    'Step 1 of frozen set aaaaaaaaaaaaaaaa at small-quay is not as entry',
+  ],
+  [
+    'what a report said',
+    `UPDATE report SET body = replace(body, 'Nothing moved', 'All moved')`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'who issued a report',
+    `UPDATE report SET author = 'C. Nobody'`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'a report put in',
+    `INSERT INTO report SELECT * REPLACE (2 AS id, 2 AS number) FROM report`,
+    'Step 1 of report ["monthly","2"] at small-quay stands in the data file without an entry',
+  ],
+  [
+    'what a report that was issued says of its file',
+    `UPDATE report SET body = replace(body, 'aaaa', 'bbbb')`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'an issued report that is gone',
+    'DELETE FROM report',
+    'Step 1 of report ["monthly","1"] at small-quay is gone',
   ],
 ])('%s is found though the chain fits', async (_what, sql, words) => {
   const found = await foundAfter(sql)

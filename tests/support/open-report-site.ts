@@ -110,8 +110,7 @@ export async function openReportSite(model = reportSite()): Promise<ReportSite> 
     // As in the page: whoever makes a report has an engine of its own.
     const engine = openEngine({ startSession: startNativeSession })
     engines.push(engine)
-    const optional = async <T>(path: string) => (path.endsWith('/minutes') ? null : get<T>(path))
-    return openSources(manifest, { get, optional }, engine, {
+    return openSources(manifest, { get, optional: get }, engine, {
       fetchBytes: async ({ url }) => new Uint8Array(await readFile(new URL(url))),
     })
   }

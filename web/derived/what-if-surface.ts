@@ -61,6 +61,8 @@ interface PaneGround {
 
 const marginMetres = 8
 const mostLabels = 8
+/** Of the longer side. */
+const nearestShare = 0.07
 
 /** Draws a surface, or its points alone where there is none. All panes of the same points have the same frame. */
 export function surfacePane(surface: Pick<GroundMap, 'lines'> | null, ground: PaneGround): SurfacePane {
@@ -83,7 +85,7 @@ export function surfacePane(surface: Pick<GroundMap, 'lines'> | null, ground: Pa
     widthMetres: east - west,
     heightMetres: north - south,
     lines: lines.map(({ points, certain }) => ({ path: path(points), certain })),
-    labels: labelsOf(lines, place),
+    labels: labelsOf(lines, place, nearestShare * Math.max(east - west, north - south)),
     barriers: ground.barriers.map(path),
     points: ground.points.map(({ id, eastingMetres, northingMetres }) => {
       const [x, y] = place([eastingMetres, northingMetres])
@@ -92,23 +94,27 @@ export function surfacePane(surface: Pick<GroundMap, 'lines'> | null, ground: Pa
   }
 }
 
-/** The longest line of each level bears its label in its middle. */
+/** The longest line of each level bears its label in its middle, unless another stands too near. */
 function labelsOf(
   lines: GroundMap['lines'],
   place: (point: SitePoint) => readonly [number, number],
+  nearestMetres: number,
 ): SurfacePane['labels'] {
   const longest = new Map<number, readonly SitePoint[]>()
   for (const { level, points } of lines)
     if (points.length > (longest.get(level)?.length ?? 0)) longest.set(level, points)
   const every = Math.ceil(longest.size / mostLabels)
   const labelled = [...longest].sort(([one], [other]) => one - other).filter((_, at) => at % every === 0)
-  return labelled.flatMap(([level, points]) => {
+  const placed: { x: number; y: number; text: string }[] = []
+  for (const [level, points] of labelled) {
     const middle = points[Math.floor(points.length / 2)]
-    if (!middle) return []
+    if (!middle) continue
     const [x, y] = place(middle)
+    if (placed.some((one) => Math.hypot(one.x - x, one.y - y) < nearestMetres)) continue
     const decimals = Number.isInteger(level)
       ? 0
       : Math.min(3, String(Number(level.toPrecision(6))).split('.')[1]?.length ?? 0)
-    return [{ x, y, text: formatValue(level, decimals) }]
-  })
+    placed.push({ x, y, text: formatValue(level, decimals) })
+  }
+  return placed
 }

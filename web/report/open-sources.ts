@@ -1,10 +1,8 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
-import type { NetworkDocument } from '#contract/network-document.ts'
-import type { ReductionRecords } from '#contract/reduction-records.ts'
+import type { FrozenRecords } from '#contract/frozen-records.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SliceList } from '#contract/slice-list.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
-import type { Minute } from '#domain/meeting/minute.ts'
 import type { ReportManifest } from '#domain/report/report.ts'
 import type { Engine } from '../engine/engine.ts'
 import type { fetchSlice } from '../slices/fetch-slice.ts'
@@ -35,15 +33,11 @@ export async function openSources(
   const now = await fetchSet(site, manifest.frozenSet, source)
   const before =
     manifest.previousFrozenSet === null ? null : await fetchSet(site, manifest.previousFrozenSet, source)
-  const minutes = manifest.parts.includes('minutes')
-    ? ((await source.optional<{ readonly minutes: readonly Minute[] }>(`${site}/minutes`))?.minutes ?? [])
-    : []
   let keeper: SliceKeeper | null = null
   return {
     manifest,
     now,
     before,
-    minutes,
     async ask(side, query) {
       options.signal?.throwIfAborted()
       const list = side === 'now' ? now.slices : (before ?? now).slices
@@ -63,13 +57,12 @@ async function fetchSet(
   { get, optional }: DocumentSource,
 ): Promise<FrozenDocuments> {
   const path = `${site}/frozen/${id}`
-  const [set, document, alerts, network, slices, records] = await Promise.all([
+  const [set, document, alerts, slices, records] = await Promise.all([
     get<FrozenSet>(path),
     get<SiteDocument>(`${path}/site`),
     get<AlertsDocument>(`${path}/alerts`),
-    optional<NetworkDocument>(`${path}/network`),
     get<SliceList>(`${path}/slices`),
-    optional<ReductionRecords>(`${path}/records`),
+    optional<FrozenRecords>(`${path}/records`),
   ])
-  return { set, site: document, alerts, network, slices, records }
+  return { set, site: document, alerts, slices, records }
 }

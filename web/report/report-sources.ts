@@ -1,10 +1,8 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
-import type { NetworkDocument } from '#contract/network-document.ts'
-import type { ReductionRecords } from '#contract/reduction-records.ts'
+import type { FrozenRecords } from '#contract/frozen-records.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SliceList } from '#contract/slice-list.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
-import type { Minute } from '#domain/meeting/minute.ts'
 import type { ReportManifest } from '#domain/report/report.ts'
 import type { Columns } from '../engine/columns.ts'
 import type { Query } from '../engine/query.ts'
@@ -14,10 +12,9 @@ export interface FrozenDocuments {
   readonly set: FrozenSet
   readonly site: SiteDocument
   readonly alerts: AlertsDocument
-  readonly network: NetworkDocument | null
   readonly slices: SliceList
   /** Null: the set does not hold them. */
-  readonly records: ReductionRecords | null
+  readonly records: FrozenRecords | null
 }
 
 /** Which of the two sets a question is asked of. */
@@ -29,8 +26,6 @@ export interface ReportSources {
   readonly now: FrozenDocuments
   /** Of the issue before; null: this is the first. */
   readonly before: FrozenDocuments | null
-  /** Every one of the site; those written after the cut-off are left out by whoever composes. */
-  readonly minutes: readonly Minute[]
   /** Asks the engine over the slices of a set. Throws where a slice cannot be had: a report never lacks one in silence. */
   readonly ask: (side: FrozenSide, query: Query) => Promise<Columns>
   /** Told before each part, in words, with the share of the work that is done, 0 to 1. */

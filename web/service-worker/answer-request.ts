@@ -27,7 +27,8 @@ export function answerRequest(request: Request, around: Surroundings): Promise<R
   if (request.cache === 'reload') return null
   if (request.mode === 'navigate') return answerPage(request, around)
   if (document.test(pathname)) return answerDocument(request, around)
-  if (frozenDocument.test(pathname)) return answerFrozen(request, around)
+  // Not every role may read it, and the next one at this device may be somebody else: the server is asked first.
+  if (frozenDocument.test(pathname)) return answerFrozen(request, around, pathname.endsWith('/network'))
   if (pathname.startsWith('/slices/') && pathname.endsWith('.duckdb')) return answerSlice(request, around)
   if (pathname.startsWith('/api/')) return null
   return answerFile(request, around)
@@ -69,11 +70,15 @@ async function answerDocument(request: Request, around: Surroundings): Promise<R
 }
 
 /** The kept one is as good as the server's: it bears no hour of keeping. */
-async function answerFrozen(request: Request, around: Surroundings): Promise<Response> {
+async function answerFrozen(request: Request, around: Surroundings, serverFirst: boolean): Promise<Response> {
   const store = await around.caches.open(documentCache)
   const kept = await store.match(request.url, { ignoreVary: true })
-  if (kept) return kept
-  const answer = await around.fetch(request)
+  if (kept && !serverFirst) return kept
+  const answer = await around.fetch(request).catch((failure) => {
+    if (kept) return kept
+    throw failure
+  })
+  if (answer === kept) return answer
   if (answer.ok) {
     const headers = new Headers(answer.headers)
     // The body is kept as it was decoded.

@@ -12,6 +12,7 @@ import { chooseAnalysis, groundAnalysis } from './ground-analysis.ts'
 import { lookAt, mapView } from './map-view.ts'
 import { openedMeeting, openMeeting } from './meeting-work.ts'
 import { networkPage, openNetworkPage } from './network-page.ts'
+import { pairBy, pairedHow } from './paired-how.ts'
 import { patch, takePatch } from './patch.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
@@ -54,6 +55,7 @@ export function currentAddress(): AddressState {
     reviewPage: reviewPage(),
     reviewDays: chosenReviewDays(),
     compared: compared(),
+    pairedHow: pairedHow(),
     patch: patch(),
     audit: auditFilter(),
     alertsPage: alertsPage(),
@@ -83,6 +85,7 @@ export function restoreAddress(state: AddressState): void {
   openReviewPage(state.reviewPage)
   chooseReviewDays(state.reviewDays)
   restoreCompared(state.compared)
+  pairBy(state.pairedHow)
   takePatch(state.patch)
   narrowAudit(state.audit)
   openAlertsPage(state.alertsPage)

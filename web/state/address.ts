@@ -10,6 +10,7 @@ import { type Filters, noFilters } from './filters.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
 import type { MapView } from './map-view.ts'
 import { firstNetworkPage, type NetworkPage, networkPages } from './network-page.ts'
+import { firstPairing, type PairedHow, readPairing, writePairing } from './paired-how.ts'
 import { firstPatch, type Patch, readPatch, writePatch } from './patch.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
 import { firstReviewPage, type ReviewPage, reviewPages } from './review-page.ts'
@@ -44,6 +45,8 @@ export interface AddressState {
   readonly reviewDays: number | null
   /** Series that are compared, point/measure. */
   readonly compared: readonly string[]
+  /** How two of them are drawn against each other. */
+  readonly pairedHow: PairedHow
   /** A patch of plan: metres around what is selected, or corners of an area. */
   readonly patch: Patch
   readonly audit: AuditFilter
@@ -77,6 +80,7 @@ export const emptyAddress: AddressState = {
   reviewPage: firstReviewPage,
   reviewDays: null,
   compared: [],
+  pairedHow: firstPairing,
   patch: firstPatch,
   audit: wholeAudit,
   alertsPage: firstAlertsPage,
@@ -114,6 +118,7 @@ export function writeAddress(state: AddressState): string {
   put('review', state.reviewPage, firstReviewPage)
   put('days', state.reviewDays === null ? '' : String(state.reviewDays))
   for (const id of state.compared) query.append('compare', id)
+  put('paired', writePairing(state.pairedHow), writePairing(firstPairing))
   put('patch', writePatch(state.patch), writePatch(firstPatch))
   put('audited', state.audit.kind ?? '')
   put('by', state.audit.name ?? '')
@@ -157,6 +162,7 @@ export function readAddress(query: string): AddressState {
     reviewPage: reviewPages.find((one) => one === given.get('review')) ?? firstReviewPage,
     reviewDays: reviewStretches.find((one) => String(one) === given.get('days')) ?? null,
     compared: [...new Set(given.getAll('compare').filter((id) => id !== ''))].slice(0, mostCompared),
+    pairedHow: readPairing(given.get('paired')),
     patch: readPatch(given.get('patch')),
     audit: { kind: given.get('audited') || null, name: given.get('by') || null },
     alertsPage: alertsPages.find((one) => one === given.get('alerts')) ?? firstAlertsPage,

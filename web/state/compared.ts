@@ -36,6 +36,22 @@ export function toggleCompared(id: string): void {
   )
 }
 
+/** Changes the first two, of which the first is drawn up against the second. */
+export function swapCompared(): void {
+  setCompared(([first, second, ...rest]) => [second, first, ...rest].filter((one) => one !== undefined))
+}
+
+/** Puts a series second: the first is drawn against it. The first itself changes places with it. */
+export function drawAgainst(id: string): void {
+  if (compared()[0] === id) swapCompared()
+  else
+    setCompared(([first, ...rest]) => [
+      ...(first === undefined ? [] : [first]),
+      id,
+      ...rest.filter((one) => one !== id),
+    ])
+}
+
 /** Puts a series first: all others are held against it. */
 export function leadCompared(id: string): void {
   setCompared((now) => (now.includes(id) ? [id, ...now.filter((one) => one !== id)] : now))

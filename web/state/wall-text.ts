@@ -1,13 +1,17 @@
 import { createSignal } from 'solid-js'
 
 /**
- * Share of the screen's height that no text on a board is smaller than. Legible at five metres: a fortieth (common practice,
- * no published source), and a little more, so that rounding to pixels never goes below it.
+ * Of the screen's height: legible at five metres is a fortieth (common practice, no published source), and a little more, so
+ * that rounding to pixels never goes below it. An upright screen is held in the hand: there its width is what counts.
  */
-export const leastTextShare = 0.026
+const [shareOfHeight, shareOfWidth] = [0.026, 0.023]
 
-const [screenHeight, setScreenHeight] = createSignal(globalThis.innerHeight ?? 0)
-globalThis.addEventListener?.('resize', () => setScreenHeight(globalThis.innerHeight))
+const sizeNow = () => [globalThis.innerWidth ?? 0, globalThis.innerHeight ?? 0] as const
+const [screen, setScreen] = createSignal(sizeNow())
+globalThis.addEventListener?.('resize', () => setScreen(sizeNow()))
 
-/** The same for the screen as it is, CSS pixels. */
-export const leastText = (): number => Math.ceil(leastTextShare * screenHeight())
+/** No text on a board is smaller, CSS pixels of the screen as it is; `wall.css` has the same as the unit of a board. */
+export const leastText = (): number => {
+  const [width, height] = screen()
+  return Math.ceil(Math.min(shareOfHeight * height, shareOfWidth * width))
+}

@@ -59,7 +59,18 @@ export function nextMeeting(
       one.frozenSet === draft.frozenSet &&
       one.author === author,
   )
-  if (saved) return accept({ id: saved.id, meetings: [], boards: [] })
+  if (
+    saved &&
+    sameBoards(rowsOf(draft.boards, id, 1, author, atEpochMs), firstBoards(model.boards, saved.id))
+  )
+    return accept({ id: saved.id, meetings: [], boards: [] })
+  if (saved)
+    return reject({
+      code: 'meeting-there',
+      column: 'title',
+      value: title,
+      message: `You made meeting ${saved.id} of this title, time and data with other boards; nothing was changed of it. Change its boards, or give this meeting another title.`,
+    })
   return accept({
     id,
     meetings: [
@@ -103,6 +114,11 @@ export function nextBoards(
     })
   return issues.length > 0 ? reject(...issues) : accept(rows)
 }
+
+const firstBoards = (rows: readonly BoardRow[], meeting: number): readonly BoardRow[] =>
+  rows
+    .filter((row) => row.meeting === meeting && row.version === 1)
+    .toSorted((one, other) => one.board - other.board)
 
 const sameBoards = (one: readonly Board[], other: readonly Board[]): boolean =>
   one.length === other.length &&

@@ -69,23 +69,39 @@ const apart: ReadonlySet<string> = new Set([
   'order',
 ])
 
-/** Rows that are said with the record that they are part of. */
-const partOfAnother: ReadonlySet<string> = new Set(['calibrationSteps', 'verdictEvidence'])
+/** Of those, what is frozen all the same, since reports tell of it. */
+const frozenApart: ReadonlySet<string> = new Set(['minutes', 'actionEntries'])
+
+/** Rows that are said with the record that they are part of: its table, and the column that names it. */
+const partOf: Partial<Record<TableName, readonly [TableName, string]>> = {
+  calibrationSteps: ['calibrations', 'calibration'],
+  verdictEvidence: ['verdicts', 'verdict'],
+}
 
 /** Whether a set that is frozen anew may show something else for a record of a kind. */
-export const showsInFrozen = (kind: string): boolean => !apart.has(kind)
+export const showsInFrozen = (kind: string): boolean => !apart.has(kind) || frozenApart.has(kind)
 
 /**
- * What a record written since is about; null: nothing that a frozen set shows. `bodyOf` gives the latest body of another record,
- * by table and key, for those that only name it.
+ * What a record written since is about; null: nothing that a frozen set shows, or said with another. `bodyOf` gives the
+ * latest body of another record, by table and key, for those that only name it; `isWritten` whether it was written since
+ * too: a step of a calibration that changed alone corrects its calibration.
  */
 export function recordSince(
   { kind: table, key, body, before }: WrittenRecord,
   bodyOf: (table: TableName, key: string) => Readonly<Record<string, unknown>> | null,
+  isWritten: (table: TableName, key: string) => boolean,
 ): RecordSinceFacts | null {
-  if (apart.has(table) || partOfAnother.has(table)) return null
+  if (apart.has(table)) return null
   const kind = kindOf[table as TableName] ?? 'other'
   const said = { ...before, ...body }
+  const [whole, column] = partOf[table as TableName] ?? []
+  if (whole && column) {
+    const name = textOf(said[column]) ?? ''
+    const latest = bodyOf(whole, name)
+    return isWritten(whole, name)
+      ? null
+      : recordSince({ kind: whole, key: name, body: latest ?? {}, before: latest ?? {} }, bodyOf, isWritten)
+  }
   const about = { ...aboutOf(table, said, bodyOf), ...said }
   const series = textOf(about.series) ?? textOf(about.sensor)
   const place = (series ?? '').split('/')[0] || textOf(about.instrument) || textOf(about.point)

@@ -1,6 +1,6 @@
 import { groupBy } from '../group-by.ts'
 import type { RevisedValue } from './revised-values.ts'
-import { isoDay, siteDay } from './site-days.ts'
+import { isoDay, siteDays } from './site-days.ts'
 
 /** Revised values of one series, close together in time and for one reason. */
 export interface RevisionRun<R extends string> {
@@ -56,8 +56,9 @@ export function revisionLines(
 ): readonly RevisionLine[] {
   if (step === 'value')
     return values.map(({ atEpochMs, before, after }) => ({ atEpochMs, readings: 1, before, after }))
+  const dayOf = siteDays(timeZone)
   const together = groupBy(values, ({ atEpochMs }) => {
-    const day = isoDay(siteDay(atEpochMs, timeZone))
+    const day = isoDay(dayOf(atEpochMs))
     return step === 'day' ? day : day.slice(0, 7)
   })
   return [...together.values()].map((ones) => ({

@@ -5,6 +5,19 @@ const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', '
 /** Days of the local calendar since 1 January 1970, of an instant in the zone of the site. */
 export const siteDay = (atEpochMs: number, timeZone: string): number => wallReading(atEpochMs, timeZone).day
 
+/** The same of many instants: the zone is asked once a day for those that come one after the other. */
+export function siteDays(timeZone: string): (atEpochMs: number) => number {
+  let [day, fromEpochMs, untilEpochMs] = [0, 0, 0]
+  return (atEpochMs) => {
+    if (atEpochMs < fromEpochMs || atEpochMs >= untilEpochMs) {
+      day = siteDay(atEpochMs, timeZone)
+      fromEpochMs = startOfSiteDay(day, timeZone)
+      untilEpochMs = startOfSiteDay(day + 1, timeZone)
+    }
+    return day
+  }
+}
+
 /** The first instant of a local day: midnight, or where the clocks skip it, the jump. */
 export const startOfSiteDay = (day: number, timeZone: string): number => firstInstantShowing(day, 0, timeZone)
 

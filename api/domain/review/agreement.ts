@@ -2,7 +2,7 @@ import { type Correlation, correlationOf } from '../statistics/correlation.ts'
 import { type LagBetween, lagBetween } from '../statistics/lag-between.ts'
 import { rollingDifferences } from '../statistics/rolling-differences.ts'
 import { looksAt } from './looks.ts'
-import { isBeyondChance, showsOfMovement } from './movement.ts'
+import { isBeyondChance, type Movement, showsOfMovement } from './movement.ts'
 import type { Neighbour, ReviewCase } from './review-case.ts'
 import { changeText, dayText } from './wording.ts'
 
@@ -74,11 +74,7 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
   const stepHours = stepMs / 3_600_000
   const told = {
     neighbour,
-    change: movement && {
-      size: movement.size,
-      low: movement.size - 1.96 * movement.standardError,
-      high: movement.size + 1.96 * movement.standardError,
-    },
+    change: ownChange(values, movement, looks.uncertaintyOf(neighbour)),
     correlation,
     lagHours: lag && {
       lag: lag.lag * stepHours,
@@ -102,6 +98,11 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
       `${subject.point} itself has too few readings in this stretch to be held against ${neighbour.point}.`,
     )
   if (movement === null) return says('cannot-say', `${neighbour.point} has too few readings in this stretch.`)
+  // Two that are held against each other by the week may both stand still where one by the day does not.
+  const seldom =
+    stepMs > dayMs && neighbour.intervalMinutes > subject.intervalMinutes
+      ? `Looked at as seldom as ${neighbour.point} is read, `
+      : ''
   const did = changeText(movement.size, neighbour.unit)
   const moved = isBeyondChance(movement)
   if (!isBeyondChance(own))
@@ -110,7 +111,13 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
           'moves-otherwise',
           `${neighbour.point} changed by ${did} while ${subject.point} shows no change told from chance.`,
         )
-      : says('both-still', `Neither ${neighbour.point} nor ${subject.point} shows a change told from chance.`)
+      : says(
+          'both-still',
+          `${seldom}neither ${neighbour.point} nor ${subject.point} shows a change told from chance.`.replace(
+            /^n/,
+            'N',
+          ),
+        )
   if (moved) {
     const apartMs = Math.abs(movement.beganAtStep - own.beganAtStep) * stepMs
     if (apartMs > togetherMs)
@@ -146,7 +153,7 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
         ...told,
         kind: 'still',
         change,
-        sentence: `${neighbour.point} stood still while ${subject.point} changed by ${changeText(own.size, subject.unit)}: it shows ${changeText(shown.size, neighbour.unit)} of it.`,
+        sentence: `${neighbour.point} stood still while ${subject.point} changed by ${changeText(own.size, subject.unit)}: at most ${changeText(Math.sign(own.size) * most, neighbour.unit)} of it can hide in its scatter.`,
       }
     : {
         ...told,
@@ -154,6 +161,32 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
         change,
         sentence: `${neighbour.point} is too noisy to say: it may hide ${changeText(Math.sign(own.size) * most, neighbour.unit)} of ${changeText(own.size, subject.unit)}.`,
       }
+}
+
+/** What a series did: its movement, or where none is told from chance what a steady change over the whole stretch comes to. */
+function ownChange(
+  values: Float64Array,
+  movement: Movement | null,
+  leastScatter: number,
+): Agreement['change'] {
+  if (movement === null) return null
+  const read = [...values.keys()].filter((step) => Number.isFinite(values[step]))
+  const [first = 0, last = 0] = [read[0], read.at(-1)]
+  const told =
+    movement.kind === 'none'
+      ? showsOfMovement(
+          values,
+          { beganAtStep: first + 1, lastedSteps: Math.max(1, last - first) },
+          leastScatter,
+        )
+      : movement
+  return (
+    told && {
+      size: told.size,
+      low: told.size - 1.96 * told.standardError,
+      high: told.size + 1.96 * told.standardError,
+    }
+  )
 }
 
 /** Same quantity, other quantities and readings by hand that a series was held against, each by its agreement. */

@@ -31,20 +31,38 @@ export function oddReading(reviewed: ReviewCase): OddReading | null {
   const { reading, subject, resolution } = reviewed
   if (!reading) return null
   const at = subject.atEpochMs.indexOf(reading.atEpochMs)
-  const found = at < 0 ? null : standsOff(subject, at, resolution ?? 0)
-  if (!found) return null
-  const [before, after] = [
-    subject.values.slice(Math.max(0, at - half), at),
-    subject.values.slice(at + 1, at + 1 + half),
-  ]
+  const beside = at < 0 ? null : standsOff(subject, at, resolution ?? 0)
+  if (!beside) return null
+  const before = subject.values.slice(Math.max(0, at - half), at)
+  const after = subject.values.slice(at + 1, at + 1 + half)
+  const found = moreFromBefore(beside, before, subject, resolution ?? 0)
   const from = before.length === 0 ? found.value - found.off : median(before)
   const gone = after.length < fewestAfter ? null : Math.abs(median(after) - from)
   const comes = gone === null ? 'unknown' : gone < Math.abs(found.off) / 3 ? 'comes-back' : 'stays'
   return {
     ...found,
     after: comes,
-    sentence: `The reading of ${wallInstantText(reviewed, found.atEpochMs)}, ${amountText(found.value, subject.unit)}, stands ${changeText(found.off, subject.unit)} off those beside it, ${found.sigmas.toFixed(1)} times the scatter.`,
+    sentence: `The reading of ${wallInstantText(reviewed, found.atEpochMs)}, ${amountText(found.value, subject.unit)}, stands ${changeText(found.off, subject.unit)} off ${found === beside ? 'those beside it' : 'those before it'}, ${found.sigmas.toFixed(1)} times the scatter.`,
   }
+}
+
+/** The first of a step stands half as far off the curve through both sides as off those before it: the more odd of both counts. */
+function moreFromBefore(
+  beside: StandsOff,
+  before: readonly number[],
+  { repeatability }: Pick<Trace, 'repeatability'>,
+  resolution: number,
+): StandsOff {
+  if (before.length < fewest) return beside
+  const off = beside.value - median(before)
+  const scatter = Math.max(
+    madToSigma * medianAbsoluteDeviation(before),
+    repeatability ?? 0,
+    resolution,
+    1e-12,
+  )
+  const sigmas = Math.abs(off) / scatter
+  return sigmas > beside.sigmas ? { ...beside, off, scatter, sigmas } : beside
 }
 
 /**

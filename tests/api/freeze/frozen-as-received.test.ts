@@ -129,6 +129,7 @@ test.each([20270320, 20270321, 20270322])(
     expect(alerts).toMatchObject({ crossings, unknown, watchedSeries, unreadSeries })
     expect(watchedSeries + unreadSeries).toBeGreaterThan(0)
   },
+  180_000,
 )
 
 /** Small seeded generator. */

@@ -193,7 +193,7 @@ describe('a frozen set', () => {
     expect(again.id).not.toBe(first.id)
     expect(again.readings.all).toBe(first.readings.all)
     expect(await open.frozenValues(again)).not.toEqual(await open.frozenValues(first))
-  })
+  }, 180_000)
 
   it('tells what came later and what was written since', async () => {
     const since = await open.freezing.since(first, true)

@@ -104,6 +104,7 @@ describe('freezing', () => {
     const refusal: Problem = await answer.json()
     expect(refusal.issues?.map(({ code }) => code)).toEqual(['cut-off-ahead'])
     expect((await freeze('engineer', watchedFrom - 1)).status).toBe(400)
+    for (const beyond of [9e15, -9e15]) expect((await freeze('engineer', beyond)).status).toBe(400)
   })
 })
 
@@ -139,6 +140,16 @@ describe('a frozen set', () => {
     expect((await ask('field', `${path}/${set.id}/network`)).status).toBe(200)
     expect((await ask('viewer', `${path}/${'0'.repeat(16)}`)).status).toBe(404)
     expect((await ask('viewer', `/api/sites/other-quay/frozen/${set.id}`)).status).toBe(404)
+  })
+
+  it('is not kept by a browser where the next one at it may not read it', async () => {
+    for (const name of ['network', 'records']) {
+      const answer = await ask('field', `${path}/${set.id}/${name}`)
+      expect(answer.headers.get('cache-control')).toBe('private, no-cache')
+      const tag = { 'if-none-match': answer.headers.get('etag') ?? '' }
+      expect((await ask('field', `${path}/${set.id}/${name}`, { headers: tag })).status).toBe(304)
+      expect((await ask('viewer', `${path}/${set.id}/${name}`, { headers: tag })).status).toBe(403)
+    }
   })
 
   it('is immutable under its address', async () => {

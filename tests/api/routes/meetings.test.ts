@@ -7,6 +7,7 @@ import type { Meeting } from '#domain/meeting/meeting.ts'
 import type { Minute } from '#domain/meeting/minute.ts'
 import { accept } from '#domain/outcome.ts'
 import type { Freezing } from '../../../api/freeze/freezing.ts'
+import { FrozenPartDamaged } from '../../../api/freeze/frozen-parts.ts'
 import { type OpenAccounts, openAccounts } from '../../support/open-accounts.ts'
 
 const samePage = { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' }
@@ -308,4 +309,29 @@ test('a failure to freeze is said and leaves the meeting as it was', async () =>
   expect(answer.status).toBe(400)
   expect(((await answer.json()) as Problem).issues?.[0]?.message).toContain('no frozen data set')
   await alone.close()
+})
+
+test('a meeting whose frozen data are damaged is still listed, and does not keep the others from being', async () => {
+  const find = freezing.find
+  freezing.find = (of, id) =>
+    id === draft.frozenSet
+      ? Promise.reject(new FrozenPartDamaged(id, 'manifest', 'is not what its id says.'))
+      : find(of, id)
+  try {
+    const answer = await ask('viewer', '/meetings')
+    expect(answer.status).toBe(200)
+    const { meetings } = (await answer.json()) as MeetingList
+    expect(meetings.find(({ id }) => id === 2)?.frozenSet).toBe(draft.frozenSet)
+    const another = await send('engineer', '/meetings', { ...draft, title: 'Over what is damaged' })
+    expect(another.status).toBe(500)
+    expect(await codesOf(another)).toEqual(['frozen-part-damaged'])
+  } finally {
+    freezing.find = find
+  }
+})
+
+test('half of a character is refused in words, and nothing is saved', async () => {
+  const answer = await send('engineer', '/meetings/2/minutes', { ...action, text: 'Look at it \ud83d' })
+  expect(answer.status).toBe(400)
+  expect(await codesOf(answer)).toEqual(['character-broken'])
 })

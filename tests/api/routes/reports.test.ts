@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { mkdtemp, rm } from 'node:fs/promises'
+import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { Hono } from 'hono'
@@ -7,7 +7,9 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { problemSchema } from '#contract/problems.ts'
 import type { ReportList } from '#contract/reports.ts'
 import type { IssuedReport, ReportManifest } from '#domain/report/report.ts'
+import { folderAuthor } from '#domain/site/folder-author.ts'
 import { createIntake } from '../../../api/intake/create-intake.ts'
+import { keptPath } from '../../../api/intake/keep-file.ts'
 import { reportRoutes } from '../../../api/routes/reports.ts'
 import { securityHeaders } from '../../../api/routes/security-headers.ts'
 import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
@@ -105,6 +107,31 @@ describe('issuing and reading', () => {
     expect(await faults(await post(form(empty)))).toEqual(['statement-missing'])
     const more = await post(form({ ...manifestFor(), form: 2 } as never))
     expect(await faults(more)).toEqual(['body-unreadable'])
+  })
+
+  test('what is beyond any calendar, broken or under a reserved name is refused, not failed on', async () => {
+    for (const changed of [
+      { fromEpochMs: -9e15 },
+      { untilEpochMs: 9e15 },
+      { statement: { text: 'Broken \ud83d', author: 'Ada Marsh', atEpochMs: 0 } },
+      { statement: { text: 'All went well.', author: folderAuthor, atEpochMs: 0 } },
+    ])
+      expect((await post(form(manifestFor(changed)))).status).toBe(400)
+    expect((await list()).reports).toEqual([])
+  })
+
+  test('a file that is no longer what was issued, or is gone, is not given out', async () => {
+    const issued = (await (await post(form(manifestFor()))).json()) as IssuedReport
+    const path1 = `${path}/${issued.id}/report.html`
+    const kept = keptPath(join(folder, 'files'), sha256(html))
+    await writeFile(kept, html.replace('alert', 'other'))
+    const answer = await app.request(path1)
+    expect(answer.status).toBe(500)
+    expect(await faults(answer)).toEqual(['report-damaged'])
+    await rm(kept)
+    expect((await app.request(path1)).status).toBe(500)
+    await writeFile(kept, html)
+    expect(await (await app.request(path1)).text()).toBe(html)
   })
 
   test('more than the limit is refused before it is read', async () => {

@@ -106,3 +106,8 @@ test('60 boards are taken, 61 are not, and a fault says of which board it is', (
     'boards.2.seconds',
   ])
 })
+
+test('one that is sent again with other boards is refused: none of them is dropped in silence', () => {
+  const other = nextMeeting(site(50), { ...draft, heldAtEpochMs: 0, boards: [board('Three')] }, 50, 9)
+  expect(other).toMatchObject({ ok: false, issues: [{ code: 'meeting-there', column: 'title' }] })
+})

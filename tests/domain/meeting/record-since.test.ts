@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { recordSince, type WrittenRecord } from '#domain/meeting/record-since.ts'
+import { recordSince, showsInFrozen, type WrittenRecord } from '#domain/meeting/record-since.ts'
 
 const bodies: Record<string, Readonly<Record<string, unknown>>> = {
   'calibrations CC-118/2': { id: 'CC-118/2', sensor: 'PZ-05C/pore-pressure', version: 2, validFrom: 5 },
@@ -10,6 +10,7 @@ const told = (record: Partial<WrittenRecord> & Pick<WrittenRecord, 'kind'>) =>
   recordSince(
     { key: 'x', body: null, before: null, ...record },
     (table, key) => bodies[`${table} ${key}`] ?? null,
+    (_, key) => key === 'written',
   )
 const sentence = (...given: Parameters<typeof told>) => told(...given)?.sentence ?? null
 
@@ -77,14 +78,19 @@ it('names other records, and leaves out those that change nothing of what is sho
   expect(sentence({ kind: 'checkLimits', key: 'CL-1', body: {} })).toBe(
     'The record CL-1 of check limits was added.',
   )
-  for (const kind of [
-    'contacts',
-    'dutyShifts',
-    'minutes',
-    'order',
-    'layout',
-    'calibrationSteps',
-    'verdictEvidence',
-  ])
+  for (const kind of ['contacts', 'dutyShifts', 'minutes', 'order', 'layout'])
     expect(sentence({ kind, body: {} })).toBeNull()
+})
+
+it('says a part with its whole, and by itself where it changed alone', () => {
+  expect(sentence({ kind: 'calibrationSteps', body: { calibration: 'written' } })).toBeNull()
+  expect(sentence({ kind: 'verdictEvidence', body: { verdict: 'written' } })).toBeNull()
+  const factor = (parameters: string) => ({ calibration: 'CC-118/2', step: 1, parameters })
+  expect(
+    told({ kind: 'calibrationSteps', body: factor('factor=2'), before: factor('factor=1') }),
+  ).toMatchObject({ name: 'CC-118/2', place: 'PZ-05C', sentence: 'The calibration of PZ-05C was corrected.' })
+  expect(told({ kind: 'calibrationSteps', before: factor('factor=1') })).toMatchObject({ what: 'corrected' })
+  expect(showsInFrozen('calibrationSteps')).toBe(true)
+  expect(showsInFrozen('minutes')).toBe(true)
+  expect(showsInFrozen('contacts')).toBe(false)
 })

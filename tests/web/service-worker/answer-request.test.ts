@@ -79,6 +79,17 @@ test('frozen documents never change: what is kept stands for the server’s own;
   expect(await ask('/api/sites/quay/frozen')).toBeNull()
 })
 
+test('the frozen network is the server’s to give while it can be asked', async () => {
+  const network = '/api/sites/quay/frozen/0123456789abcdef/network'
+  await ask(network)
+  const { fetch } = around
+  around = { ...around, fetch: async () => new Response('not yours', { status: 403 }) }
+  expect(await ask(network)).toMatchObject({ status: 403 })
+  around = { ...around, fetch }
+  online = false
+  expect(await ask(network)).toMatchObject({ text: `of the server: ${network}`, status: 200 })
+})
+
 test('the list of alerts is kept with its hour; the line of events and single records are not', async () => {
   await ask('/api/sites/quay/alerts')
   online = false

@@ -15,6 +15,7 @@ import { mostCompared } from '../../../web/state/compared.ts'
 import { fieldPages } from '../../../web/state/field-page.ts'
 import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
 import { networkPages } from '../../../web/state/network-page.ts'
+import { pairedAges, pairedBy } from '../../../web/state/paired-how.ts'
 import { planLayers } from '../../../web/state/plan-layers.ts'
 import { reviewPages } from '../../../web/state/review-page.ts'
 import { reviewStretches } from '../../../web/state/reviewed-series.ts'
@@ -68,6 +69,11 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   reviewPage: fc.constantFrom(...reviewPages),
   reviewDays: fc.option(fc.constantFrom(...reviewStretches)),
   compared: fc.uniqueArray(name, { maxLength: mostCompared }),
+  pairedHow: fc.record({
+    by: fc.constantFrom(...pairedBy),
+    mostApartMinutes: fc.constantFrom(...pairedAges),
+    lagHours: fc.integer({ min: -720, max: 720 }),
+  }),
   patch: fc.oneof(
     fc.integer({ min: 1, max: 999 }).map((radiusMetres) => ({ kind: 'around' as const, radiusMetres })),
     fc

@@ -60,18 +60,21 @@ export function changeSeries(
   )
   return document.series.filter(
     (one) =>
+      // That of a sensor says how warm it is, and nothing of the ground.
+      one.measure !== 'temperature' &&
       (coloured.has(one.series) || whole.has(one.point)) &&
       (one.endedAtEpochMs === undefined || one.endedAtEpochMs > atEpochMs),
   )
 }
 
-/** Changes by measure. `before`: at the earlier cut-off as known now. */
+/** Changes by measure, those that reach furthest beyond their interval first. `before`: at the earlier cut-off as known now. */
 export function changesBetween(
   series: readonly Series[],
   before: ReadonlyMap<number, KnownValue>,
   now: ReadonlyMap<number, SeriesState>,
 ): readonly ChangesOfMeasure[] {
-  return [...groupBy(series, ({ measure, unit }) => `${measure} ${unit}`).values()].map((group) => {
+  const groups = groupBy(series, ({ measure, unit }) => `${measure} ${unit}`)
+  const changes = [...groups.values()].map((group): ChangesOfMeasure => {
     const [first] = group as [Series]
     const changed: Changed[] = []
     const untold: Series[] = []
@@ -96,7 +99,16 @@ export function changesBetween(
     changed.sort((one, other) => Math.abs(other.change) - Math.abs(one.change))
     return { measure: first.measure, unit: first.unit, changed, untold }
   })
+  return changes.toSorted((one, other) => weightOf(other) - weightOf(one))
 }
+
+/** The largest change of a measure in lengths of its interval; 0 where none is known. */
+const weightOf = ({ changed }: ChangesOfMeasure): number =>
+  Math.max(0, ...changed.map(({ change, halfWidth }) => (halfWidth ? Math.abs(change) / halfWidth : 0)))
+
+/** Whether a change is more than its uncertainty lets it seem. */
+export const isBeyondInterval = ({ change, halfWidth }: Changed): boolean =>
+  halfWidth !== null && Math.abs(change) > halfWidth
 
 /** Where it is not known what both readings share, all of each counts: the wide side. */
 function halfWidthOf(series: Series, thenEpochMs: number, nowEpochMs: number): number | null {

@@ -1,4 +1,4 @@
-import type { ReductionRecords } from '#contract/reduction-records.ts'
+import type { FrozenRecords } from '#contract/frozen-records.ts'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { RevisedValue } from '#domain/report/revised-values.ts'
@@ -26,7 +26,7 @@ export const reasonWords: Readonly<Record<RevisionReason, string>> = {
 /** What is known of a data set when reasons are looked for. */
 export interface ReasonSide {
   readonly site: Pick<SiteDocument, 'series' | 'verdicts'>
-  readonly records: ReductionRecords | null
+  readonly records: FrozenRecords | null
 }
 
 const companionMissing = quality.barometerMissing + quality.temperatureMissing

@@ -7,8 +7,8 @@ import { measureNames } from '../../ui/kind-names.ts'
 import type { FigureAxis, FigureProps } from '../../views/figure/figure-props.ts'
 import { plainNumber, signedNumber, withInterval } from './interval-text.ts'
 
-/** How readings of two series were brought together. */
-export interface PairedHow {
+/** How readings of two series were brought together, as `state/paired-how.ts` has it. */
+interface PairedHow {
   readonly by: 'nearest' | 'hour' | 'day'
   readonly mostApartMinutes: number
   readonly lagHours: number
@@ -146,9 +146,9 @@ function remarksOf(
   const what = by === 'nearest' ? 'readings' : by === 'hour' ? 'means of an hour' : 'means of a day'
   const unit = `${unitSymbol(y.unit)} a ${unitSymbol(x.unit)}`
   return [
-    `${pairs.length} pairs of ${what}${by === 'nearest' ? ` at most ${mostApartMinutes} min apart` : ''}; left out without a partner: ${leftOutX} of ${x.point}, ${leftOutY} of ${y.point}.${drawn === null ? '' : ` ${drawn} of them are drawn, evenly in time.`}`,
+    `${pairs.length} pairs of ${what}${by === 'nearest' ? ` at most ${mostApartMinutes} min apart` : ''}; left out without a partner: ${leftOutX} of ${nameOf(x)}, ${leftOutY} of ${nameOf(y)}.${drawn === null ? '' : ` ${drawn} of them are drawn, evenly in time.`}`,
     line?.slopeInterval
-      ? `Robust line (Theil and Sen) through ${linePairs} pairs, of which ${Math.round(independentPairs)} count as independent: ${withInterval(line.slope, ...line.slopeInterval)} ${unit}, 95 %. ${x.point} is taken as exact. A loop shows in the order of the points, not in the line.`
+      ? `Robust line (Theil and Sen) through ${linePairs} pairs, of which ${Math.round(independentPairs)} count as independent: ${withInterval(line.slope, ...line.slopeInterval)} ${unit}, 95 %. ${nameOf(x)} is taken as exact. A loop shows in the order of the points, not in the line.`
       : 'Too few pairs that differ for a line with an interval.',
     ...(correlation
       ? [

@@ -59,16 +59,28 @@ export function neighbourDrawing(
     const place = at(one.point)
     return place ? [{ ...one, place }] : []
   })
-  // Several series of one place share a plate; the first is the nearest in kind to what is reviewed.
+  // Tips of one hole stand at one place: their signs stand beside each other on one plate, one a point.
   const plates = new Map<string, NeighbourPlate>()
-  for (const { point, kind, change, place } of all)
-    if (!plates.has(point))
-      plates.set(point, {
-        at: place,
-        kind,
-        sign: neighbourSigns[kind].sign,
-        text: `${neighbourSigns[kind].sign}${change === '' ? '' : ` ${change}`}`,
-      })
+  const seen = new Set<string>()
+  for (const { point, kind, change, place } of all) {
+    if (seen.has(point)) continue
+    seen.add(point)
+    const key = place.map((degrees) => degrees.toFixed(6)).join()
+    const before = plates.get(key)
+    const { sign } = neighbourSigns[kind]
+    const text = `${sign}${change === '' ? '' : ` ${change}`}`
+    plates.set(
+      key,
+      before
+        ? {
+            ...before,
+            kind: moreNotable(before.kind, kind),
+            sign: `${before.sign} ${sign}`,
+            text: `${before.text}  ${text}`,
+          }
+        : { at: place, kind, sign, text },
+    )
+  }
   return {
     lines: own
       ? [...plates.values()].flatMap(({ at: to, kind }) =>
@@ -90,6 +102,20 @@ export function neighbourDrawing(
     }),
   }
 }
+
+/** Of two at one place the one that a person should see: what moves otherwise before what moves with it, what is told before what is not. */
+const moreNotable = (one: NeighbourKind, other: NeighbourKind): NeighbourKind =>
+  notable.indexOf(other) < notable.indexOf(one) ? other : one
+
+const notable: readonly NeighbourKind[] = [
+  'moves-otherwise',
+  'moves-with',
+  'still',
+  'both-still',
+  'cannot-say',
+  'silent',
+  'parted',
+]
 
 const signedText = (value: number, decimals: number): string => {
   const text = Math.abs(value).toFixed(decimals)

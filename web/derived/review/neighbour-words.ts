@@ -17,5 +17,5 @@ export const neighbourSigns: Readonly<Record<NeighbourKind, NeighbourSign>> = {
   'both-still': { sign: '□', name: 'still, as it is', line: 'whole' },
   silent: { sign: '○', name: 'silent', line: 'stub' },
   'cannot-say': { sign: '?', name: 'too noisy or too short to say', line: 'stub' },
-  parted: { sign: '‖', name: 'behind a wall, not held against it', line: 'stub' },
+  parted: { sign: '×', name: 'behind a wall, not held against it', line: 'stub' },
 }

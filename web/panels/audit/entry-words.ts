@@ -75,8 +75,8 @@ const subjectNames: Readonly<Record<string, string>> = {
   minutes: 'Minute',
   actionEntries: 'Entry on action',
   report: 'Report',
-  'correction-proposal': 'Proposal for a correction',
   'frozen-set': 'Frozen data',
+  'correction-proposal': 'Proposal for a correction',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {

@@ -1,10 +1,11 @@
-import { createMemo, createSignal, For } from 'solid-js'
+import { createMemo, For } from 'solid-js'
 import { crossPlot } from '#domain/review/cross-plot.ts'
 import { pairMeans, pairNearest } from '#domain/review/pair-readings.ts'
 import { comparedTraces } from '../../derived/review/compared-traces.ts'
-import { crossFigure, type PairedHow } from '../../derived/review/cross-figure.ts'
+import { crossFigure } from '../../derived/review/cross-figure.ts'
 import { knownReadingsOf } from '../../queries/review-readings.ts'
-import { comparedSeries } from '../../state/compared.ts'
+import { comparedSeries, drawAgainst, leadCompared, swapCompared } from '../../state/compared.ts'
+import { pairBy, pairedAges, pairedHow } from '../../state/paired-how.ts'
 import { reviewStretch } from '../../state/reviewed-series.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { measureNames } from '../../ui/kind-names.ts'
@@ -16,16 +17,11 @@ const ways = [
   { by: 'hour', name: 'Means of an hour' },
   { by: 'day', name: 'Means of a day' },
 ] as const
-const ages = [15, 60, 360, 1440] as const
 
 /** One of the series compared against another. */
 export function CrossPlotFigure() {
-  const [across, setAcross] = createSignal<string | null>(null)
-  const [up, setUp] = createSignal<string | null>(null)
-  const [how, setHow] = createSignal<PairedHow>({ by: 'day', mostApartMinutes: 60, lagHours: 0 })
-  const ofId = (id: string | null) => comparedSeries().find((one) => one.id === id)
-  const x = () => ofId(across()) ?? comparedSeries()[1] ?? comparedSeries()[0] ?? null
-  const y = () => ofId(up()) ?? comparedSeries()[0] ?? null
+  const x = () => comparedSeries()[1] ?? null
+  const y = () => comparedSeries()[0] ?? null
   const readings = createAnswer(() => {
     const [stretch, one, other] = [reviewStretch(), x(), y()]
     return stretch && one && other
@@ -44,7 +40,7 @@ export function CrossPlotFigure() {
     const traces = comparedTraces(document, [one, other], answered.columns, stretch)
     const [first, second] = traces
     if (!first || !second) return null
-    const { by, mostApartMinutes, lagHours } = how()
+    const { by, mostApartMinutes, lagHours } = pairedHow()
     const lagMs = lagHours * 3_600_000
     const paired =
       by === 'nearest'
@@ -55,7 +51,7 @@ export function CrossPlotFigure() {
             stepMs: by === 'hour' ? 3_600_000 : 86_400_000,
             lagMs,
           })
-    return crossFigure([first, second], paired, crossPlot(paired.pairs), how(), {
+    return crossFigure([first, second], paired, crossPlot(paired.pairs), pairedHow(), {
       decimals: [one.decimals, other.decimals],
       timeZone: document.facts.timeZone,
     })
@@ -78,15 +74,13 @@ export function CrossPlotFigure() {
     <section aria-label="One against another" class="cross-plot">
       <h3>One against another</h3>
       <div class="review-asked">
-        {choice('Across', () => x()?.id, setAcross)}
-        {choice('Up', () => y()?.id, setUp)}
+        {choice('Across', () => x()?.id, drawAgainst)}
+        {choice('Up', () => y()?.id, leadCompared)}
         <button
           type="button"
           onClick={() => {
-            const [one, other] = [x()?.id ?? null, y()?.id ?? null]
-            setAcross(other)
-            setUp(one)
-            setHow((now) => ({ ...now, lagHours: 0 - now.lagHours }))
+            swapCompared()
+            pairBy({ lagHours: 0 - pairedHow().lagHours })
           }}
         >
           Swap axes
@@ -95,15 +89,12 @@ export function CrossPlotFigure() {
           Paired by
           <select
             onInput={(event) =>
-              setHow((now) => ({
-                ...now,
-                by: ways.find(({ by }) => by === event.currentTarget.value)?.by ?? 'day',
-              }))
+              pairBy({ by: ways.find(({ by }) => by === event.currentTarget.value)?.by ?? 'day' })
             }
           >
             <For each={ways}>
               {({ by, name }) => (
-                <option value={by} selected={how().by === by}>
+                <option value={by} selected={pairedHow().by === by}>
                   {name}
                 </option>
               )}
@@ -113,14 +104,12 @@ export function CrossPlotFigure() {
         <label>
           At most apart
           <select
-            disabled={how().by !== 'nearest'}
-            onInput={(event) =>
-              setHow((now) => ({ ...now, mostApartMinutes: Number(event.currentTarget.value) }))
-            }
+            disabled={pairedHow().by !== 'nearest'}
+            onInput={(event) => pairBy({ mostApartMinutes: Number(event.currentTarget.value) })}
           >
-            <For each={ages}>
+            <For each={pairedAges}>
               {(minutes) => (
-                <option value={minutes} selected={how().mostApartMinutes === minutes}>
+                <option value={minutes} selected={pairedHow().mostApartMinutes === minutes}>
                   {minutes < 60 ? `${minutes} min` : `${minutes / 60} h`}
                 </option>
               )}
@@ -134,10 +123,10 @@ export function CrossPlotFigure() {
             step="1"
             min="-720"
             max="720"
-            value={how().lagHours}
+            value={pairedHow().lagHours}
             onChange={(event) => {
               const hours = event.currentTarget.valueAsNumber
-              setHow((now) => ({ ...now, lagHours: Number.isFinite(hours) ? hours : 0 }))
+              pairBy({ lagHours: Number.isFinite(hours) ? hours : 0 })
             }}
           />
         </label>

@@ -52,11 +52,12 @@ export function SandboxSurface(props: {
               <div class="what-if-panes">
                 {pane('Official', found().official)}
                 {pane('Sandbox', found().sandbox)}
-                {pane('Sandbox less official', found().difference)}
+                {pane('Sandbox less official, straight between points', found().difference)}
               </div>
               <p>
-                {movedPoints().length} of {found().points.length} points of the surface are moved by the
-                sandbox. Lines are drawn by the rules of the plan, walls and silent points left open.
+                Points of the surface that the sandbox moves: {movedPoints().length} of{' '}
+                {found().points.length}. Lines are drawn by the rules of the plan, walls and silent points
+                left open.
               </p>
               <Show when={movedPoints().length > 0}>
                 <section

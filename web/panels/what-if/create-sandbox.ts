@@ -1,5 +1,7 @@
 import { createMemo } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
+import { seriesNeeded } from '#domain/alerts/fold-levels.ts'
+import { membersOf, watchedBy } from '#domain/levels/watched-by.ts'
 import { compareLevels } from '#domain/what-if/compare-levels.ts'
 import { compareSeries } from '#domain/what-if/compare-series.ts'
 import { reduceRaw } from '#domain/what-if/reduce-raw.ts'
@@ -7,7 +9,7 @@ import { runSandbox } from '#domain/what-if/run-sandbox.ts'
 import type { SandboxChange } from '#domain/what-if/sandbox-change.ts'
 import { isMeant } from '#domain/what-if/series-pattern.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
-import { siteDocument } from '../../state/site-document.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { createRaw } from './create-raw.ts'
 
 const dayMs = 86_400_000
@@ -28,7 +30,7 @@ export function createSandbox(
   const raw = createRaw(() => {
     const [on, over] = [subject(), stretch()]
     if (!on || !over) return null
-    const series = [...new Set([on.id, ...mentioned(changes())])].sort()
+    const series = [...new Set([on.id, ...mentioned(changes()), ...besideInLevels(on.id)])].sort()
     return { series, fromEpochMs: over.fromEpochMs, untilEpochMs: over.untilEpochMs }
   })
   const official = createMemo(() => {
@@ -74,6 +76,19 @@ export function createSandbox(
     })
   })
   return { stretch, raw, official, run, compared, moved, levels }
+}
+
+/** What levels on a series are told with beside it, so that they can be judged here too. */
+function besideInLevels(series: string): readonly string[] {
+  const levels = siteDocument()?.triggerLevels ?? []
+  const members = levels
+    .filter((level) => watchedBy(level) === 'combination')
+    .map((level) => membersOf(level))
+  const own = new Set(levels.filter((level) => seriesNeeded([level]).has(series)).map(({ id }) => id))
+  const joined = new Set(members.filter((ids) => ids.some((id) => own.has(id))).flat())
+  const asked = levels.filter(({ id }) => own.has(id) || joined.has(id))
+  const known = siteLookup().seriesById
+  return [...seriesNeeded(asked)].filter((id) => known.has(id))
 }
 
 /** Series that changes name, as far as the site has them: their channels and values are needed too. */

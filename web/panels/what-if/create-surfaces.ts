@@ -139,11 +139,11 @@ async function workOut(
   }: { kind: 'settlement' | 'water'; official: readonly GroundPoint[]; sandbox: readonly GroundPoint[] },
   barriers: ReturnType<typeof barriersAt>,
 ): Promise<Surfaces> {
-  const surface = (points: readonly GroundPoint[]) =>
+  const surface = (points: readonly GroundPoint[], method = surfaceMethod()) =>
     derivation.surface({
       points,
       unit: kind === 'water' ? 'm' : 'mm',
-      method: surfaceMethod(),
+      method,
       barriers,
       longestSideMetres: longestSideMetres[kind],
       silentRadiusMetres,
@@ -170,7 +170,8 @@ async function workOut(
     sandbox: isAlike ? own : await surface(sandbox),
     difference: isAlike
       ? { ok: false, issues: [{ code: 'alike', message: 'No point of the surface is moved.' }] }
-      : await surface(apart),
+      : // Kriging would take one point that moves for noise about a plane; what lies between is drawn as it is.
+        await surface(apart, 'linear'),
     points: official.map(({ id, value }, at) => ({
       id,
       official: value,

@@ -1,4 +1,5 @@
 import { groupBy } from '#domain/group-by.ts'
+import { sayDay } from '#domain/meeting/site-day.ts'
 import { cautionsOf } from '../../derived/report/cautions.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { type Block, heading, list, paragraph } from '../document.ts'
@@ -85,9 +86,17 @@ function usedIn({ manifest, now }: ReportSources, sensor: string) {
 
 /** What meetings wrote down and agreed on up to the cut-off. */
 export function minutesPart(sources: ReportSources): readonly Block[] {
-  const { manifest, minutes } = sources
+  const { manifest, now } = sources
   const words = wordsOf(sources)
-  const known = minutes
+  const part = heading(1, 'Minutes and actions')
+  // Sets that were frozen by a version before have records without them.
+  if (!now.records?.minutes)
+    return [
+      part,
+      paragraph('The frozen data do not hold the minutes of meetings: what was agreed cannot be told here.'),
+    ]
+  // Of an invented site, whose rows are dated by its own present, some may lie after the cut-off.
+  const known = now.records.minutes
     .filter(({ atEpochMs }) => atEpochMs <= manifest.cutOffEpochMs)
     .map((one) => ({
       ...one,
@@ -100,7 +109,6 @@ export function minutesPart(sources: ReportSources): readonly Block[] {
       (one.kind === 'action' &&
         (standing(one) === 'open' || (one.entries.at(-1)?.atEpochMs ?? 0) >= manifest.fromEpochMs)),
   )
-  const part = heading(1, 'Minutes and actions')
   if (ofPeriod.length === 0)
     return [part, paragraph('No meeting wrote anything down in the period, and no action was open.')]
   return [
@@ -126,7 +134,7 @@ export function minutesPart(sources: ReportSources): readonly Block[] {
           one.text,
           one.places.join(', ') || 'the site',
           one.owner ?? '–',
-          one.dueOn ?? '–',
+          one.dueOn === null ? '–' : sayDay(one.dueOn),
           one.kind === 'note'
             ? 'note'
             : last

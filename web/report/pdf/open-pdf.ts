@@ -36,6 +36,9 @@ export function openPdf(document: ReportDocument): OpenPdf {
       ModDate: dated,
     },
   }) as unknown as TaggedPdf
+  // The library sorts names by the language of the machine; the format wants them by their bytes (ISO 32000-1, 7.9.6).
+  const { Dests: destinations } = (pdf._root.data.Names as { readonly data: NameTrees }).data
+  destinations._compareKeys = (one, other) => (one < other ? -1 : one > other ? 1 : 0)
   // The library wrote these bytes when it was made, before anybody could take them.
   const chunks: Uint8Array[] = [latin1('%PDF-1.7\n%\u00ff\u00ff\u00ff\u00ff\n')]
   pdf.push = (chunk) => {
@@ -61,6 +64,10 @@ export function openPdf(document: ReportDocument): OpenPdf {
       return joined(chunks)
     },
   }
+}
+
+interface NameTrees {
+  readonly Dests: { _compareKeys: (one: string, other: string) => number }
 }
 
 /** Small streams stay as they are: compressing them gains nothing. */

@@ -1,7 +1,9 @@
 import { type Component, Show } from 'solid-js'
 import { Dynamic } from 'solid-js/web'
 import type { BoardKind } from '#domain/meeting/meeting.ts'
+import { SurfaceKey } from '../../panels/SurfaceKey.tsx'
 import { shownBoard } from '../../state/meeting.ts'
+import { planSurface } from '../../state/plan-surface.ts'
 import { PlanMap } from '../../views/plan-map/PlanMap.tsx'
 import { ChangeBoard } from './boards/ChangeBoard.tsx'
 import { ExceedancesBoard } from './boards/ExceedancesBoard.tsx'
@@ -40,6 +42,11 @@ export function BoardShown() {
       <div class="board-room">
         <section class="wall-plan" aria-label="Site plan" hidden={!withPlan.has(kind())}>
           <PlanMap />
+          <Show when={kind() === 'change' && planSurface()}>
+            <div class="wall-surface-key">
+              <SurfaceKey />
+            </div>
+          </Show>
         </section>
         <Show
           when={kind()}

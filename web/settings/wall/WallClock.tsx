@@ -63,6 +63,7 @@ export function WallClock() {
           aria-valuetext={`${formatInstant(at(), zone())} ${formatOffset(at(), zone())}`}
           step={hourMs}
           ref={followClock}
+          onPointerUp={(event) => event.currentTarget.blur()}
           onInput={(event) => {
             pause()
             scrubTo(Number(event.currentTarget.value))

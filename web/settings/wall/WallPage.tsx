@@ -4,7 +4,7 @@ import { boardPlace, meeting, meetingTrouble, shownBoard } from '../../state/mee
 import { readWallAddress } from '../../state/on-wall.ts'
 import { isDark } from '../../state/presenting.ts'
 import { siteDocument, stateDocument } from '../../state/site-document.ts'
-import { leastTextShare } from '../../state/wall-text.ts'
+import { leastText } from '../../state/wall-text.ts'
 import { announce } from '../../ui/announce.ts'
 import { sync } from '../../ui/sync.ts'
 import { BoardShown } from './BoardShown.tsx'
@@ -36,7 +36,7 @@ export function WallPage() {
     if (screen) onCleanup(listenForSwipe(screen, takeStep))
   })
   return (
-    <div class="wall" data-least-text={leastTextShare} ref={screen}>
+    <div class="wall" data-least-text={leastText()} ref={screen}>
       <Show when={meetingTrouble() === null} fallback={<WallTrouble />}>
         <WallHead />
         <main class="wall-board" id="board" data-kind={shownBoard()?.kind}>

@@ -34,12 +34,12 @@ const steps: Readonly<Record<string, PresenterStep>> = {
   Escape: 'leave',
 }
 
-/** Keys that a control under the focus needs itself: a button its space, a slider and a list their arrows too. */
+/** Keys that a control under the focus needs itself: a button its space, a slider and a list their arrows too; never page keys. */
 export function belongsToControl(key: string, target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false
   if (target.closest('dialog[open]')) return true
   const control = target.closest('button, a[href], input, select, summary')
   if (!control) return false
   if (key === ' ' || key === 'Enter') return true
-  return control.matches('input, select') && /^(Arrow|Page|Home|End)/.test(key)
+  return control.matches('input, select') && /^(Arrow|Home|End)/.test(key)
 }

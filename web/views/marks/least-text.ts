@@ -1,8 +1,8 @@
 /**
- * No text of a drawing inside `element` may be smaller, CSS pixels: a container states a share of the screen's height as
- * `data-least-text`, because boards on a wall are read from five metres. 0 where none is stated.
+ * No text of a drawing inside `element` may be smaller, CSS pixels: a container states it as `data-least-text`, because
+ * boards on a wall are read from five metres. 0 where none is stated.
  */
 export function leastTextPixels(element: Element): number {
   const stated = Number(element.closest('[data-least-text]')?.getAttribute('data-least-text') ?? 0)
-  return Number.isFinite(stated) ? Math.ceil(stated * globalThis.innerHeight) : 0
+  return Number.isFinite(stated) ? stated : 0
 }

@@ -13,7 +13,7 @@ export const spikeOrNoise: ReviewRule = {
   title: 'Spike or scatter',
   tells: ['reading'],
   reason:
-    'Readings scatter, and one within their scatter needs no cause. The ground does not go and come back between two readings; where the next stay with it, it is the first of a change.',
+    'Readings scatter, and one within their scatter needs no cause. The ground does not go and come back between two readings; where the next stay with it, it belongs to a change.',
   source: 'Hampel (1974), The influence curve and its role in robust estimation, JASA 69; from memory',
   weigh(reviewed) {
     const odd = oddReading(reviewed)
@@ -44,7 +44,7 @@ export const spikeOrNoise: ReviewRule = {
           id,
           'ground',
           6,
-          `${stands} and the next stay with it: it is the first of a change, to be asked about as such.`,
+          `${stands} and the next stay with it: it belongs to a change, to be asked about as such.`,
           seen,
         ),
       ]

@@ -60,7 +60,7 @@ test('few points bear both uncertainties, many none', () => {
 test('count, what was left out and the interval of the line are said; no pairs is said too', () => {
   const said = figureOf(trace('A', 0), trace('B', 4, 30)).remarks.join(' ')
   expect(said).toContain(
-    '30 pairs of readings at most 60 min apart; left out without a partner: 10 of A, 0 of B.',
+    '30 pairs of readings at most 60 min apart; left out without a partner: 10 of A settlement, 0 of B settlement.',
   )
   expect(said).toMatch(/Robust line .* count as independent: .* 95 %/)
   const none = figureOf(trace('A', 0), { ...trace('B', 0), atEpochMs: [], values: [] })

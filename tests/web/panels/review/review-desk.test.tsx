@@ -3,6 +3,7 @@ import { render } from 'solid-js/web'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { columnsOf } from '../../../../web/engine/columns.ts'
 import type { Query } from '../../../../web/engine/query.ts'
+import { createPatchReview } from '../../../../web/panels/review/create-patch-review.ts'
 import { ReviewDesk } from '../../../../web/panels/review/ReviewDesk.tsx'
 import { startNeighbours } from '../../../../web/settings/start-neighbours.ts'
 import { type Analysis, offerAnalysis } from '../../../../web/state/analysis.ts'
@@ -179,4 +180,21 @@ test('a patch around nothing, or with nothing in it, says so', async () => {
   selectNothing()
   button('Patch of plan').click()
   await vi.waitFor(() => expect(text()).toContain('Select a point to review its surroundings'), within)
+})
+
+test('a patch that is stopped half way says that nothing is said of it', async () => {
+  const review = createRoot(() => createPatchReview())
+  const asOfEpochMs = Date.UTC(2027, 5, 1)
+  const running = review.run({
+    subjects: site.series.filter(({ measure }) => measure === 'pore-pressure'),
+    network: null,
+    fromEpochMs: asOfEpochMs - 60 * 24 * hourMs,
+    asOfEpochMs,
+  })
+  expect(review.progress()).toEqual({ done: 0, of: 5 })
+  review.stop()
+  await running
+  expect(review.found()).toBeNull()
+  expect(review.progress()).toBeNull()
+  expect(review.trouble()).toContain('nothing is said of the patch')
 })

@@ -38,6 +38,8 @@ describe('keys of a presenter', () => {
     expect(belongsToControl('PageDown', at('b'))).toBe(false)
     expect(belongsToControl('ArrowRight', at('r'))).toBe(true)
     expect(belongsToControl('ArrowDown', at('s'))).toBe(true)
+    // Whoever has touched the slider still holds the presenter.
+    expect(belongsToControl('PageDown', at('r'))).toBe(false)
     expect(belongsToControl('Escape', at('r'))).toBe(false)
     expect(belongsToControl('ArrowRight', at('p'))).toBe(false)
   })

@@ -117,7 +117,7 @@ function Changes() {
           <RowPages
             caption="Largest changes of each measure"
             headings={['Where', 'Change', '95 % interval']}
-            shares={[24, 28, 48]}
+            shares={[20, 20, 60]}
             rows={list()}
           />
         )}

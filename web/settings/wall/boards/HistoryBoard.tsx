@@ -18,7 +18,7 @@ import { TimeHistory } from '../../../views/time-history/TimeHistory.tsx'
 import { Nothing } from './Nothing.tsx'
 
 /** More lines cannot be told apart from five metres. */
-const mostSeries = 6
+const mostSeries = 4
 
 /** Readings over time of what the board keeps, with levels and stages, up to the cut-off. */
 export function HistoryBoard() {
@@ -30,7 +30,7 @@ export function HistoryBoard() {
   const series = createMemo(() => {
     const all = drawable()
     const whole = all.filter((one) => one.point === one.id.split('/')[0] && all.length > mostSeries)
-    return all.length > mostSeries && whole.length > 0 ? whole.slice(0, 1) : all.slice(0, mostSeries)
+    return all.length > mostSeries && whole.length > 0 ? whole.slice(0, mostSeries) : all.slice(0, mostSeries)
   })
   const earlier = createMemo(() => {
     const document = siteDocument()

@@ -1,4 +1,9 @@
-import type { Changed, ChangesOfMeasure, Revised } from '../../../derived/meeting/changes-between.ts'
+import {
+  type Changed,
+  type ChangesOfMeasure,
+  isBeyondInterval,
+  type Revised,
+} from '../../../derived/meeting/changes-between.ts'
 import { formatShortInstant } from '../../../ui/format-instant.ts'
 import { formatValue, readableDecimals, withUnit } from '../../../ui/format-value.ts'
 import { measureNames } from '../../../ui/kind-names.ts'
@@ -19,9 +24,9 @@ export function changeRows(
         heading: `${measureNames[measure]}${countWords(changed.length, untold.length)}`,
         cells: [],
       },
-      ...changed.slice(0, mostOfMeasure).map((one) => ({
+      ...largest(changed).map((one) => ({
         cells: [one.series.point, amount(one, unit), interval(one, unit)],
-        presses: one.halfWidth !== null && Math.abs(one.change) > one.halfWidth,
+        presses: isBeyondInterval(one),
       })),
     ]),
     {
@@ -30,14 +35,36 @@ export function changeRows(
     },
     ...(revised === null
       ? [{ cells: ['not known', '', 'The data of the meeting before were not frozen.'] }]
-      : revised.length === 0
-        ? [{ cells: ['none', '', 'Every value told then is still the same.'] }]
-        : revised.map((one) => revisedRow(one, timeZone))),
+      : revisedRows(revised, timeZone)),
   ]
 }
 
+/** Values that are others now one by one; where later readings came in, their number says enough. */
+function revisedRows(revised: readonly Revised[], timeZone: string): readonly BoardRow[] {
+  const filled = revised.filter(({ told, now }) => now !== null && now.atEpochMs > told.atEpochMs)
+  const others = revised.filter((one) => !filled.includes(one))
+  const rows = others.map((one) => revisedRow(one, timeZone))
+  if (rows.length === 0)
+    rows.push({
+      cells: ['none', '', 'No value told then is another now, as far as it is still the last one.'],
+    })
+  if (filled.length > 0)
+    rows.push({
+      cells: [
+        'filled later',
+        `${filled.length} series`,
+        'Readings of before that cut-off came in after it: the last value told then is not the last any more.',
+      ],
+    })
+  return rows
+}
+
+/** Of a measure in which nothing went beyond its interval, one says enough. */
+const largest = (changed: readonly Changed[]): readonly Changed[] =>
+  changed.slice(0, Math.max(1, Math.min(mostOfMeasure, changed.filter(isBeyondInterval).length)))
+
 const countWords = (told: number, untold: number): string => {
-  const more = told > mostOfMeasure ? `, the largest ${mostOfMeasure} of ${told}` : ''
+  const more = told > 1 ? `, the largest of ${told}` : ''
   return untold === 0
     ? more
     : `${more}; ${untold} without a current value: ${untold === 1 ? 'its change is' : 'their changes are'} not known`
@@ -67,9 +94,7 @@ function revisedRow({ series, told, now }: Revised, timeZone: string): BoardRow 
       ? 'the reading is no longer there'
       : now.atEpochMs === told.atEpochMs
         ? `now ${words(now.value)}, by another calibration, zero or verdict`
-        : now.atEpochMs > told.atEpochMs
-          ? `now ${words(now.value)} of ${at(now.atEpochMs)}, received since`
-          : `now ${words(now.value)} of ${at(now.atEpochMs)}: the reading told then has no value any more`
+        : `now ${words(now.value)} of ${at(now.atEpochMs)}: the reading told then has no value any more`
   return {
     cells: [
       series.point,

@@ -1,0 +1,12 @@
+import type { Minute } from '#domain/meeting/minute.ts'
+import type { CalibrationRow, Wiring } from '#domain/site/tables.ts'
+
+/**
+ * `GET /api/sites/:site/frozen/:set/records`: records that the site's document does not tell, as they stood when they were
+ * frozen: by what readings became values, and what meetings wrote down.
+ */
+export interface FrozenRecords {
+  readonly calibrations: readonly CalibrationRow[]
+  readonly wiring: readonly Wiring[]
+  readonly minutes: readonly Minute[]
+}
