@@ -194,6 +194,17 @@ describe('wiring', () => {
     ])
   })
 
+  test('from the beginning of a row leaves nothing of that row', () => {
+    expect(rows(corrected(site(), ...exchange(at(3), at(4))))).toEqual([
+      ['1', series, at(2), at(3)],
+      ['2', series, at(3), at(4)],
+      ['3', series, at(4), null],
+      ['2', warmth, at(2), at(3)],
+      ['3', warmth, at(3), at(4)],
+      ['2', warmth, at(4), null],
+    ])
+  })
+
   test('of one lead alone would let a channel read two sensors, and is refused', () => {
     const model = site()
     const [alone] = exchange(at(6), null)
