@@ -10,6 +10,7 @@ import { lineOf, type Measurement, ratioOf } from './measurement.ts'
 import { measureRecompute } from './recompute.ts'
 import { measureReduction } from './reduction.ts'
 import { measureReportWriting } from './report-writing.ts'
+import { measureReview } from './review.ts'
 import { measureSurfaces } from './surfaces.ts'
 import { measureWhatIf } from './what-if.ts'
 
@@ -31,6 +32,7 @@ say(await measureSurfaces())
 say(await measureBrowserEngine())
 say(await measureRecompute())
 say(await measureAlerts())
+say(await measureReview())
 say(measureReportWriting())
 say(await measureBrowser())
 say(await measureWhatIf())

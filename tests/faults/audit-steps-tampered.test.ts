@@ -47,6 +47,10 @@ beforeAll(async () => {
     atEpochMs: at,
   } as const
   await store.rejectLevelProposal(site, 1, decision)
+  const evidence = { sandbox: '?', effects: [], alsoChanges: [] }
+  const correction = { atEpochMs: at, reason: 'zero', changes: [], evidence }
+  await store.addCorrectionProposal(site, { ...correction, author: 'Ada Marsh', account: 'one' })
+  await store.closeCorrectionProposal(site, 1, { ...decision, kind: 'withdrawn', by: 'Ada Marsh' })
   const set = {
     id: 'a'.repeat(16),
     site,
@@ -113,6 +117,16 @@ it.each([
     'Step 1 of level proposal 1 at small-quay is not as entry',
   ],
   [
+    'whose account offered a correction',
+    `UPDATE correction_proposal SET account = 'three'`,
+    'Step 1 of correction proposal 1 at small-quay is not as entry',
+  ],
+  [
+    'what became of a correction',
+    `UPDATE correction_decision SET kind = 'approved'`,
+    'Step 2 of correction proposal 1 at small-quay is not as entry',
+  ],
+  [
     'how it was decided',
     `UPDATE level_decision SET kind = 'approved'`,
     'Step 2 of level proposal 1 at small-quay is not as entry',
@@ -131,6 +145,16 @@ it.each([
     'frozen data that are gone',
     'DELETE FROM frozen_set',
     'Step 1 of frozen set aaaaaaaaaaaaaaaa at small-quay is gone',
+  ],
+  [
+    'what a report that was issued says of its file',
+    `UPDATE report SET body = replace(body, 'aaaa', 'bbbb')`,
+    'Step 1 of report ["monthly","1"] at small-quay is not as entry',
+  ],
+  [
+    'an issued report that is gone',
+    'DELETE FROM report',
+    'Step 1 of report ["monthly","1"] at small-quay is gone',
   ],
   [
     'how many of its readings nobody stands for',

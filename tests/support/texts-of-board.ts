@@ -22,7 +22,9 @@ export const textsOfBoard = (page: Page): Promise<readonly TextOnBoard[]> =>
       const node = walk.currentNode
       const parent = node.parentElement
       if (!parent || node.textContent?.trim() === '') continue
-      if (parent.closest('.visually-hidden, title, option') || !parent.checkVisibility()) continue
+      if (parent.closest('.visually-hidden, title, option')) continue
+      // Rows that are being put on pages are not seen.
+      if (!parent.checkVisibility({ visibilityProperty: true })) continue
       const range = document.createRange()
       range.selectNodeContents(node)
       const { left, right, top, bottom, width } = range.getBoundingClientRect()

@@ -64,6 +64,7 @@ describe('boards of a meeting', () => {
       if (place > 0) await goToBoard(page, place + 1)
       for (const size of [wall, { width: 1280, height: 720 }, { width: 3840, height: 2160 }]) {
         await page.setViewportSize(size)
+        await page.waitForTimeout(500)
         await settle(page)
         const texts = await textsOfBoard(page)
         expect(texts.length, `${kind} shows something`).toBeGreaterThan(10)

@@ -1,6 +1,5 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
 import type { FrozenRecords } from '#contract/frozen-records.ts'
-import type { NetworkDocument } from '#contract/network-document.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SliceList } from '#contract/slice-list.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
@@ -58,13 +57,12 @@ async function fetchSet(
   { get, optional }: DocumentSource,
 ): Promise<FrozenDocuments> {
   const path = `${site}/frozen/${id}`
-  const [set, document, alerts, network, slices, records] = await Promise.all([
+  const [set, document, alerts, slices, records] = await Promise.all([
     get<FrozenSet>(path),
     get<SiteDocument>(`${path}/site`),
     get<AlertsDocument>(`${path}/alerts`),
-    optional<NetworkDocument>(`${path}/network`),
     get<SliceList>(`${path}/slices`),
     optional<FrozenRecords>(`${path}/records`),
   ])
-  return { set, site: document, alerts, network, slices, records }
+  return { set, site: document, alerts, slices, records }
 }

@@ -1,6 +1,5 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
 import type { FrozenRecords } from '#contract/frozen-records.ts'
-import type { NetworkDocument } from '#contract/network-document.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SliceList } from '#contract/slice-list.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
@@ -13,7 +12,6 @@ export interface FrozenDocuments {
   readonly set: FrozenSet
   readonly site: SiteDocument
   readonly alerts: AlertsDocument
-  readonly network: NetworkDocument | null
   readonly slices: SliceList
   /** Null: the set does not hold them. */
   readonly records: FrozenRecords | null

@@ -33,6 +33,8 @@ export function unfitChange(change: SandboxChange): Outcome<SandboxChange> {
       String(change.share),
       '0 to 1',
     )
+  if (change.kind === 'wiring' && change.readsAs === '')
+    return refuse('readsAs', 'series-missing', 'Choose the series whose channel it reads.')
   if (change.kind === 'clock' && Math.abs(change.offsetSeconds) > furthestClockSeconds)
     return refuse(
       'offsetSeconds',

@@ -226,6 +226,10 @@ describe('wiring', () => {
       code: 'no-such-channel',
       column: '0.readsAs',
     })
+    expect(runSandbox(two, [{ ...asked, readsAs: '' }], 0, until).faults[0]).toMatchObject({
+      code: 'series-missing',
+      column: '0.readsAs',
+    })
     const silent = { recipe: two.recipe, readings: new Map([[1, hourly(96, (hour) => hour)]]) }
     const lent = { ...asked, readsAs: 'IP-1-1/inclination-b' }
     expect(runSandbox(silent, [lent], 0, until).faults[0]?.message).toContain('has no readings in this time')

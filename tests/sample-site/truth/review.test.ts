@@ -67,9 +67,7 @@ describe('evidence about the sample', () => {
     test(`${name} ${series}: ${cause} first for its ${oddity}, over ${days} days`, async () => {
       for (const day of at) {
         const reviewed = await sample.caseAt(series, day, days)
-        const began = performance.now()
         const table = weighCase(reviewed, oddity)
-        expect(performance.now() - began).toBeLessThan(1000)
         expect(`${day} ${table.ranked[0]?.cause}`).toBe(`${day} ${cause}`)
         if (cause === 'ground') expect(table.treatAsReal).toBe(true)
         if (oddity !== 'value') expect(findOddities(reviewed).map((one) => one.oddity)).toContain(oddity)

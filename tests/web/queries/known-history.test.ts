@@ -70,6 +70,7 @@ test('late arrivals are listed with what they brought, and the clock finds those
   const columns = await ask(lateArrivals({ series: 1, fromEpochMs: 0, untilEpochMs: 12 * hourMs }))
   const noon = {
     receivedEpochMs: 12 * hourMs,
+    weighedEpochMs: 12 * hourMs,
     count: 4,
     firstAtEpochMs: 6 * hourMs,
     lastAtEpochMs: 9 * hourMs,

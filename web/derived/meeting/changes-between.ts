@@ -60,6 +60,8 @@ export function changeSeries(
   )
   return document.series.filter(
     (one) =>
+      // That of a sensor says how warm it is, and nothing of the ground.
+      one.measure !== 'temperature' &&
       (coloured.has(one.series) || whole.has(one.point)) &&
       (one.endedAtEpochMs === undefined || one.endedAtEpochMs > atEpochMs),
   )

@@ -3,6 +3,7 @@ import type { ReportList } from '#contract/reports.ts'
 import type { IssuedReport, ReportKind } from '#domain/report/report.ts'
 import { dayText, instantText, siteDay } from '#domain/report/site-days.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import type { Reports } from './create-reports.ts'
 import { RebuildReport } from './RebuildReport.tsx'
 import { kindNames } from './report-draft.ts'
@@ -85,7 +86,10 @@ function IssuedCard(props: { report: IssuedReport; reports: Reports; zone: strin
       <details>
         <summary>Statement, and whether it can be made again</summary>
         <p class="report-statement">{manifest().statement.text}</p>
-        <RebuildReport report={props.report} reports={props.reports} />
+        {/* Whoever may not read all records would make another report. */}
+        <WhenAllowed to="read-all">
+          <RebuildReport report={props.report} reports={props.reports} />
+        </WhenAllowed>
       </details>
     </li>
   )

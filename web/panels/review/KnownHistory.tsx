@@ -15,7 +15,7 @@ import {
 import type { HistoryStretch, TimeHistoryProps } from '../../views/time-history/history-props.ts'
 import { TimeHistory } from '../../views/time-history/TimeHistory.tsx'
 import { createAnswer } from '../create-answer.ts'
-import { arrivalsAround } from './arrivals.ts'
+import { type Arrival, arrivalsAround } from './arrivals.ts'
 import type { ReviewStretch } from './create-review.ts'
 
 /**
@@ -87,11 +87,11 @@ export function KnownHistory(props: {
       proposed: props.framed ?? null,
     }
   }
-  const step = (label: string, arrival: () => { receivedEpochMs: number; count: number } | null) => (
+  const step = (label: string, arrival: () => Arrival | null) => (
     <button
       type="button"
       disabled={arrival() === null}
-      onClick={() => scrubTo(arrival()?.receivedEpochMs ?? 0)}
+      onClick={() => scrubTo(arrival()?.weighedEpochMs ?? 0)}
     >
       {label}
       <Show when={arrival()}>

@@ -68,7 +68,6 @@ export function WhatIfPanel() {
       newChange(kind, {
         recipe,
         series,
-        partner: targets.partners().find((one) => one !== series) ?? '',
         official: sandbox.official()?.get(series),
         fromEpochMs: over.fromEpochMs,
       }),
@@ -149,15 +148,23 @@ export function WhatIfPanel() {
             </Show>
             <Show when={sandbox.compared()}>
               {(found) => (
-                <SandboxHistory
-                  series={on()}
-                  official={found().official}
-                  sandbox={found().sandbox}
-                  fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
-                  untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
-                  remarks={check.remarks()}
-                  waiting={sandbox.raw.waiting()}
-                />
+                <>
+                  <SandboxHistory
+                    series={on()}
+                    official={found().official}
+                    sandbox={found().sandbox}
+                    fromEpochMs={sandbox.stretch()?.fromEpochMs ?? 0}
+                    untilEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                    remarks={check.remarks()}
+                    waiting={sandbox.raw.waiting()}
+                  />
+                  <PlanSymbols
+                    series={on()}
+                    official={found().official}
+                    sandbox={found().sandbox}
+                    asOfEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
+                  />
+                </>
               )}
             </Show>
             <section aria-label="What is tried" class="what-if-changes">
@@ -225,12 +232,6 @@ export function WhatIfPanel() {
                     }
                   />
 
-                  <PlanSymbols
-                    series={on()}
-                    official={found().official}
-                    sandbox={found().sandbox}
-                    asOfEpochMs={sandbox.stretch()?.asOfEpochMs ?? 0}
-                  />
                   <Show when={sandbox.levels()}>
                     {(levels) => <LevelFates compared={levels()} series={on().id} zone={zone()} />}
                   </Show>

@@ -176,7 +176,13 @@ function ownFields(
           label: 'Reads the channel of',
           as: 'choice',
           value: change.readsAs,
-          options: asOptions(choices.partners, change.readsAs),
+          options: [
+            ['', 'choose …'],
+            ...asOptions(
+              choices.partners.filter((one) => one !== change.series),
+              change.readsAs,
+            ),
+          ],
           write: (readsAs) => ({ ...change, readsAs }),
         },
         {

@@ -32,7 +32,6 @@ export function newChange(
   given: {
     readonly recipe: SandboxRecipe
     readonly series: string
-    readonly partner: string
     readonly official: ReducedSeries | undefined
     readonly fromEpochMs: number
   },
@@ -81,7 +80,7 @@ export function newChange(
         referenceDegC: numberIn('thermal', 'reference'),
       }
     case 'wiring':
-      return { ...dated, kind, readsAs: given.partner, exchanged: true }
+      return { ...dated, kind, readsAs: '', exchanged: true }
     case 'clock':
       return { ...dated, kind, offsetSeconds: 0, driftSecondsPerDay: 0 }
     case 'offset':

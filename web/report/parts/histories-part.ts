@@ -27,7 +27,10 @@ const nearLevelShare = 0.75
 /** So many periods are drawn, so that what was before can be seen. */
 const periodsDrawn = 3
 
-/** Series that a reader must see over time: reached or near a level, alerted in the period, or critical and silent. */
+/**
+ * Series that a reader must see over time: at a level, alerted in the period, critical and silent, or near a level; in
+ * that order, and within it as the site has them.
+ */
 export function seriesToShow(
   { manifest, now }: Pick<ReportSources, 'manifest' | 'now'>,
   { atEnd }: Pick<ReportReadings, 'atEnd'>,
@@ -42,17 +45,20 @@ export function seriesToShow(
       .flatMap(({ series }) => series ?? []),
   )
   const ends = seriesEnds(now.site)
-  return now.site.series.filter(({ series, id, critical }) => {
+  const concern = ({ series, id, critical }: Series): number => {
     const ended = ends.get(series) ?? Number.POSITIVE_INFINITY
-    if (ended <= manifest.fromEpochMs) return false
+    if (ended <= manifest.fromEpochMs) return 0
     const state = atEnd.get(series)
-    return (
-      alerted.has(id) ||
-      (state?.level ?? 0) > 0 ||
-      (state?.shareOfFirstLevel ?? 0) >= nearLevelShare ||
-      (critical && ended > manifest.untilEpochMs && (state?.late ?? true))
-    )
-  })
+    if ((state?.level ?? 0) > 0) return 10 + (state?.level ?? 0)
+    if (alerted.has(id)) return 3
+    if (critical && ended > manifest.untilEpochMs && (state?.late ?? true)) return 2
+    return (state?.shareOfFirstLevel ?? 0) >= nearLevelShare ? 1 : 0
+  }
+  return now.site.series
+    .map((series) => ({ series, weight: concern(series) }))
+    .filter(({ weight }) => weight > 0)
+    .toSorted((one, other) => other.weight - one.weight)
+    .map(({ series }) => series)
 }
 
 /** Readings over time of what asks for attention, each instrument by itself, with levels and stages. */
@@ -80,7 +86,7 @@ export async function historiesPart(
   const blocks: Block[] = [
     part,
     paragraph(
-      `Series that reached or came within a quarter of a level, that were alerted in the period, or that are critical and silent; from ${words.day(fromEpochMs)} on, for what was before. The upright line is the end of the period.`,
+      `Series that stand at a level, were alerted in the period, are critical and silent, or came within a quarter of a level, in this order; from ${words.day(fromEpochMs)} on, for what was before. The upright line is the end of the period.`,
     ),
   ]
   for (const { instrument, series } of groups.slice(0, mostFigures)) {

@@ -18,7 +18,7 @@ import {
 } from './base-style.ts'
 import { createPlanLayers } from './create-plan-layers.ts'
 import { signAside } from './layers/note-layers.ts'
-import { middleOf, namesCutOff } from './names-within.ts'
+import { lineLeaves, middleOf, namesCutOff } from './names-within.ts'
 import { type Direction, nearestSymbol, type OnScreen, symbolTowards } from './pick-symbol.ts'
 import { createPlanControls } from './plan-controls.ts'
 import type { PlanMapCallbacks, PlanMapProps, PlanView } from './plan-map-props.ts'
@@ -234,17 +234,18 @@ export function createPlanMap(
   /** On a board half a name at the edge is none. */
   function leaveCutNames(): void {
     if (!props.isBoard || worksNameFilters.size === 0) return
+    const [width, height] = [element.clientWidth, element.clientHeight]
     const names = props.works.features.flatMap((feature) => {
       const middle = middleOf(feature.geometry)
       return middle
         ? {
             name: feature.properties.name,
             ...pixels(middle),
-            isLine: feature.geometry.type === 'LineString',
+            leaves: lineLeaves(feature.geometry, pixels, width, height),
           }
         : []
     })
-    const cut = namesCutOff(names, element.clientWidth, element.clientHeight, props.leastTextPixels)
+    const cut = namesCutOff(names, width, height, props.leastTextPixels)
     if (cut.join('|') === cutNames) return
     cutNames = cut.join('|')
     for (const [id, filter] of worksNameFilters) {

@@ -5,8 +5,8 @@ export interface PlacedName {
   readonly name: string
   readonly x: number
   readonly y: number
-  /** Along a line, where its middle on the plan is known less well: it hangs on what of the line is in sight. */
-  readonly isLine?: boolean
+  /** Of a line that leaves the plan: where its name stands then is the map's own choice. */
+  readonly leaves?: boolean
 }
 
 /** Lines of works names are broken at so many widths of an `m` (`text-max-width` of the style). */
@@ -23,16 +23,29 @@ export function namesCutOff(
   textPixels: number,
 ): readonly string[] {
   return names
-    .filter(({ name, x, y, isLine = false }) => {
+    .filter(({ name, x, y, leaves = false }) => {
       const longestWord = Math.max(...name.split(' ').map((word) => word.length))
       const line = Math.max(longestWord, Math.min(name.length, longestLineEms * 1.5))
-      const half = (line * textPixels * 0.66) / 2 + (isLine ? widthPixels / 8 : 0)
+      const half = (line * textPixels * 0.66) / 2
       const lines = Math.ceil(name.length / line)
       const halfHeight = (lines * textPixels * 1.2) / 2
-      return x < half || x > widthPixels - half || y < halfHeight || y > heightPixels - halfHeight
+      return leaves || x < half || x > widthPixels - half || y < halfHeight || y > heightPixels - halfHeight
     })
     .map(({ name }) => name)
 }
+
+/** Whether a line has a corner outside the plan; `at` gives pixels. */
+export const lineLeaves = (
+  geometry: Geometry,
+  at: (corner: { longitude: number; latitude: number }) => { x: number; y: number },
+  widthPixels: number,
+  heightPixels: number,
+): boolean =>
+  geometry.type === 'LineString' &&
+  geometry.coordinates.some(([longitude = 0, latitude = 0]) => {
+    const { x, y } = at({ longitude, latitude })
+    return x < 0 || y < 0 || x > widthPixels || y > heightPixels
+  })
 
 /** Middle of the box around a part of the works; null: it has no corners of its own. */
 export function middleOf(geometry: Geometry): { longitude: number; latitude: number } | null {

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { namesCutOff } from '../../../../web/views/plan-map/names-within.ts'
+import { lineLeaves, namesCutOff } from '../../../../web/views/plan-map/names-within.ts'
 
 it('leaves away names that an edge would cut, and keeps the others', () => {
   const names = [
@@ -10,4 +10,23 @@ it('leaves away names that an edge would cut, and keeps the others', () => {
   ]
   expect(namesCutOff(names, 1200, 800, 28)).toEqual(['Harbour office', 'Old pump house', 'Spoil bay'])
   expect(namesCutOff(names, 1200, 800, 2)).toEqual([])
+})
+
+it('leaves away the name of a line that leaves the plan, which the map would put anywhere along it', () => {
+  const wall = (untilX: number) => ({
+    type: 'LineString' as const,
+    coordinates: [
+      [10, 10],
+      [untilX, 10],
+    ],
+  })
+  const at = ({ longitude, latitude }: { longitude: number; latitude: number }) => ({
+    x: longitude,
+    y: latitude,
+  })
+  expect(lineLeaves(wall(900), at, 1000, 500)).toBe(false)
+  expect(lineLeaves(wall(1100), at, 1000, 500)).toBe(true)
+  expect(namesCutOff([{ name: 'Dock wall', x: 500, y: 250, leaves: true }], 1000, 500, 28)).toEqual([
+    'Dock wall',
+  ])
 })
