@@ -2,18 +2,18 @@ import { readFile } from 'node:fs/promises'
 import type { FreezeProgress } from '#contract/frozen-sets.ts'
 import type { Actor } from '#domain/audit/audit-entry.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
-import { showsInFrozen } from '#domain/meeting/record-since.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { reservedAuthor } from '#domain/site/reserved-author.ts'
-import type { SiteModel } from '#domain/site/site.ts'
 import type { Alerts } from '../alerts/alerts.ts'
-import type { KeptFrozenSet, SiteProgressMark } from '../store/frozen-set-verbs.ts'
+import type { KeptFrozenSet } from '../store/frozen-set-verbs.ts'
 import type { Store } from '../store/store.ts'
 import { clearUnfinished } from './clear-leftovers.ts'
 import { cutOffFaults } from './cut-off-faults.ts'
 import type { Freezing } from './freezing.ts'
 import { createPartOpener, FrozenPartDamaged } from './frozen-parts.ts'
-import { makeSet, setFolder } from './make-set.ts'
+import { makeSet } from './make-set.ts'
+import { isTheSame, recordsAt } from './records-at.ts'
+import { setFolder } from './set-folder.ts'
 import { findSince } from './since.ts'
 import { manifestId, manifestOf } from './write-set.ts'
 
@@ -157,39 +157,3 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     },
   }
 }
-
-/**
- * The records of a site and how far it had come, neither ahead of the other. Where only such records were written since an
- * earlier set as it does not show (the minutes of its meeting), they are still at the revision of that set.
- */
-async function recordsAt(
-  store: Store,
-  site: string,
-  earlier: readonly KeptFrozenSet[],
-): Promise<{ readonly mark: SiteProgressMark; readonly model: SiteModel }> {
-  for (;;) {
-    const mark = await store.markOf(site)
-    const model = await store.getSite(site)
-    if (!model) throw new Error(`There is no site "${site}" to freeze.`)
-    const latest = earlier.toSorted((one, other) => other.mark.auditNumber - one.mark.auditNumber).at(0)
-    const since = latest ? await store.listLaterRecords(site, latest.mark.auditNumber) : []
-    const isAsThen = latest && !since.some(({ kind }) => showsInFrozen(kind))
-    const recordsRevision = isAsThen ? latest.set.revision : mark.recordsRevision
-    if ((await store.markOf(site)).recordsRevision === mark.recordsRevision)
-      return { mark: { ...mark, recordsRevision }, model }
-  }
-}
-
-const isTheSame = (
-  { set, mark }: KeptFrozenSet,
-  now: {
-    readonly mark: SiteProgressMark
-    readonly cutOffEpochMs: number
-    readonly software: string
-  },
-): boolean =>
-  set.cutOffEpochMs === now.cutOffEpochMs &&
-  set.software === now.software &&
-  mark.revision === now.mark.revision &&
-  mark.batch === now.mark.batch &&
-  mark.alertEvent === now.mark.alertEvent

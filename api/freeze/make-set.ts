@@ -7,7 +7,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { Alerts } from '../alerts/alerts.ts'
 import { publishMonths } from '../slices/publish-months.ts'
 import { readRecipe } from '../slices/recipe.ts'
-import { emptyIndex, readIndex, type SliceIndex } from '../slices/slice-index.ts'
+import { emptyIndex, readIndex } from '../slices/slice-index.ts'
 import type { KeptFrozenSet, SiteProgressMark } from '../store/frozen-set-verbs.ts'
 import { canonicalJson } from '../store/model-records.ts'
 import type { Store } from '../store/store.ts'
@@ -15,8 +15,10 @@ import { boundedStore } from './bounded-store.ts'
 import { notListedYet, unfinished } from './clear-leftovers.ts'
 import { countReadings } from './count-readings.ts'
 import { documentsOf } from './documents-of.ts'
-import { type MonthSource, monthWindows, readMonthHashes, takeMonths } from './month-files.ts'
-import { type ReadingDays, readingDays } from './reading-days.ts'
+import { monthWindows, takeMonths } from './month-files.ts'
+import { earlierSources, publishedSource } from './month-sources.ts'
+import { readingDays } from './reading-days.ts'
+import { setFolder } from './set-folder.ts'
 import { flush, type Manifest, manifestId, writeDocument } from './write-set.ts'
 
 export interface SetRequest {
@@ -35,10 +37,6 @@ export interface SetRequest {
   readonly isWhole: (set: FrozenSet) => Promise<boolean>
   readonly onMonth: (month: string, at: number, of: number) => void
 }
-
-/** Folder of a set. */
-export const setFolder = (folder: string, { site, id }: Pick<FrozenSet, 'site' | 'id'>): string =>
-  join(folder, site, id)
 
 /**
  * Makes a set aside, gives it its place when it is whole and on the disk, and only then says in the store that it is
@@ -104,7 +102,7 @@ async function fillFolder(request: SetRequest, aside: string): Promise<Manifest>
   const recipe = await readRecipe(store, site, model)
   const windows = monthWindows(recipe, days)
   const months = await takeMonths(slicesAside, recipe, windows, [
-    ...(await earlierSources(request, days)),
+    ...(await earlierSources(request.folder, request.earlier, days)),
     publishedSource(join(slicesFolder, site), published, days, unpublished),
   ])
   const { index } = await publishMonths({
@@ -151,50 +149,3 @@ async function fillFolder(request: SetRequest, aside: string): Promise<Manifest>
 }
 
 const presentOf = ({ model, now }: SetRequest): number => model.facts.presentEpochMs ?? now()
-
-/** What is published holds the readings of the set where none beyond the bound, and none not yet published, touches a month. */
-const publishedSource = (
-  folder: string,
-  { months }: SliceIndex,
-  days: ReadingDays,
-  unpublished: { readonly fromEpochMs: number; readonly untilEpochMs: number } | null,
-): MonthSource => ({
-  folder,
-  months,
-  isSame: ({ fromEpochMs, untilEpochMs }) =>
-    !days.beyondIn(fromEpochMs, untilEpochMs) &&
-    (unpublished === null ||
-      unpublished.fromEpochMs >= untilEpochMs ||
-      unpublished.untilEpochMs <= fromEpochMs),
-})
-
-/**
- * Files of one content differ from one making to the next. A month that was frozen before is taken from there, even where it
- * was published again since, so that the same content is the same set.
- */
-async function earlierSources(
-  { folder, earlier }: SetRequest,
-  days: ReadingDays,
-): Promise<readonly MonthSource[]> {
-  const sources: MonthSource[] = []
-  for (const { set } of earlier) {
-    const own = setFolder(folder, set)
-    const hashes = await readMonthHashes(join(own, 'months.json'))
-    const months = await readIndexOf(join(own, 'slices'))
-    if (!hashes || !months) continue
-    sources.push({
-      folder: join(own, 'slices'),
-      months,
-      isSame: ({ fromEpochMs, untilEpochMs }, name) =>
-        hashes[name] === days.hashOf(fromEpochMs, untilEpochMs),
-    })
-  }
-  return sources
-}
-
-/** Null: it is damaged; then its months are made anew. */
-const readIndexOf = (folder: string): Promise<SliceIndex['months'] | null> =>
-  readIndex(folder).then(
-    ({ months }) => months,
-    () => null,
-  )

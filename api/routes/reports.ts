@@ -1,35 +1,21 @@
-import { createHash } from 'node:crypto'
-import { readFile } from 'node:fs/promises'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
-import {
-  largestReportBytes,
-  type ReportFileName,
-  type ReportIssue,
-  type ReportList,
-  reportFiles,
-  reportIssueSchema,
-} from '#contract/reports.ts'
-import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import { largestReportBytes, type ReportList } from '#contract/reports.ts'
+import type { Issue } from '#domain/outcome.ts'
 import { manifestFaults } from '#domain/report/manifest-faults.ts'
-import type { IssuedReport } from '#domain/report/report.ts'
 import { reportsDue } from '#domain/report/report-period.ts'
 import { reservedAuthor } from '#domain/site/reserved-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
-import { keepFile, keptPath } from '../intake/keep-file.ts'
+import { keepFile } from '../intake/keep-file.ts'
 import { ReportNumberTaken } from '../store/issued-reports.ts'
 import { problem } from './problem.ts'
-import { brokenCharacter, hasWholeCharacters } from './read-body.ts'
+import { reportFileAnswer } from './report-file-answer.ts'
+import { readIssue } from './report-form.ts'
 import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 const path = '/api/sites/:site/reports'
-const names = Object.keys(reportFiles) as ReportFileName[]
-
-/** Nothing in a report may run, load or lead anywhere, whatever stands in it. */
-const nothingRuns =
-  "sandbox; default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; form-action 'none'; frame-ancestors 'none'; base-uri 'none'"
 
 /** Reports that were given out: kept byte for byte under their hashes, numbered, and never changed. */
 export function reportRoutes(
@@ -95,81 +81,12 @@ export function reportRoutes(
     }
   })
 
-  routes.get(`${path}/:report/:file`, async (context) => {
-    const { site, report, file } = context.req.param()
-    const issued = (await store.listReports(site)).find(({ id }) => String(id) === report)
-    const held = issued?.files.find(({ name }) => name === file)
-    if (!issued || !held)
-      return problem(
-        context,
-        404,
-        'No such report',
-        `There is no file ${file} of a report ${report} at this site; the list of reports has those there are.`,
-      )
-    const { kind, number } = issued.manifest
-    const headers = {
-      'content-type': reportFiles[held.name],
-      'content-disposition': `attachment; filename="${site}-${kind}-${number}.${held.name.split('.').at(-1)}"`,
-      'content-length': String(held.bytes),
-      'content-security-policy': nothingRuns,
-      'x-content-type-options': 'nosniff',
-      etag: `"${held.sha256}"`,
-      'cache-control': 'private, max-age=31536000, immutable',
-    }
-    if (context.req.header('if-none-match') === headers.etag) return context.body(null, 304, headers)
-    const bytes = await readFile(keptPath(intake.filesFolder, held.sha256)).catch(absent)
-    if (bytes === null || sha256Of(bytes) !== held.sha256) return damaged(context, kind, number, held)
-    return context.body(Uint8Array.from(bytes), 200, headers)
-  })
+  routes.get(`${path}/:report/:file`, (context) => reportFileAnswer(context, store, intake.filesFolder))
   return routes
 }
 
 /** A frozen data set of a site; null: there is none of that name. */
 type FrozenSetOf = (site: string, id: string) => Promise<{ readonly cutOffEpochMs: number } | null>
-
-interface ReceivedFile {
-  readonly name: ReportFileName
-  readonly sha256: string
-  readonly bytes: Uint8Array
-}
-
-/** The form that a page sends, with the hashes that the bytes really have. */
-async function readIssue(
-  context: Context,
-): Promise<Outcome<{ readonly manifest: ReportIssue['manifest']; readonly files: readonly ReceivedFile[] }>> {
-  const form = await context.req.formData().catch(() => null)
-  const issue = form?.get('issue')
-  const parsed = reportIssueSchema.safeParse(typeof issue === 'string' ? jsonOf(issue) : null)
-  if (!form || !parsed.success)
-    return reject(
-      ...(parsed.error?.issues ?? []).map(({ path: at, message }) => ({
-        code: 'body-unreadable',
-        column: at.join('.'),
-        message: `${at.join('.') || 'The form, in its field issue'}: ${message}.`,
-      })),
-    )
-  if (!hasWholeCharacters(parsed.data)) return reject(brokenCharacter)
-  const files: ReceivedFile[] = []
-  const issues: Issue[] = []
-  for (const name of names) {
-    const sent = form.get(name)
-    const bytes =
-      sent instanceof Blob ? new Uint8Array(await sent.arrayBuffer()) : new TextEncoder().encode(sent ?? '')
-    const sha256 = sha256Of(bytes)
-    if (bytes.length === 0)
-      issues.push({ code: 'file-missing', column: name, message: `${name} is empty or missing.` })
-    else if (sha256 !== parsed.data.sha256[name])
-      issues.push({
-        code: 'other-bytes',
-        column: name,
-        value: sha256,
-        expected: parsed.data.sha256[name],
-        message: `${name} arrived with SHA-256 ${sha256}, not ${parsed.data.sha256[name]}: it was changed or broken off on the way. Send it again.`,
-      })
-    else files.push({ name, sha256, bytes })
-  }
-  return issues.length > 0 ? reject(...issues) : accept({ manifest: parsed.data.manifest, files })
-}
 
 /** The statement in the files is under the name that was typed; an account may not issue it in another's. */
 const otherAuthor = (author: string, typed: string): readonly Issue[] =>
@@ -184,36 +101,6 @@ const otherAuthor = (author: string, typed: string): readonly Issue[] =>
           message: `The statement is under the name ${typed}, and ${author} is signed in. Make the report under your own name.`,
         },
       ]
-
-const sha256Of = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')
-
-function absent(cause: NodeJS.ErrnoException): null {
-  if (cause.code === 'ENOENT' || cause.code === 'ENOTDIR') return null
-  throw cause
-}
-
-/** What was given out is known by its hash; another content must not go out under its name. */
-const damaged = (
-  context: Context,
-  kind: string,
-  number: number,
-  { name, sha256 }: IssuedReport['files'][number],
-): Response =>
-  problem(
-    context,
-    500,
-    'Report damaged',
-    `The file ${name} of ${kind} report ${number} is missing on the server or is not what was issued, and is not given out. Put the file with SHA-256 ${sha256} back from a backup.`,
-    [{ code: 'report-damaged', value: name, expected: sha256, message: `${name} is not what was issued.` }],
-  )
-
-function jsonOf(text: string): unknown {
-  try {
-    return JSON.parse(text)
-  } catch {
-    return null
-  }
-}
 
 async function* chunkOf(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
   yield bytes

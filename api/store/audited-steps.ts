@@ -18,7 +18,7 @@ const keptSteps = `
   FROM level_decision d JOIN site s ON s.number = d.site
   UNION ALL
   SELECT s.slug, 'frozen-set', f.id, 1, json_extract_string(f.body, '$.frozenBy'), NULL, epoch_ms(f."at"),
-    json_merge_patch(f.body, json_object('parts', json_array_length(f.body, '$.parts')))::VARCHAR
+    json_merge_patch(f.body, json_object('parts', json_array_length(f.body, '$.parts'), 'mark', f.mark::JSON))::VARCHAR
   FROM frozen_set f JOIN site s ON s.number = f.site
   UNION ALL
   SELECT s.slug, 'correction-proposal', p.number::VARCHAR, 1, p.author, p.account, epoch_ms(p."at"), p.body
@@ -38,7 +38,7 @@ const stepEntries = `
     CASE WHEN subject_kind IN ('alert', 'frozen-set') THEN NULL ELSE account END AS account,
     CASE subject_kind WHEN 'alert' THEN NULL ELSE epoch_ms("at") END AS at,
     CASE WHEN subject_kind = 'frozen-set'
-        THEN json_merge_patch("after", json_object('parts', json_extract("after", '$.parts')))::VARCHAR
+        THEN json_merge_patch("after", json_object('parts', json_extract("after", '$.parts'), 'mark', json_extract("after", '$.mark')))::VARCHAR
       WHEN subject_kind = 'alert' OR action = 'made' THEN "after"
       ELSE CASE action WHEN 'refused' THEN 'rejected' ELSE action END || ': ' || why END AS body
   FROM audit WHERE subject_kind IN ('alert', 'level-proposal', 'frozen-set', 'correction-proposal', 'report')`

@@ -64,7 +64,7 @@ export function createFrozenSets(file: DuckdbFile, numbering: Numbering): Frozen
           },
         )
         const { parts, ...said } = set
-        const after = canonicalJson({ ...said, parts: parts.length })
+        const after = canonicalJson({ ...said, parts: parts.length, mark })
         await file.audit.append(connection, [
           {
             site: set.site,

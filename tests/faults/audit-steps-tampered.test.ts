@@ -162,6 +162,11 @@ it.each([
     'Step 1 of frozen set aaaaaaaaaaaaaaaa at small-quay is not as entry',
   ],
   [
+    'up to where it was frozen, so that nothing would have come since',
+    `UPDATE frozen_set SET mark = replace(mark, '"auditNumber":', '"auditNumber":9')`,
+    'Step 1 of frozen set aaaaaaaaaaaaaaaa at small-quay is not as entry',
+  ],
+  [
     'what a report said',
     `UPDATE report SET body = replace(body, 'Nothing moved', 'All moved')`,
     'Step 1 of report ["monthly","1"] at small-quay is not as entry',

@@ -21,15 +21,18 @@ export function lastWholePeriod(
   return { fromEpochMs: startOfSiteDay(first, timeZone), untilEpochMs: startOfSiteDay(last, timeZone) }
 }
 
-/** Which regular reports are owed: the last whole period of a kind for which none was issued that reaches its end. */
+/** Which regular reports are owed: the last whole period of a kind for which none was issued that tells of all of it. */
 export function reportsDue(
-  issued: readonly { readonly kind: ReportKind; readonly untilEpochMs: number }[],
+  issued: readonly (ReportPeriod & { readonly kind: ReportKind })[],
   atEpochMs: number,
   timeZone: string,
 ): readonly (ReportPeriod & { readonly kind: Exclude<ReportKind, 'on-request'> })[] {
   return (['weekly', 'monthly'] as const).flatMap((kind) => {
     const period = lastWholePeriod(kind, atEpochMs, timeZone)
-    const told = issued.some((one) => one.kind === kind && one.untilEpochMs >= period.untilEpochMs)
+    const told = issued.some(
+      (one) =>
+        one.kind === kind && one.fromEpochMs <= period.fromEpochMs && one.untilEpochMs >= period.untilEpochMs,
+    )
     return told ? [] : [{ kind, ...period }]
   })
 }

@@ -26,14 +26,17 @@ test('a month ends when it does on site, not in UTC; January follows December', 
   })
 })
 
-test('a period is due until a report of its kind reaches its end', () => {
+test('a period is due until a report of its kind tells of all of it', () => {
   // 6 October 2027 was a Wednesday.
   const at = Date.UTC(2027, 9, 6, 9)
   expect(reportsDue([], at, 'UTC').map(({ kind }) => kind)).toEqual(['weekly', 'monthly'])
-  const monthly = { kind: 'monthly', untilEpochMs: Date.UTC(2027, 9, 1) } as const
+  const september = { fromEpochMs: Date.UTC(2027, 8, 1), untilEpochMs: Date.UTC(2027, 9, 1) }
+  const monthly = { kind: 'monthly', ...september } as const
   expect(reportsDue([monthly], at, 'UTC')).toEqual([
     { kind: 'weekly', fromEpochMs: Date.UTC(2027, 8, 27), untilEpochMs: Date.UTC(2027, 9, 4) },
   ])
-  const onRequest = { kind: 'on-request', untilEpochMs: at } as const
+  const lastDay = { ...monthly, fromEpochMs: Date.UTC(2027, 8, 30) }
+  expect(reportsDue([lastDay], at, 'UTC').map(({ kind }) => kind)).toEqual(['weekly', 'monthly'])
+  const onRequest = { kind: 'on-request', fromEpochMs: 0, untilEpochMs: at } as const
   expect(reportsDue([onRequest], at, 'UTC')).toHaveLength(2)
 })
