@@ -7,7 +7,14 @@ import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow } from '../site/tables.ts'
 import { correctedWiring } from './corrected-wiring.ts'
 import type { ProposedCorrection, StepText } from './correction.ts'
-import { type CorrectedTables, calibrationOf, datedOf, staleFault, stepsOf } from './resolve-corrections.ts'
+import {
+  type CorrectedTables,
+  calibrationOf,
+  datedOf,
+  hasSameZero,
+  staleFault,
+  stepsOf,
+} from './resolve-corrections.ts'
 import { isSameChain } from './step-text.ts'
 
 /** Who made new versions and why; both stand in their rows. */
@@ -48,13 +55,15 @@ export function correctedModel(
       signature.reason,
     ),
   }
+  const all = modelFaults(corrected)
+  if (all.length === 0) return accept(corrected)
   // What the records have against them already is no fault of a correction.
   const before = new Set(modelFaults(model).map(({ code, value }) => `${code} ${value}`))
-  const faults = modelFaults(corrected).filter(({ code, value }) => !before.has(`${code} ${value}`))
+  const faults = all.filter(({ code, value }) => !before.has(`${code} ${value}`))
   return faults.length > 0 ? reject(...faults) : accept(corrected)
 }
 
-type Calibrated = Pick<SiteModel, 'calibrations' | 'calibrationSteps'>
+type Calibrated = Pick<SiteModel, 'calibrations' | 'calibrationSteps' | 'zeroReadings'>
 
 function withVersions(
   model: CorrectedTables,
@@ -87,7 +96,8 @@ function withVersions(
       made = ended.value
     }
   }
-  return accept({ calibrations: made.calibrations, calibrationSteps: made.calibrationSteps })
+  const { calibrations, calibrationSteps, zeroReadings } = made
+  return accept({ calibrations, calibrationSteps, zeroReadings })
 }
 
 /** One more version of a sensor's calibration, with all but chain and instant as another version has it. */
@@ -112,8 +122,13 @@ function withVersion(
     reason,
   })
   if (!next.ok) return next
+  const { id } = next.value.row
+  const carried = hasSameZero(stepsOf(model, like.id), steps)
+    ? model.zeroReadings.filter(({ calibration }) => calibration === like.id)
+    : []
   return accept({
     ...model,
+    zeroReadings: [...model.zeroReadings, ...carried.map((row) => ({ ...row, calibration: id }))],
     calibrations: [...model.calibrations, next.value.row],
     calibrationSteps: [...model.calibrationSteps, ...next.value.stepRows],
   })

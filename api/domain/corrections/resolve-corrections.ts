@@ -7,7 +7,10 @@ import type { CorrectionDraft, CorrectionName, ProposedCorrection, StepText, Ter
 import { differingSteps, isSameChain, stepSentence } from './step-text.ts'
 
 /** Records that corrections are held against. */
-export type CorrectedTables = Pick<SiteModel, 'sensors' | 'calibrations' | 'calibrationSteps' | 'wiring'>
+export type CorrectedTables = Pick<
+  SiteModel,
+  'sensors' | 'calibrations' | 'calibrationSteps' | 'zeroReadings' | 'wiring'
+>
 
 /**
  * Drafts held against the records as they stand: each says what it stands in the place of. Refused where the records are no
@@ -51,7 +54,19 @@ export function resolveCorrections(
     const row = calibrationOf(model, draft.series, draft.fromEpochMs) as CalibrationRow
     const differing = differingSteps(draft.was, draft.steps)
     if (differing.length === 0) return fault('changes-nothing', `${row.id} says that already.`)
-    return [{ ...draft, ...wordsOf(row.id, draft.was, draft.steps, differing) }]
+    const words = wordsOf(row.id, draft.was, draft.steps, differing)
+    const isLeft =
+      !hasSameZero(draft.was, draft.steps) &&
+      model.zeroReadings.some(({ calibration }) => calibration === row.id)
+    return [
+      {
+        ...draft,
+        ...words,
+        after: isLeft
+          ? `${words.after} The zero readings of ${row.id} were not taken for it and are not taken over: what they say of the uncertainty is not counted any more.`
+          : words.after,
+      },
+    ]
   })
   for (const [at, one] of drafts.entries())
     if (drafts.slice(0, at).some((other) => other.kind === one.kind && isOverlapping(other, one)))
@@ -149,6 +164,12 @@ export const stepsOf = (
     .filter((row) => row.calibration === calibration)
     .toSorted((one, other) => one.step - other.step)
     .map(({ kind, parameters }) => ({ kind, parameters: parameters ?? '' }))
+
+/** Whether zero readings of one chain are those of the other too: the same steps with the same zeros. */
+export const hasSameZero = (one: readonly StepText[], other: readonly StepText[]): boolean =>
+  one.length === other.length &&
+  one.every(({ kind }, at) => kind === other[at]?.kind) &&
+  differingSteps(one, other).every((at) => one[at]?.kind !== 'zero')
 
 export const isSameTerminal = (one: Terminal, other: Terminal): boolean =>
   one.logger === other.logger && one.channel === other.channel

@@ -194,6 +194,17 @@ describe('wiring', () => {
     ])
   })
 
+  test('from the beginning of a row leaves nothing of that row', () => {
+    expect(rows(corrected(site(), ...exchange(at(3), at(4))))).toEqual([
+      ['1', series, at(2), at(3)],
+      ['2', series, at(3), at(4)],
+      ['3', series, at(4), null],
+      ['2', warmth, at(2), at(3)],
+      ['3', warmth, at(3), at(4)],
+      ['2', warmth, at(4), null],
+    ])
+  })
+
   test('of one lead alone would let a channel read two sensors, and is refused', () => {
     const model = site()
     const [alone] = exchange(at(6), null)
@@ -213,5 +224,36 @@ describe('wiring', () => {
       reads: { logger: 'LG-1', channel: '4' },
     }
     expect(codes(resolveCorrections(model, [strange]))).toEqual(['channel-unknown'])
+  })
+})
+
+describe('zero readings', () => {
+  const reading = { calibration: 'CC-1/2', at: at(2), raw: 7996, author: 'A. Reed' }
+  const model: SiteModel = {
+    ...site(),
+    zeroReadings: [{ ...reading, temperatureDegC: null, barometerKpa: null }],
+  }
+  const factor = [
+    { kind: 'linear', parameters: 'factor=-0.11; offset=800; unit=kPa' },
+    { kind: 'zero', parameters: 'value=0.4' },
+  ]
+
+  test('of the replaced version are those of the new one while its zero stays', () => {
+    const after = corrected(
+      model,
+      zeroDraft({ steps: factor, untilEpochMs: at(5) } as Partial<CorrectionDraft>),
+    )
+    expect(after.zeroReadings.map(({ calibration, raw }) => [calibration, raw])).toEqual([
+      ['CC-1/2', 7996],
+      ['CC-1/3', 7996],
+      ['CC-1/4', 7996],
+    ])
+  })
+
+  test('are not those of another zero, and that is told', () => {
+    expect(corrected(model, zeroDraft()).zeroReadings).toHaveLength(1)
+    expect(resolved(model, zeroDraft())[0]?.after).toMatch(
+      /The zero readings of CC-1\/2 were not taken for it/,
+    )
   })
 })

@@ -20,6 +20,12 @@ export function OfferCorrection(props: {
 }) {
   const [isOpen, setOpen] = createSignal(false)
   const [taken, setTaken] = createSignal<CorrectionTaken | null>(null)
+  /** What was offered here, while it still waits. */
+  const waiting = () => {
+    const one = taken()
+    const listed = props.corrections.list()?.proposals.find(({ number }) => number === one?.number)
+    return listed === undefined || listed.decision === null ? one : null
+  }
   const hindrances = () => [
     ...props.offered.hindrances,
     ...(props.faults > 0
@@ -29,7 +35,7 @@ export function OfferCorrection(props: {
   const count = () => props.offered.changes.length
   return (
     <section class="corrections-offer" aria-label="Offer for approval">
-      <Show when={taken()}>
+      <Show when={waiting()}>
         {(one) => (
           <p role="status">
             Proposal {one().number} waits for a second person; it stands below.

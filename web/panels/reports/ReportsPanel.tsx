@@ -22,8 +22,8 @@ export function ReportsPanel() {
     { name: 'Make a report', opens: () => setMaking(making() ?? 'on-request'), is: () => making() !== null },
   ]
   return (
-    <div class="reports-panel levels-panel">
-      <nav class="levels-pages" aria-label="Reports">
+    <div class="reports-panel">
+      <nav class="reports-pages" aria-label="Reports">
         <For each={pages}>
           {({ name, opens, is }) => (
             <button type="button" aria-current={is() ? 'page' : undefined} onClick={opens}>

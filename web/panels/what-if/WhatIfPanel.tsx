@@ -260,7 +260,12 @@ export function WhatIfPanel() {
           </>
         )}
       </Show>
-      <CorrectionList corrections={corrections} about={null} approved={() => {}} />
+      <CorrectionList
+        corrections={corrections}
+        about={null}
+        // What is on record now would be tried on top of itself.
+        approved={() => tried.tryChanges([])}
+      />
     </div>
   )
 }

@@ -249,6 +249,25 @@ describe('offering', () => {
     ])
   })
 
+  test('says no more that it waits once it is decided', async () => {
+    const decision = {
+      kind: 'approved',
+      by: 'Ben Holm',
+      account: null,
+      reason: 'seen',
+      atEpochMs: presentEpochMs,
+    } as const
+    show({ changes: [draft], hindrances: [] })
+    button('Offer for approval')?.click()
+    fill('Why the record is wrong', 'benchmark moved')
+    fill('Your name', 'Ada Marsh')
+    answer = { ...answer, proposals: [waiting({ number: 2, decision })] }
+    button('Offer it for approval')?.click()
+    await vi.waitFor(() => expect(button('Offer for approval')).toBeDefined())
+    expect(sent).toHaveLength(1)
+    expect(text()).not.toContain('waits for a second person')
+  })
+
   test('has no button where nothing differs or a part can be tried alone', () => {
     const change = show({ changes: [], hindrances: [] })
     expect(text()).toBe('')
