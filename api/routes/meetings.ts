@@ -44,18 +44,18 @@ export function meetingRoutes(
 
   const findSet = async (site: string, id: string) => (freezing ? freezing.find(site, id) : null)
   /** One that is damaged stays the meeting's: whoever opens it is told, and the list is not held up by it. */
-  const isNamedHere = (site: string, id: string) =>
-    findSet(site, id).then(
-      (set) => set !== null,
+  const showsWhatItSays = ({ site, frozenSet, cutOffEpochMs }: Meeting & { readonly frozenSet: string }) =>
+    findSet(site, frozenSet).then(
+      (set) => set?.cutOffEpochMs === cutOffEpochMs,
       (failure) => {
         if (failure instanceof FrozenPartDamaged) return true
         throw failure
       },
     )
-  /** A set that this server does not hold, such as one named in a folder from elsewhere, shows nothing. */
+  /** A set that this server does not hold, or of another cut-off, such as one named in a folder, shows nothing. */
   const asHeldHere = async (meeting: Meeting): Promise<Meeting> => {
-    const { frozenSet, site } = meeting
-    const isHere = frozenSet !== null && (await isNamedHere(site, frozenSet))
+    const { frozenSet } = meeting
+    const isHere = frozenSet !== null && (await showsWhatItSays({ ...meeting, frozenSet }))
     return isHere ? meeting : { ...meeting, frozenSet: null }
   }
   const listMeetings = async (site: string) =>

@@ -3,6 +3,7 @@ import { readdir } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { clearLeftovers } from '../../api/freeze/clear-leftovers.ts'
 import { frozenDocuments } from '../../api/freeze/frozen-parts.ts'
 import { killedWriters } from '../support/killed-writers.ts'
 import { by, cutOff, openKillFreezing, killFreezingSite as site } from './kill-freezing-site.ts'
@@ -56,6 +57,10 @@ async function judge(acknowledged: ReadonlyMap<number, string>): Promise<number>
     }
     const lying = async () => (await readdir(join(frozenFolder, site)).catch(() => [])) as readonly string[]
     const unfinished = (await lying()).filter((name) => name.startsWith('.'))
+    const told: string[] = []
+    await clearLeftovers(store, frozenFolder, (line) => told.push(line))
+    expect(told).toEqual([])
+    expect(new Set(await lying())).toEqual(ids)
     const entries = await store.listAudit({ site, subjectKind: 'frozen-set', limit: 1000 })
     expect(new Set(entries.map(({ subjectKey }) => subjectKey))).toEqual(ids)
 

@@ -335,3 +335,21 @@ test('half of a character is refused in words, and nothing is saved', async () =
   expect(answer.status).toBe(400)
   expect(await codesOf(answer)).toEqual(['character-broken'])
 })
+
+test('a set with later data than a meeting says is not shown for it', async () => {
+  const early = setOf(cutOff - 7 * 86_400_000)
+  const named = async (frozenSet: string) => {
+    await open.store.changeSite(
+      site,
+      (model) => ({
+        ...model,
+        meetings: model.meetings.map((row) => (row.id === 1 ? { ...row, frozenSet } : row)),
+      }),
+      { author: 'site folder', reason: 'from elsewhere', atEpochMs: 1 },
+    )
+    const { meetings } = (await (await ask('viewer', '/meetings')).json()) as MeetingList
+    return meetings.find(({ id }) => id === 1)?.frozenSet
+  }
+  expect(await named(setOf(cutOff).id)).toBeNull()
+  expect(await named(early.id)).toBe(early.id)
+})
