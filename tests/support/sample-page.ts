@@ -16,7 +16,12 @@ export interface SamplePage {
 export const sampleAddress = (): string => inject('sampleAddress')
 
 /** Opens the sample site and waits until every point is coloured on the plan. */
-export async function openSamplePage(browser: Browser, size: typeof tablet, query = ''): Promise<SamplePage> {
+export async function openSamplePage(
+  browser: Browser,
+  size: typeof tablet,
+  query = '',
+  address = sampleAddress(),
+): Promise<SamplePage> {
   const context = await browser.newContext({
     viewport: { width: size.width, height: size.height },
     hasTouch: size.touch,
@@ -31,9 +36,9 @@ export async function openSamplePage(browser: Browser, size: typeof tablet, quer
   page.on('pageerror', (error) => faults.push(String(error)))
   page.on('request', (request) => {
     const url = request.url()
-    if (!url.startsWith(sampleAddress()) && !/^(data|blob):/.test(url)) faults.push(`request to ${url}`)
+    if (!url.startsWith(address) && !/^(data|blob):/.test(url)) faults.push(`request to ${url}`)
   })
-  await page.goto(`${sampleAddress()}/${query}`)
+  await page.goto(`${address}/${query}`)
   await waitForMark(page, 'plan-coloured')
   return { page, faults, close: () => context.close() }
 }

@@ -5,6 +5,7 @@ import type { Meeting } from '#domain/meeting/meeting.ts'
 import { frozenMeetings } from '../support/frozen-meetings.ts'
 import { openChromium } from '../support/open-chromium.ts'
 import { sampleAddress } from '../support/sample-page.ts'
+import { sweep } from '../support/sweep.ts'
 import { textsOfBoard } from '../support/texts-of-board.ts'
 
 let browser: Browser
@@ -196,26 +197,4 @@ async function goToBoard(page: Page, board: number): Promise<void> {
     .locator('.wall-head h1')
     .filter({ hasText: meeting.boards[board - 1]?.title ?? '' })
     .waitFor()
-}
-
-/** One finger over the board, from one place to another. */
-async function sweep(page: Page, fromX: number, untilX: number): Promise<void> {
-  await page.evaluate(
-    ([from, until]) => {
-      const board = document.querySelector('.wall-head h1') as HTMLElement
-      const finger = (kind: string, clientX: number) =>
-        board.dispatchEvent(
-          new PointerEvent(kind, {
-            pointerType: 'touch',
-            pointerId: 5,
-            clientX,
-            clientY: 400,
-            bubbles: true,
-          }),
-        )
-      finger('pointerdown', from)
-      finger('pointerup', until)
-    },
-    [fromX, untilX] as const,
-  )
 }

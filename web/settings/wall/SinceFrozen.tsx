@@ -13,7 +13,9 @@ import { sync } from '../../ui/sync.ts'
 /** These show what is selected; the others the site. */
 const ofSelection: ReadonlySet<BoardKind | undefined> = new Set(['profile', 'history'])
 
-/** What was corrected or came in since the data were frozen; it is said, and nothing of what is shown changes by it. */
+const ofToday: ReadonlySet<BoardKind | undefined> = new Set(['minutes', undefined])
+
+/** What was corrected or came in since the data were frozen; it is said in room kept for it, and nothing of what is shown changes by it. */
 export function SinceFrozen() {
   const [since, setSince] = createSignal<FrozenSince | null>(null)
   const [failed, setFailed] = createSignal(false)
@@ -21,9 +23,10 @@ export function SinceFrozen() {
     if (set)
       askServer<FrozenSince>(frozenPath(set.site, set.id, '/since')).then(setSince, () => setFailed(true))
   })
+  // Minutes are of today; a board that is not there yet keeps no room.
+  const isOfCutOff = () => !ofToday.has(shownBoard()?.kind)
   const sentence = () => {
     const [known, kind] = [since(), shownBoard()?.kind]
-    if (kind === 'minutes') return null
     if (!known)
       return failed() ? 'Whether anything was corrected since could not be had from the server.' : null
     const instrument = selectedInstrument()
@@ -32,5 +35,11 @@ export function SinceFrozen() {
       : null
     return sinceSentence(known, places, siteDocument()?.facts.timeZone ?? 'UTC')
   }
-  return <Show when={sentence()}>{(said) => <p class="wall-since">{said()}</p>}</Show>
+  return (
+    <Show when={isOfCutOff()}>
+      <p class="wall-since" classList={{ none: sentence() === null }}>
+        {sentence()}
+      </p>
+    </Show>
+  )
 }
