@@ -27,7 +27,7 @@ const dayMs = 86_400_000
 
 /**
  * How far back a value is looked for that had been received: four times as long as a series may be silent, at least
- * 31 days. It is counted from the instant, or from the last value taken by then where that is older still.
+ * 31 days before the day of the last value taken by then.
  */
 export const lookBackMs = (series: Pick<Series, 'lateAfterMinutes'>): number =>
   Math.max(31 * dayMs, 4 * series.lateAfterMinutes * 60_000)
@@ -59,7 +59,8 @@ export async function knownThen(
       const isOld = found !== undefined && found.atEpochMs < sinceEpochMs
       const mayBeLater = isOld && (found.quality & quality.receivedLate) !== 0
       if (!mayBeLater && !notArrived.has(one.series)) return []
-      return { series: one.series, sinceEpochMs: (isOld ? found.atEpochMs : atEpochMs) - lookBackMs(one) }
+      const newestDay = Math.floor((found?.atEpochMs ?? atEpochMs) / dayMs) * dayMs
+      return { series: one.series, sinceEpochMs: newestDay - lookBackMs(one) }
     }),
     (one) => one.sinceEpochMs,
   )
