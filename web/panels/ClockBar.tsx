@@ -139,11 +139,11 @@ export function ClockBar() {
         <button type="button" disabled={isAtPresent()} onClick={goToPresent}>
           Present
         </button>
-        <CountingChoice />
         <button type="button" popoverTarget="diary">
           Diary
         </button>
       </div>
+      <CountingChoice />
       <CountedThen />
       <div id="diary" popover="auto" class="diary" role="dialog" aria-label="Works diary">
         <h2>Works diary</h2>
