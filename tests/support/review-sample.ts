@@ -1,9 +1,12 @@
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { SiteDocument } from '#contract/site-document.ts'
+import type { StateDocument } from '#contract/state-document.ts'
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import type { ReviewCase } from '#domain/review/review-case.ts'
 import { siteWater } from '#domain/site/site-water.ts'
+import type { LevelsStanding } from '../../api/alerts/levels-standing.ts'
+import { createFreezing } from '../../api/freeze/create-freezing.ts'
 import { networkDocument } from '../../api/network/network-document.ts'
 import { createPublisher } from '../../api/slices/duckdb-publisher.ts'
 import { barriersAt } from '../../web/derived/barriers-at.ts'
@@ -30,6 +33,9 @@ export interface ReviewSample {
   readonly ask: (query: Query) => Promise<Columns>
   /** Number of a series in slices. */
   readonly numberOf: (series: string) => number
+  readonly site: SiteDocument
+  /** States of all series in a data set frozen by a cut-off. */
+  readonly frozenStates: (cutOffEpochMs: number) => Promise<StateDocument>
   readonly close: () => Promise<void>
 }
 
@@ -95,6 +101,24 @@ export async function openReviewSample(): Promise<ReviewSample> {
           beside: companions.logger === null ? [] : loggersBeside(site, companions.logger),
         },
       )
+    },
+    site,
+    async frozenStates(cutOffEpochMs) {
+      const evaluation = { revision: -1, behind: true, evaluatedAtEpochMs: null, failure: null }
+      const freezing = createFreezing({
+        store,
+        // Nothing was evaluated: alerts are no part of what is asked.
+        alerts: { evaluated: async () => ({ standing: { evaluation } as LevelsStanding, ways: [] }) },
+        folder: join(sample.folder, 'frozen'),
+        slicesFolder: join(sample.folder, 'slices'),
+        software: 'test',
+        now: () => Date.now(),
+      })
+      const frozen = await freezing.freeze(code, cutOffEpochMs, { account: null, name: 'A. Tester' })
+      if (!frozen.ok) throw new Error(frozen.issues.map(({ message }) => message).join(' '))
+      const bytes = await freezing.document(frozen.value.set, 'state')
+      await freezing.close()
+      return JSON.parse(Buffer.from(bytes).toString()) as StateDocument
     },
     async close() {
       await engine.close()

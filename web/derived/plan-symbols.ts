@@ -20,6 +20,8 @@ export interface PlanSymbol {
   readonly share: number | null
   /** Age of the oldest last reading among its late points, else of the oldest of all; null: none at all. */
   readonly ageMs: number | null
+  /** A value of it that had been taken came later than the instant, counted or not. */
+  readonly cameLater: boolean
 }
 
 export interface PlanSymbolInput {
@@ -29,6 +31,8 @@ export interface PlanSymbolInput {
   /** Null: not worked out yet for this instant. */
   readonly states: ReadonlyMap<number, SeriesState> | null
   readonly atEpochMs: number
+  /** Numbers of series whose newest value came later than the instant; null: not told. */
+  readonly later?: ReadonlyMap<number, unknown> | null
 }
 
 const samePlaceDegrees = 5e-6
@@ -54,7 +58,7 @@ function symbolOf(
   instrument: PlacedInstrument,
   group: readonly PlacedPoint[],
   isPart: boolean,
-  { series, states, atEpochMs }: PlanSymbolInput,
+  { series, states, atEpochMs, later }: PlanSymbolInput,
 ): PlanSymbol {
   const members = group.map((point) => ({ point: point.id, number: point.primarySeries }))
   // What is made from the whole instrument (a strut's force, a casing's deflection) counts like a point.
@@ -67,6 +71,7 @@ function symbolOf(
     })
     .sort((left, right) => concernOf(right.standing) - concernOf(left.standing))
   const standing = judged[0]?.standing ?? 'late'
+  const numbers = [...members, ...whole.map((one) => ({ number: one.series }))].map(({ number }) => number)
   const silent = judged.filter((one) => one.silent)
   const shares = judged.flatMap((one) => (one.silent ? [] : (one.state?.shareOfFirstLevel ?? [])))
   const instants = (silent.length > 0 ? silent : judged).flatMap((one) => one.state?.atEpochMs ?? [])
@@ -82,6 +87,7 @@ function symbolOf(
     partLate: silent.length > 0 && (standing !== 'late' || silent.length < judged.length),
     share: shares.length === 0 ? null : Math.max(...shares),
     ageMs: instants.length === 0 ? null : atEpochMs - Math.min(...instants),
+    cameLater: numbers.some((number) => number !== null && later?.has(number)),
   }
 }
 

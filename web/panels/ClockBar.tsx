@@ -17,6 +17,7 @@ import {
   toLocalField,
 } from '../ui/format-instant.ts'
 import { sync } from '../ui/sync.ts'
+import { CountedThen, CountingChoice } from './CountedThen.tsx'
 import { diaryWithin, monthTicks, shareOfSpan, stageStretches } from './clock-ticks.ts'
 
 const hourMs = 3_600_000
@@ -142,6 +143,8 @@ export function ClockBar() {
           Diary
         </button>
       </div>
+      <CountingChoice />
+      <CountedThen />
       <div id="diary" popover="auto" class="diary" role="dialog" aria-label="Works diary">
         <h2>Works diary</h2>
         <Show when={diary().length > 0} fallback={<p>No entry.</p>}>

@@ -76,7 +76,8 @@ export function PlanKey() {
             )}
           </For>
           <p class="key-note">
-            Arc: share of the first level used. Lower part hatched: some of it is silent.
+            Arc: share of the first level used. Lower part hatched: some of it is silent. Hourglass, lower
+            left, in the past: a value of it came later.
           </p>
         </fieldset>
         <AlertsKey />

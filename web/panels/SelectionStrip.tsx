@@ -9,7 +9,7 @@ import {
   selectNothing,
   selectPoint,
 } from '../state/selection.ts'
-import { statesAtClock } from '../state/series-states.ts'
+import { laterAtClock, statesAtClock } from '../state/series-states.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { palette } from '../state/theme.ts'
@@ -53,6 +53,7 @@ export function SelectionStrip() {
               levels={levels()}
               palette={palette()}
               size={48}
+              cameLater={selectedSymbol()?.cameLater ?? false}
             />
             <div>
               <h2>
@@ -97,6 +98,7 @@ export function SelectionStrip() {
                         levels={levels()}
                         palette={palette()}
                         size={24}
+                        cameLater={laterAtClock()?.has(point.primarySeries ?? -1) ?? false}
                       />
                     </Show>
                     {memberName(point.id, instrument().id)}

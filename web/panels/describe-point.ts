@@ -2,21 +2,27 @@ import type { PlacedPoint, Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
 import { quality } from '#domain/reduction/quality.ts'
+import type { LaterArrival } from '../derived/known-then.ts'
 import type { PlanSymbol } from '../derived/plan-symbols.ts'
-import { statesAtClock } from '../state/series-states.ts'
+import { countedAtClock, laterAtClock, statesAtClock } from '../state/series-states.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
-import { formatAge } from '../ui/format-instant.ts'
+import { formatAge, formatShortInstant } from '../ui/format-instant.ts'
 import { formatShare, formatValue, readableDecimals, withUnit } from '../ui/format-value.ts'
 import { isSilent, standingName, standingOf } from '../ui/state-scale.ts'
 
-/** Value, state, share and age of a series in one line. */
+/**
+ * Value, state, share and age of a series in one line. `later`: how its newest value taken by then came later; undefined:
+ * none did; null: not told.
+ */
 export function describeState(
   series: Series,
   state: SeriesState | undefined,
   atEpochMs: number,
   levelNames: readonly string[],
+  later: LaterArrival | null | undefined = null,
 ): string {
-  if (!state || state.atEpochMs === null) return 'No reading yet'
+  if (!state || state.atEpochMs === null)
+    return later ? `No reading received for long · ${arrivalWords(later, state)}` : 'No reading yet'
   const decimals = readableDecimals(series.decimals, series.standardUncertainty)
   const value = state.value === null ? 'no value' : withUnit(formatValue(state.value, decimals), series.unit)
   const name = standingName(standingOf(state), levelNames)
@@ -29,10 +35,27 @@ export function describeState(
       ? ''
       : `${formatShare(state.shareOfFirstLevel)} of the first level`,
     `${formatAge(atEpochMs - state.atEpochMs)} old`,
-    (state.quality & quality.receivedLate) === 0 ? '' : 'came in late, perhaps after this instant',
+    later ? arrivalWords(later, state) : receivedWords(state, later),
     ...marksOf(state.flags).map(markNote),
   ]
   return parts.filter((part) => part !== '').join(' · ')
+}
+
+/** A value that came later than the instant: whether it is the one shown, or one that does not count yet. */
+export function arrivalWords(
+  { measuredAtEpochMs, receivedAtEpochMs }: LaterArrival,
+  shown: SeriesState | undefined,
+): string {
+  const zone = siteDocument()?.facts.timeZone ?? 'UTC'
+  const arrived = formatShortInstant(receivedAtEpochMs, zone)
+  return shown?.atEpochMs === measuredAtEpochMs
+    ? `measured by then, arrived ${arrived}`
+    : `a value of ${formatShortInstant(measuredAtEpochMs, zone)} arrived ${arrived} and does not count here`
+}
+
+const receivedWords = (state: SeriesState, later: null | undefined): string => {
+  if ((state.quality & quality.receivedLate) === 0) return ''
+  return later === null ? 'came in late, perhaps after this instant' : 'came in late, but by this instant'
 }
 
 /** The same for what colours a measuring point, at the clock. */
@@ -41,7 +64,8 @@ export function describePoint(point: PlacedPoint | undefined, atEpochMs: number)
   const judged = statesAtClock()
   if (!series) return 'No series of its own'
   if (!judged) return 'Being worked out for this instant'
-  return describeState(series, judged.states.get(series.series), atEpochMs, levelNames())
+  const state = judged.states.get(series.series)
+  return describeState(series, state, atEpochMs, levelNames(), laterOf(series.series))
 }
 
 /** A symbol on the plan in words. */
@@ -51,9 +75,20 @@ export function describeSymbol(symbol: PlanSymbol | null): string {
     standingName(symbol.standing, levelNames()),
     symbol.partLate ? 'part of it without current data' : '',
     symbol.share === null ? '' : `${formatShare(symbol.share)} of the first level`,
+    symbol.cameLater ? `some of it measured by then arrived later${notCounted()}` : '',
     symbol.ageMs === null ? 'no reading yet' : `oldest reading ${formatAge(symbol.ageMs)} old`,
   ]
   return parts.filter((part) => part !== '').join(' · ')
+}
+
+const notCounted = () => (countedAtClock() === 'known' ? ' and does not count' : '')
+
+/** Null: not told. */
+const laterOf = (series: number): LaterArrival | null | undefined => {
+  // At the present all that is shown has been received.
+  if (countedAtClock() === null) return undefined
+  const later = laterAtClock()
+  return later === null ? null : later.get(series)
 }
 
 const levelNames = () => siteDocument()?.facts.levelNames ?? []

@@ -24,6 +24,7 @@ import { siteDocument, stateDocument } from '../state/site-document.ts'
 import { latestOnly } from '../ui/latest-only.ts'
 import { newestNext } from '../ui/newest-next.ts'
 import { sync } from '../ui/sync.ts'
+import { judgeWhatWasKnown } from './judge-what-was-known.ts'
 import { startNeighbours } from './start-neighbours.ts'
 import { startNetworkStudy } from './start-network-study.ts'
 import { startSurface } from './start-surface.ts'
@@ -74,6 +75,7 @@ export function startAnalysis(): void {
     },
   )
   judgeThePast()
+  judgeWhatWasKnown()
   startSurface()
   startNeighbours()
   startNetworkStudy()

@@ -5,6 +5,7 @@ import { alertsPage, openAlert, openAlertsPage, openedAlert } from './alerts-pag
 import { auditFilter, narrowAudit } from './audit-filter.ts'
 import { changeFromEpochMs, countChangeFrom } from './change-since.ts'
 import { compared, restoreCompared } from './compared.ts'
+import { chooseCounting, counting } from './counted.ts'
 import { fieldPage, openFieldPage } from './field-page.ts'
 import { filters, restoreFilters } from './filters.ts'
 import { frozenSetId } from './frozen.ts'
@@ -40,6 +41,7 @@ export function currentAddress(): AddressState {
     site: siteDocument()?.facts.id ?? null,
     frozen: frozenSetId(),
     clock: clockSetting(),
+    counting: counting(),
     selection: selection(),
     filters: filters(),
     layers: shownLayers(),
@@ -70,6 +72,7 @@ export function currentAddress(): AddressState {
 /** Puts all state but the site as an address says. */
 export function restoreAddress(state: AddressState): void {
   restoreClock(state.clock)
+  chooseCounting(state.counting)
   restoreSelection(state.selection)
   restoreFilters(state.filters)
   restoreLayers(state.layers)

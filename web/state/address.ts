@@ -5,6 +5,7 @@ import type { Standing } from '../ui/state-scale.ts'
 import { type AlertsPage, alertsPages, firstAlertsPage } from './alerts-page.ts'
 import { type AuditFilter, wholeAudit } from './audit-filter.ts'
 import { mostCompared } from './compared.ts'
+import { type Counting, countings } from './counted.ts'
 import { type FieldPage, fieldPages, firstFieldPage } from './field-page.ts'
 import { type Filters, noFilters } from './filters.ts'
 import { firstAnalysis, type GroundAnalysis, groundAnalyses } from './ground-analysis.ts'
@@ -25,6 +26,8 @@ export interface AddressState {
   /** Frozen data set that all of it is read from; null: what the server holds now. */
   readonly frozen: string | null
   readonly clock: 'present' | number
+  /** Whether values count at a past clock from when they were taken, or once they had been received. */
+  readonly counting: Counting
   readonly selection: Selection
   readonly filters: Filters
   readonly layers: readonly PlanLayer[]
@@ -65,6 +68,7 @@ export const emptyAddress: AddressState = {
   site: null,
   frozen: null,
   clock: 'present',
+  counting: countings[0],
   selection: { kind: 'nothing' },
   filters: noFilters,
   layers: firstLayers,
@@ -100,6 +104,7 @@ export function writeAddress(state: AddressState): string {
   put('site', state.site ?? '')
   put('frozen', state.frozen ?? '')
   put('at', state.clock === 'present' ? '' : new Date(state.clock).toISOString())
+  put('counted', state.counting, countings[0])
   put('selected', writeSelection(state.selection))
   put('without', state.filters.hiddenKinds.join(' '), noFilters.hiddenKinds.join(' '))
   put('standing', state.filters.standings.join(' '))
@@ -142,6 +147,7 @@ export function readAddress(query: string): AddressState {
     site: given.get('site'),
     frozen: /^[0-9a-f]{16}$/.test(given.get('frozen') ?? '') ? given.get('frozen') : null,
     clock: readInstant(given.get('at')) ?? 'present',
+    counting: countings.find((one) => one === given.get('counted')) ?? countings[0],
     selection: readSelection(given.get('selected') ?? ''),
     filters: {
       hiddenKinds: hidden,

@@ -10,7 +10,7 @@ import {
   selectNothing,
   selectPoint,
 } from './selection.ts'
-import { planEpochMs, statesAtClock } from './series-states.ts'
+import { laterAtClock, planEpochMs, statesAtClock } from './series-states.ts'
 import { siteDocument } from './site-document.ts'
 
 const allSymbols = createRoot(() =>
@@ -21,6 +21,7 @@ const allSymbols = createRoot(() =>
       ...document,
       states: statesAtClock()?.states ?? null,
       atEpochMs: planEpochMs(),
+      later: laterAtClock(),
     })
   }),
 )

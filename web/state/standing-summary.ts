@@ -3,7 +3,7 @@ import type { SiteDocument } from '#contract/site-document.ts'
 import { inForceOf } from '#domain/levels/value-levels.ts'
 import { watchedBy } from '#domain/levels/watched-by.ts'
 import { isSilent, levelOf, standingOf } from '../ui/state-scale.ts'
-import { type StatesAt, statesAtClock } from './series-states.ts'
+import { laterAtClock, type StatesAt, statesAtClock } from './series-states.ts'
 import { siteDocument } from './site-document.ts'
 
 /** How the whole site stands at an instant, in numbers of series in use then. */
@@ -19,12 +19,18 @@ export interface StandingSummary {
   readonly noLevel: number
   /** Levels in force then that watch no value but a rate, a silence or something else: no standing tells of them. */
   readonly otherLevels: number
+  /** Whose newest value taken by then came later; 0 also where that is not told. */
+  readonly cameLater: number
   /** Counts of Level 1, 2, 3 … */
   readonly reached: readonly number[]
 }
 
 /** Counts series by standing. A series without any state counts as late. */
-export function summarise(document: SiteDocument, judged: StatesAt): StandingSummary {
+export function summarise(
+  document: SiteDocument,
+  judged: StatesAt,
+  later: ReadonlyMap<number, unknown> | null = null,
+): StandingSummary {
   const retired = new Map(
     [...document.instruments, ...document.points].map((owner) => [owner.id, owner.retiredAtEpochMs]),
   )
@@ -57,7 +63,18 @@ export function summarise(document: SiteDocument, judged: StatesAt): StandingSum
     if (inForce === null || !used.has(level.series)) return false
     return inForce.fromEpochMs <= atEpochMs && atEpochMs < (inForce.untilEpochMs ?? Number.POSITIVE_INFINITY)
   }).length
-  return { atEpochMs, series: inUse.length, late, lateSinceEpochMs, within, noLevel, otherLevels, reached }
+  const cameLater = inUse.filter(({ series }) => later?.has(series)).length
+  return {
+    atEpochMs,
+    series: inUse.length,
+    late,
+    lateSinceEpochMs,
+    within,
+    noLevel,
+    otherLevels,
+    cameLater,
+    reached,
+  }
 }
 
 /** The summary of what is drawn now; null while nothing has been judged. */
@@ -65,6 +82,6 @@ export const standingSummary = createRoot(() =>
   createMemo((): StandingSummary | null => {
     const document = siteDocument()
     const judged = statesAtClock()
-    return document && judged ? summarise(document, judged) : null
+    return document && judged ? summarise(document, judged, laterAtClock()) : null
   }),
 )

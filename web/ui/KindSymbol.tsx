@@ -13,6 +13,8 @@ export function KindSymbol(props: {
   levels: number
   palette: Palette
   size: number
+  /** A value of it came later than the instant. */
+  cameLater?: boolean
 }) {
   const markup = () =>
     symbolSvg(
@@ -22,6 +24,7 @@ export function KindSymbol(props: {
         share: props.share,
         partLate: props.partLate,
         levels: props.levels,
+        cameLater: props.cameLater === true,
       },
       props.palette,
       props.size,

@@ -31,6 +31,11 @@ export function symbolMarkup(paths: SymbolPaths, state: DrawnState, palette: Pal
   ].join('')
 }
 
+/** Hourglass on a disc at the lower left of the box: a value of it came later than the instant. Shape, not colour, tells it. */
+export function cameLaterMarkup(palette: Palette): string {
+  return `<circle cx="10" cy="38" r="9" fill="${palette.sheet}" stroke="${palette.ink}" stroke-width="1.5"/><path d="M6 32.5H14L6 43.5H14Z" fill="${palette.ink}" stroke="${palette.ink}" stroke-width="1.2" stroke-linejoin="round"/>`
+}
+
 /** SVG elements of a bare symbol, for legends and loggers, in the same box. */
 export function bareMarkup(paths: SymbolPaths, colour: string, behind: string): string {
   return glyph(paths, colour, behind)
@@ -49,7 +54,7 @@ export function arcPath(share: number): string {
 /** A whole SVG document or element of a symbol with its arc. */
 export function symbolSvg(
   paths: SymbolPaths,
-  state: DrawnState & { readonly share: number | null },
+  state: DrawnState & { readonly share: number | null; readonly cameLater?: boolean },
   palette: Palette,
   sizePixels: number,
 ): string {
@@ -58,7 +63,7 @@ export function symbolSvg(
     state.share === null || state.standing === 'late'
       ? ''
       : `<path d="${arcPath(1)}" fill="none" stroke="${palette.rule}" stroke-width="2"/><path d="${arcPath(state.share)}" fill="none" stroke="${colour}" stroke-width="4"/>`
-  return `<svg xmlns="http://www.w3.org/2000/svg" width="${sizePixels}" height="${sizePixels}" viewBox="0 0 ${symbolBox} ${symbolBox}" aria-hidden="true">${arc}${symbolMarkup(paths, state, palette)}</svg>`
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${sizePixels}" height="${sizePixels}" viewBox="0 0 ${symbolBox} ${symbolBox}" aria-hidden="true">${arc}${symbolMarkup(paths, state, palette)}${state.cameLater ? cameLaterMarkup(palette) : ''}</svg>`
 }
 
 function plate(standing: Standing, fill: string | null, palette: Palette): string {

@@ -9,6 +9,7 @@ const summary = {
   within: 80,
   noLevel: 200,
   otherLevels: 0,
+  cameLater: 0,
   reached: [3, 1],
 }
 

@@ -12,6 +12,7 @@ import {
 } from '../../../web/state/address.ts'
 import { alertsPages } from '../../../web/state/alerts-page.ts'
 import { mostCompared } from '../../../web/state/compared.ts'
+import { countings } from '../../../web/state/counted.ts'
 import { fieldPages } from '../../../web/state/field-page.ts'
 import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
 import { networkPages } from '../../../web/state/network-page.ts'
@@ -34,6 +35,7 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   site: fc.option(name),
   frozen: fc.option(fc.stringMatching(/^[0-9a-f]{16}$/)),
   clock: fc.oneof(fc.constant('present' as const), instant),
+  counting: fc.constantFrom(...countings),
   selection: fc.oneof(
     fc.constant({ kind: 'nothing' as const }),
     fc.record({ kind: fc.constant('instrument' as const), instrument: name }),

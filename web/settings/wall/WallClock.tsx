@@ -1,6 +1,6 @@
 import { For } from 'solid-js'
 import { chooseSpeed, hoursPerSecond, pause, play, playing, playSpeeds } from '../../state/playback.ts'
-import { statesLag, statesTrouble } from '../../state/series-states.ts'
+import { countedAtClock, statesLag, statesTrouble } from '../../state/series-states.ts'
 import { clockEpochMs, isAtPresent, scrubTo, spanEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { stagesAtClock } from '../../state/works-stage.ts'
@@ -21,7 +21,8 @@ export function WallClock() {
     if (isAtPresent()) return 'at the cut-off'
     const trouble = statesTrouble()
     if (trouble !== null) return 'states not known'
-    return statesLag() ? 'being worked out' : 'replayed'
+    if (statesLag()) return 'being worked out'
+    return countedAtClock() === 'known' ? 'replayed as known then' : 'replayed, values as measured'
   }
   // In this order: a range holds its value within the ends it has at that moment.
   const followClock = (range: HTMLInputElement) =>

@@ -2,7 +2,7 @@ import { instrumentKinds } from '#domain/site/vocabulary.ts'
 import { alertFrameMarkup, type DrawnResponse, drawnResponses } from '../../ui/alert-mark.ts'
 import type { Palette } from '../../ui/palettes.ts'
 import type { Standing } from '../../ui/state-scale.ts'
-import { arcPath, bareMarkup, symbolBox, symbolMarkup } from '../../ui/symbol-markup.ts'
+import { arcPath, bareMarkup, cameLaterMarkup, symbolBox, symbolMarkup } from '../../ui/symbol-markup.ts'
 import { gatewaySymbol, loggerSymbol, symbols } from '../../ui/symbols.ts'
 
 /** Place of one icon in the atlas; `mask` icons take their colour from the layer. */
@@ -60,6 +60,7 @@ export function planAtlas(palette: Palette, levels: number): AtlasPlan {
   })
   cells.push({ name: 'logger', markup: bareMarkup(loggerSymbol, palette.ink, palette.halo), mask: false })
   cells.push({ name: 'gateway', markup: bareMarkup(gatewaySymbol, palette.ink, palette.halo), mask: false })
+  cells.push({ name: 'came-later', markup: cameLaterMarkup(palette), mask: false })
   for (const response of drawnResponses)
     cells.push({ name: alertIcon(response), markup: alertFrameMarkup(response, palette), mask: false })
   return layOut(cells)

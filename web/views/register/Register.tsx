@@ -1,4 +1,5 @@
 import { createMemo, createSignal, onCleanup, Show } from 'solid-js'
+import { arrivalWords } from '../../panels/describe-point.ts'
 import { alertsAtClock } from '../../state/alerts.ts'
 import {
   compared,
@@ -9,7 +10,7 @@ import {
 } from '../../state/compared.ts'
 import { filters } from '../../state/filters.ts'
 import { selectedSeries, selectPoint } from '../../state/selection.ts'
-import { statesAtClock } from '../../state/series-states.ts'
+import { laterAtClock, statesAtClock } from '../../state/series-states.ts'
 import { openSheet } from '../../state/sheet.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -29,6 +30,10 @@ export function Register() {
       statesAtClock()?.states ?? null,
       clockEpochMs() ?? 0,
       alertsAtClock()?.alerts ?? null,
+      (series) => {
+        const later = laterAtClock()?.get(series)
+        return later ? arrivalWords(later, statesAtClock()?.states.get(series)) : ''
+      },
     )
     return sortRows(filterRows(all, filters()), order())
   })

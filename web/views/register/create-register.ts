@@ -199,7 +199,12 @@ export function createRegister(
     const cell = made('th', 'register-point')
     cell.setAttribute('scope', 'row')
     const symbol = made('span', 'symbol')
-    const state = { standing: row.standing, share: row.share, partLate: row.silent }
+    const state = {
+      standing: row.standing,
+      share: row.share,
+      partLate: row.silent,
+      cameLater: row.later !== '',
+    }
     const levels = Math.max(1, props.levelNames.length)
     // Our own markup of numbers and palette colours; names go in as text below.
     symbol.innerHTML = symbolSvg(symbols[row.kind], { ...state, levels }, props.palette, 32)
@@ -278,7 +283,7 @@ export function createRegister(
 function stateText(row: RegisterRow, levelNames: readonly string[]): string {
   const name = standingName(row.standing, levelNames)
   const standing = row.silent && row.standing !== 'late' ? `${name}, no current data` : name
-  return [standing, ...row.marks].join('; ')
+  return [standing, row.later, ...row.marks].filter((part) => part !== '').join('; ')
 }
 
 function textCell(column: RegisterColumn, text: string, faint = false, strong = false): HTMLElement {

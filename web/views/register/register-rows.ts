@@ -32,6 +32,8 @@ export interface RegisterRow {
   readonly critical: boolean
   /** What the automatic checks marked about its value, in a few words each. */
   readonly marks: readonly string[]
+  /** A value of it taken by then came later; in words. Empty: none did, or it is not told. */
+  readonly later: string
   /** Its open alerts, what presses most first; null: not known. */
   readonly alerts: readonly ListedAlert[] | null
 }
@@ -59,6 +61,7 @@ export function registerRows(
   states: ReadonlyMap<number, SeriesState> | null,
   atEpochMs: number,
   alerts: readonly ListedAlert[] | null = null,
+  laterOf: (series: number) => string = () => '',
 ): readonly RegisterRow[] {
   const alertsOf = alerts && groupBy(placedAlerts(alerts), ({ series }) => series)
   const points = new Map(document.points.map((point) => [point.id, point]))
@@ -87,6 +90,7 @@ export function registerRows(
       logger: document.wiredTo[series.id] ?? '',
       critical: series.critical,
       marks: marksOf(state?.flags ?? 0).map(markNote),
+      later: laterOf(series.series),
       alerts: alertsOf && [...(alertsOf.get(series.id) ?? [])].sort(byUrgency),
     }
   })

@@ -53,7 +53,15 @@ const works: Works = {
 const symbol = (id: string, east: number, north: number, changes: Partial<PlanSymbol> = {}): PlanSymbol => {
   const [longitude, latitude] = grid.toLngLat(at(east, north))
   const made = { id, instrument: id, kind: 'piezometer', longitude, latitude, points: [id] } as const
-  return { ...made, standing: 'within', partLate: false, share: null, ageMs: 60_000, ...changes }
+  return {
+    ...made,
+    standing: 'within',
+    partLate: false,
+    cameLater: false,
+    share: null,
+    ageMs: 60_000,
+    ...changes,
+  }
 }
 const props = (changes: Partial<PlanFigureProps> = {}): PlanFigureProps => ({
   grid,

@@ -11,6 +11,7 @@ const symbol = (id: string, more: Partial<PlanSymbol>): PlanSymbol => ({
   points: [id],
   standing: 'within',
   partLate: false,
+  cameLater: false,
   share: null,
   ageMs: 3_600_000,
   ...more,

@@ -19,6 +19,7 @@ const row = (place: number, more: Partial<RegisterRow> = {}): RegisterRow => ({
   logger: 'LG-1 / 1',
   critical: false,
   marks: [],
+  later: '',
   alerts: null,
   ...more,
 })

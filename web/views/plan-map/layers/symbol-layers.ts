@@ -62,6 +62,15 @@ export function symbolLayers(props: SymbolLayerProps): Layer[] {
         getIcon: (symbol) => symbolIcon(symbol.kind, symbol.standing, symbol.partLate),
         getSize: sizePixels,
       }),
+      new IconLayer<PlanSymbol>({
+        ...drawn,
+        ...icons,
+        id: `${prefix}came-later`,
+        data: list.filter((symbol) => symbol.cameLater),
+        getPosition: position,
+        getIcon: () => 'came-later',
+        getSize: sizePixels,
+      }),
     ]
   }
   return [
