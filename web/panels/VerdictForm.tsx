@@ -45,6 +45,9 @@ export function VerdictForm(props: {
   proposes?: (stretch: HistoryStretch | null) => void
   /** The evidence that was looked at, kept with the verdict as it stands now; null: none was. */
   evidence?: WeighedEvidence | null
+  /** What was typed before, where it is kept outside the form, and where it is kept. */
+  kept?: VerdictFields | null
+  keep?: (fields: VerdictFields) => void
   saved: () => void
   leave: () => void
 }) {
@@ -52,15 +55,18 @@ export function VerdictForm(props: {
   const until = Math.floor((clockEpochMs() ?? spanEpochMs().untilEpochMs) / minuteMs) * minuteMs + minuteMs
   // The last day, or as far back as there is planned to be a reading.
   const proposedMs = Math.max(dayMs, 2 * minuteMs * (props.series[0]?.intervalMinutes ?? 0))
-  const [fields, setFields] = createSignal<VerdictFields>({
-    series: props.series[0]?.id ?? '',
-    ...stretchFields({ fromEpochMs: until - proposedMs, untilEpochMs: until }, zone()),
-    verdict: '',
-    reason: '',
-    alternatives: '',
-    author: rememberedName(),
-    ...nothingFound,
-  })
+  const [fields, setFields] = createSignal<VerdictFields>(
+    props.kept ?? {
+      series: props.series[0]?.id ?? '',
+      ...stretchFields({ fromEpochMs: until - proposedMs, untilEpochMs: until }, zone()),
+      verdict: '',
+      reason: '',
+      alternatives: '',
+      author: rememberedName(),
+      ...nothingFound,
+    },
+  )
+  sync(fields, (typed) => props.keep?.(typed))
   const change = (some: Partial<VerdictFields>) => setFields((now) => ({ ...now, ...some }))
   const form = createSignedForm(fieldOfIssue, [() => fields().author, (author) => change({ author })])
   sync(

@@ -19,7 +19,8 @@ import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
 import { profileDates, restoreProfileDates } from './profile-dates.ts'
 import { openReviewPage, reviewPage } from './review-page.ts'
-import { chooseReviewDays, chosenReviewDays } from './reviewed-series.ts'
+import { askInReview } from './review-question.ts'
+import { chooseReviewDays, chosenReviewDays, questionOfReviewed } from './reviewed-series.ts'
 import { drawSection, sectionLine } from './section-line.ts'
 import { restoreSelection, selection } from './selection.ts'
 import { openSheet, sheetTab } from './sheet.ts'
@@ -55,6 +56,7 @@ export function currentAddress(): AddressState {
     fieldPage: fieldPage(),
     networkPage: networkPage(),
     reviewPage: reviewPage(),
+    reviewed: questionOfReviewed(),
     reviewDays: chosenReviewDays(),
     compared: compared(),
     pairedHow: pairedHow(),
@@ -86,6 +88,7 @@ export function restoreAddress(state: AddressState): void {
   openFieldPage(state.fieldPage)
   openNetworkPage(state.networkPage)
   openReviewPage(state.reviewPage)
+  askInReview(state.reviewed)
   chooseReviewDays(state.reviewDays)
   restoreCompared(state.compared)
   pairBy(state.pairedHow)

@@ -15,6 +15,7 @@ import { firstPairing, type PairedHow, readPairing, writePairing } from './paire
 import { firstPatch, type Patch, readPatch, writePatch } from './patch.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
 import { firstReviewPage, type ReviewPage, reviewPages } from './review-page.ts'
+import { type ReviewQuestion, readReviewQuestion } from './review-question.ts'
 import { reviewStretches } from './reviewed-series.ts'
 import type { GridPoint } from './section-line.ts'
 import type { Selection } from './selection.ts'
@@ -44,6 +45,8 @@ export interface AddressState {
   readonly fieldPage: FieldPage
   readonly networkPage: NetworkPage
   readonly reviewPage: ReviewPage
+  /** Which of the selected series is reviewed, and what is asked of it; null: the first of them. */
+  readonly reviewed: ReviewQuestion | null
   /** Days before the clock that a review looks at; null: as suits the series. */
   readonly reviewDays: number | null
   /** Series that are compared, point/measure. */
@@ -82,6 +85,7 @@ export const emptyAddress: AddressState = {
   fieldPage: firstFieldPage,
   networkPage: firstNetworkPage,
   reviewPage: firstReviewPage,
+  reviewed: null,
   reviewDays: null,
   compared: [],
   pairedHow: firstPairing,
@@ -121,6 +125,10 @@ export function writeAddress(state: AddressState): string {
   put('field', state.fieldPage, firstFieldPage)
   put('network', state.networkPage, firstNetworkPage)
   put('review', state.reviewPage, firstReviewPage)
+  put('reviewed', state.reviewed?.series ?? '')
+  put('odd', state.reviewed?.oddity ?? '')
+  const readingEpochMs = state.reviewed?.readingEpochMs ?? null
+  put('reading', readingEpochMs === null ? '' : new Date(readingEpochMs).toISOString())
   put('days', state.reviewDays === null ? '' : String(state.reviewDays))
   for (const id of state.compared) query.append('compare', id)
   put('paired', writePairing(state.pairedHow), writePairing(firstPairing))
@@ -166,6 +174,7 @@ export function readAddress(query: string): AddressState {
     fieldPage: fieldPages.find((one) => one === given.get('field')) ?? firstFieldPage,
     networkPage: networkPages.find((one) => one === given.get('network')) ?? firstNetworkPage,
     reviewPage: reviewPages.find((one) => one === given.get('review')) ?? firstReviewPage,
+    reviewed: readReviewQuestion(given.get('reviewed'), given.get('odd'), readInstant(given.get('reading'))),
     reviewDays: reviewStretches.find((one) => String(one) === given.get('days')) ?? null,
     compared: [...new Set(given.getAll('compare').filter((id) => id !== ''))].slice(0, mostCompared),
     pairedHow: readPairing(given.get('paired')),

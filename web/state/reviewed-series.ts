@@ -1,12 +1,12 @@
 import { createMemo, createRoot, createSignal } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
+import { askInReview, reviewQuestion } from './review-question.ts'
 import { selectedSeries } from './selection.ts'
 import { clockEpochMs } from './site-clock.ts'
 
 /** Lengths of the stretch before the clock that may be looked at, days. */
 export const reviewStretches = [14, 30, 60, 120] as const
 
-const [chosenSeries, setChosenSeries] = createSignal<string | null>(null)
 const [chosenDays, setChosenDays] = createSignal<number | null>(null)
 
 /** Null: as long as suits how often the series is read. */
@@ -16,12 +16,18 @@ export { chosenDays as chosenReviewDays }
 export const reviewedSeries = createRoot(() =>
   createMemo(
     (): Series | null =>
-      selectedSeries().find(({ id }) => id === chosenSeries()) ?? selectedSeries()[0] ?? null,
+      selectedSeries().find(({ id }) => id === reviewQuestion()?.series) ?? selectedSeries()[0] ?? null,
   ),
 )
 
+/** What is asked of the series reviewed; null: nothing yet, or it is about another one. */
+export const questionOfReviewed = () => {
+  const question = reviewQuestion()
+  return question && question.series === reviewedSeries()?.id ? question : null
+}
+
 export function chooseReviewedSeries(id: string): void {
-  setChosenSeries(id)
+  if (reviewQuestion()?.series !== id) askInReview({ series: id, oddity: null, readingEpochMs: null })
 }
 
 export function chooseReviewDays(days: number | null): void {

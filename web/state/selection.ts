@@ -74,7 +74,8 @@ export const selectedSeries = createRoot(() =>
       if (point.primarySeries !== null) return seriesByNumber.get(point.primarySeries) ?? []
       return seriesOfPoint.get(point.id)?.[0] ?? []
     })
-    return [...whole, ...ofPoints]
+    // A point may bear its instrument's name, and what is made from the whole of it is then its own as well.
+    return [...new Set([...whole, ...ofPoints])]
   }),
 )
 

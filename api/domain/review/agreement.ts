@@ -1,8 +1,9 @@
 import { type Correlation, correlationOf } from '../statistics/correlation.ts'
 import { type LagBetween, lagBetween } from '../statistics/lag-between.ts'
 import { rollingDifferences } from '../statistics/rolling-differences.ts'
+import { type ChangeShown, changeShown } from './change-shown.ts'
 import { looksAt } from './looks.ts'
-import { isBeyondChance, type Movement, showsOfMovement } from './movement.ts'
+import { isBeyondChance, showsOfMovement } from './movement.ts'
 import type { Neighbour, ReviewCase } from './review-case.ts'
 import { changeText, dayText } from './wording.ts'
 
@@ -22,7 +23,7 @@ export interface Agreement {
   readonly neighbour: Neighbour
   readonly kind: AgreementKind
   /** What it did itself, in the unit of its readings, 95 %; null where nothing can be told. */
-  readonly change: { readonly size: number; readonly low: number; readonly high: number } | null
+  readonly change: ChangeShown | null
   /** Of both series' changes over `differenceSteps` steps; null where too little is there. */
   readonly correlation: Correlation | null
   /** By how many hours it comes after the series reviewed; null where no lag is told. */
@@ -74,7 +75,7 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
   const stepHours = stepMs / 3_600_000
   const told = {
     neighbour,
-    change: ownChange(values, movement, looks.uncertaintyOf(neighbour)),
+    change: changeShown(values, movement, looks.uncertaintyOf(neighbour)),
     correlation,
     lagHours: lag && {
       lag: lag.lag * stepHours,
@@ -161,32 +162,6 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
         change,
         sentence: `${neighbour.point} is too noisy to say: it may hide ${changeText(Math.sign(own.size) * most, neighbour.unit)} of ${changeText(own.size, subject.unit)}.`,
       }
-}
-
-/** What a series did: its movement, or where none is told from chance what a steady change over the whole stretch comes to. */
-function ownChange(
-  values: Float64Array,
-  movement: Movement | null,
-  leastScatter: number,
-): Agreement['change'] {
-  if (movement === null) return null
-  const read = [...values.keys()].filter((step) => Number.isFinite(values[step]))
-  const [first = 0, last = 0] = [read[0], read.at(-1)]
-  const told =
-    movement.kind === 'none'
-      ? showsOfMovement(
-          values,
-          { beganAtStep: first + 1, lastedSteps: Math.max(1, last - first) },
-          leastScatter,
-        )
-      : movement
-  return (
-    told && {
-      size: told.size,
-      low: told.size - 1.96 * told.standardError,
-      high: told.size + 1.96 * told.standardError,
-    }
-  )
 }
 
 /** Same quantity, other quantities and readings by hand that a series was held against, each by its agreement. */

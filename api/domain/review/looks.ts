@@ -1,3 +1,4 @@
+import { type ChangeShown, changeShown } from './change-shown.ts'
 import { findMovement, type Movement } from './movement.ts'
 import { lessOther, type OnOneGrid, onOneGrid } from './on-one-grid.ts'
 import type { ReviewCase, Trace } from './review-case.ts'
@@ -14,6 +15,8 @@ export interface Looks {
   readonly of: (trace: Trace) => { readonly values: Float64Array; readonly movement: Movement | null }
   /** The subject less the trace. */
   readonly difference: (trace: Trace) => Movement | null
+  /** How much the subject less the trace changed, also where no movement of it is told. */
+  readonly differenceShown: (trace: Trace) => ChangeShown | null
   readonly uncertaintyOf: (trace: Trace) => number
 }
 
@@ -28,6 +31,11 @@ export function looksAt(reviewed: ReviewCase, other?: Trace): Looks {
   const uncertaintyOf = ({ repeatability, intervalMinutes }: Trace) =>
     (repeatability ?? 0) / Math.sqrt(Math.max(1, stepMs / (intervalMinutes * 60_000)))
   const movement = findMovement(values, uncertaintyOf(subject))
+  const lessOf = (trace: Trace) =>
+    isSeldom(trace) && !isSeldom(subject)
+      ? lessOther(grid.of(atInstantsOf(subject, trace)), grid.of(trace))
+      : lessOther(values, grid.of(trace))
+  const leastOf = (trace: Trace) => Math.hypot(uncertaintyOf(subject), uncertaintyOf(trace))
   return {
     grid,
     subject: values,
@@ -38,13 +46,11 @@ export function looksAt(reviewed: ReviewCase, other?: Trace): Looks {
       const own = grid.of(trace)
       return { values: own, movement: findMovement(own, uncertaintyOf(trace)) }
     },
-    difference: (trace) =>
-      findMovement(
-        isSeldom(trace) && !isSeldom(subject)
-          ? lessOther(grid.of(atInstantsOf(subject, trace)), grid.of(trace))
-          : lessOther(values, grid.of(trace)),
-        Math.hypot(uncertaintyOf(subject), uncertaintyOf(trace)),
-      ),
+    difference: (trace) => findMovement(lessOf(trace), leastOf(trace)),
+    differenceShown(trace) {
+      const less = lessOf(trace)
+      return changeShown(less, findMovement(less, leastOf(trace)), leastOf(trace))
+    },
     uncertaintyOf,
   }
 }

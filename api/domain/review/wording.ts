@@ -1,4 +1,5 @@
 import { wallReading } from '../roster/wall-clock.ts'
+import { unitSymbol } from '../units.ts'
 import type { EvidencePicture } from './evidence.ts'
 import type { Neighbour, ReviewCase, Trace } from './review-case.ts'
 
@@ -10,7 +11,13 @@ export const changeText = (change: number, unit: string): string =>
 export function amountText(amount: number, unit: string): string {
   const size = Math.abs(amount)
   const digits = size === 0 ? 0 : Math.max(0, Math.min(6, 2 - Math.floor(Math.log10(size))))
-  return `${amount < 0 ? '−' : ''}${size.toFixed(digits)}${unit === '' ? '' : ` ${unit}`}`
+  return `${amount < 0 ? '−' : ''}${size.toFixed(digits)}${unitText(unit)}`
+}
+
+/** A unit after its number as people read it: `mm`, `°C`, of a ratio `kN per °C`; degrees of arc stand close to the number. */
+function unitText(unit: string): string {
+  const symbols = unit.split(' per ').map(unitSymbol).join(' per ')
+  return symbols === '' || symbols.startsWith('° ') || symbols === '°' ? symbols : ` ${symbols}`
 }
 
 /** Where another series is read. */

@@ -112,7 +112,7 @@ describe('constructed faults', () => {
     expect(weighCase(caseOf('healthy'), 'value')).toMatchObject({ treatAsReal: true })
     const found = weighCase(caseOf('thermal'), 'value').ranked.flatMap(({ evidence }) => evidence)
     expect(found.map(({ sentence }) => sentence).join()).toMatch(
-      /follows the air temperature at once .* \+0\.0[56]\d* mm per degC/,
+      /follows the air temperature at once .* \+0\.0[56]\d* mm per °C/,
     )
   })
 

@@ -87,6 +87,13 @@ describe('the same quantity beside it', () => {
     expect(of(evidence, 'sensor')).toBeLessThan(-5)
   })
 
+  test('that differs by no change told from chance still has an error: never 0.00 to 0.00', () => {
+    const evidence = weigh(mark(stepped(8)), beside(mark(stepped(8), 'N'), 3))
+    const { value, low, high } = evidence[0]?.figure ?? { value: Number.NaN, low: null, high: null }
+    expect(low).toBeLessThan(value)
+    expect(high).toBeGreaterThan(value)
+  })
+
   test('that stood still speaks for the sensor, and the less the further it is off', () => {
     const at = (metres: number) => of(weigh(mark(stepped(8)), beside(mark(still, 'N'), metres)), 'sensor')
     expect(at(2)).toBeGreaterThan(4)
@@ -136,9 +143,7 @@ describe('temperature, air pressure and tide', () => {
   test('a mounting that bends with warmth is the weather, two hours behind', () => {
     const evidence = weigh(world.caseOf(tiltOf(bent), { drivers: world.drivers }))
     expect(of(evidence, 'weather')).toBe(14)
-    expect(evidence[0]?.sentence).toMatch(
-      /follows the air temperature 2 h behind .*\+0\.00[34]\d* deg per degC/,
-    )
+    expect(evidence[0]?.sentence).toMatch(/follows the air temperature 2 h behind .*\+0\.00[34]\d*° per °C/)
   })
 
   test('a lean that remains when the warmth is taken off is not of the weather', () => {
@@ -150,7 +155,7 @@ describe('temperature, air pressure and tide', () => {
     )
     expect(of(evidence, 'weather')).toBeLessThan(5)
     expect(of(evidence, 'ground')).toBeGreaterThan(0)
-    expect(evidence[0]?.sentence).toMatch(/Taken off, \+0\.(1[5-9]|2)\d* deg remain/)
+    expect(evidence[0]?.sentence).toMatch(/Taken off, \+0\.(1[5-9]|2)\d*° remain/)
   })
 
   test('a sealed transducer reads the whole of the air pressure behind a tide; the ground a share of it', () => {
@@ -227,7 +232,7 @@ describe('shape in time', () => {
   test('readings that stop at the end of the range do not speak against the ground', () => {
     const evidence = shapes((value, at) => Math.min(3, at / 200 + value), { range: { low: -3, high: 3 } })
     expect(evidence.map(({ sentence }) => sentence).join()).toMatch(
-      /exactly the highest of all, 3\.00 deg: .* at the end of its range/,
+      /exactly the highest of all, 3\.00°: .* at the end of its range/,
     )
     expect(of(evidence, 'ground')).toBeGreaterThan(0)
   })

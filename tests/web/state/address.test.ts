@@ -69,6 +69,13 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
   fieldPage: fc.constantFrom(...fieldPages),
   networkPage: fc.constantFrom(...networkPages),
   reviewPage: fc.constantFrom(...reviewPages),
+  reviewed: fc.option(
+    fc.record({
+      series: name,
+      oddity: fc.constantFrom('value', 'silence', 'reading'),
+      readingEpochMs: instant,
+    }),
+  ),
   reviewDays: fc.option(fc.constantFrom(...reviewStretches)),
   compared: fc.uniqueArray(name, { maxLength: mostCompared }),
   pairedHow: fc.record({

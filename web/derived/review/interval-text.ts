@@ -37,7 +37,7 @@ export function lagText(
   const text = (hours: number) => signedNumber(days ? hours / 24 : hours, 2)
   const more = [
     ...(lag.open ? ['may lie beyond what was looked at'] : []),
-    ...(lag.alike > 0 ? [`${lag.alike} others are as likely`] : []),
+    ...(lag.alike > 0 ? [`${lag.alike} ${lag.alike === 1 ? 'other is' : 'others are'} as likely`] : []),
   ]
   return `${text(lag.lag)} ${days ? 'd' : 'h'} (${text(lag.low)} to ${text(lag.high)})${more.length > 0 ? `; ${more.join(', ')}` : ''}`
 }

@@ -1,6 +1,6 @@
 import { For, Show } from 'solid-js'
 import type { Evidence, EvidencePicture } from '#domain/review/evidence.ts'
-import { decibansText } from '#domain/review/wording.ts'
+import { changeText, decibansText } from '#domain/review/wording.ts'
 
 const standing = { for: 'for', against: 'against', missing: 'missing' } as const
 
@@ -59,6 +59,5 @@ export function EvidenceLines(props: {
 
 function intervalText({ figure }: Evidence): string | null {
   if (!figure || figure.low === null || figure.high === null) return null
-  const text = (value: number) => value.toPrecision(3).replace('-', '−')
-  return `95 %: ${text(figure.low)} to ${text(figure.high)} ${figure.unit}`
+  return `Difference between them, 95 %: ${changeText(figure.low, '')} to ${changeText(figure.high, figure.unit)}.`
 }

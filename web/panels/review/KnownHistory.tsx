@@ -98,7 +98,7 @@ export function KnownHistory(props: {
         {(one) => (
           <small>
             {' '}
-            {formatInstant(one().receivedEpochMs, zone())}, {one().count} readings
+            {formatInstant(one().receivedEpochMs, zone())}, {countOf(one().count, 'reading')}
           </small>
         )}
       </Show>
@@ -130,7 +130,7 @@ export function KnownHistory(props: {
             <Show when={known().all.length > 0}>
               <details class="record-more">
                 <summary>
-                  What came more than a quarter of an hour late: {known().all.length} arrivals
+                  What came more than a quarter of an hour late: {countOf(known().all.length, 'arrival')}
                 </summary>
                 <table class="plain">
                   <thead>
@@ -169,3 +169,5 @@ export function KnownHistory(props: {
 
 const mostListed = 60
 const endOfTimeEpochMs = Date.UTC(2200, 0)
+
+const countOf = (count: number, what: string) => `${count} ${what}${count === 1 ? '' : 's'}`

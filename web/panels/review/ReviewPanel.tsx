@@ -1,86 +1,37 @@
 import { createSignal, For, Show } from 'solid-js'
-import { causeMeans } from '#domain/review/cause.ts'
-import type { EvidencePicture } from '#domain/review/evidence.ts'
-import { mostOdd } from '#domain/review/odd-reading.ts'
 import type { Oddity } from '#domain/review/oddity.ts'
 import { envelopeSentence, noPrediction, standingOf } from '#domain/review/rules/works-prediction.ts'
-import { decibansText } from '#domain/review/wording.ts'
 import { weighedEvidence } from '#domain/site/verdict-evidence.ts'
 import { reviewDays, reviewedSeries } from '../../state/reviewed-series.ts'
 import { openSheet } from '../../state/sheet.ts'
 import { siteDocument } from '../../state/site-document.ts'
-import { formatShortInstant } from '../../ui/format-instant.ts'
-import { sync } from '../../ui/sync.ts'
-import type { HistoryStretch } from '../../views/time-history/history-props.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { createNetworkDocument } from '../network/create-network-document.ts'
-import { VerdictForm } from '../VerdictForm.tsx'
-import { VerdictList } from '../VerdictList.tsx'
+import { CausesRanked } from './CausesRanked.tsx'
+import { createAskedReading } from './create-asked-reading.ts'
 import { createReview, stretchAtClock } from './create-review.ts'
-import { createSingle } from './create-single.ts'
-import { EvidenceLines } from './EvidenceLines.tsx'
-import { EvidencePictureShown } from './EvidencePictureShown.tsx'
-import { KnownHistory } from './KnownHistory.tsx'
 import { LessData } from './LessData.tsx'
+import { ReadingsKnown } from './ReadingsKnown.tsx'
 import { ReviewAsked } from './ReviewAsked.tsx'
 import { RulesExplained } from './RulesExplained.tsx'
-import { SingleChoice } from './SingleChoice.tsx'
-import { VerdictsAgain } from './VerdictsAgain.tsx'
+import { VerdictPart } from './VerdictPart.tsx'
 import './review.css'
 
 /** Where an odd reading is judged: what speaks for and against each cause, what is missing, and the way to a verdict. */
 export function ReviewPanel() {
-  const [oddity, setOddity] = createSignal<Oddity | null>(null)
-  const [picture, setPicture] = createSignal<EvidencePicture | null>(null)
-  const [entering, setEntering] = createSignal(false)
   const series = reviewedSeries
-  const single = createSingle()
-  const [choosing, setChoosing] = createSignal(false)
+  const asked = createAskedReading()
   const review = createReview(
     series,
     () => stretchAtClock(reviewDays()),
-    oddity,
+    asked.oddity,
     createNetworkDocument(),
-    single.asked,
+    asked.single,
   )
-  const chooseReading = (atEpochMs: number | null) => {
-    const [reviewed, subject] = [review.reviewed(), series()]
-    setChoosing(false)
-    setOddity(atEpochMs === null ? null : 'reading')
-    if (atEpochMs === null || !reviewed || !subject) return single.forget()
-    const at = reviewed.subject.atEpochMs.indexOf(atEpochMs)
-    single.choose(subject, atEpochMs, reviewed.subject.atEpochMs[at - 1] ?? null)
-  }
-  /** Of the readings within a stretch the one that stands off most. */
-  const chooseWithin = ({ fromEpochMs, untilEpochMs }: HistoryStretch) => {
-    const reviewed = review.reviewed()
-    const within = reviewed
-      ? mostOdd(reviewed.subject, reviewed.resolution ?? 0, Number.POSITIVE_INFINITY, 0).find(
-          ({ atEpochMs }) => fromEpochMs <= atEpochMs && atEpochMs < untilEpochMs,
-        )
-      : undefined
-    if (within) chooseReading(within.atEpochMs)
-    else setChoosing(false)
-  }
-  const framed = () => {
-    const [chosen, subject] = [single.asked(), series()]
-    if (!chosen || !subject) return null
-    const halfMs = subject.intervalMinutes * 30_000
-    return { fromEpochMs: chosen.atEpochMs - halfMs, untilEpochMs: chosen.atEpochMs + halfMs }
-  }
-  sync(
-    () => series()?.id,
-    () => {
-      setPicture(null)
-      setOddity(null)
-      setEntering(false)
-      setChoosing(false)
-      single.forget()
-    },
-  )
+  asked.follow(review.reviewed)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
-  /** Of a verdict that is about one reading: its minute. */
   const oneReading = () => {
-    const [chosen, shown] = [single.asked(), review.shown()]
+    const [chosen, shown] = [asked.single(), review.shown()]
     return chosen && shown?.oddity === 'reading'
       ? { fromEpochMs: chosen.atEpochMs, untilEpochMs: chosen.atEpochMs + 60_000 }
       : null
@@ -93,7 +44,6 @@ export function ReviewPanel() {
     return `Against the design: ${standing ? envelopeSentence(reviewed, standing) : noPrediction(expected)}`
   }
   const [less, setLess] = createSignal(false)
-  const [all, setAll] = createSignal(false)
   const evidence = () => {
     const [table, over] = [review.table(), review.stretch()]
     return table && over
@@ -112,8 +62,8 @@ export function ReviewPanel() {
             <Show when={review.stretch()}>
               {(over) => (
                 <p class="review-known">
-                  As it was known at {formatShortInstant(over().asOfEpochMs, zone())}: readings received later
-                  are left out.
+                  As it was known at {formatInstant(over().asOfEpochMs, zone())}: readings received later are
+                  left out.
                 </p>
               )}
             </Show>
@@ -134,7 +84,7 @@ export function ReviewPanel() {
                         <button
                           type="button"
                           aria-pressed={review.shown()?.oddity === found.oddity}
-                          onClick={() => setOddity(found.oddity)}
+                          onClick={() => asked.askOddity(found.oddity)}
                         >
                           {oddityNames[found.oddity]}
                         </button>
@@ -149,53 +99,23 @@ export function ReviewPanel() {
                     </Show>
                     {table().sentence}
                   </p>
+                  <div class="buttons">
+                    <button type="button" onClick={toVerdict}>
+                      Go to the verdict
+                    </button>
+                    <button type="button" onClick={() => openSheet('what-if')}>
+                      Try another calibration, zero, lead or clock
+                    </button>
+                  </div>
                 </>
               )}
             </Show>
-            <Show when={review.stretch()}>
-              {(over) => (
-                <details class="record-more" open>
-                  <summary>Readings as they had been received at the clock</summary>
-                  <KnownHistory
-                    series={subject()}
-                    stretch={over()}
-                    choosing={choosing()}
-                    chosen={chooseWithin}
-                    framed={framed()}
-                  />
-                  <Show when={review.reviewed()}>
-                    {(reviewed) => (
-                      <SingleChoice
-                        reviewed={reviewed()}
-                        chosenEpochMs={single.asked()?.atEpochMs ?? null}
-                        choosing={choosing()}
-                        setChoosing={setChoosing}
-                        choose={chooseReading}
-                      />
-                    )}
-                  </Show>
-                  <Show when={single.trouble()}>{(sentence) => <p class="trouble">{sentence()}</p>}</Show>
-                </details>
-              )}
-            </Show>
+            <ReadingsKnown series={subject()} review={review} asked={asked} />
             <Show when={review.table()}>
               {(table) => (
                 <>
                   <p>{expectedSentence()}</p>
-                  <For each={table().ranked}>
-                    {(ranked) => (
-                      <section class="review-cause" aria-label={ranked.cause}>
-                        <h3>
-                          {ranked.cause} <small>{decibansText(ranked.decibans)}</small>
-                        </h3>
-                        <p class="review-means">{causeMeans[ranked.cause]}.</p>
-                        <EvidenceLines evidence={ranked.evidence} show={setPicture} shown={picture()} />
-                      </section>
-                    )}
-                  </For>
-                  <Show when={picture()} keyed>
-                    {(shown) => <EvidencePictureShown picture={shown} leave={() => setPicture(null)} />}
-                  </Show>
+                  <CausesRanked table={table()} />
                   <details class="record-more" onToggle={(event) => setLess(event.currentTarget.open)}>
                     <summary>With less data</summary>
                     <Show when={less()}>
@@ -206,54 +126,18 @@ export function ReviewPanel() {
                 </>
               )}
             </Show>
-            <div class="buttons">
-              <button type="button" onClick={() => openSheet('what-if')}>
-                Try another calibration, zero, lead or clock in the sandbox
-              </button>
-            </div>
-            <section aria-label="Verdict">
-              <h3>Verdict</h3>
-              <p>
-                This ranks and explains; a person decides, with the responsible engineer. A verdict hides no
-                reading and lowers no level.
-              </p>
-              <VerdictList series={subject().id} />
-              <h3>Verdicts to look at again</h3>
-              <p>
-                Each verdict is held against what is known at the clock. What speaks against it is told; a
-                person reopens it or upholds it.
-              </p>
-              <VerdictsAgain series={subject().id} />
-              <details onToggle={(event) => setAll(event.currentTarget.open)}>
-                <summary>All verdicts of the site</summary>
-                <Show when={all()}>
-                  <VerdictsAgain />
-                </Show>
-              </details>
-              <Show
-                when={entering()}
-                fallback={
-                  <div class="buttons">
-                    <button type="button" onClick={() => setEntering(true)}>
-                      Enter a verdict
-                    </button>
-                  </div>
-                }
-              >
-                <VerdictForm
-                  series={[subject()]}
-                  evidence={evidence()}
-                  dragged={oneReading()}
-                  saved={() => setEntering(false)}
-                  leave={() => setEntering(false)}
-                />
-              </Show>
-            </section>
+            <VerdictPart series={subject()} evidence={evidence()} oneReading={oneReading()} />
           </>
         )}
       </Show>
     </div>
   )
+}
+
+function toVerdict(): void {
+  const part = document.getElementById('review-verdict')
+  part?.scrollIntoView()
+  part?.focus({ preventScroll: true })
 }
 
 const oddityNames: Readonly<Record<Oddity, string>> = {

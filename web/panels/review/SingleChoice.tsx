@@ -55,7 +55,11 @@ export function SingleChoice(props: {
         Drag over a reading
       </button>
       <Show when={odd().length === 0}>
-        <small>No reading stands more than five times the scatter off; any may be asked about.</small>
+        <small>
+          {props.reviewed.subject.values.length === 0
+            ? 'There is no reading in this stretch to ask about.'
+            : 'No reading stands more than five times the scatter off; any may be asked about.'}
+        </small>
       </Show>
     </fieldset>
   )

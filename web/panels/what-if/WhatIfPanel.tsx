@@ -1,4 +1,4 @@
-import { createMemo, createSignal, For, Show } from 'solid-js'
+import { createMemo, For, Show } from 'solid-js'
 import { offeredCorrections } from '#domain/corrections/offered-corrections.ts'
 import { type SandboxKind, sandboxKindNames, sandboxKinds } from '#domain/what-if/sandbox-change.ts'
 import { sandboxDrafts } from '#domain/what-if/sandbox-drafts.ts'
@@ -8,6 +8,7 @@ import { whatIfDifferenceFigure } from '../../derived/figures/what-if-figure.ts'
 import { writeAddress } from '../../state/address.ts'
 import { currentAddress } from '../../state/address-bar.ts'
 import { isFrozen } from '../../state/frozen.ts'
+import { chooseReviewedSeries, reviewedSeries } from '../../state/reviewed-series.ts'
 import { selectedSeries } from '../../state/selection.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
@@ -39,8 +40,8 @@ import './what-if.css'
 /** A sandbox beside the official record: what another calibration, zero, barometer, lead or clock would make of the readings. */
 export function WhatIfPanel() {
   const tried = createTriedChanges()
-  const [chosen, setChosen] = createSignal<string | null>(null)
-  const subject = () => selectedSeries().find(({ id }) => id === chosen()) ?? selectedSeries()[0] ?? null
+  // What is reviewed is tried: from the review one comes here with its series.
+  const subject = reviewedSeries
   const sandbox = createSandbox(subject, tried.days, tried.changes)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const check = createPublishedCheck(
@@ -112,7 +113,7 @@ export function WhatIfPanel() {
             <div class="what-if-asked">
               <label>
                 Look at
-                <select value={on().id} onInput={(event) => setChosen(event.currentTarget.value)}>
+                <select value={on().id} onInput={(event) => chooseReviewedSeries(event.currentTarget.value)}>
                   <For each={selectedSeries()}>
                     {(one) => (
                       <option value={one.id} selected={one.id === on().id}>

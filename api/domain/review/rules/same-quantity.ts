@@ -86,16 +86,12 @@ function weighOne(reviewed: ReviewCase, neighbour: Neighbour, share: number): re
   const own = looks.movement
   const { movement } = looks.of(neighbour)
   const difference = looks.difference(neighbour)
+  const shown = looks.differenceShown(neighbour)
   const where = placeText(neighbour)
   if (own === null || movement === null || difference === null)
     return [lacks(id, 'ground', `${where} has too few readings in this stretch to be held against it.`)]
   const seen = {
-    figure: {
-      value: difference.size,
-      low: difference.size - 2 * difference.standardError,
-      high: difference.size + 2 * difference.standardError,
-      unit: subject.unit,
-    },
+    ...(shown ? { figure: { value: shown.size, low: shown.low, high: shown.high, unit: subject.unit } } : {}),
     picture: pictureOf(reviewed, neighbour),
   }
   const apart = isBeyondChance(difference)

@@ -37,7 +37,7 @@ export const worksAndDiary: ReviewRule = {
           id,
           'ground',
           place === 0 ? 3 : 1,
-          `Shortly before: ${note.text} (${dayText(reviewed, note.atEpochMs)}${note.distanceMetres === null ? '' : `, ${note.distanceMetres.toFixed(0)} m away`}).`,
+          `Shortly before: ${note.text.replace(/\.$/, '')} (${dayText(reviewed, note.atEpochMs)}${note.distanceMetres === null ? '' : `, ${note.distanceMetres.toFixed(0)} m away`}).`,
         ),
       )
   },

@@ -3,7 +3,10 @@ import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { columnsOf } from '../../../../web/engine/columns.ts'
 import type { Query } from '../../../../web/engine/query.ts'
 import { ReviewPanel } from '../../../../web/panels/review/ReviewPanel.tsx'
+import { readAddress, writeAddress } from '../../../../web/state/address.ts'
+import { currentAddress } from '../../../../web/state/address-bar.ts'
 import { type Analysis, offerAnalysis } from '../../../../web/state/analysis.ts'
+import { askInReview } from '../../../../web/state/review-question.ts'
 import { selectNothing, selectPoint } from '../../../../web/state/selection.ts'
 import { showSite } from '../../../../web/state/site-document.ts'
 import { fetchSiteGrid } from '../../../../web/state/site-grid.ts'
@@ -179,4 +182,37 @@ test('who is not told the network is told that not everything could be looked at
 test('without a selection it says what to do', async () => {
   selectNothing()
   await vi.waitFor(() => expect(document.body.textContent).toContain('Select an instrument or a point'))
+})
+
+test('a verdict half written outlives a look elsewhere and another selection, until it is left', async () => {
+  await weighed()
+  button('Enter a verdict').click()
+  const reason = () =>
+    [...document.querySelectorAll('label')]
+      .find((label) => label.textContent?.startsWith('Reason'))
+      ?.closest('.form-field, div')
+      ?.querySelector('textarea') as HTMLTextAreaElement
+  reason().value = 'The cap leaked'
+  reason().dispatchEvent(new Event('input', { bubbles: true }))
+  selectPoint('P-2', 'pore-pressure')
+  expect(document.querySelector('.verdict-form')).toBeNull()
+  stop()
+  selectPoint('P-1', 'pore-pressure')
+  stop = render(() => <ReviewPanel />, document.body)
+  expect(reason().value).toBe('The cap leaked')
+  button('Leave it').click()
+  expect(document.querySelector('.verdict-form')).toBeNull()
+})
+
+test('the question and the reading that it is about stand in the address, and come back from there', async () => {
+  await weighed()
+  const select = document.querySelector('.review-single select') as HTMLSelectElement
+  askInReview({ series: 'P-1/pore-pressure', oddity: 'reading', readingEpochMs: presentEpochMs - 5 * hourMs })
+  await vi.waitFor(() => expect(select.value).toBe(String(presentEpochMs - 5 * hourMs)), 4000)
+  const link = writeAddress(currentAddress())
+  askInReview(null)
+  await vi.waitFor(() => expect(select.value).toBe(''))
+  askInReview(readAddress(link).reviewed)
+  await vi.waitFor(() => expect(select.value).toBe(String(presentEpochMs - 5 * hourMs)), 4000)
+  askInReview(null)
 })
