@@ -15,7 +15,7 @@ const named: ReadonlySet<LoggerStanding> = new Set(['silent', 'never-heard', 'lo
 
 /** How the loggers stood at the cut-off: counts by condition, then what is silent and critical by name. */
 export function NetworkBoard() {
-  const network = createNetworkDocument()
+  const network = createNetworkDocument(undefined, true)
   const cells = createOutlooks()
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const lines = createMemo(() => {
@@ -57,30 +57,32 @@ export function NetworkBoard() {
             (one): BoardRow => ({
               cells: [
                 one.instrument,
-                `${one.series.length} on ${one.logger}`,
+                document.forClients ? String(one.series.length) : `${one.series.length} on ${one.logger}`,
                 capital(silenceSentence(one, document.asOfEpochMs, zone()).says),
               ],
               presses: true,
             }),
           )),
       { heading: 'Loggers to be looked into', cells: [] },
-      ...(asking.length === 0
-        ? [{ cells: ['none', '', 'No logger is silent or asks for a look by what was received.'] }]
-        : asking.map(({ facts, condition, completeness }): BoardRow => {
-            const heard = lastHeardOf(facts)
-            const last =
-              heard === null
-                ? 'Never heard.'
-                : `Last heard ${formatShortInstant(heard, zone())}, ${formatAge(document.asOfEpochMs - heard)} before the cut-off; ${completenessWords(completeness)} readings of 7 days.`
-            return {
-              cells: [
-                facts.logger,
-                standingWords[condition.standing],
-                [last, ...condition.remarks.map(({ says }) => says)].join(' '),
-              ],
-              presses: condition.standing !== 'look-into',
-            }
-          })),
+      ...(document.forClients && asking.length > 0
+        ? [{ cells: [String(asking.length), '', forClientsSentence], presses: true }]
+        : asking.length === 0
+          ? [{ cells: ['none', '', 'No logger is silent or asks for a look by what was received.'] }]
+          : asking.map(({ facts, condition, completeness }): BoardRow => {
+              const heard = lastHeardOf(facts)
+              const last =
+                heard === null
+                  ? 'Never heard.'
+                  : `Last heard ${formatShortInstant(heard, zone())}, ${formatAge(document.asOfEpochMs - heard)} before the cut-off; ${completenessWords(completeness)} readings of 7 days.`
+              return {
+                cells: [
+                  facts.logger,
+                  standingWords[condition.standing],
+                  [last, ...condition.remarks.map(({ says }) => says)].join(' '),
+                ],
+                presses: condition.standing !== 'look-into',
+              }
+            })),
     ]
   })
   return (
@@ -110,5 +112,9 @@ export function NetworkBoard() {
     </div>
   )
 }
+
+/** What stands for a client in place of loggers by name. */
+const forClientsSentence =
+  'Which loggers these are, and what is to be done there, is known to those who keep the instruments; ask them at the meeting.'
 
 const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`
