@@ -1,6 +1,11 @@
 import { createMemo, For, Show } from 'solid-js'
 import { type LoggerStanding, loggerStandings } from '#domain/network/logger-condition.ts'
-import { lastHeardOf, loggerLines, silentCritical } from '../../../derived/network-condition.ts'
+import {
+  type LoggerLine,
+  lastHeardOf,
+  loggerLines,
+  silentCritical,
+} from '../../../derived/network-condition.ts'
 import { createNetworkDocument } from '../../../panels/network/create-network-document.ts'
 import { createOutlooks } from '../../../panels/network/create-outlooks.ts'
 import { completenessWords, standingWords } from '../../../panels/network/logger-words.ts'
@@ -102,6 +107,7 @@ export function NetworkBoard() {
             )}
           </For>
         </ul>
+        <p class="board-said">{deliveredSentence(lines())}</p>
         <RowPages
           caption="Network condition"
           headings={['Name', 'Condition', 'What is known']}
@@ -111,6 +117,19 @@ export function NetworkBoard() {
       </Show>
     </div>
   )
+}
+
+/** What was due of all loggers in the last seven days that lateness does not excuse, and how much of it came. */
+function deliveredSentence(lines: readonly LoggerLine[]): string {
+  const sum = (of: (line: LoggerLine) => number) => lines.reduce((total, line) => total + of(line), 0)
+  const due = sum(({ completeness }) => completeness.due)
+  if (due === 0) return 'No reading was due of any logger in the last 7 days.'
+  const [held, inTime] = [
+    sum(({ completeness }) => completeness.held),
+    sum(({ completeness }) => completeness.inTime),
+  ]
+  const count = (number: number) => number.toLocaleString('en-GB')
+  return `Of ${count(due)} readings due of ${lines.length} loggers in the last 7 days, ${count(inTime)} came in time, ${count(held - inTime)} late, ${count(due - held)} not at all by the cut-off.`
 }
 
 /** What stands for a client in place of loggers by name. */
