@@ -97,7 +97,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/frozen/:set/site': approved,
   'GET /api/sites/:site/frozen/:set/state': approved,
   'GET /api/sites/:site/frozen/:set/alerts': approved,
-  'GET /api/sites/:site/frozen/:set/network': all,
+  'GET /api/sites/:site/frozen/:set/network': approved,
   'GET /api/sites/:site/frozen/:set/slices': approved,
   'GET /api/sites/:site/frozen/:set/records': all,
   'GET /api/sites/:site/frozen/:set/since': approved,

@@ -51,6 +51,8 @@ export type LoggerFacts = z.infer<typeof loggerFactsSchema>
 export const networkDocumentSchema = z.object({
   site: z.string(),
   revision: z.int(),
+  /** Counts of loggers can be made of it; routes, channels, certificates and findings are left out. */
+  forClients: z.literal(true).optional(),
   asOfEpochMs: z.number(),
   /** Start of the days looked at. */
   fromEpochMs: z.number(),

@@ -1,10 +1,12 @@
 import { type Context, Hono } from 'hono'
 import { type FrozenSets, freezeDraftSchema } from '#contract/frozen-sets.ts'
+import type { NetworkDocument } from '#contract/network-document.ts'
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
 import type { Issue } from '#domain/outcome.ts'
 import type { Dependencies } from '../app.ts'
 import type { Freezing } from '../freeze/freezing.ts'
 import { type FrozenDocument, frozenDocuments } from '../freeze/frozen-parts.ts'
+import { networkForClients } from '../freeze/network-for-clients.ts'
 import { mayReadAll } from './alerts.ts'
 import { problem } from './problem.ts'
 import { readBody, shortBody } from './read-body.ts'
@@ -98,6 +100,15 @@ const document =
         `The frozen data set "${set.id}" was made by a version that kept no ${name}.`,
       )
     const json = await freezing.document(set, name)
+    if (name === 'network' && !mayReadAll(context, set.site)) {
+      const whole = JSON.parse(Buffer.from(json).toString()) as NetworkDocument
+      return taggedJson(
+        context,
+        JSON.stringify(networkForClients(whole)),
+        `c${part.sha256}`,
+        'private, no-cache',
+      )
+    }
     return forSome.has(name)
       ? taggedJson(context, json, part.sha256, 'private, no-cache')
       : immutable(context, json, part.sha256)

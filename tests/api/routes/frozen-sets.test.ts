@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { type FrozenSets, frozenSetSchema } from '#contract/frozen-sets.ts'
+import { type NetworkDocument, networkDocumentSchema } from '#contract/network-document.ts'
 import type { Problem } from '#contract/problems.ts'
 import type { SliceList } from '#contract/slice-list.ts'
 import type { StateDocument } from '#contract/state-document.ts'
@@ -131,13 +132,13 @@ describe('a disk without room', () => {
 })
 
 describe('a frozen set', () => {
-  it('is read by every role, its network by who may read all', async () => {
-    for (const name of ['', '/site', '/state', '/alerts', '/slices', '/since']) {
+  it('is read by every role, its records by who may read all', async () => {
+    for (const name of ['', '/site', '/state', '/alerts', '/network', '/slices', '/since']) {
       const answer = await ask('viewer', `${path}/${set.id}${name}`)
       expect([name, answer.status]).toEqual([name, 200])
     }
-    expect((await ask('viewer', `${path}/${set.id}/network`)).status).toBe(403)
-    expect((await ask('field', `${path}/${set.id}/network`)).status).toBe(200)
+    expect((await ask('viewer', `${path}/${set.id}/records`)).status).toBe(403)
+    expect((await ask('field', `${path}/${set.id}/records`)).status).toBe(200)
     expect((await ask('viewer', `${path}/${'0'.repeat(16)}`)).status).toBe(404)
     expect((await ask('viewer', `/api/sites/other-quay/frozen/${set.id}`)).status).toBe(404)
   })
@@ -148,8 +149,29 @@ describe('a frozen set', () => {
       expect(answer.headers.get('cache-control')).toBe('private, no-cache')
       const tag = { 'if-none-match': answer.headers.get('etag') ?? '' }
       expect((await ask('field', `${path}/${set.id}/${name}`, { headers: tag })).status).toBe(304)
-      expect((await ask('viewer', `${path}/${set.id}/${name}`, { headers: tag })).status).toBe(403)
+      const other = await ask('viewer', `${path}/${set.id}/${name}`, { headers: tag })
+      expect([name, other.status]).toEqual([name, name === 'network' ? 200 : 403])
     }
+  })
+
+  it('tells a client of the network what counts are made of, without ways, wiring and certificates', async () => {
+    const of = async (who: string): Promise<NetworkDocument> =>
+      networkDocumentSchema.parse(await (await ask(who, `${path}/${set.id}/network`)).json())
+    const [whole, told] = [await of('field'), await of('viewer')]
+    expect(whole.forClients).toBeUndefined()
+    expect(whole.loggers.flatMap(({ routes }) => routes)).not.toEqual([])
+    expect(told).toMatchObject({ forClients: true, wiringConflicts: [], singlePoints: [] })
+    const kept = ({ loggers }: NetworkDocument) =>
+      loggers.map(({ logger, days, lastStampEpochMs, consequence }) => [
+        logger,
+        days,
+        lastStampEpochMs,
+        consequence,
+      ])
+    expect(kept(told)).toEqual(kept(whole))
+    expect(told.loggers.flatMap(({ routes }) => routes)).toEqual([])
+    for (const { wiredChannels } of told.loggers)
+      expect(wiredChannels.map(({ channel }) => channel).join('')).toBe('')
   })
 
   it('is immutable under its address', async () => {

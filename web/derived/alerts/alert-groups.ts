@@ -45,5 +45,6 @@ const urgencyOf = (alert: ListedAlert): readonly number[] => [
   -sinceEpochMs(alert),
 ]
 
-const byClosing = (one: ListedAlert, other: ListedAlert) =>
+/** The last closed first. */
+export const byClosing = (one: ListedAlert, other: ListedAlert) =>
   (other.closed?.atEpochMs ?? 0) - (one.closed?.atEpochMs ?? 0) || other.alert - one.alert

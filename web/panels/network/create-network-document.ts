@@ -30,6 +30,8 @@ const withinMs = 120_000
  */
 export function createNetworkDocument(
   atEpochMs: () => number | null = () => (isAtPresent() ? null : clockEpochMs()),
+  /** Of what a client may see only counts can be made: whoever shows findings would show that there are none. */
+  countsSuffice = false,
 ) {
   const [document, setDocument] = createSignal<NetworkDocument | null>(null)
   const [waiting, setWaiting] = createSignal(false)
@@ -42,8 +44,11 @@ export function createNetworkDocument(
       return askServerWithin<NetworkDocument>(sitePath(site, `/network${at}`), withinMs)
     },
     (answer, question) => {
-      setTrouble(null)
-      setDocument(answer)
+      const tooLittle = answer.forClients === true && !countsSuffice
+      setTrouble(
+        tooLittle ? 'The state of single loggers is not for whoever reads by a link or as a viewer.' : null,
+      )
+      setDocument(tooLittle ? null : answer)
       if (question === newest) setWaiting(false)
     },
     (cause, question) => {

@@ -1,6 +1,7 @@
 import { createSignal, Show } from 'solid-js'
 import type { IssuedReport } from '#domain/report/report.ts'
 import { firstDifference } from '../../report/first-difference.ts'
+import { pageSoftware } from '../../state/page-software.ts'
 import { createMaking, type Making } from './create-making.ts'
 import { type Reports, sha256Of } from './create-reports.ts'
 import { MakingProgress } from './MakingProgress.tsx'
@@ -10,7 +11,7 @@ export function RebuildReport(props: { report: IssuedReport; reports: Reports; m
   const making = props.making ?? createMaking()
   const [outcome, setOutcome] = createSignal<readonly string[]>([])
   const other = () => {
-    const here = props.reports.list()?.software ?? ''
+    const here = pageSoftware() ?? props.reports.list()?.software ?? ''
     return here !== '' && here !== props.report.manifest.software ? here : null
   }
   const rebuild = async () => {

@@ -9,6 +9,7 @@ import {
   reportParts,
 } from '#domain/report/report.ts'
 import { lastWholePeriod } from '#domain/report/report-period.ts'
+import { pageSoftware } from '../../state/page-software.ts'
 import { fromLocalField, toLocalField } from '../../ui/format-instant.ts'
 
 /** What is typed and chosen before a report is made; instants are texts of the site's time. */
@@ -89,7 +90,7 @@ export function draftFault(
 export function manifestOf(
   draft: ReportDraft,
   frozen: FrozenSet,
-  { reports }: Pick<ReportList, 'reports'>,
+  { reports, software }: Pick<ReportList, 'reports' | 'software'>,
   signed: { readonly author: string; readonly atEpochMs: number; readonly timeZone: string },
 ): ReportManifest {
   const last = reports.find(({ manifest }) => manifest.kind === draft.kind) ?? null
@@ -106,6 +107,6 @@ export function manifestOf(
     statement: { text: draft.statement.trim(), author: signed.author.trim(), atEpochMs: signed.atEpochMs },
     frozenSet: frozen.id,
     cutOffEpochMs: frozen.cutOffEpochMs,
-    software: frozen.software,
+    software: pageSoftware() ?? software,
   }
 }

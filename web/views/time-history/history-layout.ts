@@ -21,8 +21,6 @@ export interface Pane {
   readonly bottom: number
   readonly extent: Extent
   readonly series: readonly HistorySeries[]
-  /** Place of its first series among all, which decides how each is drawn. */
-  readonly firstStyle: number
   readonly drawnAs: 'line' | 'bars'
   readonly companion: boolean
 }
@@ -59,22 +57,18 @@ export function layOutHistory(props: TimeHistoryProps, size: Size): HistoryLayou
   const gap = font * 2
   const mainBottom = top + (bottom - top) * (1 - companionShare)
   const panes: Pane[] = []
-  let firstStyle = 0
   measured.forEach((series, place) => {
     const height = (mainBottom - top) / measured.length
     panes.push({
       ...paneOf(props, series, 'line', false),
-      firstStyle,
       top: top + place * height + font * 1.5,
       bottom: top + (place + 1) * height - (place < measured.length - 1 || companionShare > 0 ? gap / 2 : 0),
     })
-    firstStyle += series.length
   })
   props.companions.forEach((companion, place) => {
     const height = (bottom - mainBottom) / props.companions.length
     panes.push({
       ...paneOf(props, [companion.series], companion.drawnAs, true),
-      firstStyle: firstStyle + place,
       top: mainBottom + place * height + font * 1.5,
       bottom: mainBottom + (place + 1) * height - (place < props.companions.length - 1 ? font * 0.4 : 0),
     })

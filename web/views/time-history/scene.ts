@@ -14,7 +14,7 @@ import { joinMarks } from './join-marks.ts'
 import { joinedTraces } from './joined-history.ts'
 import { levelMarks } from './level-marks.ts'
 import { stageMarks } from './stage-marks.ts'
-import { barMarks, laterMarks, railMarks, traceMarks, traceStyle } from './trace-marks.ts'
+import { barMarks, laterMarks, railMarks, styleOf, traceMarks } from './trace-marks.ts'
 import { verdictMarks } from './verdict-marks.ts'
 
 export interface HistoryScene {
@@ -91,8 +91,8 @@ function paneMarks(props: TimeHistoryProps, layout: HistoryLayout, pane: Pane): 
   const drawn: (readonly [HistorySeries, HistoryTrace])[] = []
   const earlier: (readonly [HistorySeries, HistoryTrace])[] = []
   const lines: Mark[] = []
-  pane.series.forEach((series, place) => {
-    const style = pane.companion ? 'companion' : traceStyle(pane.firstStyle + place)
+  pane.series.forEach((series) => {
+    const style = styleOf(props, pane, series)
     for (const { joined, trace } of joinedTraces(series, props.traces)) {
       lines.push(...traceMarks(props, layout, pane, joined.series, trace, `${style} joined`))
       earlier.push([joined.series, trace])
@@ -151,8 +151,7 @@ function endNames(
   const names = drawn.flatMap(([series, trace]) => {
     const readout = readHistory(series, trace, props.untilEpochMs)
     if (readout.value === null) return []
-    const place = pane.firstStyle + pane.series.indexOf(series)
-    return [{ at: y(readout.value), text: series.name, style: traceStyle(place) }]
+    return [{ at: y(readout.value), text: series.name, style: styleOf(props, pane, series) }]
   })
   names.sort((left, right) => left.at - right.at)
   let free = pane.top + font * 0.5
@@ -183,14 +182,14 @@ function clockMarks(props: TimeHistoryProps, layout: HistoryLayout): Mark[] {
   for (const pane of layout.panes) {
     if (pane.drawnAs === 'bars') continue
     const y = toY(pane)
-    pane.series.forEach((series, place) => {
+    pane.series.forEach((series) => {
       const readout = readHistory(
         series,
         props.traces.find((one) => one.series === series.series),
         clock,
       )
       if (readout.value === null || readout.old) return
-      const style = pane.companion ? 'companion' : traceStyle(pane.firstStyle + place)
+      const style = styleOf(props, pane, series)
       const height = y(readout.value)
       if (height >= pane.top && height <= pane.bottom)
         marks.push(dot(`at-clock ${style}`, at, height, font / 3.2))

@@ -16,6 +16,13 @@ export const longestStepMs = (series: HistorySeries, trace: HistoryTrace): numbe
 /** How series number `place` is drawn: one of six inks, and a dash from the seventh on. */
 export const traceStyle = (place: number): string => `ink-${place % 6} dash-${Math.floor(place / 6) % 3}`
 
+/** The same in a pane: by its place among all that are shown, as tables beside the drawing have it. */
+export const styleOf = (
+  { series: shown }: Pick<TimeHistoryProps, 'series'>,
+  { companion }: Pick<Pane, 'companion'>,
+  series: HistorySeries,
+): string => (companion ? 'companion' : traceStyle(shown.indexOf(series)))
+
 /** Line, band between lowest and highest, single readings, and what lacks a value or came late. */
 export function traceMarks(
   props: TimeHistoryProps,

@@ -24,17 +24,18 @@ test('a report begins with the last whole period of the site', () => {
   }
   const draft = { ...beginDraft('monthly', at, zone), statement: ' Nothing moved. ' }
   const signed = { author: ' Ada Marsh ', atEpochMs: at, timeZone: zone }
-  const manifest = manifestOf(draft, frozen, { reports: [] }, signed)
+  const manifest = manifestOf(draft, frozen, { reports: [], software: '0.3.0' }, signed)
   expect(manifest).toMatchObject({
     number: 1,
     fromEpochMs: Date.UTC(2027, 9, 1),
     untilEpochMs: Date.UTC(2027, 10, 1, 1),
     statement: { text: 'Nothing moved.', author: 'Ada Marsh' },
-    software: '0.2.0',
+    // What composes it, not what froze its data.
+    software: '0.3.0',
     previousFrozenSet: null,
   })
   const last = { id: 1, manifest: manifestFor(), files: [], issuedBy: 'A', issuedAtEpochMs: at }
-  expect(manifestOf(draft, frozen, { reports: [last] }, signed)).toMatchObject({
+  expect(manifestOf(draft, frozen, { reports: [last], software: '0.3.0' }, signed)).toMatchObject({
     number: 2,
     previousNumber: 1,
     previousFrozenSet: manifestFor().frozenSet,

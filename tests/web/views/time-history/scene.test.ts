@@ -258,3 +258,25 @@ test('what is expected by the end of a stage is a bar with feet at that instant,
   expect(marksOf(within, -1e6, 1e6)).toHaveLength(1)
   expect(marksOf(madeHistory().untilEpochMs + 1, 1, 3)).toHaveLength(0)
 })
+
+test('a line keeps the ink of its place in the table, though its pane comes after another measure', () => {
+  const named = (number: number, name: string, measure: string) => ({
+    ...series,
+    series: number,
+    name,
+    measure,
+  })
+  const marks = drawn({
+    // The table beside the drawing gives ink 0, 1 and 2 in this order.
+    series: [named(1, 'ST-02', 'Force'), named(2, 'ST-02', 'Temperature'), named(3, 'ST-02-1', 'Force')],
+    traces: [hourly(1, [1, 2, 3]), hourly(2, [15, 15, 15]), hourly(3, [4, 5, 6])],
+    untilEpochMs: 2.5 * 3_600_000,
+    clockEpochMs: 2 * 3_600_000,
+  })
+  const inks = ofClass(marks, 'trace').map(({ attributes }) => String(attributes.class).match(/ink-\d/)?.[0])
+  expect(inks).toEqual(['ink-0', 'ink-2', 'ink-1'])
+  const atClock = ofClass(marks, 'at-clock').map(
+    ({ attributes }) => String(attributes.class).match(/ink-\d/)?.[0],
+  )
+  expect(atClock).toEqual(['ink-0', 'ink-2', 'ink-1'])
+})

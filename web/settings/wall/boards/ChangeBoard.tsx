@@ -1,6 +1,7 @@
 import { createMemo, createSignal, Show } from 'solid-js'
 import type { StateDocument } from '#contract/state-document.ts'
 import {
+  type ChangesOfMeasure,
   changeSeries,
   changesBetween,
   type KnownValue,
@@ -41,7 +42,8 @@ export function ChangeBoard() {
         <div class="board-table board-change">
           <p class="board-said">
             From {formatInstant(before().cutOffEpochMs, zone())} (“{before().title}”) to{' '}
-            {formatInstant(cutOffEpochMs() ?? 0, zone())}. Intervals hold 95 %.
+            {formatInstant(cutOffEpochMs() ?? 0, zone())}. Intervals hold 95 %. The coloured surface is
+            smoothed between points: a single one can go beyond its range. Symbols show levels at the cut-off.
           </p>
           <Changes />
         </div>
@@ -49,6 +51,8 @@ export function ChangeBoard() {
     </Show>
   )
 }
+
+const isOnPlan = ({ measure }: Pick<ChangesOfMeasure, 'measure'>): boolean => measure === 'settlement'
 
 function Changes() {
   const [told, setTold] = createSignal<StateDocument | null>(null)
@@ -92,8 +96,10 @@ function Changes() {
     }
     const now = new Map(states.states.map((state) => [state.series, state]))
     const reported = told() && new Map(told()?.states.map((state) => [state.series, state]))
+    const changes = changesBetween(series(), before, now)
     return changeRows(
-      changesBetween(series(), before, now),
+      // What the plan beside it colours is told first.
+      [...changes.filter(isOnPlan), ...changes.filter((one) => !isOnPlan(one))],
       reported && revisedSince(series(), reported, before),
       zone(),
     )

@@ -1,12 +1,13 @@
 import { createMemo, For, Show } from 'solid-js'
-import { type ResponseState, responseOf, responseStates } from '../../../derived/alerts/response-state.ts'
+import { byClosing } from '../../../derived/alerts/alert-groups.ts'
+import { responseOf, responseStates, stillReached } from '../../../derived/alerts/response-state.ts'
 import { siteNaming } from '../../../panels/alerts/alert-naming.ts'
 import { responseWords } from '../../../panels/alerts/alert-words.ts'
 import { evaluationSentence, levelsSentence } from '../../../panels/alerts/channel-sentences.ts'
 import { alertsDocument, alertsKnown, alertsNowEpochMs, evaluationHere } from '../../../state/alerts.ts'
 import { siteDocument, siteLookup } from '../../../state/site-document.ts'
 import { channelsNow } from '../../../state/watched-channels.ts'
-import { alertRows, type ExceedanceRow, silentRows } from './exceedance-rows.ts'
+import { alertRows, closedRows, type ExceedanceRow, silentRows } from './exceedance-rows.ts'
 import { Nothing } from './Nothing.tsx'
 import { type BoardRow, RowPages } from './RowPages.tsx'
 
@@ -18,6 +19,8 @@ export function ExceedancesBoard() {
     if (!document) return []
     const { seriesByNumber, pointById } = siteLookup()
     const naming = siteNaming()
+    const closed = document.alerts.filter((alert) => responseOf(alert) === 'closed')
+    const over = closed.filter((alert) => !stillReached(alert)).toSorted(byClosing)
     const silent = silentRows(
       document,
       seriesByNumber,
@@ -26,14 +29,24 @@ export function ExceedancesBoard() {
     )
     return [
       ...group('Critical channels without current data', silent),
-      ...responseStates.flatMap((response) =>
-        group(
-          groupNames[response],
-          alertRows(
-            document.alerts.filter((alert) => responseOf(alert) === response),
-            naming,
+      ...responseStates
+        .filter((response) => response !== 'closed')
+        .flatMap((response) =>
+          group(
+            responseWords[response],
+            alertRows(
+              document.alerts.filter((alert) => responseOf(alert) === response),
+              naming,
+            ),
           ),
         ),
+      // A person has closed the response; the ground has not gone back.
+      ...group('Closed, and still reached', alertRows(closed.filter(stillReached), naming), true),
+      ...group(
+        'Closed in the 90 days before the cut-off, and over',
+        closedRows(over, naming),
+        false,
+        over.length,
       ),
     ]
   })
@@ -77,19 +90,18 @@ export function ExceedancesBoard() {
   )
 }
 
-const group = (heading: string, rows: readonly ExceedanceRow[]): readonly BoardRow[] =>
+const group = (
+  heading: string,
+  rows: readonly ExceedanceRow[],
+  presses = false,
+  count = rows.length,
+): readonly BoardRow[] =>
   rows.length === 0
     ? []
     : [
-        { heading: `${heading}: ${rows.length}`, cells: [] },
+        { heading: `${heading}: ${count}`, cells: [] },
         ...rows.map((row) => ({
           cells: [row.where, row.what, row.since, row.furthest, row.response],
-          presses: row.alert === null || row.alert.closed === null,
+          presses: presses || row.alert === null || row.alert.closed === null,
         })),
       ]
-
-/** How the response stands, in the record's own words. */
-const groupNames: Readonly<Record<ResponseState, string>> = {
-  ...responseWords,
-  closed: 'Closed in the 90 days before the cut-off, or still reached',
-}

@@ -1,6 +1,11 @@
 import { createMemo, For, Show } from 'solid-js'
 import { type LoggerStanding, loggerStandings } from '#domain/network/logger-condition.ts'
-import { lastHeardOf, loggerLines, silentCritical } from '../../../derived/network-condition.ts'
+import {
+  type LoggerLine,
+  lastHeardOf,
+  loggerLines,
+  silentCritical,
+} from '../../../derived/network-condition.ts'
 import { createNetworkDocument } from '../../../panels/network/create-network-document.ts'
 import { createOutlooks } from '../../../panels/network/create-outlooks.ts'
 import { completenessWords, standingWords } from '../../../panels/network/logger-words.ts'
@@ -15,7 +20,7 @@ const named: ReadonlySet<LoggerStanding> = new Set(['silent', 'never-heard', 'lo
 
 /** How the loggers stood at the cut-off: counts by condition, then what is silent and critical by name. */
 export function NetworkBoard() {
-  const network = createNetworkDocument()
+  const network = createNetworkDocument(undefined, true)
   const cells = createOutlooks()
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const lines = createMemo(() => {
@@ -57,30 +62,32 @@ export function NetworkBoard() {
             (one): BoardRow => ({
               cells: [
                 one.instrument,
-                `${one.series.length} on ${one.logger}`,
+                document.forClients ? String(one.series.length) : `${one.series.length} on ${one.logger}`,
                 capital(silenceSentence(one, document.asOfEpochMs, zone()).says),
               ],
               presses: true,
             }),
           )),
       { heading: 'Loggers to be looked into', cells: [] },
-      ...(asking.length === 0
-        ? [{ cells: ['none', '', 'No logger is silent or asks for a look by what was received.'] }]
-        : asking.map(({ facts, condition, completeness }): BoardRow => {
-            const heard = lastHeardOf(facts)
-            const last =
-              heard === null
-                ? 'Never heard.'
-                : `Last heard ${formatShortInstant(heard, zone())}, ${formatAge(document.asOfEpochMs - heard)} before the cut-off; ${completenessWords(completeness)} readings of 7 days.`
-            return {
-              cells: [
-                facts.logger,
-                standingWords[condition.standing],
-                [last, ...condition.remarks.map(({ says }) => says)].join(' '),
-              ],
-              presses: condition.standing !== 'look-into',
-            }
-          })),
+      ...(document.forClients && asking.length > 0
+        ? [{ cells: [String(asking.length), '', forClientsSentence], presses: true }]
+        : asking.length === 0
+          ? [{ cells: ['none', '', 'No logger is silent or asks for a look by what was received.'] }]
+          : asking.map(({ facts, condition, completeness }): BoardRow => {
+              const heard = lastHeardOf(facts)
+              const last =
+                heard === null
+                  ? 'Never heard.'
+                  : `Last heard ${formatShortInstant(heard, zone())}, ${formatAge(document.asOfEpochMs - heard)} before the cut-off; ${completenessWords(completeness)} readings of 7 days.`
+              return {
+                cells: [
+                  facts.logger,
+                  standingWords[condition.standing],
+                  [last, ...condition.remarks.map(({ says }) => says)].join(' '),
+                ],
+                presses: condition.standing !== 'look-into',
+              }
+            })),
     ]
   })
   return (
@@ -100,6 +107,7 @@ export function NetworkBoard() {
             )}
           </For>
         </ul>
+        <p class="board-said">{deliveredSentence(lines())}</p>
         <RowPages
           caption="Network condition"
           headings={['Name', 'Condition', 'What is known']}
@@ -110,5 +118,22 @@ export function NetworkBoard() {
     </div>
   )
 }
+
+/** What was due of all loggers in the last seven days that lateness does not excuse, and how much of it came. */
+function deliveredSentence(lines: readonly LoggerLine[]): string {
+  const sum = (of: (line: LoggerLine) => number) => lines.reduce((total, line) => total + of(line), 0)
+  const due = sum(({ completeness }) => completeness.due)
+  if (due === 0) return 'No reading was due of any logger in the last 7 days.'
+  const [held, inTime] = [
+    sum(({ completeness }) => completeness.held),
+    sum(({ completeness }) => completeness.inTime),
+  ]
+  const count = (number: number) => number.toLocaleString('en-GB')
+  return `Of ${count(due)} readings due of ${lines.length} loggers in the last 7 days, ${count(inTime)} came in time, ${count(held - inTime)} late, ${count(due - held)} not at all by the cut-off.`
+}
+
+/** What stands for a client in place of loggers by name. */
+const forClientsSentence =
+  'Which loggers these are, and what is to be done there, is known to those who keep the instruments; ask them at the meeting.'
 
 const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`

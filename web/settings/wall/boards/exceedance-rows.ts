@@ -1,8 +1,10 @@
 import type { AlertsDocument, ListedAlert } from '#contract/alerts.ts'
 import type { Series } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { watchedBy } from '#domain/levels/watched-by.ts'
+import type { TriggerLevel } from '#domain/site/tables.ts'
 import { alertGroups } from '../../../derived/alerts/alert-groups.ts'
-import { responseOf, stillReached } from '../../../derived/alerts/response-state.ts'
+import { responseOf, sinceEpochMs, stillReached } from '../../../derived/alerts/response-state.ts'
 import type { AlertNaming } from '../../../panels/alerts/alert-naming.ts'
 import { responseWords, stepSentences } from '../../../panels/alerts/alert-words.ts'
 import { levelName, watchedName, watchedValue } from '../../../panels/alerts/level-words.ts'
@@ -52,6 +54,60 @@ export function silentRows(
     }))
 }
 
+/** Whether what was reached is a time without readings, of which no value can be told. */
+export const isOfSilence = ({ cause }: Pick<ListedAlert, 'cause'>): boolean =>
+  cause.kind === 'level' && watchedBy(cause.level) === 'silence'
+
+/** A silence is not reached or left. */
+const silenceState = (state: string): string =>
+  state.replace('still reached', 'still silent').replace(/^left /, 'read again ')
+
+/**
+ * Closed alerts that are over, one row for all of the same series and level, the last closed first: what came and went
+ * many times is told as often as it was, and does not bury what came once.
+ */
+export function closedRows(alerts: readonly ListedAlert[], naming: AlertNaming): readonly ExceedanceRow[] {
+  const byWhat = groupBy(alerts, ({ alert, cause }) =>
+    cause.kind === 'level'
+      ? `${cause.level.series} ${cause.level.level} ${watchedBy(cause.level)}`
+      : `drill ${alert}`,
+  )
+  return [...byWhat.values()].flatMap((alike): readonly ExceedanceRow[] => {
+    const rows = alertRows(alike, naming)
+    const [row] = rows
+    if (!row || alike.length === 1) return rows
+    const raised = alike.map((one) => sinceEpochMs(one))
+    const at = (epochMs: number) => formatShortInstant(epochMs, naming.timeZone)
+    const found = groupBy(alike, ({ verified }) => verified?.finding ?? 'not verified')
+    return [
+      {
+        ...row,
+        since: `${alike.length} times, ${at(Math.min(...raised))} to ${at(Math.max(...raised))}; none still reached`,
+        furthest: furthestOf(alike, naming) ?? row.furthest,
+        response: `All closed, the last ${at(Math.max(...alike.map(({ closed }) => closed?.atEpochMs ?? 0)))}. Verified: ${[...found].map(([finding, ones]) => `${finding}, ${ones.length}`).join('; ')}.`,
+      },
+    ]
+  })
+}
+
+/** The value that went furthest from zero among alerts of one level; null where none has a value. */
+function furthestOf(alerts: readonly ListedAlert[], naming: AlertNaming): string | null {
+  const [furthest] = alerts
+    .flatMap(({ episode, cause }) =>
+      episode && cause.kind === 'level' ? [{ peak: episode.peakValue, level: cause.level }] : [],
+    )
+    .toSorted((one, other) => beyond(other) - beyond(one))
+  return furthest ? watchedValue(furthest.peak, furthest.level, naming) : null
+}
+
+/** How far beyond its level a value went, in its unit; either way counts where both are watched. */
+const beyond = ({ peak, level }: { readonly peak: number; readonly level: TriggerLevel }): number =>
+  level.direction === 'below'
+    ? level.value - peak
+    : level.direction === 'above'
+      ? peak - level.value
+      : Math.abs(peak)
+
 /** Every alert of the frozen list, none left out: those that nobody took up first. */
 export function alertRows(alerts: readonly ListedAlert[], naming: AlertNaming): readonly ExceedanceRow[] {
   return alertGroups(alerts)
@@ -77,11 +133,12 @@ export function alertRows(alerts: readonly ListedAlert[], naming: AlertNaming): 
           : still
             ? 'still reached'
             : `left ${at(episode?.leftAtEpochMs ?? alert.raisedAtEpochMs)}`
+      const silence = isOfSilence(alert)
       return {
         where: watchedName(cause.level.series, naming),
-        what: levelName(cause.level.level, naming),
-        since: `${at(episode?.crossedAtEpochMs ?? alert.raisedAtEpochMs)}; ${state}`,
-        furthest: episode ? (watchedValue(episode.peakValue, cause.level, naming) ?? 'silent') : 'not known',
+        what: silence ? 'No current data' : levelName(cause.level.level, naming),
+        since: `${at(episode?.crossedAtEpochMs ?? alert.raisedAtEpochMs)}; ${silence ? silenceState(state) : state}`,
+        furthest: episode ? (watchedValue(episode.peakValue, cause.level, naming) ?? '–') : 'not known',
         response,
         alert,
       }
