@@ -26,8 +26,11 @@ export interface Alerts {
   /** Null: no such site. */
   document(site: string, mayReadAll: boolean): Promise<AlertsDocument | null>
   record(site: string, alert: number): Promise<AlertRecord | null>
-  /** What evaluation knows of the levels of a site, and the ways by which people are told of it. */
-  evaluated(site: string): Promise<{ readonly standing: LevelsStanding; readonly ways: readonly AlertWay[] }>
+  /** What evaluation knows of the levels of a site as of an instant, and the ways by which people are told of it. */
+  evaluated(
+    site: string,
+    asOfEpochMs: number,
+  ): Promise<{ readonly standing: LevelsStanding; readonly ways: readonly AlertWay[] }>
   /** The alerts of a site by number, as they are. */
   alerts(site: string): Promise<readonly Alert[]>
   /** Null: no such site. */

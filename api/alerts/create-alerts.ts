@@ -183,8 +183,8 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
       return alertsDocument(source, mayReadAll)
     },
 
-    evaluated: async (site) => ({
-      standing: await evaluation.standing(site),
+    evaluated: async (site, asOfEpochMs) => ({
+      standing: await evaluation.standing(site, asOfEpochMs),
       ways: await waysOf(site),
     }),
 

@@ -12,7 +12,8 @@ export interface Evaluator {
   arrived(site: string): Promise<void>
   /** Evaluates what time alone does: silence begins, levels end. May be called often, and does it twice a minute. */
   tick(): Promise<void>
-  standing(site: string): Promise<EvaluationStanding>
+  /** As of an instant; else as of the site's present. */
+  standing(site: string, asOfEpochMs?: number): Promise<EvaluationStanding>
   /** Waits for runs under way, keeps how far they are, and stops. */
   close(): Promise<void>
 }
@@ -155,17 +156,17 @@ export function createEvaluator(dependencies: EvaluatorDependencies): Evaluator 
       )
     },
 
-    async standing(site) {
+    async standing(site, asked) {
       const { evaluation, failure } = laneOf(site)
       const facts = (await store.getSite(site))?.facts
-      const progress = evaluation.progress()
+      const progress = asked === undefined ? evaluation.progress() : evaluation.progressAt(asked)
       const { evaluatedAtEpochMs } = progress
       const isStalled = evaluatedAtEpochMs !== null && now() - evaluatedAtEpochMs > stalledAfterMs
       return evaluationStanding(progress, {
         storeRevision: await store.revision(site),
         failure:
           failure ?? (isStalled ? 'No evaluation has come to its end for more than 10 minutes.' : null),
-        asOfEpochMs: facts?.presentEpochMs ?? now(),
+        asOfEpochMs: asked ?? facts?.presentEpochMs ?? now(),
       })
     },
 

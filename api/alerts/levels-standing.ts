@@ -27,7 +27,8 @@ export interface LevelEvaluation {
   arrived(site: string): Promise<void>
   /** Evaluates what time alone brings: silence, and levels that begin or end. */
   tick(): Promise<void>
-  standing(site: string): Promise<LevelsStanding>
+  /** As of an instant, of the readings that are here; else as of the site's present. */
+  standing(site: string, asOfEpochMs?: number): Promise<LevelsStanding>
   close(): Promise<void>
 }
 

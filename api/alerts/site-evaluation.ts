@@ -7,6 +7,7 @@ import { membersOf, watchedBy } from '#domain/levels/watched-by.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Store, StoredAlertEvent } from '../store/store.ts'
 import { wordsOfFailure } from '../words-of-failure.ts'
+import { episodesAt } from './episodes-at.ts'
 import { readSnapshot, writeSnapshot } from './evaluation-snapshot.ts'
 import { foldArrived } from './fold-groups.ts'
 import { eventsOfWithdrawn, eventsToRecord, type LevelNow } from './raise-alerts.ts'
@@ -26,6 +27,8 @@ export interface SiteProgress {
 
 export interface SiteEvaluation {
   readonly progress: () => SiteProgress
+  /** The same readings with the episodes that they make up to an instant, whenever the clock was last run. */
+  readonly progressAt: (asOfEpochMs: number) => SiteProgress
   /**
    * Evaluates whatever arrived since the last run; with `clock` also what time alone does. Resolves with what was
    * recorded. May be repeated after a failure: nothing is raised twice.
@@ -141,15 +144,20 @@ export function createSiteEvaluation(dependencies: SiteEvaluationDependencies): 
     lateAfterMinutes: plan?.lateAfterMinutes.get(level.series) ?? 0,
   })
 
+  const progress = (): SiteProgress => ({
+    plan,
+    folded,
+    episodes,
+    revision,
+    evaluatedAtEpochMs,
+    broken: [...broken.values()].map(({ reason }) => reason),
+  })
+
   return {
-    progress: () => ({
-      plan,
-      folded,
-      episodes,
-      revision,
-      evaluatedAtEpochMs,
-      broken: [...broken.values()].map(({ reason }) => reason),
-    }),
+    progress,
+
+    progressAt: (asOfEpochMs) =>
+      plan === null ? progress() : { ...progress(), episodes: episodesAt(plan, folded, asOfEpochMs) },
 
     async run(clock) {
       if (plan === null) plan = await readRecords()

@@ -75,7 +75,7 @@ async function alertsOfSet({
   isOfThePresent,
   now,
 }: DocumentsRequest) {
-  const { standing, ways } = await alerts.evaluated(model.facts.id)
+  const { standing, ways } = await alerts.evaluated(model.facts.id, cutOffEpochMs)
   const { revision, behind, failure } = standing.evaluation
   const isOfTheSet = isOfThePresent && !behind && failure === null && revision === mark.revision
   return alertsThen({

@@ -5,13 +5,14 @@ import { baselinesOfSensor, type HeldBaseline } from '#domain/baseline/baselines
 import { levelsInsideNoise } from '#domain/baseline/levels-inside-noise.ts'
 import { baselineSentence } from '#domain/baseline/zero-sentences.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
-import { type Issue, type Outcome, reject } from '#domain/outcome.ts'
+import type { Issue, Outcome } from '#domain/outcome.ts'
 import { type NextCalibration, nextCalibration } from '#domain/reduction/draft-calibration.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { previewCalibration } from '../slices/preview-calibration.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
+import { readBody } from './read-body.ts'
 import { signed, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
@@ -124,15 +125,11 @@ function sentenceOf(held: readonly HeldBaseline[], calibration: string, unit: st
 }
 
 async function readDraft(context: Context, model: SiteModel): Promise<Outcome<NextCalibration>> {
-  const parsed = calibrationDraftSchema.safeParse(await context.req.json().catch(() => null))
-  if (parsed.success) return nextCalibration(model, signed(context, parsed.data))
-  return reject(
-    ...parsed.error.issues.map(({ path, message }) => ({
-      code: 'draft-unreadable',
-      column: path.join('.'),
-      message: `${path.join('.') || 'The draft'}: ${message}.`,
-    })),
-  )
+  const read = await readBody(context, calibrationDraftSchema, {
+    code: 'draft-unreadable',
+    what: 'The draft',
+  })
+  return read.ok ? nextCalibration(model, signed(context, read.value)) : read
 }
 
 const refuseDraft = (context: Context, issues: readonly Issue[]) =>

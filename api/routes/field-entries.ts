@@ -6,6 +6,7 @@ import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { Dependencies } from '../app.ts'
 import type { FieldWork } from '../field/create-field-work.ts'
 import { problem } from './problem.ts'
+import { readShape } from './read-body.ts'
 import { signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
@@ -34,8 +35,8 @@ export function fieldEntryRoutes(dependencies: Dependencies & { readonly field: 
         ),
     }),
     async (context) => {
-      const parsed = bodySchema.safeParse(await context.req.json().catch(() => null))
-      if (!parsed.success)
+      const read = await readShape(context, bodySchema, { code: 'entries-unreadable', what: 'The entries' })
+      if (!read.ok)
         return problem(
           context,
           400,
@@ -44,7 +45,7 @@ export function fieldEntryRoutes(dependencies: Dependencies & { readonly field: 
         )
       const results = await field.add(
         context.req.param('site'),
-        parsed.data.entries,
+        read.value.entries,
         signerName(context, '') || null,
       )
       return context.json({ results: [...results], serverEpochMs: now() } satisfies FieldResults)

@@ -4,7 +4,7 @@ import { z } from 'zod'
 import { layoutSchema } from '#contract/layout.ts'
 import type { Dependencies } from '../app.ts'
 import { problem } from './problem.ts'
-import { shortBody } from './read-body.ts'
+import { readBody, shortBody } from './read-body.ts'
 import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
@@ -76,26 +76,24 @@ export function fileRoutes(dependencies: Dependencies): Hono {
     bodyLimit({ maxSize: largestLayoutBytes, onError: tooLarge(largestLayoutBytes) }),
     async (context) => {
       const site = context.req.param('site')
-      const body = await context.req.json().catch(() => null)
-      const parsed = declarationSchema.safeParse(body)
-      if (!parsed.success)
+      const read = await readBody(context, declarationSchema, {
+        code: 'layout-unreadable',
+        what: 'The layout',
+      })
+      if (!read.ok)
         return problem(
           context,
           400,
           'Layout not understood',
           'The layout was not saved; what is wrong with it stands in issues.',
-          parsed.error.issues.map(({ path, message }) => ({
-            code: 'layout-unreadable',
-            message,
-            column: path.join('.'),
-          })),
+          read.issues,
         )
-      const known = (await store.listLayouts(site)).find(({ id }) => id === parsed.data.layout.id)
-      const layout = { ...parsed.data.layout, version: (known?.version ?? 0) + 1 }
+      const known = (await store.listLayouts(site)).find(({ id }) => id === read.value.layout.id)
+      const layout = { ...read.value.layout, version: (known?.version ?? 0) + 1 }
       await store.putLayout(site, layout, {
         author: signerName(context, 'page on this machine'),
         account: signerAccount(context),
-        reason: parsed.data.reason,
+        reason: read.value.reason,
         atEpochMs: now(),
       })
       return context.json({ layout }, 201)

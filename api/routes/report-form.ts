@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import type { Context } from 'hono'
 import { type ReportFileName, type ReportIssue, reportFiles, reportIssueSchema } from '#contract/reports.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
-import { brokenCharacter, hasWholeCharacters } from './read-body.ts'
+import { brokenCharacter, hasWholeCharacters } from '#domain/whole-characters.ts'
 
 const names = Object.keys(reportFiles) as ReportFileName[]
 

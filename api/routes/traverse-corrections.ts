@@ -8,6 +8,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { VersionConflict } from '../store/version-conflict.ts'
 import { problem } from './problem.ts'
+import { readBody } from './read-body.ts'
 import { signed, signerAccount } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
@@ -43,17 +44,12 @@ export function traverseCorrectionRoutes(dependencies: Dependencies): Hono {
   routes.post(path, bounded, async (context) => {
     const site = context.req.param('site')
     const model = (await store.getSite(site)) as SiteModel
-    const parsed = traverseCorrectionSchema.safeParse(await context.req.json().catch(() => null))
-    if (!parsed.success)
-      return refuse(
-        context,
-        parsed.error.issues.map(({ path: place, message }) => ({
-          code: 'correction-unreadable',
-          column: place.join('.'),
-          message: `${place.join('.') || 'The correction'}: ${message}.`,
-        })),
-      )
-    const { basis, ...correction } = signed(context, parsed.data)
+    const read = await readBody(context, traverseCorrectionSchema, {
+      code: 'correction-unreadable',
+      what: 'The correction',
+    })
+    if (!read.ok) return refuse(context, read.issues)
+    const { basis, ...correction } = signed(context, read.value)
     if ((await publisher.publishing(site))?.behind)
       return problem(
         context,

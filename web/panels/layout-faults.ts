@@ -17,7 +17,13 @@ export function faultsOfIssues(issues: NonNullable<Problem['issues']>): readonly
   return issues.map(({ column, message }) => {
     // The number at the end of a path is the place within a list, which stands in one field.
     const path = String(column ?? '').replace(/(\.\d+)+(\.(name|levelMetres))?$/, '')
-    return { place: placeOfPath[path] ?? null, path, message }
+    // The server's sentence begins with the place, which is shown beside it here.
+    const place = `${column}: `
+    return {
+      place: placeOfPath[path] ?? null,
+      path,
+      message: message.startsWith(place) ? message.slice(place.length) : message,
+    }
   })
 }
 

@@ -134,6 +134,11 @@ describe('calibrations of a sensor', () => {
       const { issues } = problemSchema.parse(await answer.json())
       expect(issues?.map(({ column }) => column)).toEqual(['reason', 'steps'])
     }
+    for (const part of ['', '/preview']) {
+      const answer = await post(part, await draftOf({ reason: 'Half \ud83d' }))
+      const { issues } = problemSchema.parse(await answer.json())
+      expect([answer.status, issues?.[0]?.code]).toEqual([400, 'character-broken'])
+    }
     expect((await post('', { sensor })).status).toBe(400)
     expect((await post('', await draftOf({ validFromEpochMs: 'tomorrow' }))).status).toBe(400)
     expect(await stored()).toBe(before)

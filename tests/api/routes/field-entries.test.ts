@@ -41,6 +41,12 @@ describe('entries', () => {
       fieldEntry(4, note('signed as a folder'), { site, author: 'site folder' }),
       written(1, 'first'),
       written(1, 'otherwise'),
+      fieldEntry(5, note('signed with half a character'), { site, author: 'A. Walker \ud83d' }),
+      fieldEntry(
+        6,
+        { kind: 'second-check', instrument: 'PZ \ud83d', entry: entryId(1), agreed: true, found: '' },
+        { site },
+      ),
     )
     expect(answer.serverEpochMs).toBe(nowEpochMs)
     expect(answer.results.map(({ id, outcome, issues }) => [id, outcome, issues?.[0]?.code])).toEqual([
@@ -51,6 +57,8 @@ describe('entries', () => {
       [entryId(4), 'unreadable', 'author-reserved'],
       [entryId(1), 'repeated', undefined],
       [entryId(1), 'differs', undefined],
+      [entryId(5), 'unreadable', 'character-broken'],
+      [entryId(6), 'unreadable', 'character-broken'],
     ])
     const document = await list()
     expect(document).toMatchObject({ site, serverEpochMs: nowEpochMs })

@@ -130,6 +130,7 @@ describe('corrections of a casing', () => {
       [{ reason: '' }, 'reason-missing'],
       [{ surveyAtEpochMs: Date.UTC(1960, 0) }, 'calibration-missing'],
       [{ holds: 'for ever' }, 'correction-unreadable'],
+      [{ reason: 'Half \ud83d' }, 'character-broken'],
     ] as const) {
       const answer = await post(await correction(change))
       expect(answer.status).toBe(400)

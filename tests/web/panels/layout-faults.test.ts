@@ -88,7 +88,11 @@ describe('what is wrong with a layout in a form', () => {
   })
 
   it('what belongs to no field is told with its path', () => {
-    const issue = { code: 'layout-unreadable', message: 'Unrecognized key', column: 'layout.colour' }
+    const issue = {
+      code: 'layout-unreadable',
+      message: 'layout.colour: Unrecognized key',
+      column: 'layout.colour',
+    }
     expect(faultsOfIssues([issue])).toEqual([
       { place: null, path: 'layout.colour', message: 'Unrecognized key' },
     ])
