@@ -82,5 +82,9 @@ describe('what was known at a past clock', () => {
 })
 
 function arrival(atEpochMs: number) {
-  return { measuredAtEpochMs: atEpochMs - hourMs, receivedAtEpochMs: atEpochMs + hourMs }
+  return {
+    measuredAtEpochMs: atEpochMs - hourMs,
+    receivedAtEpochMs: atEpochMs + hourMs,
+    knownAtEpochMs: null,
+  }
 }
