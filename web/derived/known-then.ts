@@ -13,6 +13,8 @@ import { judgeLast, lastReadings } from './states-at.ts'
 export interface LaterArrival {
   readonly measuredAtEpochMs: number
   readonly receivedAtEpochMs: number
+  /** The last value that had been received; null: none since the look-back. */
+  readonly knownAtEpochMs: number | null
 }
 
 /** How every series stood at an instant by what had been received then. */
@@ -80,6 +82,7 @@ export async function knownThen(
       const arrival = {
         measuredAtEpochMs: newestAt[row] as number,
         receivedAtEpochMs: newestReceived[row] as number,
+        knownAtEpochMs: known.get(numbers[row] as number)?.atEpochMs ?? null,
       }
       if (arrival.receivedAtEpochMs > atEpochMs) later.set(numbers[row] as number, arrival)
     }

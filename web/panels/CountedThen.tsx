@@ -3,6 +3,7 @@ import { type Counting, chooseCounting, counting, countings } from '../state/cou
 import { playing } from '../state/playback.ts'
 import { knownTroubleAtClock, laterAtClock } from '../state/series-states.ts'
 import { isAtPresent } from '../state/site-clock.ts'
+import { standingSummary } from '../state/standing-summary.ts'
 import { countedSentence } from './counted-sentence.ts'
 
 const names: Readonly<Record<Counting, string>> = { measured: 'As measured', known: 'As known then' }
@@ -24,7 +25,7 @@ export function CountingChoice() {
 
 /** What that comes to at the clock. Always a line: the plan must not change its size while the clock runs. */
 export function CountedThen() {
-  const later = () => laterAtClock()?.size ?? null
+  const later = () => (laterAtClock() === null ? null : (standingSummary()?.cameLater ?? null))
   return (
     <p
       class="clock-counted"

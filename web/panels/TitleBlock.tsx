@@ -5,7 +5,7 @@ import { reportTrouble } from '../state/notices.ts'
 import { openSite, sites } from '../state/open-site.ts'
 import { askForAccess, maySignIn, signedInName } from '../state/own-account.ts'
 import { isVisitor } from '../state/permitted.ts'
-import { statesLag, statesTrouble } from '../state/series-states.ts'
+import { countedAtClock, statesLag, statesTrouble } from '../state/series-states.ts'
 import { chooseSetting, type Setting, setting, settings } from '../state/setting.ts'
 import { openSheet } from '../state/sheet.ts'
 import { clockEpochMs, isAtPresent } from '../state/site-clock.ts'
@@ -28,7 +28,10 @@ export function TitleBlock(props: { askForKeys: () => void; askForGrid: () => vo
     if (isAtPresent()) return isFrozen() ? 'Cut-off of the frozen data' : 'Cut-off, the present'
     const trouble = statesTrouble()
     if (trouble) return 'Clock, in the past; states not known'
-    return statesLag() ? 'Clock, in the past; states being worked out' : 'Clock, in the past'
+    if (statesLag()) return 'Clock, in the past; states being worked out'
+    if (countedAtClock() === 'known') return 'Clock, in the past; as known then'
+    const later = standingSummary()?.cameLater ?? 0
+    return later === 0 ? 'Clock, in the past' : `Clock, in the past; values of ${later} came later`
   }
   const showSilent = () => {
     restoreFilters({ ...noFilters, standings: ['late'] })

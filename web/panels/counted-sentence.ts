@@ -16,12 +16,12 @@ export function countedSentence(at: {
   if (isPlaying) return 'While the clock runs values count as measured, also those that came later.'
   if (trouble !== null) return trouble
   if (later === null) return 'Values count as measured; what had been received by then is being worked out …'
-  const series = `${later} series`
+  const [have, come] = later === 1 ? ['has', 'shows a value'] : ['have', 'show values']
   if (wanted === 'known')
     return later === 0
-      ? 'Only values received by then count: all had come but those of the quarter of an hour before.'
-      : `Only values received by then count, not those of the quarter of an hour before: ${series} (hourglass) ${later === 1 ? 'has' : 'have'} newer ones that came later.`
+      ? 'Only what had been received counts: all up to a quarter of an hour before.'
+      : `Only what had been received counts, up to a quarter of an hour before: ${later} series (hourglass) ${have} newer values that came later.`
   return later === 0
-    ? 'Values count as measured; all had been received by then, or within a quarter of an hour.'
-    : `Values count as measured: ${series} (hourglass) ${later === 1 ? 'shows one' : 'show values'} that came later and ${later === 1 ? 'was' : 'were'} not known then.`
+    ? 'Values count as measured; all had been received, or came within a quarter of an hour.'
+    : `Values count as measured: ${later} series (hourglass) ${come} that came later, not known then.`
 }

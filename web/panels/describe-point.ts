@@ -41,16 +41,26 @@ export function describeState(
   return parts.filter((part) => part !== '').join(' · ')
 }
 
-/** A value that came later than the instant: whether it is the one shown, or one that does not count yet. */
+/**
+ * That the newest value of a series came later than the instant: whether the one shown did, too. A value at a full hour of a
+ * series read oftener may not be shown though it is the newest. `short`: without when it was taken.
+ */
 export function arrivalWords(
-  { measuredAtEpochMs, receivedAtEpochMs }: LaterArrival,
+  { measuredAtEpochMs, receivedAtEpochMs, knownAtEpochMs }: LaterArrival,
   shown: SeriesState | undefined,
+  length: 'whole' | 'short' = 'whole',
 ): string {
   const zone = siteDocument()?.facts.timeZone ?? 'UTC'
-  const arrived = formatShortInstant(receivedAtEpochMs, zone)
-  return shown?.atEpochMs === measuredAtEpochMs
+  const [taken, arrived] = [measuredAtEpochMs, receivedAtEpochMs].map((at) => formatShortInstant(at, zone))
+  const shownAt = shown?.atEpochMs ?? null
+  if (shownAt === null || (knownAtEpochMs !== null && shownAt <= knownAtEpochMs))
+    return length === 'short'
+      ? `newer arrived ${arrived}`
+      : `newer value of ${taken} arrived ${arrived}, does not count here`
+  if (length === 'short') return `arrived ${arrived}`
+  return shownAt === measuredAtEpochMs
     ? `measured by then, arrived ${arrived}`
-    : `a value of ${formatShortInstant(measuredAtEpochMs, zone)} arrived ${arrived} and does not count here`
+    : `measured by then, came later; that of ${taken} arrived ${arrived}`
 }
 
 const receivedWords = (state: SeriesState, later: null | undefined): string => {

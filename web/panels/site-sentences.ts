@@ -7,23 +7,20 @@ import { formatShortInstant } from '../ui/format-instant.ts'
  */
 export function silenceSentence(summary: StandingSummary | null, timeZone: string, isPast = false): string {
   if (summary === null) return 'Not known yet for this instant'
-  const { late, series, atEpochMs, lateSinceEpochMs, cameLater } = summary
+  const { late, series, atEpochMs, lateSinceEpochMs } = summary
   const then = `At ${formatShortInstant(atEpochMs, timeZone)}`
   if (late === 0)
     return isPast
       ? `${then} all ${series} series had data; since then not known`
       : series === 0
         ? 'No series is in use'
-        : `All ${series} series in use have current data${laterWords(cameLater)}`
+        : `All ${series} series in use have current data`
   const since =
     lateSinceEpochMs === null ? '' : `, the longest since ${formatShortInstant(lateSinceEpochMs, timeZone)}`
   return isPast
     ? `${then} ${late} of ${series} series were without data${since}; since then not known`
-    : `${late} of ${series} series without current data${since}${laterWords(cameLater)}`
+    : `${late} of ${series} series without current data${since}`
 }
-
-/** Of how many a value that had been taken came later. */
-const laterWords = (count: number): string => (count === 0 ? '' : `; values of ${count} came later`)
 
 /** How many series stand at each level; `isPast` as above. */
 export function levelTally(

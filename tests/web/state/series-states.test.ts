@@ -1,6 +1,11 @@
-import { beforeEach, describe, expect, it } from 'vitest'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { chooseCounting } from '../../../web/state/counted.ts'
 import {
+  countedAtClock,
+  laterAtClock,
+  reportKnownTrouble,
   reportPastTrouble,
+  showKnown,
   showPastStates,
   statesAtClock,
   statesLag,
@@ -40,3 +45,46 @@ describe('states at the clock', () => {
     expect(statesLag()).toBe(false)
   })
 })
+
+describe('what was known at a past clock', () => {
+  const atEpochMs = presentEpochMs - hourMs
+  const known = { atEpochMs, states: new Map(), later: new Map([[1, arrival(atEpochMs)]]) }
+  beforeEach(() => {
+    scrubTo(atEpochMs)
+    showPastStates({ atEpochMs, states: stateMap() })
+    chooseCounting('known')
+  })
+  afterEach(() => chooseCounting('measured'))
+
+  it('stands beside what was measured, which counts until it is worked out', () => {
+    expect([statesAtClock()?.states.size, countedAtClock(), laterAtClock()]).toEqual([6, 'measured', null])
+    showKnown(known)
+    expect([statesAtClock()?.states.size, countedAtClock(), laterAtClock()?.size]).toEqual([0, 'known', 1])
+    chooseCounting('measured')
+    expect([statesAtClock()?.states.size, countedAtClock(), laterAtClock()?.size]).toEqual([6, 'measured', 1])
+  })
+
+  it('is of its own instant, and of no other', () => {
+    showKnown(known)
+    scrubTo(atEpochMs - hourMs)
+    showPastStates({ atEpochMs: atEpochMs - hourMs, states: stateMap() })
+    expect([statesAtClock()?.states.size, countedAtClock(), laterAtClock()]).toEqual([6, 'measured', null])
+    jumpToPresent()
+    expect([countedAtClock(), laterAtClock()]).toEqual([null, null])
+  })
+
+  it('where it cannot be told, what was measured does not stand in its place', () => {
+    reportKnownTrouble(atEpochMs, 'no readings')
+    expect([statesAtClock(), statesTrouble()]).toEqual([null, 'no readings'])
+    chooseCounting('measured')
+    expect([statesAtClock()?.states.size, statesTrouble()]).toEqual([6, null])
+  })
+})
+
+function arrival(atEpochMs: number) {
+  return {
+    measuredAtEpochMs: atEpochMs - hourMs,
+    receivedAtEpochMs: atEpochMs + hourMs,
+    knownAtEpochMs: null,
+  }
+}

@@ -32,7 +32,7 @@ export function Register() {
       alertsAtClock()?.alerts ?? null,
       (series) => {
         const later = laterAtClock()?.get(series)
-        return later ? arrivalWords(later, statesAtClock()?.states.get(series)) : ''
+        return later ? arrivalWords(later, statesAtClock()?.states.get(series), 'short') : ''
       },
     )
     return sortRows(filterRows(all, filters()), order())

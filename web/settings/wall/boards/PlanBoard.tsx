@@ -5,7 +5,7 @@ import { alertMarksShown } from '../../../state/alert-marks.ts'
 import { isLayerShown, surfaceLayers } from '../../../state/plan-layers.ts'
 import { surfaceTrouble, workedSurface } from '../../../state/plan-surface.ts'
 import { shownSymbols } from '../../../state/plan-symbols.ts'
-import { statesTrouble } from '../../../state/series-states.ts'
+import { countedAtClock, statesTrouble } from '../../../state/series-states.ts'
 import { siteDocument } from '../../../state/site-document.ts'
 import { standingSummary } from '../../../state/standing-summary.ts'
 import { palette } from '../../../state/theme.ts'
@@ -64,6 +64,22 @@ export function PlanBoard() {
             </li>
           )}
         </For>
+        <Show when={(standingSummary()?.cameLater ?? 0) > 0}>
+          <li>
+            <KindSymbol
+              kind="settlement-point"
+              standing="unknown"
+              share={null}
+              partLate={false}
+              cameLater={true}
+              levels={levels()}
+              palette={palette()}
+              size={size()}
+            />
+            <span>{countedAtClock() === 'known' ? 'Newer value came later' : 'Value came later'}</span>
+            <strong>{standingSummary()?.cameLater}</strong>
+          </li>
+        </Show>
         <Show when={alertMarksShown().length > 0}>
           <li>
             <AlertFrame response="nobody" palette={palette()} size={size()} />
