@@ -56,6 +56,7 @@ const found: NeighboursFound = {
   unread: [
     { series: seriesOf('W-1/water-level'), distanceMetres: 1, aboveMetres: 0, sameStratum: true, factor: 1 },
   ],
+  outOfUse: new Map(),
   remarks: [],
 }
 const residuals = {
@@ -154,6 +155,15 @@ test('the table has every neighbour of the map with distance, layer, change, cor
   })
   expect(rows[4]?.sentence).toContain('behind a wall')
   expect(rows[3]?.sentence).toContain('has no reading')
+})
+
+test('what was taken out of use is not told as silent, in the table nor on the plan', () => {
+  const retired = { ...found, outOfUse: new Map([['W-1/water-level', '2027-05-04']]) }
+  const [row] = neighbourRows(retired, residuals, new Map()).filter(({ point }) => point === 'W-1')
+  expect(row?.stands).toBe('out of use')
+  expect(row?.sentence).toContain('out of use since 2027-05-04')
+  const { plates } = neighbourDrawing(retired, residuals, places, toLngLat)
+  expect(plates.map(({ text }) => text).join()).not.toContain(neighbourSigns.silent.sign)
 })
 
 test('without neighbours it is said what cannot be concluded', () => {
