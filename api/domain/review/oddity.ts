@@ -50,7 +50,7 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
     ? `It changed by ${changeText(movement.size, subject.unit)} from ${dayText(reviewed, beganAtEpochMs)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
     : movement === null
       ? `${countText(subject.values.length)} in this stretch: too few to tell a change from chance, and no sign that nothing changed.`
-      : `No change of its daily means is told from chance in this stretch, which is no sign that it stood still${courseText(reviewed)}; single readings may still be odd.`
+      : `No change of its ${subject.intervalMinutes > 1440 ? 'readings' : 'daily means'} is told from chance in this stretch, which is no sign that it stood still${courseText(reviewed)}; single readings may still be odd.`
   const value: FoundOddity = { oddity: 'value', sentence: `${told}${ended}` }
   const single = oddReading(reviewed)
   const reading: readonly FoundOddity[] = single
