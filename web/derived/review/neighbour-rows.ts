@@ -16,6 +16,8 @@ export interface NeighbourRow {
   readonly distance: string
   readonly layer: string
   readonly change: string
+  /** The series reviewed less it. */
+  readonly difference: string
   readonly correlation: string
   readonly lag: string
   readonly residual: string
@@ -54,15 +56,27 @@ export function neighbourRows(
       ? null
       : `${point} is out of use since ${day}: nothing is known of it from then on.`
   }
-  const untold = { change: '–', correlation: '–', lag: '–' }
+  const untold = { change: '–', difference: '–', correlation: '–', lag: '–' }
   return [
     ...found.agreements.map(
-      ({ neighbour, kind, change, correlation, lagHours, sentence }: Agreement): NeighbourRow => ({
+      ({
+        neighbour,
+        kind,
+        change,
+        difference,
+        correlation,
+        lagHours,
+        sentence,
+      }: Agreement): NeighbourRow => ({
         ...described({ ...neighbour, id: neighbour.series }, kind, neighbour.distanceMetres),
         change:
           change === null
             ? '–'
             : `${withInterval(change.size, change.low, change.high)} ${unitSymbol(neighbour.unit)}`,
+        difference:
+          difference === null
+            ? '–'
+            : `${withInterval(difference.size, difference.low, difference.high)} ${unitSymbol(neighbour.unit)}`,
         correlation:
           correlation === null
             ? '–'
