@@ -1,10 +1,11 @@
 import { onCleanup } from 'solid-js'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { agreementsOf } from '#domain/review/agreement.ts'
+import { dayText } from '#domain/review/wording.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { barriersAt } from '../derived/barriers-at.ts'
 import { type Derivation, openDerivation } from '../derived/open-derivation.ts'
-import { reviewCaseOf } from '../derived/review/case-of.ts'
+import { outOfUseSince, reviewCaseOf } from '../derived/review/case-of.ts'
 import { companionsOf } from '../derived/review/companions.ts'
 import type { NeighboursFound, ResidualsFound } from '../derived/review/neighbours-found.ts'
 import { settlementSeries } from '../derived/settlement-points.ts'
@@ -116,6 +117,12 @@ async function findNeighbours({ subject, fromEpochMs, asOfEpochMs }: Asked): Pro
     ...stretch,
     agreements,
     parted: companions.parted,
+    outOfUse: new Map(
+      beside.flatMap(({ series }) => {
+        const since = outOfUseSince(document, series, asOfEpochMs)
+        return since === null ? [] : [[series.id, dayText(document.facts, since)] as const]
+      }),
+    ),
     unread: beside.filter(({ series }) => !read.has(series.id)),
     remarks: [...new Set([...hours.missing, ...readings.missing].map(({ message }) => message))],
   }

@@ -24,6 +24,8 @@ export interface Agreement {
   readonly kind: AgreementKind
   /** What it did itself, in the unit of its readings, 95 %; null where nothing can be told. */
   readonly change: ChangeShown | null
+  /** How much the series reviewed less it changed, 95 %, in their unit; null: another quantity, or too few readings. */
+  readonly difference: ChangeShown | null
   /** Of both series' changes over `differenceSteps` steps; null where too little is there. */
   readonly correlation: Correlation | null
   /** By how many hours it comes after the series reviewed; null where no lag is told. */
@@ -57,7 +59,7 @@ const mostLagSteps = 14
 export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreement {
   const { subject, untilEpochMs } = reviewed
   const isAlike = neighbour.measure === subject.measure && neighbour.unit === subject.unit
-  const none = { neighbour, change: null, correlation: null, lagHours: null }
+  const none = { neighbour, change: null, difference: null, correlation: null, lagHours: null }
   const last = neighbour.atEpochMs.at(-1)
   if (last === undefined)
     return { ...none, kind: 'silent', sentence: `${neighbour.point} has no reading in this stretch.` }
@@ -76,6 +78,7 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
   const told = {
     neighbour,
     change: changeShown(values, movement, looks.uncertaintyOf(neighbour)),
+    difference: isAlike ? looks.differenceShown(neighbour) : null,
     correlation,
     lagHours: lag && {
       lag: lag.lag * stepHours,
@@ -92,7 +95,16 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
       kind: 'silent',
       sentence: `${neighbour.point} has given no reading since ${dayText(reviewed, last)}: what it did since is not known.`,
     }
-  const says = (kind: AgreementKind, sentence: string): Agreement => ({ ...told, kind, sentence })
+  // Two that show no change of their own may still have parted: what is common to both hides it in each.
+  const difference = isAlike ? looks.difference(neighbour) : null
+  const parted = isBeyondChance(difference)
+    ? ` ${subject.point} parted from it by ${changeText(difference.size, subject.unit)}, ${difference.kind === 'step' ? 'at once' : 'steadily'}.`
+    : ''
+  const says = (kind: AgreementKind, sentence: string): Agreement => ({
+    ...told,
+    kind,
+    sentence: `${sentence}${parted}`,
+  })
   if (own === null)
     return says(
       'cannot-say',

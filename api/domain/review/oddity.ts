@@ -50,7 +50,7 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
     ? `It changed by ${changeText(movement.size, subject.unit)} from ${dayText(reviewed, beganAtEpochMs)}, ${movement.kind === 'step' ? 'at once' : 'steadily'}.`
     : movement === null
       ? `${countText(subject.values.length)} in this stretch: too few to tell a change from chance, and no sign that nothing changed.`
-      : 'No change of its daily means is told from chance in this stretch; single readings may still be odd.'
+      : `No change of its ${subject.intervalMinutes > 1440 ? 'readings' : 'daily means'} is told from chance in this stretch, which is no sign that it stood still${courseText(reviewed)}; single readings may still be odd.`
   const value: FoundOddity = { oddity: 'value', sentence: `${told}${ended}` }
   const single = oddReading(reviewed)
   const reading: readonly FoundOddity[] = single
@@ -59,6 +59,15 @@ export function findOddities(reviewed: ReviewCase): readonly FoundOddity[] {
       ? [{ oddity: 'reading', sentence: 'The reading that was chosen is not known at this instant.' }]
       : []
   return [...reading, ...(changed ? [value, ...found] : [...found, value])]
+}
+
+/** How far its daily means, or its readings where they are fewer, went from the first to the last. */
+function courseText(reviewed: ReviewCase): string {
+  const means = [...looksAt(reviewed).subject].filter(Number.isFinite)
+  const [first, last] = [means[0], means.at(-1)]
+  return first === undefined || last === undefined || means.length < 2
+    ? ''
+    : `: from the first to the last it went by ${changeText(last - first, reviewed.subject.unit)}`
 }
 
 const countText = (count: number): string =>

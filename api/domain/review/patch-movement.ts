@@ -6,6 +6,7 @@ import { median } from '../statistics/spread.ts'
 import { findMovement, isBeyondChance, type Movement, restOfMovement } from './movement.ts'
 import { onOneGrid } from './on-one-grid.ts'
 import type { Trace } from './review-case.ts'
+import { changeText } from './wording.ts'
 
 /** What one series of a patch did beside the others. */
 export interface PatchMember {
@@ -102,7 +103,7 @@ export function patchMovement(
     commonChange,
     commonSign,
     members,
-    sentences: sentencesOf(members, commonSign),
+    sentences: [...sentencesOf(members, commonSign), ...byItself(members, first.unit)],
   }
 }
 
@@ -115,6 +116,19 @@ function sharedCourse(rows: readonly Float64Array[], columns: Float64Array): Flo
   const isRead = (step: number) => rows.some((row) => Number.isFinite(row[step]))
   const start = [...columns.keys()].find(isRead) ?? 0
   return columns.map((value, step) => (isRead(step) ? value - (columns[start] as number) : Number.NaN))
+}
+
+/** Names those that did more or less than what all share, beyond chance: what is local must not drown in what is common. */
+function byItself(members: readonly PatchMember[], unit: string): readonly string[] {
+  const own = members
+    .flatMap(({ trace, residual }) => (residual === null ? [] : [{ point: trace.point, ...residual }]))
+    .filter(({ interval: [low, high] }) => low > 0 || high < 0)
+    .toSorted((one, other) => Math.abs(other.change) - Math.abs(one.change))
+  return own.length === 0
+    ? []
+    : [
+        `Beside what they share, by themselves and beyond chance (95 % each), changed: ${own.map(({ point, change }) => `${point} by ${changeText(change, unit)}`).join(', ')}.`,
+      ]
 }
 
 function sentencesOf(members: readonly PatchMember[], commonSign: -1 | 0 | 1): readonly string[] {

@@ -41,6 +41,17 @@ describe('a neighbour', () => {
     expect(held(still, drift(12)).kind).toBe('moves-otherwise')
   })
 
+  test('that swings alike hides a drift of one of the two: they are said to have parted, with how far', () => {
+    const swing = (h: number) => 12 * Math.sin(h / 60)
+    const found = held(
+      (h) => swing(h) + drift(-6)(h),
+      (h) => swing(h),
+    )
+    expect(found.sentence).toMatch(/X-1 parted from it by −[56]\.\d+ mm/)
+    expect(found.difference?.size).toBeLessThan(-4)
+    expect(held(swing, swing).sentence).not.toContain('parted')
+  })
+
   test('that changed a month earlier does not move with it', () => {
     const early = (h: number) => (h < 12 * 24 ? 0 : 8)
     const late = (h: number) => (h < 45 * 24 ? 0 : 8)

@@ -36,6 +36,8 @@ describe('a patch of plan', () => {
     const residual = (place: number) => found?.members[place]?.residual?.change ?? Number.NaN
     expect(Math.abs(residual(0))).toBeLessThan(0.6)
     expect(residual(5)).toBeGreaterThan(3)
+    expect(found?.sentences.at(-1)).toMatch(/^Beside what they share.*E by \+\d.*F by \+\d/)
+    expect(found?.sentences.at(-1)).not.toContain('G by')
     expect(found?.members[0]?.correlation?.correlation).toBeGreaterThan(0.3)
     expect(found?.members[4]?.correlation?.correlation).toBeLessThan(0)
   })

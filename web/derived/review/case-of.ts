@@ -109,7 +109,8 @@ export function reviewCaseOf(
   }
 }
 
-function outOfUseSince(
+/** Since when a series, its point or its instrument is out of use at an instant; null: it is in use. */
+export function outOfUseSince(
   { points, instruments }: Pick<SiteDocument, 'points' | 'instruments'>,
   { point, endedAtEpochMs }: Series,
   asOfEpochMs: number,

@@ -1,7 +1,7 @@
 import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { type NeighbourKind, neighbourSigns } from './neighbour-words.ts'
-import type { NeighboursFound, ResidualsFound } from './neighbours-found.ts'
+import { kindOf, type NeighboursFound, type ResidualsFound } from './neighbours-found.ts'
 import type { Place } from './places-of.ts'
 
 type Position = [longitude: number, latitude: number]
@@ -47,13 +47,17 @@ export function neighbourDrawing(
   const all = [
     ...found.agreements.map(({ neighbour, kind, change }) => ({
       point: neighbour.point,
-      kind,
+      kind: kindOf(found, neighbour.series, kind),
       change:
         change === null || kind === 'silent' || kind === 'both-still'
           ? ''
           : signedText(change.size, readableDecimals(6, (change.high - change.low) / 4)),
     })),
-    ...found.unread.map(({ series }) => ({ point: series.point, kind: 'silent' as const, change: '' })),
+    ...found.unread.map(({ series }) => ({
+      point: series.point,
+      kind: kindOf(found, series.id, 'silent'),
+      change: '',
+    })),
     ...found.parted.map(({ series }) => ({ point: series.point, kind: 'parted' as const, change: '' })),
   ].flatMap((one) => {
     const place = at(one.point)
@@ -114,6 +118,7 @@ const notable: readonly NeighbourKind[] = [
   'both-still',
   'cannot-say',
   'silent',
+  'out-of-use',
   'parted',
 ]
 

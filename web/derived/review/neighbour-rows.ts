@@ -4,7 +4,7 @@ import { unitSymbol } from '#domain/units.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { lagText, signedNumber, withInterval } from './interval-text.ts'
 import { type NeighbourKind, neighbourSigns } from './neighbour-words.ts'
-import { type NeighboursFound, type ResidualsFound, residualOf } from './neighbours-found.ts'
+import { kindOf, type NeighboursFound, type ResidualsFound, residualOf } from './neighbours-found.ts'
 
 /** A neighbour as a line of the table that stands for the map. */
 export interface NeighbourRow {
@@ -16,6 +16,8 @@ export interface NeighbourRow {
   readonly distance: string
   readonly layer: string
   readonly change: string
+  /** The series reviewed less it. */
+  readonly difference: string
   readonly correlation: string
   readonly lag: string
   readonly residual: string
@@ -31,9 +33,10 @@ export function neighbourRows(
 ): readonly NeighbourRow[] {
   const described = (
     series: Pick<Series, 'id' | 'point' | 'measure'>,
-    kind: NeighbourKind,
+    given: NeighbourKind,
     distanceMetres: number,
   ) => {
+    const kind = kindOf(found, series.id, given)
     const residual = residualOf(residuals, series.point)
     return {
       series: series.id,
@@ -47,28 +50,48 @@ export function neighbourRows(
       standardised: residual ? signedNumber(residual.standardised, 2) : '–',
     }
   }
-  const untold = { change: '–', correlation: '–', lag: '–' }
+  const since = (series: string, point: string): string | null => {
+    const day = found.outOfUse.get(series)
+    return day === undefined
+      ? null
+      : `${point} is out of use since ${day}: nothing is known of it from then on.`
+  }
+  const untold = { change: '–', difference: '–', correlation: '–', lag: '–' }
   return [
     ...found.agreements.map(
-      ({ neighbour, kind, change, correlation, lagHours, sentence }: Agreement): NeighbourRow => ({
+      ({
+        neighbour,
+        kind,
+        change,
+        difference,
+        correlation,
+        lagHours,
+        sentence,
+      }: Agreement): NeighbourRow => ({
         ...described({ ...neighbour, id: neighbour.series }, kind, neighbour.distanceMetres),
         change:
           change === null
             ? '–'
             : `${withInterval(change.size, change.low, change.high)} ${unitSymbol(neighbour.unit)}`,
+        difference:
+          difference === null
+            ? '–'
+            : `${withInterval(difference.size, difference.low, difference.high)} ${unitSymbol(neighbour.unit)}`,
         correlation:
           correlation === null
             ? '–'
             : withInterval(correlation.correlation, correlation.interval[0], correlation.interval[1]),
         lag: correlation === null ? '–' : lagText(lagHours),
-        sentence,
+        sentence: (kind === 'silent' ? since(neighbour.series, neighbour.point) : null) ?? sentence,
       }),
     ),
     ...found.unread.map(
       ({ series, distanceMetres }): NeighbourRow => ({
         ...described(series, 'silent', distanceMetres),
         ...untold,
-        sentence: `${series.point} has no reading in this stretch: nothing of it was held against ${found.point}.`,
+        sentence:
+          since(series.id, series.point) ??
+          `${series.point} has no reading in this stretch: nothing of it was held against ${found.point}.`,
       }),
     ),
     ...found.parted.map(

@@ -1,6 +1,7 @@
 import type { PointResiduals } from '#domain/ground/point-residuals.ts'
 import type { Agreement } from '#domain/review/agreement.ts'
 import type { PlacedSeries } from './companions.ts'
+import type { NeighbourKind } from './neighbour-words.ts'
 
 /** What stands around a series reviewed, as the plan and its table show it. */
 export interface NeighboursFound {
@@ -13,6 +14,8 @@ export interface NeighboursFound {
   readonly parted: readonly PlacedSeries[]
   /** Neighbours within reach without a reading in the stretch: nothing of them was held against it. */
   readonly unread: readonly PlacedSeries[]
+  /** Series that were taken out of use before the end of the stretch, with the day: their silence is none. */
+  readonly outOfUse: ReadonlyMap<string, string>
   /** What is awaited or missing, whole sentences. */
   readonly remarks: readonly string[]
 }
@@ -21,6 +24,13 @@ export interface NeighboursFound {
 export type ResidualsFound =
   | { readonly ok: true; readonly what: string; readonly residuals: PointResiduals }
   | { readonly ok: false; readonly sentence: string }
+
+/** How a neighbour stands: what is silent because it was taken out of use is said to be so. */
+export const kindOf = (
+  { outOfUse }: Pick<NeighboursFound, 'outOfUse'>,
+  series: string,
+  kind: NeighbourKind,
+): NeighbourKind => (kind === 'silent' && outOfUse.has(series) ? 'out-of-use' : kind)
 
 /** What cannot be concluded where there is nobody to ask; null where there is. */
 export function lonelySentence({ point, agreements, parted, unread }: NeighboursFound): string | null {

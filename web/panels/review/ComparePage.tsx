@@ -5,6 +5,7 @@ import { knownHours } from '../../queries/review-readings.ts'
 import { comparedSeries } from '../../state/compared.ts'
 import { reviewStretch } from '../../state/reviewed-series.ts'
 import { siteDocument } from '../../state/site-document.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { createAnswer } from '../create-answer.ts'
 import { ComparedHistories } from './ComparedHistories.tsx'
 import { ComparedList } from './ComparedList.tsx'
@@ -42,6 +43,15 @@ export function ComparePage() {
       <ComparedList />
       <Show when={comparedSeries().length > 0}>
         <ReviewAsked daysOnly />
+        <Show when={reviewStretch()}>
+          {(over) => (
+            <p class="review-known">
+              Figures below and the plot of one against another: as known at{' '}
+              {formatInstant(over().asOfEpochMs, siteDocument()?.facts.timeZone ?? 'UTC')}. Histories are
+              drawn with what was received later.
+            </p>
+          )}
+        </Show>
         <ComparedHistories />
         <fieldset class="chips" aria-label="Changes that are held against each other">
           <For each={lengths}>

@@ -74,6 +74,7 @@ export function NeighboursPage() {
                         <th scope="col">Stands</th>
                         <th scope="col">Away, layer</th>
                         <th scope="col">Change, 95 %</th>
+                        <th scope="col">{found().point} less it, 95 %</th>
                         <th scope="col">Goes with it, 95 %</th>
                         <th scope="col">Lag, 95 %</th>
                         <th scope="col">Residual, {residualUnit()}</th>
@@ -101,6 +102,7 @@ export function NeighboursPage() {
                               <small>{row.layer === '–' ? '' : ` ${row.layer}`}</small>
                             </td>
                             <td>{row.change}</td>
+                            <td>{row.difference}</td>
                             <td>{row.correlation}</td>
                             <td>{row.lag}</td>
                             <td>{row.residual}</td>
@@ -121,10 +123,11 @@ export function NeighboursPage() {
                 <NeighbourKey />
                 <p class="key-note">
                   A neighbour moves with it where both changed beyond chance, the same way and within three
-                  weeks of each other; it stands still where at most half of the movement can be hidden in its
-                  scatter. “Goes with it” is the correlation of changes over a week, its interval of the pairs
-                  that count where both hang together in time (Bartlett 1946; Pyper and Peterman 1998); the
-                  lag is by how much it comes after the one reviewed.
+                  weeks of each other. No change told is no sign of standing still: its interval says how much
+                  may be hidden, and “less it” how far the two parted. “Goes with it” is the correlation of
+                  changes over a week, its interval of the pairs that count where both hang together in time
+                  (Bartlett 1946; Pyper and Peterman 1998); the lag is by how much it comes after the one
+                  reviewed.
                 </p>
               </details>
             </>

@@ -1,4 +1,5 @@
 import type { Series } from '#contract/site-document.ts'
+import { unitSymbol } from '#domain/units.ts'
 import type { SandboxChange } from '#domain/what-if/sandbox-change.ts'
 import type { SandboxRecipe } from '#domain/what-if/sandbox-recipe.ts'
 import { withUnit } from '../../ui/format-value.ts'
@@ -121,7 +122,7 @@ function ownFields(
           ],
           write: (by) => ({ ...change, zero: zeroBy(by, change) }),
         },
-        ...zeroFields(change),
+        ...zeroFields(change, choices.recipe),
         number('reads', named('It is to read there'), change.reads, (value) => ({
           ...change,
           reads: given(value),
@@ -221,7 +222,15 @@ function ownFields(
 
 type ZeroChange = Extract<SandboxChange, { kind: 'zero' }>
 
-function zeroFields(change: ZeroChange): readonly ChangeField[] {
+/** `Raw reading, Hz²`: in the unit that the logger gives for the series then. */
+function rawLabel({ series, fromEpochMs }: ZeroChange, { links, channels }: SandboxRecipe): string {
+  const own = links.filter((link) => link.series === series)
+  const link = own.find(({ untilEpochMs }) => untilEpochMs > fromEpochMs) ?? own.at(-1)
+  const unit = channels.find(({ channel }) => channel === link?.channel)?.rawUnit ?? null
+  return `Raw reading, ${unit === null ? 'as its logger gives it' : unitSymbol(unit)}`
+}
+
+function zeroFields(change: ZeroChange, recipe: SandboxRecipe): readonly ChangeField[] {
   const { zero } = change
   const instant = (field: string, label: string, value: number, put: (value: number) => ZeroChange['zero']) =>
     ({
@@ -235,7 +244,7 @@ function zeroFields(change: ZeroChange): readonly ChangeField[] {
     return [
       {
         field: 'raw',
-        label: 'Raw reading',
+        label: rawLabel(change, recipe),
         as: 'number',
         value: zero.raw,
         write: (value) => ({ ...change, zero: { by: 'raw', raw: given(value) } }),

@@ -30,6 +30,7 @@ const agreement = (id: string, kind: Agreement['kind'], size: number | null): Ag
     neighbour: { ...seriesOf(id), series: id, distanceMetres: 4, aboveMetres: 0, sameStratum: true },
     kind,
     change: size === null ? null : { size, low: size - 0.4, high: size + 0.4 },
+    difference: size === null ? null : { size: -size, low: -size - 0.4, high: -size + 0.4 },
     correlation: { correlation: 0.6, interval: [0.2, 0.8], pairs: 50, independentPairs: 20 },
     lagHours: { lag: 24, low: 0, high: 72, open: false, alike: 0 },
     sentence: `${id} ${kind}.`,
@@ -56,6 +57,7 @@ const found: NeighboursFound = {
   unread: [
     { series: seriesOf('W-1/water-level'), distanceMetres: 1, aboveMetres: 0, sameStratum: true, factor: 1 },
   ],
+  outOfUse: new Map(),
   remarks: [],
 }
 const residuals = {
@@ -147,6 +149,7 @@ test('the table has every neighbour of the map with distance, layer, change, cor
     distance: '4.0 m',
     layer: 'sand',
     change: '+2.13 (+1.73 to +2.53) kPa',
+    difference: '−2.13 (−2.53 to −1.73) kPa',
     correlation: '+0.60 (+0.20 to +0.80)',
     lag: '+1.0 d (0 to +3.0)',
     residual: '−0.20',
@@ -154,6 +157,15 @@ test('the table has every neighbour of the map with distance, layer, change, cor
   })
   expect(rows[4]?.sentence).toContain('behind a wall')
   expect(rows[3]?.sentence).toContain('has no reading')
+})
+
+test('what was taken out of use is not told as silent, in the table nor on the plan', () => {
+  const retired = { ...found, outOfUse: new Map([['W-1/water-level', '2027-05-04']]) }
+  const [row] = neighbourRows(retired, residuals, new Map()).filter(({ point }) => point === 'W-1')
+  expect(row?.stands).toBe('out of use')
+  expect(row?.sentence).toContain('out of use since 2027-05-04')
+  const { plates } = neighbourDrawing(retired, residuals, places, toLngLat)
+  expect(plates.map(({ text }) => text).join()).not.toContain(neighbourSigns.silent.sign)
 })
 
 test('without neighbours it is said what cannot be concluded', () => {

@@ -126,7 +126,7 @@ test('the page of neighbours turns its layer on, and table and plan show the sam
       (neighboursFound()?.parted.length ?? 0),
   )
   expect(rows.find((row) => row.includes('P-3'))).toContain('moves with it')
-  expect(rows.find((row) => row.includes('P-2'))).toContain('still while it moved')
+  expect(rows.find((row) => row.includes('P-2'))).toContain('no change told while it moved')
 })
 
 test('while picking, a tapped symbol is taken in and out and the selection stays', async () => {
