@@ -134,7 +134,7 @@ describe('the report', () => {
     })
     // What the first page must hold besides; the statement before it is the engineer's alone.
     const figures = document.statement.at(-1)
-    expect(document.statement).toHaveLength(2)
+    expect(document.statement).toHaveLength(3)
     expect(figures && blockText(figures)).toMatch(/no part of the statement/)
     expect(figures && blockText(figures)).toMatch(/Without current data: \d+ of \d+ channels/)
     expect(figures && blockText(figures)).toMatch(/Revised since issue 1: \d+ readings of 3 series/)
