@@ -209,7 +209,7 @@ function readPicture(svg: string): string {
   return decodeQR({ width, height: width, data: pixels })
 }
 
-test('a shared meeting opens on its first board, with nothing of the desk in its address', () => {
+it('a shared meeting opens on its first board, with nothing of the desk in its address', () => {
   const page = new URL('https://works.example/?site=small-quay&at=2027-10-21T00:00:00Z&sheet=meetings')
   expect(sharedWall(page, 'small-quay', 7)).toBe('https://works.example/?site=small-quay&meeting=7&board=1')
 })
