@@ -2,6 +2,7 @@ import type { AlertRecord, AlertsDocument, ListedAlert } from '#contract/alerts.
 import { type Alert, isStillReached, type ResponseStep } from '#domain/alerts/alert.ts'
 import type { AlertWay } from '#domain/alerts/alert-event.ts'
 import { pointOf } from '#domain/alerts/alert-subject.ts'
+import { closedListedDays } from '#domain/alerts/closed-listed.ts'
 import { dutyOf } from '#domain/alerts/telling.ts'
 import { drillStanding } from '#domain/drill/drill-standing.ts'
 import { escalationSentences, escalationSteps } from '#domain/escalation/escalation-steps.ts'
@@ -12,8 +13,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { StoredAlertEvent } from '../store/store.ts'
 import { type LevelsStanding, withPeak } from './levels-standing.ts'
 
-/** How long a closed alert is still listed; one whose level is still reached for as long as it is. */
-const listedClosedMs = 90 * 86_400_000
+const listedClosedMs = closedListedDays * 86_400_000
 
 export interface DocumentSource {
   readonly model: SiteModel

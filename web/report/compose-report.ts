@@ -7,6 +7,7 @@ import { calibrationsPart, cautionsPart, makingPart, minutesPart } from './parts
 import { completenessPart } from './parts/completeness-part.ts'
 import { exceedancesPart } from './parts/exceedances-part.ts'
 import { historiesPart } from './parts/histories-part.ts'
+import { inFigures } from './parts/in-figures.ts'
 import { planPart } from './parts/plan-part.ts'
 import { profilesPart } from './parts/profiles-part.ts'
 import { shareWords, wordsOf } from './parts/report-words.ts'
@@ -49,7 +50,7 @@ export async function composeReport(sources: ReportSources): Promise<ReportDocum
     language: 'en-GB',
     paper: manifest.paper,
     facts: factsOf(sources, readings),
-    statement: statementOf(manifest.statement.text),
+    statement: [...statementOf(manifest.statement.text), inFigures(sources, readings, revisions)],
     blocks,
     datedEpochMs: manifest.statement.atEpochMs,
   }

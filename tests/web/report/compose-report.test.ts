@@ -132,6 +132,15 @@ describe('the report', () => {
       period: '8 Jun 2027 to 14 Jun 2027, site time (Atlantic/Azores)',
       cutOff: 'Data received until 15 Jun 2027 06:00',
     })
+    // What the first page must hold besides; the statement before it is the engineer's alone.
+    const figures = document.statement.at(-1)
+    expect(document.statement).toHaveLength(3)
+    expect(figures && blockText(figures)).toMatch(/no part of the statement/)
+    expect(figures && blockText(figures)).toMatch(/Without current data: \d+ of \d+ channels/)
+    expect(figures && blockText(figures)).toMatch(/Revised since issue 1: \d+ readings of 3 series/)
+    const completenessText = text.slice(text.indexOf('Completeness and provisional share'))
+    const [, late, missing] = completenessText.match(/came in time, (\S+) late and (\S+) not at all/) ?? []
+    expect(figures && blockText(figures)).toContain(`${late} late, ${missing} not at all`)
     // Counted by hand: 7 days of 96 quarters; the gauges lack two days of them.
     const completeness = tableOf(document, 'completeness')
     const rows = completeness.rows.filter((row) => !('over' in row)).map((row) => row as readonly Words[])

@@ -1,6 +1,8 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { NewShareLink, ShareLinkEntry } from '#contract/access-keys.ts'
 import { askServer, changeServer, sendServer } from '../../state/ask-server.ts'
+import { openedMeeting } from '../../state/meeting-work.ts'
+import { meetings } from '../../state/meetings.ts'
 import { sitePath } from '../../state/open-site.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -8,7 +10,7 @@ import { dayAndTime } from '../../ui/day-and-time.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { createChanged } from './create-changed.ts'
 import { ModalSheet } from './ModalSheet.tsx'
-import { sharedAddress } from './shared-address.ts'
+import { sharedAddress, sharedWall } from './shared-address.ts'
 
 /** Links by which others read the open site: one for what the page shows, and those that were made before. */
 export function ShareSheet(props: { closed: () => void }) {
@@ -18,15 +20,20 @@ export function ShareSheet(props: { closed: () => void }) {
   const links = createChanged(() => askServer<{ links: readonly ShareLinkEntry[] }>(path))
   const listed = () => links.known()?.links ?? []
   const [made, setMade] = createSignal<{ href: string; expiresAtEpochMs: number } | null>(null)
+  /** The meeting that is open at the desk, where its data are frozen. */
+  const frozenMeeting = () =>
+    meetings()?.find(({ id, frozenSet }) => id === openedMeeting() && frozenSet !== null) ?? null
   const make = (event: SubmitEvent) => {
     event.preventDefault()
     const said = new FormData(event.currentTarget as HTMLFormElement)
     const atEpochMs = said.get('clock') === 'then' ? clockEpochMs() : null
+    const onWall = said.get('clock') === 'wall' ? frozenMeeting() : null
     void links.change(async () => {
       setMade(null)
       const link = await sendServer<NewShareLink>(path, { lastsHours: Number(said.get('lasts')) })
-      const href = sharedAddress(new URL(location.href), site, atEpochMs) + link.fragment
-      setMade({ href, expiresAtEpochMs: link.expiresAtEpochMs })
+      const page = new URL(location.href)
+      const address = onWall ? sharedWall(page, site, onWall.id) : sharedAddress(page, site, atEpochMs)
+      setMade({ href: address + link.fragment, expiresAtEpochMs: link.expiresAtEpochMs })
     })
   }
   return (
@@ -41,6 +48,11 @@ export function ShareSheet(props: { closed: () => void }) {
           <select name="clock">
             <option value="then">what is shown now, at {formatInstant(clockEpochMs() ?? 0, zone())}</option>
             <option value="newest">the same view, with the newest readings</option>
+            <Show when={frozenMeeting()}>
+              {(meeting) => (
+                <option value="wall">the boards of “{meeting().title}”, as they were frozen</option>
+              )}
+            </Show>
           </select>
         </label>
         <label>

@@ -9,3 +9,7 @@ export function sharedAddress(page: URL, site: string, atEpochMs: number | null)
   else query.set('at', new Date(atEpochMs).toISOString())
   return `${page.origin}${page.pathname}?${query}`
 }
+
+/** Address at which someone else sees the boards of a frozen meeting, and nothing that came later. */
+export const sharedWall = (page: URL, site: string, meeting: number): string =>
+  `${page.origin}${page.pathname}?${new URLSearchParams({ site, meeting: String(meeting), board: '1' })}`

@@ -8,7 +8,7 @@ import { boardAddress, usualSeconds } from './guess-board.ts'
  * from the one before; without one, where everything stands, what was reached, the network and what is open.
  */
 export function firstBoards(site: string, previous: Meeting | null): readonly Board[] {
-  if (previous) return previous.boards.map((board) => atNewCutOff(board, previous.cutOffEpochMs))
+  if (previous) return previous.boards.map((board) => atNewCutOff(board, previous))
   const board = (kind: Board['kind'], title: string, some: Partial<typeof emptyAddress>): Board => ({
     kind,
     title,
@@ -23,9 +23,11 @@ export function firstBoards(site: string, previous: Meeting | null): readonly Bo
   ]
 }
 
-function atNewCutOff(board: Board, previousCutOffEpochMs: number): Board {
+/** A change is called by the meeting that it is counted from: the title of the board before would tell of another. */
+function atNewCutOff(board: Board, { title, cutOffEpochMs }: Meeting): Board {
   const parts = new URLSearchParams(boardAddress(board.address))
   parts.delete('at')
-  if (board.kind === 'change') parts.set('since', new Date(previousCutOffEpochMs).toISOString())
-  return { ...board, address: parts.toString() }
+  if (board.kind !== 'change') return { ...board, address: parts.toString() }
+  parts.set('since', new Date(cutOffEpochMs).toISOString())
+  return { ...board, title: `Change since: ${title}`.slice(0, 120), address: parts.toString() }
 }

@@ -1,5 +1,7 @@
 import type { ListedAlert } from '#contract/alerts.ts'
+import { closedListedDays } from '#domain/alerts/closed-listed.ts'
 import { watchedQuantity } from '#domain/levels/level-words.ts'
+import { watchedBy } from '#domain/levels/watched-by.ts'
 import { type Block, heading, paragraph, type Table } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
 import { countWords, seriesName, wordsOf } from './report-words.ts'
@@ -12,12 +14,10 @@ const findingWords = {
 
 /** Alerts of the period and how people responded, and what cannot raise any because it is silent. */
 export function exceedancesPart(sources: ReportSources): readonly Block[] {
-  const { manifest, now } = sources
+  const { now } = sources
   const words = wordsOf(sources)
   const { alerts } = now
-  const told = alerts.alerts
-    .filter((alert) => isOfPeriod(alert, manifest.fromEpochMs, manifest.untilEpochMs))
-    .toSorted((one, other) => one.raisedAtEpochMs - other.raisedAtEpochMs || one.alert - other.alert)
+  const told = alertsOfPeriod(sources)
   const levels = told.filter(({ cause }) => cause.kind === 'level')
   const drills = told.filter(({ cause }) => cause.kind === 'drill')
   const open = levels.filter(({ state }) => state !== 'closed').length
@@ -28,6 +28,7 @@ export function exceedancesPart(sources: ReportSources): readonly Block[] {
         ? 'No alert was raised or open in the period. That does not mean that nothing moved: see the channels without current data below.'
         : `${countWords(levels.length, 'alert')} ${levels.length === 1 ? 'was' : 'were'} raised or open in the period; ${open} of them ${open === 1 ? 'was' : 'were'} not closed when the data were frozen.`,
     ),
+    ...unlistedBlocks(sources),
     ...(levels.length > 0 ? [alertTable(sources, levels), ...responses(sources, levels)] : []),
     ...(drills.length > 0
       ? [
@@ -56,6 +57,28 @@ export function exceedancesPart(sources: ReportSources): readonly Block[] {
       : []),
     ...silentBlocks(sources),
   ]
+}
+
+/** Alerts and drills of the period that the frozen data have, by when they were raised. */
+export const alertsOfPeriod = ({ manifest, now }: ReportSources): readonly ListedAlert[] =>
+  now.alerts.alerts
+    .filter((alert) => isOfPeriod(alert, manifest.fromEpochMs, manifest.untilEpochMs))
+    .toSorted((one, other) => one.raisedAtEpochMs - other.raisedAtEpochMs || one.alert - other.alert)
+
+/** A closed alert is frozen for so long only: of an earlier period some may be missing, and that is told. */
+function unlistedBlocks(sources: ReportSources): readonly Block[] {
+  const listedFromEpochMs = sources.now.alerts.asOfEpochMs - closedListedDays * 86_400_000
+  return sources.manifest.fromEpochMs >= listedFromEpochMs
+    ? []
+    : [
+        {
+          block: 'caution',
+          heading: 'Alerts may be missing here',
+          words: [
+            `The frozen data hold no alert that was closed before ${wordsOf(sources).at(listedFromEpochMs)} and is over: of the period until then alerts may have been raised and closed that are not told.`,
+          ],
+        },
+      ]
 }
 
 /** Raised before the period's end, and not over before it began. */
@@ -95,11 +118,11 @@ function alertTable(sources: ReportSources, alerts: readonly ListedAlert[]): Tab
         String(alert.alert),
         [
           { strong: level.series },
-          `, ${name}: ${watchedQuantity(level, level.value, unit)}${alert.bornOut ? '' : '; later readings speak against it'}`,
+          `, ${name}: ${watchedBy(level) === 'silence' ? 'no reading for ' : ''}${watchedQuantity(level, level.value, unit)}${alert.bornOut ? '' : '; later readings speak against it'}`,
         ],
         episode === null
           ? '–'
-          : `${words.short(episode.crossedAtEpochMs)}; furthest ${watchedQuantity(level, shortValue(episode.peakValue), unit)}, ${words.short(episode.peakAtEpochMs)}; ${episode.leftAtEpochMs === null ? 'still reached' : `left ${words.short(episode.leftAtEpochMs)}`}`,
+          : `${words.short(episode.crossedAtEpochMs)}; ${watchedBy(level) === 'silence' ? 'longest' : 'furthest'} ${watchedQuantity(level, shortValue(episode.peakValue), unit)}, ${words.short(episode.peakAtEpochMs)}; ${episode.leftAtEpochMs === null ? 'still reached' : `left ${words.short(episode.leftAtEpochMs)}`}`,
         `${words.short(alert.raisedAtEpochMs)}; ${whyUntold ? 'told nobody' : toldWords(sources, alert)}`,
         [
           acknowledged ? `taken up ${words.short(acknowledged.atEpochMs)}` : 'not taken up',
@@ -161,7 +184,8 @@ function responses(sources: ReportSources, alerts: readonly ListedAlert[]): read
 
 function silentBlocks(sources: ReportSources): readonly Block[] {
   const words = wordsOf(sources)
-  const { site, alerts } = sources.now
+  const { manifest, now } = sources
+  const { site, alerts } = now
   const seriesOf = new Map(site.series.map((one) => [one.series, one]))
   const critical = alerts.unknown.filter((one) => one.critical)
   const part = heading(2, 'Watched channels without current data')
@@ -172,7 +196,7 @@ function silentBlocks(sources: ReportSources): readonly Block[] {
         'No series has a trigger level in force that is read: nothing is watched here, and no alert can come of any movement.',
       ),
     ]
-  const count = `${alerts.unknown.length} of ${alerts.watchedSeries} watched series had no current data when the data were frozen, ${critical.length} of them critical.`
+  const count = `${alerts.unknown.length} of ${alerts.watchedSeries} watched series had no current data at the cut-off, ${words.at(manifest.cutOffEpochMs)}, ${critical.length} of them critical.`
   const unread =
     alerts.unreadSeries > 0
       ? ` ${countWords(alerts.unreadSeries, 'further series', 'further series')} with a level ${alerts.unreadSeries === 1 ? 'is' : 'are'} read by nothing.`

@@ -4,7 +4,7 @@ import { groupBy } from '#domain/group-by.ts'
 import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { seriesEnds } from '../../derived/report/series-ends.ts'
-import { formatShare, formatValue } from '../../ui/format-value.ts'
+import { formatShare, formatValue, readableDecimals } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingName, standingOf } from '../../ui/state-scale.ts'
 import { type Block, heading, paragraph, type TableRow } from '../document.ts'
@@ -77,14 +77,16 @@ function rowOf(
   const [end, start] = [atEnd.get(series.series), atStart.get(series.series)]
   const change = changeOf(series, { atEnd, atStart })
   const { all, provisional } = provisionalOf(series.series)
+  // As everywhere a value is read: no digit that its uncertainty leaves without a meaning.
+  const decimals = readableDecimals(series.decimals, series.standardUncertainty)
   const age = end?.atEpochMs == null ? null : manifest.untilEpochMs - end.atEpochMs
   return [
     series.point,
-    formatValue(end?.value ?? null, series.decimals),
+    formatValue(end?.value ?? null, decimals),
     age === null
       ? 'never read'
       : `${lengthWords(age)}${end?.late && !isOver(ended, manifest) ? ', late' : ''}`,
-    start?.value == null ? 'no value before' : signedValue(change?.value ?? null, series.decimals),
+    start?.value == null ? 'no value before' : signedValue(change?.value ?? null, decimals),
     change?.standardUncertainty == null ? '–' : String(Number(change.standardUncertainty.toPrecision(2))),
     formatShare(end?.shareOfFirstLevel ?? null) || '–',
     standingText(ended, end, sources),

@@ -5,7 +5,7 @@ import type { OwnKeys } from '#contract/access-keys.ts'
 import { KeysSheet } from '../../../../web/panels/access/KeysSheet.tsx'
 import { NewPasswordForm } from '../../../../web/panels/access/NewPasswordForm.tsx'
 import { SignInForm } from '../../../../web/panels/access/SignInForm.tsx'
-import { sharedAddress } from '../../../../web/panels/access/shared-address.ts'
+import { sharedAddress, sharedWall } from '../../../../web/panels/access/shared-address.ts'
 
 let stop = () => {}
 let answers: Record<string, () => Response> = {}
@@ -208,3 +208,8 @@ function readPicture(svg: string): string {
   }
   return decodeQR({ width, height: width, data: pixels })
 }
+
+it('a shared meeting opens on its first board, with nothing of the desk in its address', () => {
+  const page = new URL('https://works.example/?site=small-quay&at=2027-10-21T00:00:00Z&sheet=meetings')
+  expect(sharedWall(page, 'small-quay', 7)).toBe('https://works.example/?site=small-quay&meeting=7&board=1')
+})

@@ -51,12 +51,13 @@ test('a new meeting begins with the boards of the one before, at its own cut-off
   const address = (some: Partial<AddressState>) =>
     writeAddress({ ...emptyAddress, site: 'small', clock: cutOffEpochMs, ...some })
   const previous = {
+    title: 'Meeting of August',
     cutOffEpochMs,
     boards: [
       { kind: 'history', title: 'SP-1', address: address({ selection: point }), seconds: 20 },
       {
         kind: 'change',
-        title: 'Change',
+        title: 'Change since the July meeting',
         address: address({ layers: ['change'], changeFromEpochMs: 0 }),
         seconds: 40,
       },
@@ -65,6 +66,7 @@ test('a new meeting begins with the boards of the one before, at its own cut-off
   const [history, change] = firstBoards('small', previous)
   expect(history).toMatchObject({ title: 'SP-1', seconds: 20 })
   expect(readAddress(history?.address ?? '')).toMatchObject({ clock: 'present', selection: point })
+  expect(change?.title).toBe('Change since: Meeting of August')
   expect(readAddress(change?.address ?? '')).toMatchObject({
     clock: 'present',
     changeFromEpochMs: cutOffEpochMs,

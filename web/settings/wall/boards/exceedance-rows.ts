@@ -1,6 +1,7 @@
 import type { AlertsDocument, ListedAlert } from '#contract/alerts.ts'
 import type { Series } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { watchedQuantity } from '#domain/levels/level-words.ts'
 import { watchedBy } from '#domain/levels/watched-by.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { alertGroups } from '../../../derived/alerts/alert-groups.ts'
@@ -138,7 +139,10 @@ export function alertRows(alerts: readonly ListedAlert[], naming: AlertNaming): 
         where: watchedName(cause.level.series, naming),
         what: silence ? 'No current data' : levelName(cause.level.level, naming),
         since: `${at(episode?.crossedAtEpochMs ?? alert.raisedAtEpochMs)}; ${silence ? silenceState(state) : state}`,
-        furthest: episode ? (watchedValue(episode.peakValue, cause.level, naming) ?? '–') : 'not known',
+        furthest: episode
+          ? (watchedValue(episode.peakValue, cause.level, naming) ??
+            watchedQuantity(cause.level, episode.peakValue, ''))
+          : 'not known',
         response,
         alert,
       }

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { silentRows } from '../../../../../web/settings/wall/boards/exceedance-rows.ts'
+import type { AlertNaming } from '../../../../../web/panels/alerts/alert-naming.ts'
+import { alertRows, closedRows, silentRows } from '../../../../../web/settings/wall/boards/exceedance-rows.ts'
+import { acknowledged, closed, listedAlert, verified } from '../../../../support/listed-alerts.ts'
 import { presentEpochMs, series } from '../../../state/small-site.ts'
 
 const hourMs = 3_600_000
@@ -47,5 +49,44 @@ describe('silent critical channels', () => {
       naming,
     )
     expect(rows.map(({ since }) => since)).toEqual(['at least one never read'])
+  })
+})
+
+describe('closed alerts', () => {
+  const words: AlertNaming = { levelNames: [], timeZone: 'UTC', seriesOf: () => undefined }
+  const over = (alert: number, zeroHours: number, peakValue: number, level = {}) =>
+    listedAlert(
+      alert,
+      [
+        [60, acknowledged()],
+        [120, verified()],
+        [180, closed()],
+      ],
+      {
+        zeroEpochMs: zeroHours * hourMs,
+        level,
+        episode: { crossedAtEpochMs: zeroHours * hourMs, peakValue, leftAtEpochMs: (zeroHours + 1) * hourMs },
+      },
+    )
+
+  it('of one level that is over again and again are one row that says how often, how far and how they ended', () => {
+    const rows = closedRows([over(3, 48, 31), over(2, 24, 39), over(1, 0, 33)], words)
+    expect(rows).toHaveLength(1)
+    expect(rows[0]?.since).toBe('3 times, 1 Jan 00:00 to 3 Jan 00:00; none still reached')
+    expect(rows[0]?.furthest).toMatch(/^39/)
+    expect(rows[0]?.response).toBe('All closed, the last 3 Jan 03:00. Verified: movement, 3.')
+  })
+
+  it('of two levels stay two rows, and one alone keeps its own words', () => {
+    const rows = closedRows([over(2, 24, 39, { level: 2 }), over(1, 0, 33)], words)
+    expect(rows.map(({ what }) => what)).toEqual(['Level 2', 'Level 1'])
+    expect(rows[0]?.response).toContain('Closed')
+  })
+
+  it('of a silence say that nothing was read, not that a level was reached', () => {
+    const [row] = alertRows([over(1, 0, 121, { watches: 'silence', value: 120 })], words)
+    expect(row?.what).toBe('No current data')
+    expect(row?.since).toContain('read again')
+    expect(row?.furthest).toBe('121 min')
   })
 })
