@@ -9,7 +9,7 @@ import type { KeptFrozenSet } from '../store/frozen-set-verbs.ts'
 import type { Store } from '../store/store.ts'
 import { clearUnfinished } from './clear-leftovers.ts'
 import { cutOffFaults } from './cut-off-faults.ts'
-import type { Freezing } from './freezing.ts'
+import { type Freezing, FreezingBusy, mostWaiting } from './freezing.ts'
 import { createPartOpener, FrozenPartDamaged } from './frozen-parts.ts'
 import { makeSet } from './make-set.ts'
 import { isTheSame, recordsAt } from './records-at.ts'
@@ -35,6 +35,8 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
   const { store, folder, software, now } = dependencies
   const sharing = new Map<string, Promise<Frozen>>()
   const lanes = new Map<string, Promise<unknown>>()
+  /** Freezings of a site that are under way or wait. */
+  const taken = new Map<string, number>()
   const progress = new Map<string, FreezeProgress>()
   const openPart = createPartOpener((set) => setFolder(folder, set))
   // Asked for with every block of a slice, and added to here alone.
@@ -61,8 +63,14 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
 
   /** One at a time at a site; the first clears away what a kill left. */
   function next<T>(site: string, task: () => Promise<T>): Promise<T> {
+    const count = taken.get(site) ?? 0
+    if (count > mostWaiting) throw new FreezingBusy(`${count} freezings of ${site} are under way or wait.`)
+    taken.set(site, count + 1)
     const before = lanes.get(site) ?? clearUnfinished(folder, site)
-    const turn = before.catch(() => undefined).then(task)
+    const turn = before
+      .catch(() => undefined)
+      .then(task)
+      .finally(() => taken.set(site, (taken.get(site) ?? 0) - 1))
     lanes.set(site, turn)
     return turn
   }

@@ -108,6 +108,19 @@ describe('freezing', () => {
   })
 })
 
+describe('more at once than are taken on', () => {
+  it('are refused in words, with when to ask again, and those that wait are made', async () => {
+    const cutOffs = Array.from({ length: 8 }, (_, at) => watchedFrom + 3_600_000 + at * 60_000)
+    const answers = await Promise.all(cutOffs.map((one) => freeze('engineer', one)))
+    const refused = answers.filter(({ status }) => status === 503)
+    expect(answers.filter(({ status }) => status === 201)).toHaveLength(5)
+    expect(refused.map(({ headers }) => headers.get('retry-after'))).toEqual(['60', '60', '60'])
+    const told: Problem = await (refused[0] as Response).json()
+    expect(told.detail).toMatch(/^5 freezings of small-quay .* Nothing was frozen/)
+    expect((await freeze('engineer', cutOffs[7] ?? 0)).status).toBe(201)
+  })
+})
+
 describe('a disk without room', () => {
   it('is told, and that nothing was kept', async () => {
     const full = Object.assign(new Error('write'), { code: 'ENOSPC' })
