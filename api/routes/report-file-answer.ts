@@ -35,7 +35,8 @@ export async function reportFileAnswer(
     'content-security-policy': nothingRuns,
     'x-content-type-options': 'nosniff',
     etag: `"${held.sha256}"`,
-    'cache-control': 'private, max-age=31536000, immutable',
+    // It never changes; the right to read it may end.
+    'cache-control': 'private, no-cache',
   }
   if (context.req.header('if-none-match') === headers.etag) return context.body(null, 304, headers)
   const bytes = await readFile(keptPath(filesFolder, held.sha256)).catch(absent)
