@@ -27,6 +27,11 @@ export interface Freezing {
   ): Promise<Outcome<{ readonly set: FrozenSet; readonly made: boolean }>>
   list(site: string): Promise<readonly FrozenSet[]>
   find(site: string, id: string): Promise<FrozenSet | null>
+  /**
+   * Why a set cannot be read whole, as a sentence: it is not here, or a part is missing, of another size or was found damaged
+   * before. Null: nothing is known against it; its parts are not read for that.
+   */
+  damageOf(site: string, id: string): Promise<string | null>
   /** How far the one under way at a site is; null: none is. */
   running(site: string): FreezeProgress | null
   /** Bytes of a document as they were frozen; throws `FrozenPartDamaged`. */

@@ -221,5 +221,18 @@ describe('a frozen set', () => {
     const told: Problem = await answer.json()
     expect(told.detail).toContain(`Part state of the frozen data set ${set.id} has 5 bytes instead of`)
     expect((await ask('viewer', `${path}/${set.id}/site`)).status).toBe(200)
+    const freezing = createFreezing({
+      store: open.store,
+      alerts: { evaluated: () => Promise.reject(new Error('not asked')) },
+      folder: join(folder, 'frozen'),
+      slicesFolder: join(folder, 'slices'),
+      software: '0.1.0',
+      now: () => cutOffEpochMs,
+    })
+    expect(await freezing.damageOf(site, set.id)).toMatch(/^Part state of the frozen data set .* has 5 bytes/)
+    expect(await freezing.damageOf(site, '0'.repeat(16))).toMatch(/not held here/)
+    const other = (await freezing.list(site)).find(({ id }) => id !== set.id)
+    expect(await freezing.damageOf(site, other?.id ?? '')).toBe(null)
+    await freezing.close()
   })
 })
