@@ -17,6 +17,7 @@ import { patch, takePatch } from './patch.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
 import { profileDates, restoreProfileDates } from './profile-dates.ts'
+import { lookAlong, profileAxis, showStress, stressShown } from './profile-look.ts'
 import { openReviewPage, reviewPage } from './review-page.ts'
 import { chooseReviewDays, chosenReviewDays } from './reviewed-series.ts'
 import { drawSection, sectionLine } from './section-line.ts'
@@ -63,6 +64,8 @@ export function currentAddress(): AddressState {
     openedMeeting: openedMeeting(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
+    profileAxis: profileAxis(),
+    stressShown: stressShown(),
     whatIf: whatIfText(),
   }
 }
@@ -93,6 +96,8 @@ export function restoreAddress(state: AddressState): void {
   openMeeting(state.openedMeeting)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
+  lookAlong(state.profileAxis)
+  showStress(state.stressShown)
   writeWhatIf(state.whatIf)
 }
 
