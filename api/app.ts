@@ -119,7 +119,10 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', verdictRoutes(dependencies))
   app.route('/', approvalRoutes(dependencies))
   app.route('/', levelProposalRoutes(dependencies))
-  app.route('/', reportRoutes({ ...dependencies, frozenSetOf: frozenSetsOf(dependencies) }))
+  app.route(
+    '/',
+    reportRoutes({ ...dependencies, frozenSetOf: frozenSetsOf(dependencies), ...damagesOf(dependencies) }),
+  )
   app.route('/', fieldEntryRoutes({ ...dependencies, field }))
   app.route('/', attachmentRoutes({ ...dependencies, field }))
   app.route('/', networkRoutes(dependencies))
@@ -142,6 +145,10 @@ const frozenSetsOf =
   ({ freezing }: Dependencies) =>
   async (site: string, id: string) =>
     (await freezing?.find(site, id)) ?? null
+
+/** Where nothing is frozen, nothing is known of sets. */
+const damagesOf = ({ freezing }: Dependencies) =>
+  freezing ? { damageOf: (site: string, id: string) => freezing.damageOf(site, id) } : {}
 
 const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
   createAlerts({

@@ -1,7 +1,7 @@
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
-import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteTables } from '#domain/site/tables.ts'
+import { isEntered } from './entered-rows.ts'
 import type { Store } from './store/store.ts'
 
 /**
@@ -16,8 +16,7 @@ export async function keepCalibrations(store: Store, folder: SiteModel): Promise
   const entered = []
   for (const row of kept?.calibrations ?? []) {
     if (known.has(row.id) || !sensors.has(row.sensor)) continue
-    const [first] = await store.listVersions(site, 'calibrations', row.id)
-    if (first?.author !== folderAuthor) entered.push(row)
+    if (await isEntered(store, site, 'calibrations', row.id)) entered.push(row)
   }
   const clashes = entered.flatMap((row): Issue[] => {
     const other = folder.calibrations.find(

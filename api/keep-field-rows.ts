@@ -1,6 +1,6 @@
-import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
+import { isEntered } from './entered-rows.ts'
 import { recordKey } from './store/model-records.ts'
 import type { Store } from './store/store.ts'
 
@@ -33,9 +33,7 @@ export async function keepFieldRows(store: Store, folder: SiteModel): Promise<Si
     const added: unknown[] = []
     for (const row of kept[table] as readonly Record<string, unknown>[]) {
       const key = recordKey(table, row)
-      if (known.has(key)) continue
-      const [first] = await store.listVersions(site, table, key)
-      if (first && first.author !== folderAuthor) added.push(row)
+      if (!known.has(key) && (await isEntered(store, site, table, key))) added.push(row)
     }
     if (added.length > 0) tables.push([table, [...rows, ...added]])
   }

@@ -3,7 +3,8 @@ import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteTables } from '#domain/site/tables.ts'
-import type { RecordVersion, Store } from './store/store.ts'
+import { lastOfFolder } from './entered-rows.ts'
+import type { Store } from './store/store.ts'
 
 /**
  * The model of a folder with the trigger levels that two people changed in the page since: a folder that does not know
@@ -44,6 +45,3 @@ export async function keepLevels(store: Store, folder: SiteModel): Promise<Outco
   if (clashes.length > 0) return reject(...clashes)
   return accept(changed ? { ...folder, triggerLevels: [...levels.values()] } : folder)
 }
-
-const lastOfFolder = (versions: readonly RecordVersion[]): object | null =>
-  (versions.findLast(({ author }) => author === folderAuthor)?.body ?? null) as object | null

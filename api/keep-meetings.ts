@@ -1,8 +1,8 @@
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
-import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { type MeetingRow, siteTables, type TableName } from '#domain/site/tables.ts'
-import { canonicalJson, recordKey } from './store/model-records.ts'
+import { isEntered, rowText } from './entered-rows.ts'
+import { recordKey } from './store/model-records.ts'
 import type { Store } from './store/store.ts'
 
 const meetingTables = [
@@ -25,15 +25,14 @@ export async function keepMeetings(store: Store, folder: SiteModel): Promise<Out
   const tables: [string, readonly unknown[]][] = []
   for (const table of meetingTables) {
     const rows = folder[table] as readonly Record<string, unknown>[]
-    const said = new Map(rows.map((row) => [recordKey(table, row), row]))
+    const inFolder = new Map(rows.map((row) => [recordKey(table, row), row]))
     const added: unknown[] = []
     for (const row of kept[table] as readonly Record<string, unknown>[]) {
       const key = recordKey(table, row)
-      const [first] = await store.listVersions(site, table, key)
-      if (!first || first.author === folderAuthor) continue
-      const other = said.get(key)
+      if (!(await isEntered(store, site, table, key))) continue
+      const other = inFolder.get(key)
       if (!other) added.push(row)
-      else if (textOf(other) !== textOf(row)) clashes.push(enteredOtherwise(table, row, key))
+      else if (said(other) !== said(row)) clashes.push(enteredOtherwise(table, row, key))
     }
     if (added.length > 0) tables.push([table, [...rows, ...added]])
   }
@@ -79,8 +78,5 @@ const enteredOtherwise = (
   message: `${key} of ${siteTables[table].file} was entered in the page by ${row.author}, and the folder says something else under that number. Take the one that was entered into the folder as it is, and number the folder's otherwise.`,
 })
 
-/** What a row says, whichever set its meeting was frozen to. */
-const textOf = (row: Readonly<Record<string, unknown>>): string =>
-  canonicalJson(
-    Object.fromEntries(Object.entries(row).filter(([name, cell]) => name !== 'frozenSet' && cell !== null)),
-  )
+/** Whichever set its meeting was frozen to. */
+const said = (row: object): string => rowText(row, 'frozenSet')

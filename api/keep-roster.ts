@@ -3,6 +3,7 @@ import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteTables } from '#domain/site/tables.ts'
 import { suppressibleIds } from '#domain/suppression/draft-suppression.ts'
+import { isEntered } from './entered-rows.ts'
 import { canonicalJson, recordKinds, toRecords } from './store/model-records.ts'
 import type { Store } from './store/store.ts'
 
@@ -40,16 +41,12 @@ export async function keepRoster(store: Store, folder: SiteModel): Promise<Outco
 async function keepSuppressions(store: Store, kept: SiteModel, model: SiteModel): Promise<SiteModel> {
   const site = model.facts.id
   const known = suppressibleIds(model)
-  const isEntered = async (kind: 'suppressions' | 'suppressionEnds', key: string) => {
-    const [first] = await store.listVersions(site, kind, key)
-    return first !== undefined && first.author !== folderAuthor
-  }
   const suppressions = [...model.suppressions]
   for (const row of kept.suppressions)
     if (
       !suppressions.some(({ id }) => id === row.id) &&
       known[row.covers].has(row.name) &&
-      (await isEntered('suppressions', row.id))
+      (await isEntered(store, site, 'suppressions', row.id))
     )
       suppressions.push(row)
   const suppressionEnds = [...model.suppressionEnds]
@@ -57,7 +54,7 @@ async function keepSuppressions(store: Store, kept: SiteModel, model: SiteModel)
     if (
       !suppressionEnds.some(({ suppression }) => suppression === row.suppression) &&
       suppressions.some(({ id }) => id === row.suppression) &&
-      (await isEntered('suppressionEnds', row.suppression))
+      (await isEntered(store, site, 'suppressionEnds', row.suppression))
     )
       suppressionEnds.push(row)
   const same =

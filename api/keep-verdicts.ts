@@ -1,8 +1,8 @@
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
-import { folderAuthor } from '#domain/site/folder-author.ts'
 import { seriesIds } from '#domain/site/series-ids.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteTables } from '#domain/site/tables.ts'
+import { isEntered, rowText } from './entered-rows.ts'
 import { recordKey } from './store/model-records.ts'
 import type { Store } from './store/store.ts'
 
@@ -15,17 +15,13 @@ export async function keepVerdicts(store: Store, folder: SiteModel): Promise<Out
   const site = folder.facts.id
   const kept = await store.getSite(site)
   const series = seriesIds(folder)
-  const isEntered = async (kind: 'verdicts' | 'verdictWithdrawals' | 'verdictReviews', key: string) => {
-    const [first] = await store.listVersions(site, kind, key)
-    return first !== undefined && first.author !== folderAuthor
-  }
   const verdicts = []
   const clashes: Issue[] = []
   for (const row of kept?.verdicts ?? []) {
-    if (!series.has(row.series) || !(await isEntered('verdicts', row.id))) continue
+    if (!series.has(row.series) || !(await isEntered(store, site, 'verdicts', row.id))) continue
     const other = folder.verdicts.find(({ id }) => id === row.id)
     if (!other) verdicts.push(row)
-    else if (textOf(other) !== textOf(row))
+    else if (rowText(other) !== rowText(row))
       clashes.push({
         code: 'verdict-entered-otherwise',
         file: siteTables.verdicts.file,
@@ -40,12 +36,12 @@ export async function keepVerdicts(store: Store, folder: SiteModel): Promise<Out
   for (const row of kept?.verdictWithdrawals ?? []) {
     const known = folder.verdictWithdrawals.some(({ verdict }) => verdict === row.verdict)
     if (known || !all.some(({ id }) => id === row.verdict)) continue
-    if (await isEntered('verdictWithdrawals', row.verdict)) withdrawals.push(row)
+    if (await isEntered(store, site, 'verdictWithdrawals', row.verdict)) withdrawals.push(row)
   }
   // Evidence was entered with its verdict, and goes with it; a folder that has some of a verdict has all of it.
   const weighed = new Set(folder.verdictEvidence.map(({ verdict }) => verdict))
   const entered = new Set(verdicts.map(({ id }) => id))
-  for (const { id } of folder.verdicts) if (await isEntered('verdicts', id)) entered.add(id)
+  for (const { id } of folder.verdicts) if (await isEntered(store, site, 'verdicts', id)) entered.add(id)
   const evidence = (kept?.verdictEvidence ?? []).filter(
     ({ verdict }) => entered.has(verdict) && !weighed.has(verdict),
   )
@@ -54,7 +50,7 @@ export async function keepVerdicts(store: Store, folder: SiteModel): Promise<Out
   for (const row of kept?.verdictReviews ?? []) {
     const key = recordKey('verdictReviews', row)
     if (inFolder.has(key) || !all.some(({ id }) => id === row.verdict)) continue
-    if (await isEntered('verdictReviews', key)) reviews.push(row)
+    if (await isEntered(store, site, 'verdictReviews', key)) reviews.push(row)
   }
   return accept({
     ...folder,
@@ -64,10 +60,3 @@ export async function keepVerdicts(store: Store, folder: SiteModel): Promise<Out
     verdictReviews: [...folder.verdictReviews, ...reviews],
   })
 }
-
-const textOf = (row: object): string =>
-  JSON.stringify(
-    Object.entries(row)
-      .filter(([, cell]) => cell !== null)
-      .sort(([one], [other]) => (one < other ? -1 : 1)),
-  )

@@ -2,8 +2,9 @@ import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteTables, type Wiring } from '#domain/site/tables.ts'
+import { lastOfFolder } from './entered-rows.ts'
 import { recordKey } from './store/model-records.ts'
-import type { RecordVersion, Store } from './store/store.ts'
+import type { Store } from './store/store.ts'
 
 /**
  * The model of a folder with the wiring that two people corrected in the page since: a folder that does not know of it must
@@ -50,6 +51,3 @@ const isSame = (one: Partial<Wiring> | null, other: Wiring): boolean =>
   (Object.keys(siteTables.wiring.columns) as (keyof Wiring)[]).every(
     (column) => (one[column] ?? null) === (other[column] ?? null),
   )
-
-const lastOfFolder = (versions: readonly RecordVersion[]): Partial<Wiring> | null =>
-  (versions.findLast(({ author }) => author === folderAuthor)?.body ?? null) as Partial<Wiring> | null

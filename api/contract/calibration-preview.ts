@@ -39,4 +39,6 @@ export interface CalibrationPreview {
   readonly levels: readonly PreviewLevel[]
   /** Other series that would change with it: it corrects them, or they are made from it. */
   readonly alsoChanges: readonly string[]
+  /** A sentence about zero readings that the draft would leave behind; null: it leaves none. */
+  readonly zeroReadingsLeft: string | null
 }

@@ -62,6 +62,11 @@ export type ReportIssue = z.infer<typeof reportIssueSchema>
 /** `GET /api/sites/:site/reports`: all that were issued, newest first, and the periods that still lack one. */
 export interface ReportList {
   readonly reports: readonly IssuedReport[]
+  /**
+   * Those that cannot be made again, or whose files cannot be given out, by what is known without reading frozen data: a
+   * sentence for each reason.
+   */
+  readonly lost?: readonly { readonly report: number; readonly sentences: readonly string[] }[]
   readonly due: readonly (ReportPeriod & { readonly kind: 'weekly' | 'monthly' })[]
   /** The instant that counts as the present here. */
   readonly asOfEpochMs: number

@@ -9,7 +9,7 @@ import type { KeptFrozenSet } from '../store/frozen-set-verbs.ts'
 import type { Store } from '../store/store.ts'
 import { clearUnfinished } from './clear-leftovers.ts'
 import { cutOffFaults } from './cut-off-faults.ts'
-import type { Freezing } from './freezing.ts'
+import { type Freezing, FreezingBusy, mostWaiting } from './freezing.ts'
 import { createPartOpener, FrozenPartDamaged } from './frozen-parts.ts'
 import { makeSet } from './make-set.ts'
 import { isTheSame, recordsAt } from './records-at.ts'
@@ -35,8 +35,10 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
   const { store, folder, software, now } = dependencies
   const sharing = new Map<string, Promise<Frozen>>()
   const lanes = new Map<string, Promise<unknown>>()
+  /** Freezings of a site that are under way or wait. */
+  const taken = new Map<string, number>()
   const progress = new Map<string, FreezeProgress>()
-  const openPart = createPartOpener((set) => setFolder(folder, set))
+  const parts = createPartOpener((set) => setFolder(folder, set))
   // Asked for with every block of a slice, and added to here alone.
   const kept = new Map<string, Promise<readonly KeptFrozenSet[]>>()
 
@@ -49,9 +51,16 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     return reading
   }
 
+  async function find(site: string, id: string): Promise<FrozenSet | null> {
+    const set = (await setsOf(site)).find((one) => one.set.id === id)?.set ?? null
+    if (set && manifestId(manifestOf(set)) !== id)
+      throw new FrozenPartDamaged(id, 'manifest', 'is not what its id says.')
+    return set
+  }
+
   async function isWhole(set: FrozenSet): Promise<boolean> {
     try {
-      for (const part of set.parts) await openPart(set, part)
+      for (const part of set.parts) await parts.open(set, part)
       return true
     } catch (failure) {
       if (failure instanceof FrozenPartDamaged) return false
@@ -61,8 +70,14 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
 
   /** One at a time at a site; the first clears away what a kill left. */
   function next<T>(site: string, task: () => Promise<T>): Promise<T> {
+    const count = taken.get(site) ?? 0
+    if (count > mostWaiting) throw new FreezingBusy(`${count} freezings of ${site} are under way or wait.`)
+    taken.set(site, count + 1)
     const before = lanes.get(site) ?? clearUnfinished(folder, site)
-    const turn = before.catch(() => undefined).then(task)
+    const turn = before
+      .catch(() => undefined)
+      .then(task)
+      .finally(() => taken.set(site, (taken.get(site) ?? 0) - 1))
     lanes.set(site, turn)
     return turn
   }
@@ -115,11 +130,18 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
 
     list: async (site) => (await setsOf(site)).map(({ set }) => set),
 
-    async find(site, id) {
-      const set = (await setsOf(site)).find((one) => one.set.id === id)?.set ?? null
-      if (set && manifestId(manifestOf(set)) !== id)
-        throw new FrozenPartDamaged(id, 'manifest', 'is not what its id says.')
-      return set
+    find,
+
+    async damageOf(site, id) {
+      try {
+        const set = await find(site, id)
+        if (!set) return `The frozen data set ${id} is not held here.`
+        for (const part of set.parts) await parts.look(set, part)
+        return null
+      } catch (failure) {
+        if (failure instanceof FrozenPartDamaged) return failure.message
+        throw failure
+      }
     },
 
     running: (site) => progress.get(site) ?? null,
@@ -127,7 +149,7 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
     async document(set, name) {
       const part = set.parts.find((one) => one.name === name)
       if (!part) throw new Error(`The frozen data set ${set.id} has no part ${name}.`)
-      return readFile(await openPart(set, part))
+      return readFile(await parts.open(set, part))
     },
 
     async sliceFile(site, name) {
@@ -136,7 +158,7 @@ export function createFreezing(dependencies: FreezingDependencies): Freezing {
         const part = set.parts.find((one) => one.name === name)
         if (!part) continue
         try {
-          return await openPart(set, part)
+          return await parts.open(set, part)
         } catch (failure) {
           // Another set may have the very same content: the name carries its hash.
           damage ??= failure

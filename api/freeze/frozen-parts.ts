@@ -26,15 +26,24 @@ export const partPath = (folder: string, name: string): string =>
 
 const isDocument = (name: string): name is FrozenDocument => frozenDocuments.some((one) => one === name)
 
-/**
- * Gives paths of parts whose size is that of the set, and whose hash was when they were first opened here or had been
- * written to since. Throws `FrozenPartDamaged` otherwise.
- */
-export function createPartOpener(
-  folderOf: (set: FrozenSet) => string,
-): (set: FrozenSet, part: FrozenPart) => Promise<string> {
+interface PartOpener {
+  /**
+   * Path of a part whose size is that of the set, and whose hash was when it was first opened here or had been written to
+   * since. Throws `FrozenPartDamaged` otherwise.
+   */
+  open(set: FrozenSet, part: FrozenPart): Promise<string>
+  /** Throws `FrozenPartDamaged` where a part is missing, of another size, or was found damaged before; nothing is read. */
+  look(set: FrozenSet, part: FrozenPart): Promise<void>
+}
+
+export function createPartOpener(folderOf: (set: FrozenSet) => string): PartOpener {
   const verified = new Map<string, string>()
-  return async (set, part) => {
+  const damaged = new Map<string, string>()
+  const otherContent = (set: FrozenSet, part: FrozenPart) =>
+    new FrozenPartDamaged(set.id, part.name, 'has another content than what was frozen.')
+
+  /** Path, and what of the file changes with its content. */
+  async function find(set: FrozenSet, part: FrozenPart) {
     const path = partPath(folderOf(set), part.name)
     const found = await stat(path).catch((cause: NodeJS.ErrnoException) => {
       if (cause.code === 'ENOENT' || cause.code === 'ENOTDIR') return null
@@ -44,10 +53,23 @@ export function createPartOpener(
     if (found.size !== part.bytes)
       throw new FrozenPartDamaged(set.id, part.name, `has ${found.size} bytes instead of ${part.bytes}.`)
     const seen = `${found.ino} ${found.mtimeMs}`
-    if (verified.get(path) === seen) return path
-    if ((await sha256OfFile(path)) !== part.sha256)
-      throw new FrozenPartDamaged(set.id, part.name, 'has another content than what was frozen.')
-    verified.set(path, seen)
-    return path
+    if (damaged.get(path) === seen) throw otherContent(set, part)
+    return { path, seen }
+  }
+
+  return {
+    async open(set, part) {
+      const { path, seen } = await find(set, part)
+      if (verified.get(path) === seen) return path
+      if ((await sha256OfFile(path)) !== part.sha256) {
+        damaged.set(path, seen)
+        throw otherContent(set, part)
+      }
+      verified.set(path, seen)
+      return path
+    },
+    async look(set, part) {
+      await find(set, part)
+    },
   }
 }

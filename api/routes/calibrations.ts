@@ -7,6 +7,7 @@ import { baselineSentence } from '#domain/baseline/zero-sentences.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { Issue, Outcome } from '#domain/outcome.ts'
 import { type NextCalibration, nextCalibration } from '#domain/reduction/draft-calibration.ts'
+import { zeroReadingsLeft } from '#domain/reduction/zero-readings-left.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { previewCalibration } from '../slices/preview-calibration.ts'
@@ -111,7 +112,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
       )
     }
     publisher.changed(site)
-    return context.json({ row, stepRows }, 201)
+    return context.json({ row, stepRows, zeroReadingsLeft: zeroReadingsLeft(model, row) }, 201)
   })
 
   return routes

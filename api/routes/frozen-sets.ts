@@ -65,7 +65,7 @@ export function frozenSetRoutes({ store, freezing }: FrozenDependencies): Hono {
   })
 
   routes.get(`${path}/:set`, (context) =>
-    ofSet(context, async (_, set) => immutable(context, JSON.stringify(set), set.id)),
+    ofSet(context, async (_, set) => taggedJson(context, JSON.stringify(set), set.id)),
   )
 
   for (const name of frozenDocuments)
@@ -102,34 +102,19 @@ const document =
     const json = await freezing.document(set, name)
     if (name === 'network' && !mayReadAll(context, set.site)) {
       const whole = JSON.parse(Buffer.from(json).toString()) as NetworkDocument
-      return taggedJson(
-        context,
-        JSON.stringify(networkForClients(whole)),
-        `c${part.sha256}`,
-        'private, no-cache',
-      )
+      return taggedJson(context, JSON.stringify(networkForClients(whole)), `c${part.sha256}`)
     }
-    return forSome.has(name)
-      ? taggedJson(context, json, part.sha256, 'private, no-cache')
-      : immutable(context, json, part.sha256)
+    return taggedJson(context, json, part.sha256)
   }
 
-/** What not every role may read is asked for anew each time: the next one at the same browser may be somebody else. */
-const forSome: ReadonlySet<FrozenDocument> = new Set(['network', 'records'])
-
-/** What never changes under its address. */
-const immutable = (context: Context, json: string | Uint8Array, tag: string): Response =>
-  taggedJson(context, json, tag, 'private, max-age=31536000, immutable')
-
-function taggedJson(
-  context: Context,
-  json: string | Uint8Array,
-  tag: string,
-  cacheControl: string,
-): Response {
+/**
+ * It never changes under its address, and is asked for anew each time all the same: rights may have ended since, and the next
+ * one at the same browser may be somebody else.
+ */
+function taggedJson(context: Context, json: string | Uint8Array, tag: string): Response {
   const etag = `"${tag.slice(0, 22)}"`
   context.header('etag', etag)
-  context.header('cache-control', cacheControl)
+  context.header('cache-control', 'private, no-cache')
   if (context.req.header('if-none-match') === etag) return context.body(null, 304)
   const bytes = typeof json === 'string' ? json : Uint8Array.from(json)
   return context.body(bytes, 200, { 'content-type': 'application/json; charset=utf-8' })

@@ -3,6 +3,7 @@ import { HTTPException } from 'hono/http-exception'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Problem } from '#contract/problems.ts'
 import type { Issue } from '#domain/outcome.ts'
+import { FreezingBusy } from '../freeze/freezing.ts'
 import { FrozenPartDamaged } from '../freeze/frozen-parts.ts'
 
 /** Answers with RFC 9457 problem details. `title` names the kind of problem, `detail` this one and what to do. */
@@ -33,6 +34,15 @@ export const onFailure =
   (failure: Error, context: Context): Response => {
     if (failure instanceof HTTPException)
       return problem(context, failure.status as ContentfulStatusCode, 'Request refused', failure.message)
+    if (failure instanceof FreezingBusy) {
+      context.header('retry-after', String(failure.retryAfterSeconds))
+      return problem(
+        context,
+        503,
+        'Too many freezings wait',
+        `${failure.message} Nothing was frozen by this request. Ask again in a minute, or use a set that is listed by then.`,
+      )
+    }
     if (failure instanceof FrozenPartDamaged) {
       report(failure.message)
       return problem(

@@ -1,11 +1,9 @@
-import { createHash } from 'node:crypto'
-import { readFile } from 'node:fs/promises'
 import type { Context } from 'hono'
 import { reportFiles } from '#contract/reports.ts'
 import type { IssuedReport } from '#domain/report/report.ts'
-import { keptPath } from '../intake/keep-file.ts'
 import type { Store } from '../store/store.ts'
 import { problem } from './problem.ts'
+import type { ReportFiles } from './report-files.ts'
 
 /** Nothing in a report may run, load or lead anywhere, whatever stands in it. */
 const nothingRuns =
@@ -15,7 +13,7 @@ const nothingRuns =
 export async function reportFileAnswer(
   context: Context,
   store: Pick<Store, 'listReports'>,
-  filesFolder: string,
+  kept: ReportFiles,
 ): Promise<Response> {
   const { site, report, file } = context.req.param() as Record<'site' | 'report' | 'file', string>
   const issued = (await store.listReports(site)).find(({ id }) => String(id) === report)
@@ -35,19 +33,13 @@ export async function reportFileAnswer(
     'content-security-policy': nothingRuns,
     'x-content-type-options': 'nosniff',
     etag: `"${held.sha256}"`,
-    'cache-control': 'private, max-age=31536000, immutable',
+    // It never changes; the right to read it may end.
+    'cache-control': 'private, no-cache',
   }
   if (context.req.header('if-none-match') === headers.etag) return context.body(null, 304, headers)
-  const bytes = await readFile(keptPath(filesFolder, held.sha256)).catch(absent)
-  if (bytes === null || sha256Of(bytes) !== held.sha256) return damaged(context, kind, number, held)
+  const bytes = await kept.read(held)
+  if (bytes === null) return damaged(context, kind, number, held)
   return context.body(Uint8Array.from(bytes), 200, headers)
-}
-
-const sha256Of = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')
-
-function absent(cause: NodeJS.ErrnoException): null {
-  if (cause.code === 'ENOENT' || cause.code === 'ENOTDIR') return null
-  throw cause
 }
 
 /** What was given out is known by its hash; another content must not go out under its name. */

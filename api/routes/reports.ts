@@ -9,8 +9,10 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { keepFile } from '../intake/keep-file.ts'
 import { ReportNumberTaken } from '../store/issued-reports.ts'
+import { lostReports } from './lost-reports.ts'
 import { problem } from './problem.ts'
 import { reportFileAnswer } from './report-file-answer.ts'
+import { createReportFiles } from './report-files.ts'
 import { readIssue } from './report-form.ts'
 import { signerAccount, signerName } from './signed-by.ts'
 import { siteMustExist } from './site-must-exist.ts'
@@ -21,9 +23,13 @@ const path = '/api/sites/:site/reports'
 export function reportRoutes(
   dependencies: Pick<Dependencies, 'store' | 'intake' | 'now' | 'software'> & {
     readonly frozenSetOf?: FrozenSetOf
+    /** Why a frozen set cannot be read, as a sentence; null: nothing is known against it. */
+    readonly damageOf?: (site: string, id: string) => Promise<string | null>
   },
 ): Hono {
   const { store, intake, now, software = '', frozenSetOf = async () => null } = dependencies
+  const { damageOf = async () => null } = dependencies
+  const kept = createReportFiles(intake.filesFolder)
   const routes = new Hono()
   for (const guarded of [path, `${path}/*`]) routes.use(guarded, siteMustExist(dependencies))
 
@@ -34,6 +40,7 @@ export function reportRoutes(
     const reports = await store.listReports(site)
     const list: ReportList = {
       reports: reports.toReversed(),
+      lost: await lostReports(site, reports.toReversed(), { kept, damageOf }),
       due: reportsDue(
         reports.map(({ manifest }) => manifest),
         asOfEpochMs,
@@ -81,7 +88,7 @@ export function reportRoutes(
     }
   })
 
-  routes.get(`${path}/:report/:file`, (context) => reportFileAnswer(context, store, intake.filesFolder))
+  routes.get(`${path}/:report/:file`, (context) => reportFileAnswer(context, store, kept))
   return routes
 }
 

@@ -3,6 +3,7 @@ import type { CalibrationPreview, PreviewStretch } from '#contract/calibration-p
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { NextCalibration } from '#domain/reduction/draft-calibration.ts'
 import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
+import { zeroReadingsLeft } from '#domain/reduction/zero-readings-left.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Store } from '../store/store.ts'
@@ -56,6 +57,7 @@ export async function previewCalibration(request: PreviewRequest): Promise<Calib
         valueLevels(model.triggerLevels, model.stages).filter(({ series }) => series === sensor),
       ),
       alsoChanges: await dependents(store, site, model, sensor),
+      zeroReadingsLeft: zeroReadingsLeft(model, next.row),
     }
   } finally {
     signal.removeEventListener('abort', interrupt)

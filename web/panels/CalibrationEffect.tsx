@@ -80,6 +80,9 @@ export function CalibrationEffect(props: {
             </li>
           )}
         </For>
+        <Show when={props.preview.zeroReadingsLeft}>
+          {(sentence) => <li class="trouble">{sentence()}</li>}
+        </Show>
         <Show when={props.preview.alsoChanges.length > 0}>
           <li>Series that would change with it: {props.preview.alsoChanges.join(', ')}.</li>
         </Show>

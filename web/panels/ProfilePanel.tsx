@@ -1,7 +1,8 @@
-import { createMemo, createSignal, For, Show } from 'solid-js'
+import { createMemo, For, Show } from 'solid-js'
 import type { PlacedInstrument, SiteDocument } from '#contract/site-document.ts'
 import { depthProfile } from '../queries/depth-profile.ts'
 import { addProfileDate, profileDates, removeProfileDate } from '../state/profile-dates.ts'
+import { lookAlong, profileAxes, profileAxis, showStress, stressShown } from '../state/profile-look.ts'
 import { selectedInstrument, selectedPoint, selectPoint } from '../state/selection.ts'
 import { statesAtClock } from '../state/series-states.ts'
 import { clockEpochMs } from '../state/site-clock.ts'
@@ -19,8 +20,6 @@ import { createAnswer } from './create-answer.ts'
 
 /** Values by depth of the selected string, at the clock and at the dates that were added. */
 export function ProfilePanel() {
-  const [axis, setAxis] = createSignal<ProfileAxis>('a')
-  const [stressShown, setStressShown] = createSignal(true)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const subject = createMemo(() => {
     const document = siteDocument()
@@ -28,7 +27,7 @@ export function ProfilePanel() {
     // A string that cannot be turned to the way last looked at is shown along A.
     const question =
       document && instrument
-        ? (profileQuestion(document, instrument, axis()) ?? profileQuestion(document, instrument))
+        ? (profileQuestion(document, instrument, profileAxis()) ?? profileQuestion(document, instrument))
         : null
     return document && instrument && question ? { document, instrument, question } : null
   })
@@ -81,11 +80,7 @@ export function ProfilePanel() {
               Print
             </button>
             <Show when={selectedInstrument()?.kind === 'piezometer'}>
-              <button
-                type="button"
-                aria-pressed={stressShown()}
-                onClick={() => setStressShown(!stressShown())}
-              >
+              <button type="button" aria-pressed={stressShown()} onClick={() => showStress(!stressShown())}>
                 Effective stress
               </button>
             </Show>
@@ -103,7 +98,7 @@ export function ProfilePanel() {
             <Show when={selectedInstrument()?.kind.endsWith('-inclinometer')}>
               <For each={waysOf(subject())}>
                 {(name) => (
-                  <button type="button" aria-pressed={axis() === name} onClick={() => setAxis(name)}>
+                  <button type="button" aria-pressed={profileAxis() === name} onClick={() => lookAlong(name)}>
                     {axisNames[name]}
                   </button>
                 )}
@@ -129,7 +124,7 @@ const waysOf = (
   on: { readonly document: SiteDocument; readonly instrument: PlacedInstrument } | null,
 ): readonly ProfileAxis[] =>
   on
-    ? (['a', 'b', 'east', 'north'] as const).filter(
+    ? profileAxes.filter(
         (way) => way === 'a' || way === 'b' || profileQuestion(on.document, on.instrument, way) !== null,
       )
     : []

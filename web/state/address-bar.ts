@@ -18,6 +18,7 @@ import { patch, takePatch } from './patch.ts'
 import { restoreLayers, shownLayers } from './plan-layers.ts'
 import { playing } from './playback.ts'
 import { profileDates, restoreProfileDates } from './profile-dates.ts'
+import { lookAlong, profileAxis, showStress, stressShown } from './profile-look.ts'
 import { openReviewPage, reviewPage } from './review-page.ts'
 import { askInReview } from './review-question.ts'
 import { chooseReviewDays, chosenReviewDays, questionOfReviewed } from './reviewed-series.ts'
@@ -67,6 +68,8 @@ export function currentAddress(): AddressState {
     openedMeeting: openedMeeting(),
     sectionLine: sectionLine(),
     profileDates: profileDates(),
+    profileAxis: profileAxis(),
+    stressShown: stressShown(),
     whatIf: whatIfText(),
   }
 }
@@ -99,6 +102,8 @@ export function restoreAddress(state: AddressState): void {
   openMeeting(state.openedMeeting)
   drawSection(state.sectionLine)
   restoreProfileDates(state.profileDates)
+  lookAlong(state.profileAxis)
+  showStress(state.stressShown)
   writeWhatIf(state.whatIf)
 }
 

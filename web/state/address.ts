@@ -2,6 +2,7 @@ import { type SurfaceAspect, surfaceAspects } from '#domain/ground/surface-aspec
 import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { type InstrumentKind, instrumentKinds, type Measure, measures } from '#domain/site/vocabulary.ts'
 import type { Standing } from '../ui/state-scale.ts'
+import type { ProfileAxis } from '../views/depth-profile/profile-from-site.ts'
 import { type AlertsPage, alertsPages, firstAlertsPage } from './alerts-page.ts'
 import { type AuditFilter, wholeAudit } from './audit-filter.ts'
 import { mostCompared } from './compared.ts'
@@ -14,6 +15,7 @@ import { firstNetworkPage, type NetworkPage, networkPages } from './network-page
 import { firstPairing, type PairedHow, readPairing, writePairing } from './paired-how.ts'
 import { firstPatch, type Patch, readPatch, writePatch } from './patch.ts'
 import { firstLayers, type PlanLayer, planLayers } from './plan-layers.ts'
+import { profileAxes } from './profile-look.ts'
 import { firstReviewPage, type ReviewPage, reviewPages } from './review-page.ts'
 import { type ReviewQuestion, readReviewQuestion } from './review-question.ts'
 import { reviewStretches } from './reviewed-series.ts'
@@ -63,6 +65,10 @@ export interface AddressState {
   readonly openedMeeting: number | null
   readonly sectionLine: readonly GridPoint[]
   readonly profileDates: readonly number[]
+  /** Along which axis the profile of a casing is looked at. */
+  readonly profileAxis: ProfileAxis
+  /** Whether the profile of piezometers has effective stress beside pressures. */
+  readonly stressShown: boolean
   /** What is tried in the sandbox, as `state/what-if.ts` has it. */
   readonly whatIf: string
 }
@@ -96,6 +102,8 @@ export const emptyAddress: AddressState = {
   openedMeeting: null,
   sectionLine: [],
   profileDates: [],
+  profileAxis: profileAxes[0],
+  stressShown: true,
   whatIf: '',
 }
 
@@ -140,6 +148,8 @@ export function writeAddress(state: AddressState): string {
   put('held', state.openedMeeting === null ? '' : String(state.openedMeeting))
   put('line', state.sectionLine.map((one) => `${one.eastingMetres},${one.northingMetres}`).join(' '))
   put('dates', state.profileDates.map((one) => new Date(one).toISOString()).join(' '))
+  put('axis', state.profileAxis, profileAxes[0])
+  put('stress', state.stressShown ? '' : 'none')
   put('whatif', state.whatIf)
   return query.toString()
 }
@@ -185,6 +195,8 @@ export function readAddress(query: string): AddressState {
     openedMeeting: readCount(given.get('held')),
     sectionLine: readLine(words('line')),
     profileDates: words('dates').flatMap((word) => readInstant(word) ?? []),
+    profileAxis: profileAxes.find((one) => one === given.get('axis')) ?? profileAxes[0],
+    stressShown: given.get('stress') !== 'none',
     whatIf: given.get('whatif') ?? '',
   }
 }

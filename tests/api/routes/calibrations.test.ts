@@ -126,6 +126,24 @@ describe('calibrations of a sensor', () => {
     expect(await stored()).toBe(before)
   })
 
+  it('a preview and the answer say which zero readings a version leaves behind, and none where there are none', async () => {
+    const preview: CalibrationPreview = await (await post('/preview', await moved())).json()
+    expect(preview.zeroReadingsLeft).toBe(null)
+    const model = await store.getSite('skarrow-quay')
+    const [read] = model?.zeroReadings ?? []
+    const row = model?.calibrations.find(({ id }) => id === read?.calibration)
+    const kept = { ...(await moved()), sensor: row?.sensor, follows: row?.version, steps: [] as object[] }
+    kept.steps = (model?.calibrationSteps ?? [])
+      .filter((step) => step.calibration === row?.id)
+      .map(({ kind, parameters }) => ({ kind, parameters: parameters ?? '' }))
+    const count = model?.zeroReadings.filter(({ calibration }) => calibration === row?.id).length
+    const sentence = expect.stringContaining(`${count} zero readings of ${row?.id} stay with that version`)
+    const other = await post('/preview', kept)
+    expect([other.status, await other.json()]).toMatchObject([200, { zeroReadingsLeft: sentence }])
+    const saved = await post('', kept)
+    expect([saved.status, await saved.json()]).toMatchObject([201, { zeroReadingsLeft: sentence }])
+  })
+
   it('a draft with faults is refused with their places, and nothing is stored', async () => {
     const before = await stored()
     for (const part of ['', '/preview']) {

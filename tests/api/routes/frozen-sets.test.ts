@@ -109,6 +109,19 @@ describe('freezing', () => {
   })
 })
 
+describe('more at once than are taken on', () => {
+  it('are refused in words, with when to ask again, and those that wait are made', async () => {
+    const cutOffs = Array.from({ length: 8 }, (_, at) => watchedFrom + 3_600_000 + at * 60_000)
+    const answers = await Promise.all(cutOffs.map((one) => freeze('engineer', one)))
+    const refused = answers.filter(({ status }) => status === 503)
+    expect(answers.filter(({ status }) => status === 201)).toHaveLength(5)
+    expect(refused.map(({ headers }) => headers.get('retry-after'))).toEqual(['60', '60', '60'])
+    const told: Problem = await (refused[0] as Response).json()
+    expect(told.detail).toMatch(/^5 freezings of small-quay .* Nothing was frozen/)
+    expect((await freeze('engineer', watchedFrom + 5_400_000)).status).toBe(201)
+  })
+})
+
 describe('a disk without room', () => {
   it('is told, and that nothing was kept', async () => {
     const full = Object.assign(new Error('write'), { code: 'ENOSPC' })
@@ -143,7 +156,16 @@ describe('a frozen set', () => {
     expect((await ask('viewer', `/api/sites/other-quay/frozen/${set.id}`)).status).toBe(404)
   })
 
-  it('is not kept by a browser where the next one at it may not read it', async () => {
+  it('is asked for anew each time: rights end, and the next one at the browser may not read it', async () => {
+    for (const name of ['', '/site', '/state', '/alerts', '/slices']) {
+      const { headers } = await ask('viewer', `${path}/${set.id}${name}`)
+      expect([name, headers.get('cache-control')]).toEqual([name, 'private, no-cache'])
+      const tag = { 'if-none-match': headers.get('etag') ?? '' }
+      expect((await ask('viewer', `${path}/${set.id}${name}`, { headers: tag })).status).toBe(304)
+      expect(
+        (await open.app.request(`${path}/${set.id}${name}`, { headers: { ...samePage, ...tag } })).status,
+      ).toBe(401)
+    }
     for (const name of ['network', 'records']) {
       const answer = await ask('field', `${path}/${set.id}/${name}`)
       expect(answer.headers.get('cache-control')).toBe('private, no-cache')
@@ -174,10 +196,9 @@ describe('a frozen set', () => {
       expect(wiredChannels.map(({ channel }) => channel).join('')).toBe('')
   })
 
-  it('is immutable under its address', async () => {
+  it('is the same under its address', async () => {
     const first = await ask('viewer', `${path}/${set.id}/state`)
     const etag = first.headers.get('etag') ?? ''
-    expect(first.headers.get('cache-control')).toBe('private, max-age=31536000, immutable')
     expect(((await first.json()) as StateDocument).asOfEpochMs).toBe(cutOffEpochMs)
     const second = await ask('viewer', `${path}/${set.id}/state`, { headers: { 'if-none-match': etag } })
     expect(second.status).toBe(304)
@@ -222,5 +243,18 @@ describe('a frozen set', () => {
     const told: Problem = await answer.json()
     expect(told.detail).toContain(`Part state of the frozen data set ${set.id} has 5 bytes instead of`)
     expect((await ask('viewer', `${path}/${set.id}/site`)).status).toBe(200)
+    const freezing = createFreezing({
+      store: open.store,
+      alerts: { evaluated: () => Promise.reject(new Error('not asked')) },
+      folder: join(folder, 'frozen'),
+      slicesFolder: join(folder, 'slices'),
+      software: '0.1.0',
+      now: () => cutOffEpochMs,
+    })
+    expect(await freezing.damageOf(site, set.id)).toMatch(/^Part state of the frozen data set .* has 5 bytes/)
+    expect(await freezing.damageOf(site, '0'.repeat(16))).toMatch(/not held here/)
+    const other = (await freezing.list(site)).find(({ id }) => id !== set.id)
+    expect(await freezing.damageOf(site, other?.id ?? '')).toBe(null)
+    await freezing.close()
   })
 })

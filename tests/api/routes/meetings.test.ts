@@ -30,6 +30,7 @@ const freezing: Freezing = {
   list: async () => [],
   running: () => null,
   document: () => Promise.reject(new Error('not asked for here')),
+  damageOf: async () => null,
   sliceFile: async () => null,
   since: () => Promise.reject(new Error('not asked for here')),
   close: async () => {},

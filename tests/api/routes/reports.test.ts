@@ -39,6 +39,7 @@ describe('issuing and reading', () => {
   let folder: string
   let store: Store
   let app: Hono
+  let damaged: string | null
   beforeEach(async () => {
     folder = await mkdtemp(join(tmpdir(), 'reports-'))
     store = await openDuckdbStore({ file: join(folder, 'site.duckdb') })
@@ -50,7 +51,8 @@ describe('issuing and reading', () => {
       id === '0123456789abcdef' ? { cutOffEpochMs } : null
     app = new Hono()
     app.use(securityHeaders())
-    app.route('/', reportRoutes({ store, intake, now, frozenSetOf }))
+    damaged = null
+    app.route('/', reportRoutes({ store, intake, now, frozenSetOf, damageOf: async () => damaged }))
   })
   afterEach(async () => {
     await store.close()
@@ -124,13 +126,21 @@ describe('issuing and reading', () => {
     const issued = (await (await post(form(manifestFor()))).json()) as IssuedReport
     const path1 = `${path}/${issued.id}/report.html`
     const kept = keptPath(join(folder, 'files'), sha256(html))
+    const lost = async () => (await list()).lost?.map(({ report, sentences }) => [report, ...sentences])
+    expect(await lost()).toEqual([])
     await writeFile(kept, html.replace('alert', 'other'))
     const answer = await app.request(path1)
     expect(answer.status).toBe(500)
     expect(await faults(answer)).toEqual(['report-damaged'])
+    // Of the same size: it is known since it was asked for.
+    expect(await lost()).toEqual([[issued.id, expect.stringMatching(/^Its file report\.html is missing/)]])
     await rm(kept)
     expect((await app.request(path1)).status).toBe(500)
+    expect(await lost()).toEqual([[issued.id, expect.stringMatching(/^Its file report\.html is missing/)]])
     await writeFile(kept, html)
+    expect(await lost()).toEqual([])
+    damaged = 'Part state is missing.'
+    expect(await lost()).toEqual([[issued.id, 'It cannot be made again: Part state is missing.']])
     expect(await (await app.request(path1)).text()).toBe(html)
   })
 

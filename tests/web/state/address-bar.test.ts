@@ -67,6 +67,8 @@ describe('address bar', () => {
         { eastingMetres: 3, northingMetres: 4 },
       ],
       profileDates: [1, 2],
+      profileAxis: 'north' as const,
+      stressShown: false,
     }
     restoreAddress(wanted)
     expect(currentAddress()).toEqual(wanted)

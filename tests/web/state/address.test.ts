@@ -18,6 +18,7 @@ import { groundAnalyses } from '../../../web/state/ground-analysis.ts'
 import { networkPages } from '../../../web/state/network-page.ts'
 import { pairedAges, pairedBy } from '../../../web/state/paired-how.ts'
 import { planLayers } from '../../../web/state/plan-layers.ts'
+import { profileAxes } from '../../../web/state/profile-look.ts'
 import { reviewPages } from '../../../web/state/review-page.ts'
 import { reviewStretches } from '../../../web/state/reviewed-series.ts'
 import { sheetTabs } from '../../../web/state/sheet.ts'
@@ -102,6 +103,8 @@ const anyAddress: fc.Arbitrary<AddressState> = fc.record({
     })
     .filter((corners) => corners.length !== 1),
   profileDates: fc.array(instant, { maxLength: 6 }),
+  profileAxis: fc.constantFrom(...profileAxes),
+  stressShown: fc.boolean(),
   whatIf: fc.string(),
 })
 
@@ -122,7 +125,7 @@ describe('address', () => {
 
   it('leaves aside what it cannot read and keeps the rest', () => {
     const read = readAddress(
-      'site=quay&at=yesterday&selected=planet:Mars&view=1,2&sheet=garden&line=1,2&standing=fine late',
+      'axis=c&stress=some&site=quay&at=yesterday&selected=planet:Mars&view=1,2&sheet=garden&line=1,2&standing=fine late',
     )
     expect(read).toEqual({
       ...emptyAddress,

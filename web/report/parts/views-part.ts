@@ -53,10 +53,11 @@ async function viewBlocks(
   }
   if (state.tab === 'profile' && instrument) {
     const dates = state.profileDates.filter((date) => date <= manifest.cutOffEpochMs)
-    const shown = await profileShown(sources, readings, instrument, {
-      axis: 'a',
-      atEpochMs: [manifest.untilEpochMs, ...dates],
-    })
+    const atEpochMs = [manifest.untilEpochMs, ...dates]
+    const along = (axis: typeof state.profileAxis) =>
+      profileShown(sources, readings, instrument, { axis, atEpochMs })
+    // One that cannot be turned that way is shown along A, as on the page.
+    const shown = (await along(state.profileAxis)) ?? (await along('a'))
     if (shown)
       return [
         { ...shown.figure, tableId: `view-${place + 1}` },
