@@ -44,7 +44,14 @@ export function IssuedReports(props: { reports: Reports; make: (kind: ReportKind
           <Show when={list().reports.length > 0} fallback={<p>No report has been issued.</p>}>
             <ul class="issued-reports">
               <For each={list().reports}>
-                {(report) => <IssuedCard report={report} reports={props.reports} zone={zone()} />}
+                {(report) => (
+                  <IssuedCard
+                    report={report}
+                    lost={list().lost?.find((one) => one.report === report.id)?.sentences ?? []}
+                    reports={props.reports}
+                    zone={zone()}
+                  />
+                )}
               </For>
             </ul>
           </Show>
@@ -54,7 +61,13 @@ export function IssuedReports(props: { reports: Reports; make: (kind: ReportKind
   )
 }
 
-function IssuedCard(props: { report: IssuedReport; reports: Reports; zone: string }) {
+function IssuedCard(props: {
+  report: IssuedReport
+  /** What of it or of its frozen data is damaged or gone, in sentences. */
+  lost: readonly string[]
+  reports: Reports
+  zone: string
+}) {
   const manifest = () => props.report.manifest
   return (
     <li>
@@ -66,6 +79,7 @@ function IssuedCard(props: { report: IssuedReport; reports: Reports; zone: strin
         {manifest().paper}. Data received until {instantText(manifest().cutOffEpochMs, props.zone)}, frozen
         set <code>{manifest().frozenSet}</code>.
       </p>
+      <For each={props.lost}>{(sentence) => <p class="trouble">{sentence}</p>}</For>
       <dl class="report-files">
         <For each={props.report.files}>
           {(file) => (

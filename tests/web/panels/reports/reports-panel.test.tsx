@@ -83,6 +83,16 @@ const fill = (label: string, value: string) => {
   input.dispatchEvent(new InputEvent('input', { bubbles: true }))
 }
 
+test('what of a report is damaged or gone stands with it', async () => {
+  list = { ...list, lost: [{ report: 4, sentences: ['It cannot be made again: Part state is missing.'] }] }
+  stop = render(() => <IssuedReports reports={createReports()} make={() => {}} />, document.body)
+  await vi.waitFor(() =>
+    expect(document.querySelector('.issued-reports .trouble')?.textContent).toBe(
+      'It cannot be made again: Part state is missing.',
+    ),
+  )
+})
+
 test('what is due and what was issued, with files and their hashes', async () => {
   const reports = createReports()
   const wanted = vi.fn()

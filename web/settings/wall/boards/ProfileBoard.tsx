@@ -2,6 +2,7 @@ import { createMemo, Show } from 'solid-js'
 import { createAnswer } from '../../../panels/create-answer.ts'
 import { depthProfile } from '../../../queries/depth-profile.ts'
 import { profileDates } from '../../../state/profile-dates.ts'
+import { profileAxis, stressShown } from '../../../state/profile-look.ts'
 import { selectedInstrument, selectedPoint, selectPoint } from '../../../state/selection.ts'
 import { statesAtClock } from '../../../state/series-states.ts'
 import { clockEpochMs } from '../../../state/site-clock.ts'
@@ -21,7 +22,10 @@ export function ProfileBoard() {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const subject = createMemo(() => {
     const [document, instrument] = [siteDocument(), selectedInstrument()]
-    const question = document && instrument ? profileQuestion(document, instrument) : null
+    const question =
+      document && instrument
+        ? (profileQuestion(document, instrument, profileAxis()) ?? profileQuestion(document, instrument))
+        : null
     return document && instrument && question ? { document, instrument, question } : null
   })
   const asked = createAnswer(() => {
@@ -43,7 +47,7 @@ export function ProfileBoard() {
     if (!on || at === null) return null
     const answered = asked.answer()
     const fits = answered?.question.subject === on ? answered : null
-    return profileFromSite({
+    const props = profileFromSite({
       ...on,
       moments: fits?.question.moments ?? [{ heading: 'At the clock', atEpochMs: at }],
       columns: fits?.columns ?? null,
@@ -51,6 +55,7 @@ export function ProfileBoard() {
       selectedPoint: selectedPoint()?.id ?? null,
       remarks: asked.remarks(),
     })
+    return stressShown() ? props : { ...props, stresses: null }
   }
   return (
     <Show
