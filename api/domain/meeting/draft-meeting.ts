@@ -1,8 +1,9 @@
-import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
+import { accept, type Outcome, reject } from '../outcome.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { BoardRow, MeetingRow } from '../site/tables.ts'
-import { boardListFaults, longestTitle } from './board-faults.ts'
+import { boardListFaults } from './board-faults.ts'
 import type { Board, Meeting } from './meeting.ts'
+import { authorIssues, previousIssues, titleIssues } from './meeting-faults.ts'
 import { latestBoards } from './meetings-of-site.ts'
 
 /** A meeting as somebody proposes it, over a frozen set. */
@@ -131,51 +132,6 @@ export function previousOf(meetings: readonly MeetingRow[], cutOffEpochMs: numbe
   const earlier = meetings.filter(({ cutOffAt }) => cutOffAt < cutOffEpochMs)
   return earlier.toSorted((one, other) => other.cutOffAt - one.cutOffAt || other.id - one.id)[0]?.id ?? null
 }
-
-export function previousIssues(
-  meetings: readonly MeetingRow[],
-  previous: number | null,
-  cutOffEpochMs: number,
-): readonly Issue[] {
-  if (previous === null) return []
-  const found = meetings.find(({ id }) => id === previous)
-  if (found && found.cutOffAt < cutOffEpochMs) return []
-  return [
-    {
-      code: found ? 'previous-not-earlier' : 'meeting-unknown',
-      column: 'previous',
-      value: String(previous),
-      message: found
-        ? `Meeting ${previous} has no earlier cut-off, so nothing can have changed since. Choose one whose data end before.`
-        : `There is no meeting ${previous} at this site. Choose one that is listed, or none.`,
-    },
-  ]
-}
-
-export const titleIssues = (title: string): readonly Issue[] =>
-  title !== '' && title.length <= longestTitle
-    ? []
-    : [
-        {
-          code: 'title-expected',
-          column: 'title',
-          value: title.slice(0, longestTitle),
-          expected: `1 to ${longestTitle} characters`,
-          message: `Give the meeting a title of 1 to ${longestTitle} characters, by which it is found in the list.`,
-        },
-      ]
-
-export const authorIssues = (author: string): readonly Issue[] =>
-  author !== ''
-    ? []
-    : [
-        {
-          code: 'author-missing',
-          column: 'author',
-          value: '',
-          message: 'Nobody is named who enters it. Write your name.',
-        },
-      ]
 
 const rowsOf = (
   boards: readonly Board[],

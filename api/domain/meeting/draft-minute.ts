@@ -1,7 +1,7 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { ActionEntryRow, MinuteRow } from '../site/tables.ts'
-import { authorIssues } from './draft-meeting.ts'
+import { authorIssues } from './meeting-faults.ts'
 import type { ActionStanding, Minute } from './minute.ts'
 import { isDay, siteDay } from './site-day.ts'
 

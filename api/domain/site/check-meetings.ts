@@ -1,7 +1,7 @@
 import { groupBy } from '../group-by.ts'
 import { boardFaults } from '../meeting/board-faults.ts'
-import { previousIssues, titleIssues } from '../meeting/draft-meeting.ts'
 import { entryFaults, minuteFaults } from '../meeting/draft-minute.ts'
+import { previousIssues, titleIssues } from '../meeting/meeting-faults.ts'
 import type { Issue } from '../outcome.ts'
 import type { SiteFacts } from './site.ts'
 import { cellIssue, type SiteReadings } from './site-readings.ts'
