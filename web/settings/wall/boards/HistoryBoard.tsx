@@ -16,6 +16,7 @@ import type { TimeHistoryProps } from '../../../views/time-history/history-props
 import { historyJoined, joinedSeries } from '../../../views/time-history/joined-history.ts'
 import { TimeHistory } from '../../../views/time-history/TimeHistory.tsx'
 import { Nothing } from './Nothing.tsx'
+import { standsAtClock } from './stands-at-clock.ts'
 
 /** More lines cannot be told apart from five metres. */
 const mostSeries = 4
@@ -71,8 +72,13 @@ export function HistoryBoard() {
       holds: document ? historyHolds(document, series()) : [],
       stages: document ? historyStages(document) : [],
       diary: document ? historyDiary(document) : [],
-      remarks:
-        left > 0 ? [...asked.remarks(), `${left} further series of it are not drawn here.`] : asked.remarks(),
+      // As one: a board has room for few remarks, and what lines and bands mean comes next.
+      remarks: [
+        [...standsAtClock(), ...(left > 0 ? [`${left} further series of it are not drawn here.`] : [])].join(
+          ' ',
+        ),
+        ...asked.remarks(),
+      ].filter((sentence) => sentence !== ''),
       waiting: asked.waiting(),
     }
   }

@@ -16,6 +16,7 @@ import {
 } from '../../../views/depth-profile/profile-from-site.ts'
 import type { DepthProfileProps } from '../../../views/depth-profile/profile-props.ts'
 import { Nothing } from './Nothing.tsx'
+import { standsAtClock } from './stands-at-clock.ts'
 
 /** Values by depth of the string that the board keeps, at the clock and at the dates kept with it. */
 export function ProfileBoard() {
@@ -53,7 +54,7 @@ export function ProfileBoard() {
       columns: fits?.columns ?? null,
       states: statesAtClock()?.states ?? new Map(),
       selectedPoint: selectedPoint()?.id ?? null,
-      remarks: asked.remarks(),
+      remarks: [...standsAtClock(), ...asked.remarks()],
     })
     return stressShown() ? props : { ...props, stresses: null }
   }
