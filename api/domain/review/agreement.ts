@@ -58,7 +58,9 @@ const mostLagSteps = 14
  */
 export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreement {
   const { subject, untilEpochMs } = reviewed
-  const isAlike = neighbour.measure === subject.measure && neighbour.unit === subject.unit
+  // By hand the same quantity may be read as another measure: a dip as a level of water.
+  const isByHand = reviewed.byHand.some(({ series }) => series === neighbour.series)
+  const isAlike = neighbour.unit === subject.unit && (neighbour.measure === subject.measure || isByHand)
   const none = { neighbour, change: null, difference: null, correlation: null, lagHours: null }
   const last = neighbour.atEpochMs.at(-1)
   if (last === undefined)

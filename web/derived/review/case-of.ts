@@ -60,6 +60,8 @@ export function reviewCaseOf(
     sameStratum,
   }: PlacedSeries): Neighbour => ({
     ...traceOf(series, factor),
+    // What was converted to the unit of the series reviewed is told in it.
+    ...(factor === 1 ? {} : { unit: subject.unit }),
     distanceMetres,
     aboveMetres,
     sameStratum,

@@ -47,7 +47,11 @@ test('a neighbour without a reading is none, one read by hand comes in the unit 
   const reviewed = made()
   expect(reviewed.subject.values).toEqual([10, 11, 12, 13])
   expect(reviewed.same.map(({ series }) => series)).toEqual(['P-3/pore-pressure'])
-  expect(reviewed.byHand[0]).toMatchObject({ values: [2 * 9.81], standardUncertainty: 0.01 * 9.81 })
+  expect(reviewed.byHand[0]).toMatchObject({
+    unit: 'kPa',
+    values: [2 * 9.81],
+    standardUncertainty: 0.01 * 9.81,
+  })
   expect(made().range).toBeNull()
   const ranged = { ...subject, range: { low: -50, high: 350 } }
   expect(
