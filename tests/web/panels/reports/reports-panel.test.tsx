@@ -85,11 +85,11 @@ const fill = (label: string, value: string) => {
 
 test('what of a report is damaged or gone stands with it', async () => {
   list = { ...list, lost: [{ report: 4, sentences: ['It cannot be made again: Part state is missing.'] }] }
-  stop = render(() => <IssuedReports reports={createReports()} make={() => {}} />, document.body)
-  await vi.waitFor(() =>
-    expect(document.querySelector('.issued-reports .trouble')?.textContent).toBe(
-      'It cannot be made again: Part state is missing.',
-    ),
+  const reports = createReports()
+  stop = render(() => <IssuedReports reports={reports} make={() => {}} />, document.body)
+  await reports.refresh()
+  expect(document.querySelector('.issued-reports .trouble')?.textContent).toBe(
+    'It cannot be made again: Part state is missing.',
   )
 })
 
