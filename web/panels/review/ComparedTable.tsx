@@ -6,7 +6,7 @@ import { comparedRows } from '../../derived/review/compared-rows.ts'
 export function ComparedTable(props: { rows: readonly ComparedSeries[] }) {
   return (
     <>
-      <section class="scroll-across" aria-label="Statistics">
+      <section class="scroll-across" aria-label="Statistics" tabindex="0">
         <table class="plain neighbours">
           <caption>Over the stretch, each with its 95 % interval</caption>
           <thead>

@@ -65,7 +65,7 @@ export function NeighboursPage() {
                 {(sentence) => <p class="review-finding">{sentence()}</p>}
               </Show>
               <Show when={rows().length > 0}>
-                <section class="scroll-across" aria-label="Neighbours">
+                <section class="scroll-across" aria-label="Neighbours" tabindex="0">
                   <table class="plain neighbours">
                     <caption>Neighbours of {found().point}</caption>
                     <thead>

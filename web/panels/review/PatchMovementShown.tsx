@@ -56,7 +56,7 @@ export function PatchMovementShown(props: { found: PatchFound }) {
 function MemberTable(props: { movement: PatchMovement }) {
   const unit = () => unitSymbol(props.movement.unit)
   return (
-    <section class="scroll-across" aria-label="Series of the patch">
+    <section class="scroll-across" aria-label="Series of the patch" tabindex="0">
       <table class="plain neighbours">
         <caption>
           Common change {intervalOf(props.movement.commonChange)} {unit()}, 95 %
