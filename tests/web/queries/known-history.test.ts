@@ -8,14 +8,15 @@ import { knownTraces } from '../../../web/views/time-history/history-from-site.t
 
 const hourMs = 3_600_000
 
-/** Readings by the hour: hours 0 to 5 at once, 6 to 9 in a file at hour 12, 10 and 11 at once again. */
+/** Readings by the hour: hours 0 to 5 at once, 6 to 9 in a file at hour 12, 10 and 11 at once again. Another series: one, 40 days late. */
 async function ask({ sql, params }: Pick<Query, 'sql' | 'params'>) {
   const instance = await DuckDBInstance.create()
   const connection = await instance.connect()
   await connection.run(`create table raw_values as
     select 1::integer as series, make_timestamp_ms(h * ${hourMs}) as "at", h::double as value, 0::utinyint as quality,
       0::utinyint as flags, case when h between 6 and 9 then (12 - h) * 3600 end::integer as received_after_s
-    from range(12) hours(h)`)
+    from range(12) hours(h)
+    union all select 2, make_timestamp_ms(0), 7, 0::utinyint, 0::utinyint, 40 * 86400`)
   const literal = (value: unknown): string =>
     Array.isArray(value) ? `[${value.map(literal).join(', ')}]` : String(value)
   const left = [...(params ?? [])]
@@ -85,4 +86,13 @@ test('the last reading known at 9 is that of 5, at 12 it is the last taken', asy
     (await ask(knownLast({ series: 1, sinceEpochMs: 0, knownAtEpochMs: hours * hourMs }))).number('value')[0]
   expect([await last(9), await last(12)]).toEqual([5, 11])
   expect((await ask(knownLast({ series: 2, sinceEpochMs: 0, knownAtEpochMs: hourMs }))).rows).toBe(0)
+})
+
+test('what came 40 days late has its instant of receipt, longer than whole milliseconds of 32 bits reach', async () => {
+  const late = await ask(lateArrivals({ ...window, series: 2 }))
+  expect([...late.number('received_ms')]).toEqual([40 * 24 * hourMs])
+  const known = await ask(
+    knownHistory({ ...window, series: [2], widthPixels: 800, knownAtEpochMs: 39 * 24 * hourMs }),
+  )
+  expect([...known.number('known')]).toEqual([0])
 })
