@@ -5,7 +5,8 @@ const partsOfTheWall = ['meeting', 'board', 'frozen']
 
 /**
  * What is wrong with the address of a board, as a sentence; null: nothing. It is the query part of an address of this
- * page, without `?`: names and values, of the board's own site. So it can lead nowhere but into the page itself.
+ * page, without `?`: names and values, of the board's own site, or of none, as in a folder that is copied for another site.
+ * So it can lead nowhere but into the page itself.
  */
 export function addressFault(address: string, site: string): string | null {
   if (address.length > longestAddress)
@@ -15,8 +16,8 @@ export function addressFault(address: string, site: string): string | null {
   if (named.some((part) => part === null || part.value === null))
     return `"${shortened(address)}" is not the query part of an address of this page. Open the view that is to be shown and put it on the board from there.`
   const sites = named.flatMap((part) => (part?.name === 'site' ? part.value : []))
-  if (sites.length !== 1 || sites[0] !== site)
-    return `The address is not of this site. It must say site=${site} once, so that a board shows no other site.`
+  if (sites.length > 1 || (sites.length === 1 && sites[0] !== site))
+    return `The address is not of this site. It may say site=${site} once, or no site: a board shows no other.`
   const own = named.find((part) => part && partsOfTheWall.includes(part.name))
   if (own)
     return `The address says ${own.name}, which the meeting itself adds. Leave that part out of the board's address.`
