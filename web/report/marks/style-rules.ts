@@ -110,6 +110,11 @@ const figure: readonly StyleRule[] = [
   ['.figure-point.plate:not(.reached)', { fill: 'ink', stroke: 'halo' }],
   ['.cloud .figure-point.plate:not(.reached)', { fillOpacity: 0.45, stroke: 'none' }],
   ['.figure-point.plate.left-out:not(.reached)', { fill: 'sheet', stroke: 'ink' }],
+  ...[0.08, 0.26, 0.44, 0.62, 0.8, 1].map((fillOpacity, shade): StyleRule => {
+    const style = { fill: 'ink', fillOpacity, stroke: 'ink', strokeWidth: 0.5 } as const
+    return [`.figure-point.plate.shade-${shade}:not(.reached)`, style]
+  }),
+  ['.figure-end', { fill: 'none', stroke: 'ink', strokeWidth: 2 }],
   ['.figure-stroke', { stroke: 'ink', strokeWidth: 1.3 }],
   ['.figure-rule', dashed('inkSoft', 1.1, 5, 3)],
 ]
@@ -166,6 +171,9 @@ const timeHistory: readonly StyleRule[] = [
   ['.reading', { fill: 'line', stroke: 'line', strokeWidth: 1 }],
   ['.reading.received-late', { fill: 'sheet' }],
   ['.reading.joined', { fillOpacity: 0.25 }],
+  ['.reading.later', { fill: 'sheet' }],
+  ['.trace.later', { strokeWidth: 1.4, dash: [1.5, 4], strokeOpacity: 0.75 }],
+  ['.later-stretch', { fill: 'sheet', ...dashed('ink', 1, 2, 2) }],
   ['.join', { ...dashed('ink', 1.3, 6, 2, 1, 2) }],
   ['.at-clock', { fill: 'sheet', stroke: 'line', strokeWidth: 2 }],
   ['.end-name', { fill: 'line', bold: true }],
@@ -186,6 +194,8 @@ const timeHistory: readonly StyleRule[] = [
   ['text.level, text.hold, text.beyond, text.join', { fill: 'ink', stroke: 'none', dash: [], ...rim(4) }],
   ['.verdict-name', { fontShare: 0.92, ...rim(4) }],
   ['.expected', { fill: 'none', stroke: 'ink', strokeWidth: 1.8 }],
+  ['.expected-band', { fill: 'accent', fillOpacity: 0.1, ...dashed('accent', 0.8, 5, 3) }],
+  ['.expected-switch', dashed('accent', 1.2, 3, 3)],
   ['.stage', { fill: 'excavation', stroke: 'rule' }],
   ['.stage-name', { fontShare: 0.92 }],
   ['.stage-start', dashed('inkSoft', 0.8, 1, 4)],
