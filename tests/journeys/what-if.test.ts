@@ -85,7 +85,10 @@ it('tries another zero of a reviewed pressure beside the official series, and ch
   expect(rows.length).toBeGreaterThan(0)
   expect(await page.getByText('nothing official changes').isVisible()).toBe(true)
 
-  await expect.poll(() => page.url()).toContain('whatif=')
+  // The address follows what was typed; until then it has the number before.
+  await expect
+    .poll(() => new URL(page.url()).searchParams.get('whatif'), { timeout: 10_000 })
+    .toContain(String(official + 25))
   const again = await openSamplePage(browser, wall, new URL(page.url()).search)
   await expect.poll(() => said(again.page), { timeout: 90_000 }).toBe(await said(page))
   await expect.poll(() => levels(again.page).textContent()).toBe(await levels(page).textContent())

@@ -160,6 +160,8 @@ describe('axe finds nothing', () => {
       await verdict.getByLabel('Also considered').fill('nothing else')
       await verdict.getByLabel('Your name').fill('A. Tester')
       await verdict.getByRole('radio', { name: 'doubtful' }).check()
+      await verdict.getByLabel('Laid on').selectOption('sensor')
+      await verdict.getByLabel('How sure').selectOption('likely')
       await verdict.getByRole('button', { name: 'Save the verdict' }).click()
       await verdict.getByText('No reason is given').waitFor({ timeout: 30_000 })
       await look('a draft of a calibration, and a verdict with a fault')
