@@ -109,6 +109,11 @@ describe('boards of a meeting', () => {
     const { page, close } = await openWall(1)
     for (const [place] of meeting.boards.entries()) {
       if (place > 0) await goToBoard(page, place + 1)
+      // Whose data they are is known with the site, a moment after the meeting.
+      await page
+        .locator('.wall-foot')
+        .filter({ hasText: /invented/i })
+        .waitFor({ timeout: 60_000 })
       const foot = (await page.locator('.wall-foot').textContent()) ?? ''
       expect(foot).toContain(meeting.title)
       expect(foot).toMatch(/Data as received by .*27 Sept? 2027 18:00 UTC/)

@@ -8,7 +8,7 @@ import { boardAddress, usualSeconds } from './guess-board.ts'
  * from the one before; without one, where everything stands, what was reached, the network and what is open.
  */
 export function firstBoards(site: string, previous: Meeting | null): readonly Board[] {
-  if (previous) return previous.boards.map((board) => atNewCutOff(board, previous))
+  if (previous) return previous.boards.map((board) => atNewCutOff(site, board, previous))
   const board = (kind: Board['kind'], title: string, some: Partial<typeof emptyAddress>): Board => ({
     kind,
     title,
@@ -24,8 +24,10 @@ export function firstBoards(site: string, previous: Meeting | null): readonly Bo
 }
 
 /** A change is called by the meeting that it is counted from: the title of the board before would tell of another. */
-function atNewCutOff(board: Board, { title, cutOffEpochMs }: Meeting): Board {
+function atNewCutOff(site: string, board: Board, { title, cutOffEpochMs }: Meeting): Board {
   const parts = new URLSearchParams(boardAddress(board.address))
+  // That of a folder may name none, and without its instant nothing might be left.
+  parts.set('site', site)
   parts.delete('at')
   if (board.kind !== 'change') return { ...board, address: parts.toString() }
   parts.set('since', new Date(cutOffEpochMs).toISOString())
