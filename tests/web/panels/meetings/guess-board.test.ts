@@ -76,3 +76,9 @@ test('a new meeting begins with the boards of the one before, at its own cut-off
   expect(boardListFaults(first, 'small')).toEqual([])
   expect(first.map(({ kind }) => kind)).toEqual(['plan', 'exceedances', 'network', 'minutes'])
 })
+
+test('boards of a folder that name no site begin a new meeting too', () => {
+  const boards = [{ kind: 'plan', title: 'All', address: 'at=2027-08-30T18%3A00%3A00.000Z', seconds: 20 }]
+  const previous = { title: 'August', cutOffEpochMs: 0, boards } as unknown as Meeting
+  expect(boardListFaults(firstBoards('small', previous), 'small')).toEqual([])
+})
