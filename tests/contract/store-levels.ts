@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import type { LevelDecision, LevelProposal } from '#domain/levels/level-proposal.ts'
+import type { LevelProposal } from '#domain/levels/level-proposal.ts'
+import type { Decision } from '#domain/proposals/proposal.ts'
 import { levelFor } from '../support/level-for.ts'
 import { smallSite } from './small-site.ts'
 import type { StoreUnderTest } from './store.ts'
@@ -15,7 +16,7 @@ const proposal: LevelProposal = {
   changes: [{ kind: 'add', level, before: null }],
   warnings: [{ level: 'L-1', severity: 'warning', code: 'x', sentence: 'A doubt.' }],
 }
-const decision: LevelDecision = {
+const decision: Decision = {
   kind: 'approved',
   by: 'Ben Holm',
   account: null,
@@ -28,8 +29,9 @@ export function levelContract(subject: StoreUnderTest): void {
   const prepare = () =>
     subject.store.putSite(smallSite(site), { author: 'tester', reason: 'test', atEpochMs: 0 })
   const approve = (number: number) =>
-    subject.store.approveLevelProposal(
+    subject.store.approveProposal(
       site,
+      'level',
       number,
       decision,
       (model) => ({ ...model, triggerLevels: [...model.triggerLevels, levelFor({ id: 'L-1' })] }),
@@ -38,11 +40,11 @@ export function levelContract(subject: StoreUnderTest): void {
 
   test('proposals for levels come back as they were made, numbered a site', async () => {
     await prepare()
-    expect(await subject.store.listLevelProposals(site)).toEqual([])
-    expect(await subject.store.addLevelProposal(site, proposal)).toBe(1)
-    expect(await subject.store.addLevelProposal(site, { ...proposal, account: null })).toBe(2)
+    expect(await subject.store.listProposals(site, 'level')).toEqual([])
+    expect(await subject.store.addProposal(site, 'level', proposal)).toBe(1)
+    expect(await subject.store.addProposal(site, 'level', { ...proposal, account: null })).toBe(2)
     await subject.reopen()
-    expect(await subject.store.listLevelProposals(site)).toEqual([
+    expect(await subject.store.listProposals(site, 'level')).toEqual([
       { ...proposal, number: 1, decision: null },
       { ...proposal, account: null, number: 2, decision: null },
     ])
@@ -50,15 +52,15 @@ export function levelContract(subject: StoreUnderTest): void {
 
   test('an approval changes the site and is final', async () => {
     await prepare()
-    const number = await subject.store.addLevelProposal(site, proposal)
+    const number = await subject.store.addProposal(site, 'level', proposal)
     expect(await approve(number)).toEqual({ changed: 1 })
     await expect(approve(number)).rejects.toMatchObject({ name: 'ProposalDecided' })
-    await expect(subject.store.rejectLevelProposal(site, number, decision)).rejects.toMatchObject({
+    await expect(subject.store.closeProposal(site, 'level', number, decision)).rejects.toMatchObject({
       name: 'ProposalDecided',
     })
     const model = await subject.store.getSite(site)
     expect(model?.triggerLevels.filter(({ id }) => id === 'L-1')).toHaveLength(1)
-    expect((await subject.store.listLevelProposals(site))[0]?.decision).toEqual(decision)
+    expect((await subject.store.listProposals(site, 'level'))[0]?.decision).toEqual(decision)
     expect(
       (await subject.store.listVersions(site, 'triggerLevels', 'L-1')).map(({ author }) => author),
     ).toEqual(['Ben Holm'])
@@ -66,22 +68,23 @@ export function levelContract(subject: StoreUnderTest): void {
 
   test('of an approval and a rejection at once, one happens, and only then what it says', async () => {
     await prepare()
-    const number = await subject.store.addLevelProposal(site, proposal)
+    const number = await subject.store.addProposal(site, 'level', proposal)
     const both = await Promise.allSettled([
-      subject.store.rejectLevelProposal(site, number, { ...decision, kind: 'rejected' }),
+      subject.store.closeProposal(site, 'level', number, { ...decision, kind: 'rejected' }),
       approve(number),
     ])
     expect(both.filter(({ status }) => status === 'fulfilled')).toHaveLength(1)
-    const [kept] = await subject.store.listLevelProposals(site)
+    const [kept] = await subject.store.listProposals(site, 'level')
     const model = await subject.store.getSite(site)
     expect(model?.triggerLevels.some(({ id }) => id === 'L-1')).toBe(kept?.decision?.kind === 'approved')
   })
 
   test('where the change is refused, the proposal waits as before', async () => {
     await prepare()
-    const number = await subject.store.addLevelProposal(site, proposal)
-    const refused = subject.store.approveLevelProposal(
+    const number = await subject.store.addProposal(site, 'level', proposal)
+    const refused = subject.store.approveProposal(
       site,
+      'level',
       number,
       decision,
       () => {
@@ -90,7 +93,7 @@ export function levelContract(subject: StoreUnderTest): void {
       signature,
     )
     await expect(refused).rejects.toThrow('not so')
-    expect((await subject.store.listLevelProposals(site))[0]?.decision).toBeNull()
+    expect((await subject.store.listProposals(site, 'level'))[0]?.decision).toBeNull()
     await expect(approve(number + 1)).rejects.toMatchObject({ name: 'ProposalDecided' })
   })
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { applyChanges, type LevelChange, proposeChanges } from '#domain/levels/level-change.ts'
-import { isAnotherPerson } from '#domain/levels/level-proposal.ts'
 import { draftOf } from '#domain/levels/levels-csv.ts'
+import { isAnotherPerson } from '#domain/proposals/proposal.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { levelFor } from '../../support/level-for.ts'
 

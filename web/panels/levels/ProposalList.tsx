@@ -1,7 +1,7 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { ProposedChange } from '#domain/levels/level-change.ts'
-import type { StoredProposal } from '#domain/levels/level-proposal.ts'
-import { isAnotherPerson } from '#domain/levels/level-proposal.ts'
+import type { LevelProposal } from '#domain/levels/level-proposal.ts'
+import { isAnotherPerson, type Kept } from '#domain/proposals/proposal.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
@@ -72,7 +72,7 @@ const isAbout = (change: ProposedChange, id: string | null): boolean =>
 
 const mostChanges = 50
 
-function Proposal(props: { proposal: StoredProposal; proposals: Proposals }) {
+function Proposal(props: { proposal: Kept<LevelProposal>; proposals: Proposals }) {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   return (
     <article class="levels-proposal" aria-label={`Proposal ${props.proposal.number}`}>
@@ -158,7 +158,7 @@ function Change(props: { change: ProposedChange }) {
 }
 
 /** Approving or rejecting, by another person than the author. */
-function Decide(props: { proposal: StoredProposal; proposals: Proposals }) {
+function Decide(props: { proposal: Kept<LevelProposal>; proposals: Proposals }) {
   const form = createSignedForm((column) => (column === 'reason' ? column : null))
   const [reason, setReason] = createSignal('')
   const same = () =>

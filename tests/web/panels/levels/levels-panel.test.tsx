@@ -39,6 +39,7 @@ const list = (): LevelProposals => ({
   namesAreProven: false,
   mayDecide: true,
   signedInAs: null,
+  account: null,
 })
 const preview: LevelPreview = {
   remarks: [{ level: 'x', severity: 'fault', code: 'beyond-range', sentence: 'It can never be reached.' }],
