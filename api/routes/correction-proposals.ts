@@ -1,5 +1,4 @@
-import { Hono } from 'hono'
-import { bodyLimit } from 'hono/body-limit'
+import type { Hono } from 'hono'
 import {
   type CorrectionProposals,
   type CorrectionTaken,
@@ -13,32 +12,18 @@ import { reasonOfRecord } from '#domain/proposals/proposal.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { correctionEvidence } from '../slices/correction-effect.ts'
-import { type DecidedKind, decisionRoutes } from './decide-proposal.ts'
-import { problem } from './problem.ts'
+import { type DecidedKind, decidedProposalRoutes, proposalsPath } from './decide-proposal.ts'
 import { refuseProposal, signatureOf, whoAsks } from './proposal-signature.ts'
 import { readBody } from './read-body.ts'
-import { siteMustExist } from './site-must-exist.ts'
 
-const path = '/api/sites/:site/correction-proposals'
+const path = proposalsPath('correction')
 
 /** Corrections that were found in a sandbox: offered by one person, decided by another. */
 export function correctionProposalRoutes(
   dependencies: Pick<Dependencies, 'store' | 'publisher' | 'now'>,
 ): Hono {
   const { store, now } = dependencies
-  const routes = new Hono()
-  const bounded = bodyLimit({
-    maxSize: 512 * 1024,
-    onError: (context) =>
-      problem(
-        context,
-        413,
-        'Too much at once',
-        'A proposal has at most 100 changes in 512 KiB. Nothing was kept.',
-      ),
-  })
-  routes.use(path, siteMustExist(dependencies))
-  routes.use(`${path}/*`, siteMustExist(dependencies))
+  const routes = decidedProposalRoutes(dependencies, corrections)
 
   routes.get(path, async (context) => {
     const site = context.req.param('site')
@@ -60,7 +45,7 @@ export function correctionProposalRoutes(
     return context.json(list)
   })
 
-  routes.post(path, bounded, async (context) => {
+  routes.post(path, async (context) => {
     const body = await readBody(context, correctionDraftSchema)
     if (!body.ok) return refuseProposal(context, corrections.words, body.issues)
     const site = context.req.param('site')
@@ -95,13 +80,14 @@ export function correctionProposalRoutes(
     return context.json(taken, 201)
   })
 
-  routes.route('/', decisionRoutes(dependencies, corrections, bounded))
   return routes
 }
 
 const corrections: DecidedKind<'correction'> = {
   kind: 'correction',
   mayBeWithdrawn: true,
+  mostBytes: 512 * 1024,
+  tooLarge: ['Too much at once', 'A proposal has at most 100 changes in 512 KiB. Nothing was kept.'],
   enact: (model, proposal, decision) =>
     correctedModel(model, proposal.changes, {
       author: proposal.author,

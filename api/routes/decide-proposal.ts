@@ -1,4 +1,5 @@
-import { type Context, Hono, type MiddlewareHandler } from 'hono'
+import { type Context, Hono } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
 import { type DecisionPart, decisionDraftSchema, decisionParts } from '#contract/proposals.ts'
 import type { Issue } from '#domain/outcome.ts'
 import {
@@ -14,12 +15,16 @@ import { ProposalDecided } from '../store/decided-proposals.ts'
 import { problem } from './problem.ts'
 import { type ProposalWords, refuseProposal, signatureOf } from './proposal-signature.ts'
 import { readBody } from './read-body.ts'
+import { siteMustExist } from './site-must-exist.ts'
 
 /** How proposals of one kind are decided. Every part of an address has a rule in `route-rules.ts`. */
 export interface DecidedKind<K extends ProposalKind> {
   readonly kind: K
   /** Whether whoever proposed may take it back. */
   readonly mayBeWithdrawn: boolean
+  /** Of a proposal, and title and detail of the refusal of a larger one. */
+  readonly mostBytes: number
+  readonly tooLarge: readonly [title: string, detail: string]
   readonly enact: Enact<ProposalsByKind[K]>
   readonly words: ProposalWords & {
     /** What is changed, and what must be as it was when it was proposed. */
@@ -31,13 +36,26 @@ export interface DecidedKind<K extends ProposalKind> {
   }
 }
 
-/** A second person approves or turns down what was proposed; its proposer may take it back. What is approved holds at once. */
-export function decisionRoutes<K extends ProposalKind>(
-  { store, publisher, now }: Pick<Dependencies, 'store' | 'publisher' | 'now'>,
-  { kind, mayBeWithdrawn, enact, words }: DecidedKind<K>,
-  bounded: MiddlewareHandler,
+/** Address of the proposals of a kind, under which each is decided. */
+export const proposalsPath = <K extends ProposalKind>(kind: K) =>
+  `/api/sites/:site/${kind}-proposals` as const
+
+/**
+ * Routes of proposals of one kind, to which it adds how they are listed and made. A second person approves or turns down
+ * what was proposed; its proposer may take it back. What is approved holds at once.
+ */
+export function decidedProposalRoutes<K extends ProposalKind>(
+  dependencies: Pick<Dependencies, 'store' | 'publisher' | 'now'>,
+  { kind, mayBeWithdrawn, mostBytes, tooLarge, enact, words }: DecidedKind<K>,
 ): Hono {
+  const { store, publisher, now } = dependencies
   const routes = new Hono()
+  const path = proposalsPath(kind)
+  const bounded = bodyLimit({
+    maxSize: mostBytes,
+    onError: (context) => problem(context, 413, ...tooLarge),
+  })
+  for (const each of [path, `${path}/*`]) routes.use(each, siteMustExist(dependencies), bounded)
 
   /** Judges who decides what; answers with a problem, or with the proposal and the decision to record. */
   const readDecision = async (
@@ -112,7 +130,7 @@ export function decisionRoutes<K extends ProposalKind>(
     ...(mayBeWithdrawn ? ['withdrawal' as const] : []),
   ]
   for (const part of parts)
-    routes.post(`/api/sites/:site/${kind}-proposals/:proposal/${part}`, bounded, async (context) => {
+    routes.post(`${path}/:proposal/${part}`, async (context) => {
       const read = await readDecision(context, part)
       if (read instanceof Response) return read
       const { proposal, decision } = read

@@ -1,5 +1,4 @@
-import { type Context, Hono } from 'hono'
-import { bodyLimit } from 'hono/body-limit'
+import type { Context, Hono } from 'hono'
 import {
   type LevelPreview,
   type LevelProposals,
@@ -14,13 +13,11 @@ import type { Dependencies } from '../app.ts'
 import { approvedLevels, judgeProposal } from '../levels/judge-proposal.ts'
 import { tryLevels, type ValuesOf } from '../levels/try-levels.ts'
 import { valuesOfStore } from '../levels/values-of-store.ts'
-import { type DecidedKind, decisionRoutes } from './decide-proposal.ts'
-import { problem } from './problem.ts'
+import { type DecidedKind, decidedProposalRoutes, proposalsPath } from './decide-proposal.ts'
 import { refuseProposal, signatureOf, whoAsks } from './proposal-signature.ts'
 import { readBody } from './read-body.ts'
-import { siteMustExist } from './site-must-exist.ts'
 
-const path = '/api/sites/:site/level-proposals'
+const path = proposalsPath('level')
 /** Whether a level may be moved away depends on what it did within thirty days. */
 const lookBackMs = 31 * 86_400_000
 
@@ -30,19 +27,7 @@ export function levelProposalRoutes(
 ): Hono {
   const { store, publisher, now } = dependencies
   const valuesOf = dependencies.valuesOf ?? valuesOfStore(store)
-  const routes = new Hono()
-  const bounded = bodyLimit({
-    maxSize: 4 * 1024 * 1024,
-    onError: (context) =>
-      problem(
-        context,
-        413,
-        'Too many changes',
-        'A proposal has at most 5000 changes of up to 1000 characters a text.',
-      ),
-  })
-  routes.use(path, siteMustExist(dependencies))
-  routes.use(`${path}/*`, siteMustExist(dependencies))
+  const routes = decidedProposalRoutes(dependencies, levels)
 
   const siteOf = async (context: Context) => {
     const model = (await store.getSite(context.req.param('site') ?? '')) as SiteModel
@@ -61,7 +46,7 @@ export function levelProposalRoutes(
     return context.json(list)
   })
 
-  routes.post(`${path}/preview`, bounded, async (context) => {
+  routes.post(`${path}/preview`, async (context) => {
     const body = await readBody(context, previewRequestSchema)
     if (!body.ok) return refuseProposal(context, levels.words, body.issues)
     const { model, presentEpochMs } = await siteOf(context)
@@ -90,7 +75,7 @@ export function levelProposalRoutes(
     return context.json(preview)
   })
 
-  routes.post(path, bounded, async (context) => {
+  routes.post(path, async (context) => {
     const body = await readBody(context, proposalDraftSchema)
     if (!body.ok) return refuseProposal(context, levels.words, body.issues)
     const { model, presentEpochMs } = await siteOf(context)
@@ -142,13 +127,14 @@ export function levelProposalRoutes(
     return context.json({ number, warnings: remarks.value }, 201)
   })
 
-  routes.route('/', decisionRoutes(dependencies, levels, bounded))
   return routes
 }
 
 const levels: DecidedKind<'level'> = {
   kind: 'level',
   mayBeWithdrawn: false,
+  mostBytes: 4 * 1024 * 1024,
+  tooLarge: ['Too many changes', 'A proposal has at most 5000 changes of up to 1000 characters a text.'],
   enact(model, { author, changes }, { by: approver, atEpochMs }) {
     const applied = approvedLevels(model, changes, {
       author,
