@@ -1,5 +1,11 @@
 import type { RowOf } from './column.ts'
-import { calibrationSteps, calibrations, joins, zeroReadings } from './tables/calibrations.ts'
+import {
+  calibrationSteps,
+  calibrations,
+  joins,
+  sensorBarometers,
+  zeroReadings,
+} from './tables/calibrations.ts'
 import { approvals, approvalWithdrawals, checkLimits } from './tables/checks.ts'
 import { contacts, dutyShifts, escalations, holidays } from './tables/duties.ts'
 import { controlPoints, holeSurveys, locations, spiralSurveys, strata } from './tables/ground.ts'
@@ -62,6 +68,7 @@ export const siteTables = {
   boards,
   minutes,
   actionEntries,
+  sensorBarometers,
 } as const
 
 export type SiteTables = typeof siteTables
@@ -79,6 +86,7 @@ export type Gateway = Row<'gateways'>
 export type Wiring = Row<'wiring'>
 export type CalibrationRow = Row<'calibrations'>
 export type CalibrationStepRow = Row<'calibrationSteps'>
+export type SensorBarometer = Row<'sensorBarometers'>
 export type TriggerLevel = Row<'triggerLevels'>
 export type HoldPoint = Row<'holdPoints'>
 export type CoverageTestRow = Row<'coverageTests'>

@@ -41,6 +41,25 @@ export const calibrationSteps = table({
   },
 })
 
+export const sensorBarometers = table({
+  file: 'sensor-barometers.csv',
+  means:
+    'dated versions of which barometer corrects a sensor; until the first of them it is the one named in sensors.csv',
+  optional: true,
+  key: ['sensor', 'version'],
+  columns: {
+    sensor: reference('sensor that is corrected', 'sensors'),
+    version: number('1, 2, 3 … of the sensor; of versions that begin together the highest holds', {
+      min: 1,
+      whole: true,
+    }),
+    validFrom: instant('first instant that it applies to'),
+    barometer: reference('sensor of the barometer', 'sensors'),
+    author: text('who entered it'),
+    reason: text('why this version exists'),
+  },
+})
+
 export const zeroReadings = table({
   file: 'zero-readings.csv',
   means: 'repeated readings taken at zero conditions, from which the zero of a calibration is known',

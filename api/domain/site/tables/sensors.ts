@@ -63,7 +63,10 @@ export const sensors = table({
       whole: true,
     }),
     temperatureSensor: referenceOrNothing('companion for its thermal term', 'sensors'),
-    barometerSensor: referenceOrNothing('companion for its barometric term', 'sensors'),
+    barometerSensor: referenceOrNothing(
+      'companion for its barometric term, until a row of sensor-barometers.csv names another',
+      'sensors',
+    ),
     intervalMinutes: number('planned minutes between readings', { min: 0.1 }),
     lateAfterMinutes: number('minutes without a reading after which it has no current data', {
       min: 0.1,
