@@ -9,7 +9,7 @@ import { differingSteps, isSameChain, stepSentence } from './step-text.ts'
 /** Records that corrections are held against. */
 export type CorrectedTables = Pick<
   SiteModel,
-  'sensors' | 'calibrations' | 'calibrationSteps' | 'zeroReadings' | 'wiring'
+  'sensors' | 'calibrations' | 'calibrationSteps' | 'sensorBarometers' | 'zeroReadings' | 'wiring'
 >
 
 /**

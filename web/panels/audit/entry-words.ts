@@ -52,6 +52,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   wiring: 'Wiring',
   calibrations: 'Calibration',
   calibrationSteps: 'Calibration step',
+  sensorBarometers: 'Barometer of a sensor',
   triggerLevels: 'Trigger level',
   holdPoints: 'Hold point',
   coverageTests: 'Coverage test',
