@@ -5,6 +5,7 @@ import { quality } from '#domain/reduction/quality.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Columns } from '../engine/columns.ts'
 import type { Query } from '../engine/query.ts'
+import { oftenRead } from '../queries/often-read.ts'
 import { lastReceivedAt, receiptKeptToMs, seriesNotArrived } from '../queries/receipts-at.ts'
 import { seriesStatesAt } from '../queries/series-states-at.ts'
 import { judgeLast, lastReadings } from './states-at.ts'
@@ -50,9 +51,8 @@ export async function knownThen(
   const { atEpochMs, series, levels } = asked
   const sinceEpochMs = atEpochMs - Math.max(0, ...series.map(lookBackMs))
   const notArrived = new Set((await ask(seriesNotArrived({ atEpochMs, sinceEpochMs }))).number('series'))
-  const oftenRead = series.filter((one) => one.intervalMinutes < 60).map((one) => one.series)
   const last = lastReadings(
-    await ask(seriesStatesAt({ atEpochMs: atEpochMs - receiptKeptToMs, refineSeries: oftenRead })),
+    await ask(seriesStatesAt({ atEpochMs: atEpochMs - receiptKeptToMs, refineSeries: oftenRead(series) })),
   )
   const later = new Map<number, LaterArrival>()
   const lookBacks = groupBy(
