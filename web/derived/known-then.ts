@@ -1,12 +1,13 @@
 import type { Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { isKnownBy, receiptKeptToMs } from '#domain/receipt/known-by.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Columns } from '../engine/columns.ts'
 import type { Query } from '../engine/query.ts'
 import { oftenRead } from '../queries/often-read.ts'
-import { lastReceivedAt, receiptKeptToMs, seriesNotArrived } from '../queries/receipts-at.ts'
+import { lastReceivedAt, seriesNotArrived } from '../queries/receipts-at.ts'
 import { seriesStatesAt } from '../queries/series-states-at.ts'
 import { judgeLast, lastReadings } from './states-at.ts'
 
@@ -84,7 +85,7 @@ export async function knownThen(
         receivedAtEpochMs: newestReceived[row] as number,
         knownAtEpochMs: known.get(numbers[row] as number)?.atEpochMs ?? null,
       }
-      if (arrival.receivedAtEpochMs > atEpochMs) later.set(numbers[row] as number, arrival)
+      if (!isKnownBy(arrival.receivedAtEpochMs, atEpochMs)) later.set(numbers[row] as number, arrival)
     }
   }
   const states = judgeLast(last, series, levels, atEpochMs)
