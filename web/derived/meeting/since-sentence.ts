@@ -2,7 +2,7 @@ import type { FrozenSince } from '#contract/frozen-sets.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 
 /**
- * What would be otherwise were the data frozen today, in one sentence; null: nothing of what is shown. `places`: measuring
+ * What is not in what is shown and would be, were the data frozen today, in one sentence; null: nothing of what is shown. `places`: measuring
  * points and instruments that are shown; null: the whole site.
  */
 export function sinceSentence(
@@ -21,7 +21,7 @@ export function sinceSentence(
   if (count > 0) {
     const last = Math.max(...late.map(({ lastReceivedEpochMs }) => lastReceivedEpochMs))
     parts.push(
-      `${count} ${count === 1 ? 'reading' : 'readings'} of before the cut-off came in, the last ${formatShortInstant(last, timeZone)}`,
+      `${count} ${count === 1 ? 'reading' : 'readings'} from before the cut-off, the last received ${formatShortInstant(last, timeZone)}`,
     )
   }
   const [first] = changed
@@ -31,7 +31,7 @@ export function sinceSentence(
       `${withoutStop(lowered(first.sentence))}${more === 0 ? '' : `, and ${more} more ${more === 1 ? 'record' : 'records'}`}`,
     )
   }
-  return `Since these data were frozen ${parts.join('; ')}. Nothing of that is shown.`
+  return `Not in these data, since they were frozen before: ${parts.join('; ')}.`
 }
 
 const withoutStop = (sentence: string): string => sentence.replace(/\.$/, '')

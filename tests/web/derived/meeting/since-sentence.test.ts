@@ -39,10 +39,10 @@ it('counts readings that came in since, and names the first record that was corr
     ],
   }
   expect(sinceSentence(since, null, 'UTC')).toBe(
-    'Since these data were frozen 18 readings of before the cut-off came in, the last 3 Oct 10:02; the calibration of PZ-05C was corrected, and 1 more record. Nothing of that is shown.',
+    'Not in these data, since they were frozen before: 18 readings from before the cut-off, the last received 3 Oct 10:02; the calibration of PZ-05C was corrected, and 1 more record.',
   )
   expect(sinceSentence(since, new Set(['PZ-05C']), 'UTC')).toContain('17 readings')
   expect(sinceSentence({ readings: [], records: since.records.slice(0, 1) }, null, 'UTC')).toBe(
-    'Since these data were frozen the calibration of PZ-05C was corrected. Nothing of that is shown.',
+    'Not in these data, since they were frozen before: the calibration of PZ-05C was corrected.',
   )
 })
