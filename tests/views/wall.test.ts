@@ -116,7 +116,7 @@ describe('boards of a meeting', () => {
         .waitFor({ timeout: 60_000 })
       const foot = (await page.locator('.wall-foot').textContent()) ?? ''
       expect(foot).toContain(meeting.title)
-      expect(foot).toMatch(/Data as received by .*27 Sept? 2027 18:00 UTC/)
+      expect(foot).toMatch(/Data as received by .*27 Sep 2027 18:00 UTC/)
       expect(foot).toMatch(/% of [\d\u2009]+ readings not approved/)
       expect(foot).toContain('does not replace the judgement of the responsible engineer')
       expect(foot).toMatch(/No alert does not mean no movement: \d+ of \d+ channels|not known yet/)
