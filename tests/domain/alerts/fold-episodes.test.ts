@@ -1,14 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import {
-  beginFold,
-  type Episode,
-  episodesOf,
-  type FoldState,
-  foldEpisodes,
-  foldOn,
-  type WatchedValue,
-} from '#domain/alerts/episode.ts'
+import type { Episode, WatchedValue } from '#domain/alerts/episode.ts'
+import { episodesOf, foldEpisodes, foldOn } from '#domain/alerts/fold-episodes.ts'
+import { beginFold, type FoldState } from '#domain/alerts/fold-state.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { levelFor } from '../../support/level-for.ts'
 
