@@ -2,6 +2,7 @@ import type { AlertRecord } from '#contract/alerts.ts'
 import type { Alert } from '#domain/alerts/alert.ts'
 import { takeAction } from '#domain/alerts/alert-actions.ts'
 import type { AlertWay } from '#domain/alerts/alert-event.ts'
+import { silentWatched } from '#domain/alerts/silent-watched.ts'
 import type { Actor } from '#domain/audit/audit-entry.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { accept, reject } from '#domain/outcome.ts'
@@ -129,7 +130,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     const { facts, contacts } = about.model
     const standing = await evaluation.standing(parcel.site).catch(() => null)
     const isKnown = standing !== null && standing.evaluation.failure === null
-    const silent = isKnown ? { channels: standing.unknown.length, of: standing.watchedSeries } : null
+    const silent = isKnown ? silentWatched(standing) : null
     const { alerts } = siteAlerts(parcel.site)
     const shown = (alert: Alert) => (standing ? withPeak(alert, standing) : alert)
     return {

@@ -2,6 +2,7 @@ import { type Alert, isStillReached } from '#domain/alerts/alert.ts'
 import { pointOf } from '#domain/alerts/alert-subject.ts'
 import type { Episode } from '#domain/alerts/episode.ts'
 import { sayInstant } from '#domain/alerts/say-instant.ts'
+import type { SilentWatched } from '#domain/alerts/silent-watched.ts'
 import { closingStep, dutyOf } from '#domain/alerts/telling.ts'
 import type { SiteFacts } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
@@ -22,7 +23,7 @@ export interface ToldAlert {
 export interface MessageSite {
   readonly facts: Pick<SiteFacts, 'id' | 'name' | 'timeZone' | 'levelNames' | 'invented'>
   /** Series with a level in force that have no current data, of how many; null: not known now. */
-  readonly silent: { readonly channels: number; readonly of: number } | null
+  readonly silent: SilentWatched | null
 }
 
 export interface MessageWords {
