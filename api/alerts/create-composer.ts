@@ -1,4 +1,5 @@
 import type { Alert } from '#domain/alerts/alert.ts'
+import { silentWatched } from '#domain/alerts/silent-watched.ts'
 import type { Store } from '../store/store.ts'
 import { composeMessage, recipientOf } from './compose-message.ts'
 import type { createKnownSites } from './create-known-sites.ts'
@@ -25,7 +26,7 @@ export function createComposer({
     const { facts, contacts } = about.model
     const standing = await evaluation.standing(parcel.site).catch(() => null)
     const isKnown = standing !== null && standing.evaluation.failure === null
-    const silent = isKnown ? { channels: standing.unknown.length, of: standing.watchedSeries } : null
+    const silent = isKnown ? silentWatched(standing) : null
     const alerts = alertsOf(parcel.site)
     const shown = (alert: Alert) => (standing ? withPeak(alert, standing) : alert)
     return {

@@ -1,4 +1,5 @@
 import type { Alert } from '#domain/alerts/alert.ts'
+import type { SilentWatched } from '#domain/alerts/silent-watched.ts'
 import type { SiteFacts } from '#domain/site/site.ts'
 import type { SeriesWords } from './level-words.ts'
 
@@ -16,7 +17,7 @@ export interface ToldAlert {
 export interface MessageSite {
   readonly facts: Pick<SiteFacts, 'id' | 'name' | 'timeZone' | 'levelNames' | 'invented'>
   /** Series with a level in force that have no current data, of how many; null: not known now. */
-  readonly silent: { readonly channels: number; readonly of: number } | null
+  readonly silent: SilentWatched | null
 }
 
 export interface MessageWords {
