@@ -16,6 +16,8 @@ const inDocument = {
   root,
   maxWorkers: workers,
   environment: 'jsdom',
+  testTimeout: 60_000,
+  hookTimeout: 120_000,
   server: { deps: { inline: [/solid-js/] } },
 }
 
