@@ -7,12 +7,12 @@ import {
   type ListedCorrection,
 } from '#contract/correction-proposals.ts'
 import { mayAt } from '#domain/access/membership.ts'
-import { correctedModel } from '#domain/corrections/corrected-model.ts'
 import { overlappingProposals } from '#domain/corrections/correction-proposal.ts'
 import { resolveCorrections, staleFault } from '#domain/corrections/resolve-corrections.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { correctionEvidence } from '../slices/correction-effect.ts'
+import { correctedWithZeros } from '../slices/take-zero-readings.ts'
 import { correctionDecisionRoutes } from './correction-decisions.ts'
 import { refuseCorrection, unsignedCorrection } from './correction-refusals.ts'
 import { problem } from './problem.ts'
@@ -76,14 +76,20 @@ export function correctionProposalRoutes(
     if (unsigned.length > 0) return refuseCorrection(context, unsigned)
     const resolved = resolveCorrections(model, body.value.changes)
     if (!resolved.ok) return refuseCorrection(context, resolved.issues)
-    const changes = resolved.value
-    const after = correctedModel(model, changes, { author, reason })
-    if (!after.ok) return refuseCorrection(context, after.issues)
+    const corrected = await correctedWithZeros({
+      store,
+      site,
+      model,
+      changes: resolved.value,
+      signature: { author, reason },
+    })
+    if (!corrected.ok) return refuseCorrection(context, corrected.issues)
+    const { changes, after } = corrected.value
     const effect = await correctionEvidence({
       store,
       site,
       before: model,
-      after: after.value,
+      after,
       changes,
       signal: context.req.raw.signal,
     })
