@@ -7,6 +7,7 @@ import {
   barometersOf,
   everyBarometer,
 } from '#domain/reduction/barometer-in-force.ts'
+import { secondsToReceiptSql } from '#domain/receipt/known-by.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { SandboxLink } from '#domain/what-if/sandbox-recipe.ts'
 import type { Store } from '../store/store.ts'
@@ -139,7 +140,7 @@ async function readChannels(
         message: `That asks for ${count} raw readings, and one question may bring ${rawLimits.readings}. Ask for a shorter time or fewer series.`,
       })
     const reader = await connection.runAndReadAll(`
-      select channel, epoch_us("at")::double / 1e3, raw, ((epoch_us(received_at) - epoch_us("at")) // 1000000)::double
+      select channel, epoch_us("at")::double / 1e3, raw, ${secondsToReceiptSql('received_at', '"at"')}::double
       ${chosen} order by channel, "at", received_at, raw`)
     const [channel = [], at = [], raw = [], received = []] = reader.getColumns() as (number | null)[][]
     return accept(packed(channel, at, raw, received, fromEpochMs))

@@ -41,7 +41,7 @@ export function ProfilePanel() {
     ]
     const query = depthProfile({
       atEpochMs: moments.map((moment) => moment.atEpochMs),
-      series: askedSeries(on.question),
+      ...askedSeries(on.question),
     })
     return { ...query, moments, subject: on }
   })

@@ -42,8 +42,8 @@ export function describeState(
 }
 
 /**
- * That the newest value of a series came later than the instant: whether the one shown did, too. A value at a full hour of a
- * series read oftener may not be shown though it is the newest. `short`: without when it was taken.
+ * That the newest value of a series came later than the instant: whether the one shown did, too. While the clock runs, a
+ * value within its hour may not be shown though it is the newest. `short`: without when it was taken.
  */
 export function arrivalWords(
   { measuredAtEpochMs, receivedAtEpochMs, knownAtEpochMs }: LaterArrival,

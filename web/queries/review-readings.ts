@@ -1,3 +1,4 @@
+import { earliestReceiptMsSql, knownBySql } from '#domain/receipt/known-by.ts'
 import type { Query } from '../engine/query.ts'
 
 interface Stretch {
@@ -7,7 +8,7 @@ interface Stretch {
 }
 
 const known = `series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?) and value is not null
-  and "at" + to_seconds(coalesce(received_after_s, 0)) <= epoch_ms(?)`
+  and ${knownBySql(earliestReceiptMsSql, '?')}`
 
 const needsOf = ({ fromEpochMs, asOfEpochMs }: Stretch): Query['needs'] => [
   { resolution: 'raw', fromEpochMs, untilEpochMs: asOfEpochMs },

@@ -3,6 +3,7 @@ import { approvedStretches } from '#domain/approval/approved-stretches.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { ChannelReadings } from '#domain/report/channel-completeness.ts'
 import { provisionalReadings } from '#domain/report/provisional-readings.ts'
+import { oftenRead } from '../../queries/often-read.ts'
 import { firstDays, valuesOfStretch } from '../../queries/report-values.ts'
 import { seriesStatesAt } from '../../queries/series-states-at.ts'
 import type { ReportSources } from '../../report/report-sources.ts'
@@ -31,7 +32,7 @@ export async function gatherReadings({ manifest, now, ask }: ReportSources): Pro
   const { site } = now
   const levels = valueLevels(site.triggerLevels, site.stages)
   const at = async (atEpochMs: number) => {
-    const columns = await ask('now', seriesStatesAt({ atEpochMs }))
+    const columns = await ask('now', seriesStatesAt({ atEpochMs, refineSeries: oftenRead(site.series) }))
     return new Map(statesAt(columns, site.series, levels, atEpochMs).map((state) => [state.series, state]))
   }
   const [atEnd, atStart] = [await at(untilEpochMs), await at(fromEpochMs)]

@@ -1,5 +1,6 @@
 import type { FrozenRecords } from '#contract/frozen-records.ts'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
+import { isKnownBy } from '#domain/receipt/known-by.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { RevisedValue } from '#domain/report/revised-values.ts'
 
@@ -63,7 +64,7 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
     if (
       value.before === null &&
       told.receivedAtEpochMs !== null &&
-      told.receivedAtEpochMs > beforeCutOffEpochMs
+      !isKnownBy(told.receivedAtEpochMs, beforeCutOffEpochMs)
     )
       return 'received'
     if ((told.qualityBefore & companionMissing & ~told.qualityNow) !== 0) return 'companion'

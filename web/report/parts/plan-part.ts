@@ -13,6 +13,7 @@ import {
   settlementSeries,
 } from '../../derived/settlement-points.ts'
 import { surfaceDrawing } from '../../derived/surface-drawing.ts'
+import { lastOf } from '../../queries/often-read.ts'
 import { settlementAt } from '../../queries/settlement-at.ts'
 import { planFigureFromSite } from '../../views/plan-figure/plan-figure-from-site.ts'
 import type { PlanFigureProps } from '../../views/plan-figure/plan-figure-props.ts'
@@ -74,10 +75,7 @@ async function settlementBlocks(
     : `Settlement at ${words.at(atEpochMs)}`
   const title = heading(2, change ? 'Change of settlement in the period' : 'Settlement')
   const series = settlementSeries(site.series, site.points)
-  const columns = await ask(
-    'now',
-    settlementAt({ atEpochMs, series: series.map((one) => one.series), sinceEpochMs }),
-  )
+  const columns = await ask('now', settlementAt({ atEpochMs, ...lastOf(series), sinceEpochMs }))
   const points = settlementPoints(columns, series, site.points, atEpochMs, change)
   const ground = points.map(({ valueMm, standardUncertaintyMm, ...rest }) => ({
     ...rest,

@@ -36,9 +36,8 @@ export function ProfileBoard() {
       { heading: 'At the clock', atEpochMs: at },
       ...profileDates().map((date) => ({ heading: formatShortInstant(date, zone()), atEpochMs: date })),
     ]
-    const series = askedSeries(on.question)
     return {
-      ...depthProfile({ atEpochMs: moments.map(({ atEpochMs }) => atEpochMs), series }),
+      ...depthProfile({ atEpochMs: moments.map(({ atEpochMs }) => atEpochMs), ...askedSeries(on.question) }),
       moments,
       subject: on,
     }
