@@ -12,9 +12,24 @@ const steps = z.array(z.strictObject({ kind: z.enum(stepKinds), parameters: z.st
 const terminal = z.strictObject({ logger: id, channel: id })
 const dated = { series: id, fromEpochMs: instant, untilEpochMs: instant.nullable() }
 
+const zeroFrom = z.strictObject({
+  zero: z.discriminatedUnion('by', [
+    z.strictObject({ by: z.literal('reading'), atEpochMs: instant }),
+    z.strictObject({ by: z.literal('mean'), fromEpochMs: instant, untilEpochMs: instant }),
+  ]),
+  reads: z.number(),
+})
+
 const correctionSchema: z.ZodType<CorrectionDraft> = z.discriminatedUnion('kind', [
-  z.strictObject({ ...dated, kind: z.literal('calibration'), was: steps, steps }),
+  z.strictObject({
+    ...dated,
+    kind: z.literal('calibration'),
+    was: steps,
+    steps,
+    zeroFrom: zeroFrom.exactOptional(),
+  }),
   z.strictObject({ ...dated, kind: z.literal('wiring'), was: terminal, reads: terminal }),
+  z.strictObject({ ...dated, kind: z.literal('barometer'), was: id.nullable(), barometer: id }),
 ])
 
 /** `POST /api/sites/:site/correction-proposals`: answered with the proposal's number, or with what is wrong in issues. */

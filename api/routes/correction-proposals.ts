@@ -12,6 +12,7 @@ import { reasonOfRecord } from '#domain/proposals/proposal.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { correctionEvidence } from '../slices/correction-effect.ts'
+import { correctedWithZeros } from '../slices/take-zero-readings.ts'
 import { type DecidedKind, decidedProposalRoutes, proposalsPath } from './decide-proposal.ts'
 import { refuseProposal, signatureOf, whoAsks } from './proposal-signature.ts'
 import { readBody } from './read-body.ts'
@@ -55,14 +56,20 @@ export function correctionProposalRoutes(
     const { name: author, account, reason } = signature
     const resolved = resolveCorrections(model, body.value.changes)
     if (!resolved.ok) return refuseProposal(context, corrections.words, resolved.issues)
-    const changes = resolved.value
-    const after = correctedModel(model, changes, { author, reason })
-    if (!after.ok) return refuseProposal(context, corrections.words, after.issues)
+    const corrected = await correctedWithZeros({
+      store,
+      site,
+      model,
+      changes: resolved.value,
+      signature: { author, reason },
+    })
+    if (!corrected.ok) return refuseProposal(context, corrections.words, corrected.issues)
+    const { changes, after } = corrected.value
     const effect = await correctionEvidence({
       store,
       site,
       before: model,
-      after: after.value,
+      after,
       changes,
       signal: context.req.raw.signal,
     })
