@@ -78,6 +78,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   report: 'Report',
   'frozen-set': 'Frozen data',
   'correction-proposal': 'Proposal for a correction',
+  'level-proposal': 'Proposal for a trigger level',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {
