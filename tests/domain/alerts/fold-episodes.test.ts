@@ -197,18 +197,3 @@ describe('whatever comes in', () => {
     expect(foldOn(state, { atEpochMs: minute, receivedAtEpochMs: 9e9, value: 2 })).toBe(state)
   })
 })
-
-test('a batch of 5,000 readings before 10,000 levels', () => {
-  const levels = Array.from({ length: 10_000 }, (_, at) =>
-    beginFold(levelFor({ id: String(at), holdReadings: 3, holdMinutes: 60, hysteresisShare: 0.1 })),
-  )
-  const folded = levels.map((state) => values([9, 11, 12], 5).reduce(foldOn, state))
-  const begun = performance.now()
-  const after = folded.map((state) =>
-    foldOn(state, { atEpochMs: 60 * minute, receivedAtEpochMs: 60 * minute, value: 13 }),
-  )
-  const spent = performance.now() - begun
-  expect(after.every(({ open }) => open?.heldAtEpochMs === null)).toBe(true)
-  // Twenty times what it takes on two busy cores, and a tenth of what the issue allows a batch.
-  expect(spent).toBeLessThan(200)
-})
