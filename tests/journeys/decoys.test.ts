@@ -2,6 +2,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openChromium } from '../support/open-chromium.ts'
 import { openSamplePage, sampleAddress, wall } from '../support/sample-page.ts'
+import { visit } from '../support/visit.ts'
 
 // What only looks wrong at the sample site (sample-site/truth/decoys.csv), as a person sees it.
 let browser: Browser
@@ -30,12 +31,7 @@ interface Row {
 
 const numberOf = (text = '') => Number.parseFloat(text.replace('−', '-'))
 
-/** Goes to an address within the open page, as the browser's own way back does. */
-const goTo = (query: string) =>
-  page.evaluate((to) => {
-    history.pushState(null, '', `/${to}`)
-    dispatchEvent(new PopStateEvent('popstate'))
-  }, query)
+const goTo = (query: string) => visit(page, query)
 
 /** The table beside the readings of a series over the whole record, oldest first. */
 async function readings(series: string): Promise<readonly Row[]> {
