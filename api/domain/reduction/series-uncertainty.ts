@@ -16,7 +16,10 @@ import { combine, noUncertainty, uncertaintyShares } from './uncertainty.ts'
 /** How well the values of a series are known from an instant on, until the next such period; unit of the series. */
 export interface UncertaintyPeriod {
   readonly fromEpochMs: number
-  /** Since when its calibration holds: two values with the same instant here share that calibration and its zero. */
+  /**
+   * Since when its calibration holds, and the barometer that corrects it: two values with the same instant here share
+   * that calibration, its zero and that barometer.
+   */
   readonly commonSinceEpochMs: number
   /** Of a value as a level. */
   readonly standardUncertainty: number
@@ -90,7 +93,10 @@ function periodsOf(
       .toSorted((one, other) => one - other)
       .map((at) => ({
         fromEpochMs: at,
-        commonSinceEpochMs: fromEpochMs,
+        commonSinceEpochMs: Math.max(
+          fromEpochMs,
+          ...named.map((one) => one.fromEpochMs).filter((since) => since <= at),
+        ),
         ...uncertaintyUnder(
           sensor,
           calibration,

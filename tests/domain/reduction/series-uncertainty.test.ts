@@ -103,7 +103,7 @@ describe('what a series is published with', () => {
     expect(periods.map(({ commonSinceEpochMs }) => commonSinceEpochMs)).toEqual([1000, 1000])
   })
 
-  test('takes in another barometer from when it corrects the sensor, under the same calibration', () => {
+  test('takes in another barometer from when it corrects the sensor; between the two nothing cancels', () => {
     const [first, second] = ['BA', 'BB'].map((point) => sensorRow(point, 'barometric-pressure', 'kPa'))
     const steps = [
       ...linear,
@@ -130,7 +130,8 @@ describe('what a series is published with', () => {
       ],
     )
     expect(periods.map(({ fromEpochMs }) => fromEpochMs)).toEqual([1000, 5000])
-    expect(periods.map(({ commonSinceEpochMs }) => commonSinceEpochMs)).toEqual([1000, 1000])
+    expect(changeBetween(periods, 4999, 5000)?.basis).toBe('recalibrated')
+    expect(periods.map(({ commonSinceEpochMs }) => commonSinceEpochMs)).toEqual([1000, 5000])
     expect(periods.map(({ standardUncertainty }) => standardUncertainty)).toEqual([
       expect.closeTo(Math.hypot(0.3, resolution, 0.3), 12),
       expect.closeTo(Math.hypot(0.3, resolution, 0.4), 12),
