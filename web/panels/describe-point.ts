@@ -73,17 +73,46 @@ export function describePoint(point: PlacedPoint | undefined, atEpochMs: number)
   const series = siteLookup().seriesByNumber.get(point?.primarySeries ?? -1)
   const judged = statesAtClock()
   if (!series) return 'No series of its own'
+  const outOfUse = outOfUseWords(point, series, judged?.states.get(series.series), atEpochMs)
+  if (outOfUse) return outOfUse
   if (!judged) return 'Being worked out for this instant'
   const state = judged.states.get(series.series)
   return describeState(series, state, atEpochMs, levelNames(), laterOf(series.series))
 }
 
+/** Since when a point is out of use and what it last said; null: it is in use at that instant. */
+function outOfUseWords(
+  point: PlacedPoint | undefined,
+  series: Series,
+  state: SeriesState | undefined,
+  atEpochMs: number,
+): string | null {
+  const instrument = siteLookup().instrumentById.get(point?.instrument ?? '')
+  const end = Math.min(
+    point?.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
+    instrument?.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
+  )
+  if (end > atEpochMs) return null
+  const decimals = readableDecimals(series.decimals, series.standardUncertainty)
+  const last = state?.value == null ? '' : `last ${withUnit(formatValue(state.value, decimals), series.unit)}`
+  const reached = (state?.level ?? 0) > 0 ? `${standingName(standingOf(state), levelNames())} by it` : ''
+  return [endWords(end), last, reached].filter((part) => part !== '').join(' · ')
+}
+
+const endWords = (endEpochMs: number): string =>
+  `Out of use since ${formatShortInstant(endEpochMs, siteDocument()?.facts.timeZone ?? 'UTC')}: nothing is measured there`
+
 /** A symbol on the plan in words. */
 export function describeSymbol(symbol: PlanSymbol | null): string {
   if (!symbol) return 'Not in use at this instant'
+  const { standing, noLevel, channels, outOfUse, outOfUseSinceEpochMs } = symbol
+  if (standing === 'out-of-use') return endWords(outOfUseSinceEpochMs ?? 0)
+  const silence = symbol.allLate ? 'no current data' : 'part of it without current data'
   const parts = [
-    standingName(symbol.standing, levelNames()),
-    symbol.partLate ? 'part of it without current data' : '',
+    standingName(standing, levelNames()),
+    (symbol.allLate && standing === 'late') || !(symbol.allLate || symbol.partLate) ? '' : silence,
+    noLevel === 0 || noLevel === channels ? '' : `${noLevel} of its ${channels} channels without a level`,
+    outOfUse === 0 ? '' : `${outOfUse} of its points out of use`,
     symbol.share === null ? '' : `${formatShare(symbol.share)} of the first level`,
     symbol.cameLater ? `some of it measured by then arrived later${notCounted()}` : '',
     symbol.ageMs === null ? 'no reading yet' : `oldest reading ${formatAge(symbol.ageMs)} old`,

@@ -275,7 +275,11 @@ function readInstant(text: string | null): number | null {
 }
 
 const isStanding = (word: string): word is Standing =>
-  word === 'late' || word === 'no-level' || word === 'within' || /^level-[1-6]$/.test(word)
+  word === 'late' ||
+  word === 'out-of-use' ||
+  word === 'no-level' ||
+  word === 'within' ||
+  /^level-[1-6]$/.test(word)
 
 const isOneOf =
   <T extends string>(list: readonly T[]) =>

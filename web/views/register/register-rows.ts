@@ -55,7 +55,7 @@ export interface RegisterOrder {
   readonly descending: boolean
 }
 
-/** Every series whose point is in use at that instant. States null: not worked out yet; alerts null: not known. */
+/** Every series; what is out of use at that instant stands as that, whatever it last said. States null: not worked out yet; alerts null: not known. */
 export function registerRows(
   document: SiteDocument,
   states: ReadonlyMap<number, SeriesState> | null,
@@ -70,8 +70,10 @@ export function registerRows(
     const point = points.get(series.point)
     // A series made from a whole instrument bears the instrument's name.
     const owner = point ?? instruments.get(series.point)
-    if (!owner || !isInUse(owner, atEpochMs)) return []
-    if (series.endedAtEpochMs !== undefined && series.endedAtEpochMs <= atEpochMs) return []
+    if (!owner) return []
+    const instrument = instruments.get(point?.instrument ?? owner.id)
+    const ends = [owner.retiredAtEpochMs, instrument?.retiredAtEpochMs, series.endedAtEpochMs]
+    const isOut = ends.some((end) => end != null && end <= atEpochMs)
     const state = states?.get(series.series)
     const readAt = state?.atEpochMs ?? null
     return {
@@ -82,11 +84,11 @@ export function registerRows(
       measure: series.measure,
       unit: series.unit,
       decimals: readableDecimals(series.decimals, series.standardUncertainty),
-      standing: states === null ? 'unknown' : standingOf(state),
-      silent: states !== null && isSilent(state),
+      standing: isOut ? 'out-of-use' : states === null ? 'unknown' : standingOf(state),
+      silent: !isOut && states !== null && isSilent(state),
       value: state?.value ?? null,
       ageMs: readAt === null ? null : atEpochMs - readAt,
-      share: state?.shareOfFirstLevel ?? null,
+      share: isOut ? null : (state?.shareOfFirstLevel ?? null),
       logger: document.wiredTo[series.id] ?? '',
       critical: series.critical,
       marks: marksOf(state?.flags ?? 0).map(markNote),
@@ -162,6 +164,3 @@ function urgencyOfRow({ alerts }: RegisterRow): number | null {
   const steps = { nobody: 3, 'taken-up': 2, verified: 1, closed: 0 }[responseOf(first)]
   return steps * 1e15 - sinceEpochMs(first)
 }
-
-const isInUse = (owner: { readonly retiredAtEpochMs: number | null }, atEpochMs: number) =>
-  owner.retiredAtEpochMs === null || owner.retiredAtEpochMs > atEpochMs

@@ -27,10 +27,12 @@ export function PlanBoard() {
     'within',
     'no-level',
     'late',
+    ...((standingSummary()?.outOfUse ?? 0) > 0 ? (['out-of-use'] as const) : []),
   ]
   const count = (standing: Standing): string => {
     const summary = standingSummary()
     if (!summary) return '?'
+    if (standing === 'out-of-use') return String(summary.outOfUse)
     if (standing === 'late') return String(summary.late)
     if (standing === 'within') return String(summary.within)
     if (standing === 'no-level') return String(summary.noLevel)
@@ -51,9 +53,7 @@ export function PlanBoard() {
               <KindSymbol
                 kind="settlement-point"
                 standing={standing}
-                share={
-                  standing === 'within' ? 0.6 : standing === 'late' || standing === 'no-level' ? null : 1
-                }
+                share={standing === 'within' ? 0.6 : standing.startsWith('level-') ? 1 : null}
                 partLate={false}
                 levels={levels()}
                 palette={palette()}
