@@ -11,6 +11,7 @@ import { KindSymbol } from '../ui/KindSymbol.tsx'
 import { kindNames } from '../ui/kind-names.ts'
 import { type Standing, standingName } from '../ui/state-scale.ts'
 import { AlertsKey } from './alerts/AlertsKey.tsx'
+import { asMeasured } from './as-measured.ts'
 import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
@@ -129,6 +130,7 @@ export function PlanKey() {
             <SurfaceChoice />
             <SurfaceProgress />
             <SurfaceKey />
+            <For each={asMeasured()}>{(sentence) => <p class="key-note">{sentence}</p>}</For>
             <p class="key-note">
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
             </p>

@@ -1,5 +1,6 @@
 import { createMemo, For, Show } from 'solid-js'
 import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
+import { asMeasured } from '../../../panels/as-measured.ts'
 import { SurfaceKey } from '../../../panels/SurfaceKey.tsx'
 import { alertMarksShown } from '../../../state/alert-marks.ts'
 import { isLayerShown, surfaceLayers } from '../../../state/plan-layers.ts'
@@ -113,6 +114,7 @@ export function PlanBoard() {
       >
         <Show when={workedSurface()} fallback={<p>{surfaceTrouble() ?? 'Contours are being worked out.'}</p>}>
           <SurfaceKey />
+          <For each={asMeasured()}>{(sentence) => <p>{sentence}</p>}</For>
         </Show>
       </Show>
     </aside>
