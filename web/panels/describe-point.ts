@@ -4,6 +4,7 @@ import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { LaterArrival } from '../derived/known-then.ts'
 import type { PlanSymbol } from '../derived/plan-symbols.ts'
+import { foundOf } from '../state/found-of-values.ts'
 import { countedAtClock, laterAtClock, statesAtClock } from '../state/series-states.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatAge, formatShortInstant } from '../ui/format-instant.ts'
@@ -36,6 +37,7 @@ export function describeState(
       : `${formatShare(state.shareOfFirstLevel)} of the first level`,
     `${formatAge(atEpochMs - state.atEpochMs)} old`,
     later ? arrivalWords(later, state) : receivedWords(state, later),
+    foundOf()(series.id, state.atEpochMs),
     ...marksOf(state.flags).map(markNote),
   ]
   return parts.filter((part) => part !== '').join(' · ')
@@ -114,10 +116,26 @@ export function describeSymbol(symbol: PlanSymbol | null): string {
     noLevel === 0 || noLevel === channels ? '' : `${noLevel} of its ${channels} channels without a level`,
     outOfUse === 0 ? '' : `${outOfUse} of its points out of use`,
     symbol.share === null ? '' : `${formatShare(symbol.share)} of the first level`,
+    doubtedWords(symbol),
     symbol.cameLater ? `some of it measured by then arrived later${notCounted()}` : '',
     symbol.ageMs === null ? 'no reading yet' : `oldest reading ${formatAge(symbol.ageMs)} old`,
   ]
   return parts.filter((part) => part !== '').join(' · ')
+}
+
+/** What persons found of the values that a symbol stands for. */
+function doubtedWords({ instrument, points }: PlanSymbol): string {
+  const { seriesById, pointById, seriesByNumber } = siteLookup()
+  const judged = statesAtClock()?.states
+  const own = [
+    ...points.flatMap((id) => seriesByNumber.get(pointById.get(id)?.primarySeries ?? -1) ?? []),
+    ...[...seriesById.values()].filter(({ point }) => point === instrument),
+  ]
+  const found = own.filter((one) => foundOf()(one.id, judged?.get(one.series)?.atEpochMs ?? null) !== '')
+  const [first] = found
+  if (!first) return ''
+  const said = foundOf()(first.id, judged?.get(first.series)?.atEpochMs ?? null)
+  return own.length === 1 ? said : `${found.length} of its values doubted or rejected: ${first.id} ${said}`
 }
 
 const notCounted = () => (countedAtClock() === 'known' ? ' and does not count' : '')

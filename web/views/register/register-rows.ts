@@ -7,6 +7,7 @@ import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
 import { byUrgency } from '../../derived/alerts/alert-groups.ts'
 import { placedAlerts } from '../../derived/alerts/alert-marks.ts'
 import { responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
+import { foundOfValues } from '../../derived/verdict-on-value.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../../ui/state-scale.ts'
 
@@ -30,7 +31,7 @@ export interface RegisterRow {
   readonly share: number | null
   readonly logger: string
   readonly critical: boolean
-  /** What the automatic checks marked about its value, in a few words each. */
+  /** What persons found of its value and automatic checks marked about it, in a few words each. */
   readonly marks: readonly string[]
   /** A value of it taken by then came later; in words. Empty: none did, or it is not told. */
   readonly later: string
@@ -66,6 +67,7 @@ export function registerRows(
   const alertsOf = alerts && groupBy(placedAlerts(alerts), ({ series }) => series)
   const points = new Map(document.points.map((point) => [point.id, point]))
   const instruments = new Map(document.instruments.map((instrument) => [instrument.id, instrument]))
+  const found = foundOfValues(document)
   return document.series.flatMap((series) => {
     const point = points.get(series.point)
     // A series made from a whole instrument bears the instrument's name.
@@ -91,7 +93,9 @@ export function registerRows(
       share: isOut ? null : (state?.shareOfFirstLevel ?? null),
       logger: document.wiredTo[series.id] ?? '',
       critical: series.critical,
-      marks: marksOf(state?.flags ?? 0).map(markNote),
+      marks: [found(series.id, readAt), ...marksOf(state?.flags ?? 0).map(markNote)].filter(
+        (one) => one !== '',
+      ),
       later: laterOf(series.series),
       alerts: alertsOf && [...(alertsOf.get(series.id) ?? [])].sort(byUrgency),
     }
