@@ -4,7 +4,7 @@ import type { ColumnMap } from './map-columns.ts'
 import type { QuarantineCode } from './quarantine-log.ts'
 import { tellPassesApart } from './repeated-hour.ts'
 import { copyRow, type HeldRow, type RowClock, type RowTaker, type TakingContext } from './row-taker.ts'
-import { cellText, rowText, type ScannedRow } from './scan-rows.ts'
+import { cellText, rowText, type ScannedRow } from './scanned-row.ts'
 import { compileTimePattern } from './time-pattern.ts'
 import { openZone, type WallInstant } from './zone-offsets.ts'
 

@@ -61,7 +61,7 @@ it('shows the same facts whatever comes in later, and leaves an action with its 
   )
   const told = (kind: string) => after.find((one) => one.kind === kind)?.since ?? ''
   expect(told('history')).toMatch(
-    /^Since these data were frozen [3-9]\d* readings of before the cut-off came in.*; the calibration of PZ-05C was corrected.*Nothing of that is shown\.$/,
+    /^Not in these data, since they were frozen before: [3-9]\d* readings from before the cut-off, the last received .*; the calibration of PZ-05C was corrected.*\.$/,
   )
   expect(told('plan')).toContain('calibration of PZ-05C was corrected')
   for (const { kind, since } of before) expect(since, kind).not.toContain('PZ-05C')

@@ -1,8 +1,15 @@
+import {
+  confusion,
+  halvesOfReadings,
+  halvesOfSeries,
+  heldOut,
+  weighMade,
+} from '../domain/review/confusion.ts'
 import { findDifference } from './find-difference.ts'
 import type { SourceKind } from './published-row.ts'
 import { publishedTables } from './tables.ts'
 
-/** `npm run published`: what is held against values from outside, by kind of source, and what differs. */
+/** `npm run published`: what is held against values from outside, by kind of source, and what differs; then made cases. */
 const kinds: readonly SourceKind[] = [
   'published',
   'reference software',
@@ -30,4 +37,16 @@ for (const table of publishedTables)
   }
 console.log(line('all', '', String(rowCount), String(passedCount)))
 for (const difference of differences) console.log(`  differs: ${difference}`)
+console.log(
+  '\nCauses of odd readings, told of cases that were made with a cause (not from outside the project): rows made, columns ranked first.',
+)
+for (const [title, cases] of [
+  ['Series, first half, on which the weights were set', halvesOfSeries.first],
+  ['Series, second half', halvesOfSeries.second],
+  ['Series, held out', heldOut.series],
+  ['Single readings, first half, on which the weights were set', halvesOfReadings.first],
+  ['Single readings, second half', halvesOfReadings.second],
+  ['Single readings, held out', heldOut.readings],
+] as const)
+  console.log(`\n${confusion(title, weighMade(cases))}`)
 process.exitCode = differences.length > 0 ? 1 : 0

@@ -5,6 +5,7 @@ import type { StateDocument } from '#contract/state-document.ts'
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import type { ReviewCase } from '#domain/review/review-case.ts'
 import { siteWater } from '#domain/site/site-water.ts'
+import type { Measure } from '#domain/site/vocabulary.ts'
 import type { LevelsStanding } from '../../api/alerts/levels-standing.ts'
 import { createFreezing } from '../../api/freeze/create-freezing.ts'
 import { networkDocument } from '../../api/network/network-document.ts'
@@ -13,10 +14,13 @@ import { barriersAt } from '../../web/derived/barriers-at.ts'
 import { reviewCaseOf } from '../../web/derived/review/case-of.ts'
 import { companionsOf } from '../../web/derived/review/companions.ts'
 import { loggersBeside } from '../../web/derived/review/loggers-beside.ts'
+import { casesOfPatch, patchQuestion } from '../../web/derived/review/patch-cases.ts'
+import { placesOf } from '../../web/derived/review/places-of.ts'
+import { seriesInPatch } from '../../web/derived/review/series-in-patch.ts'
 import type { Columns } from '../../web/engine/columns.ts'
 import { openEngine } from '../../web/engine/open-engine.ts'
 import type { Query } from '../../web/engine/query.ts'
-import { knownHours, knownReadings } from '../../web/queries/review-readings.ts'
+import { knownHours, knownReadings, knownReadingsOf } from '../../web/queries/review-readings.ts'
 import { createSliceKeeper } from '../../web/slices/slice-keeper.ts'
 import { startNativeSession } from '../contract/engine-sessions.ts'
 import { openSampleStore } from './open-sample-store.ts'
@@ -29,6 +33,14 @@ export interface ReviewSample {
   readonly series: readonly string[]
   /** A series at an instant over so many days before it, put together as the page does from published slices. */
   readonly caseAt: (series: string, day: string, days: number) => Promise<ReviewCase>
+  /** The same of all series of a quantity around a point, as the page's patch puts them together; each when it is asked for. */
+  readonly patchAt: (
+    point: string,
+    radiusMetres: number,
+    measure: Measure,
+    day: string,
+    days: number,
+  ) => Promise<{ readonly fetchedMs: number; readonly cases: Generator<ReviewCase> }>
   /** An answer of the page's engine to one of its questions. */
   readonly ask: (query: Query) => Promise<Columns>
   /** Number of a series in slices. */
@@ -65,6 +77,18 @@ export async function openReviewSample(): Promise<ReviewSample> {
     return new Uint8Array(await readFile(file))
   })
   const networks: Record<string, ReturnType<typeof networkDocument>> = {}
+  const surroundings = async (day: string, days: number) => {
+    const asOfEpochMs = Date.parse(`${day}T00:00:00Z`)
+    networks[day] ??= networkDocument(store, code, model, asOfEpochMs)
+    return {
+      stretch: { fromEpochMs: asOfEpochMs - days * dayMs, asOfEpochMs },
+      network: await networks[day],
+      around: {
+        barriers: barriersAt(site.works, grid.value, asOfEpochMs),
+        waterUnitWeightKnPerM3: siteWater(site.facts).unitWeightKnPerM3,
+      },
+    }
+  }
   return {
     series: site.series.map(({ id }) => id),
     ask: async (query) => (await keeper.ask(query)).columns,
@@ -72,15 +96,8 @@ export async function openReviewSample(): Promise<ReviewSample> {
     async caseAt(id, day, days) {
       const subject = site.series.find((one) => one.id === id)
       if (!subject) throw new Error(`no series ${id}`)
-      const asOfEpochMs = Date.parse(`${day}T00:00:00Z`)
-      const stretch = { fromEpochMs: asOfEpochMs - days * dayMs, asOfEpochMs }
-      networks[day] ??= networkDocument(store, code, model, asOfEpochMs)
-      const network = await networks[day]
-      const companions = companionsOf(site, subject, {
-        network,
-        barriers: barriersAt(site.works, grid.value, asOfEpochMs),
-        waterUnitWeightKnPerM3: siteWater(site.facts).unitWeightKnPerM3,
-      })
+      const { stretch, network, around } = await surroundings(day, days)
+      const companions = companionsOf(site, subject, { network, ...around })
       const all = [
         ...[...companions.same, ...companions.other, ...companions.byHand].map((one) => one.series),
         ...companions.ofLogger,
@@ -101,6 +118,26 @@ export async function openReviewSample(): Promise<ReviewSample> {
           beside: companions.logger === null ? [] : loggersBeside(site, companions.logger),
         },
       )
+    },
+    async patchAt(point, radiusMetres, measure, day, days) {
+      const { stretch, network, around } = await surroundings(day, days)
+      const middle = placesOf(site).get(point) ?? null
+      const subjects = seriesInPatch(
+        site,
+        { kind: 'around', radiusMetres },
+        middle,
+        stretch.asOfEpochMs,
+      ).filter((one) => one.measure === measure)
+      const question = patchQuestion(site, subjects, network, around, stretch)
+      const begun = performance.now()
+      const hours = await keeper.ask(knownHours({ ...stretch, series: question.hours }))
+      const numbers = subjects.map(({ series }) => series)
+      const readings = await keeper.ask(knownReadingsOf({ ...stretch, series: numbers }))
+      const fetchedMs = performance.now() - begun
+      return {
+        fetchedMs,
+        cases: casesOfPatch(site, question, { hours: hours.columns, readings: readings.columns }),
+      }
     },
     site,
     async frozenStates(cutOffEpochMs) {

@@ -105,6 +105,50 @@ describe('boards of a meeting', () => {
     600_000,
   )
 
+  it('give a drawing the height that there is, keep its texts within it, and say what fits beside or under it', async () => {
+    const { page, close } = await openWall(1)
+    const drawings = meeting.boards.map(({ kind }, at) => ({ kind, board: at + 1 }))
+    const shares: Record<string, number[][]> = {}
+    for (const { kind, board } of drawings.filter(({ kind }) => /section|profile|history/.test(kind))) {
+      await goToBoard(page, board)
+      await settle(page)
+      const { cut, panes, said } = await page.evaluate(() => {
+        const drawing = document.querySelector('.wall .view-drawing')?.getBoundingClientRect()
+        const room = document.querySelector('.board-room')?.getBoundingClientRect().height ?? 0
+        const texts = [...document.querySelectorAll('.wall .view-drawing text')]
+        return {
+          cut: texts
+            .filter((text) => {
+              const { left, right, top, bottom } = text.getBoundingClientRect()
+              if (!drawing) return true
+              return (
+                left < drawing.left - 2 ||
+                right > drawing.right + 2 ||
+                top < drawing.top - 2 ||
+                bottom > drawing.bottom + 2
+              )
+            })
+            .map((text) => text.textContent),
+          panes: [...document.querySelectorAll('.wall .view-drawing .pane')].map(
+            (pane) => pane.getBoundingClientRect().height / room,
+          ),
+          said: document.querySelector('.wall .view-remarks')?.textContent ?? '',
+        }
+      })
+      expect(cut, `${kind}, board ${board}`).toEqual([])
+      shares[kind] = [...(shares[kind] ?? []), panes]
+      if (kind === 'profile') {
+        expect(said).toContain('added up from the toe')
+        expect(said).not.toMatch(/more remarks? stand/)
+      }
+    }
+    for (const [share] of shares.profile ?? []) expect(share).toBeGreaterThan(0.45)
+    const twoPanes = shares.history?.filter((panes) => panes.length === 2) ?? []
+    expect(twoPanes).toHaveLength(1)
+    for (const share of twoPanes.flat()) expect(share).toBeGreaterThan(0.18)
+    await close()
+  }, 240_000)
+
   it('stand on every board with cut-off, provisional share, meeting, cautions and watermark', async () => {
     const { page, close } = await openWall(1)
     for (const [place] of meeting.boards.entries()) {
@@ -116,7 +160,7 @@ describe('boards of a meeting', () => {
         .waitFor({ timeout: 60_000 })
       const foot = (await page.locator('.wall-foot').textContent()) ?? ''
       expect(foot).toContain(meeting.title)
-      expect(foot).toMatch(/Data as received by .*27 Sept? 2027 18:00 UTC/)
+      expect(foot).toMatch(/Data as received by .*27 Sep 2027 18:00 UTC/)
       expect(foot).toMatch(/% of [\d\u2009]+ readings not approved/)
       expect(foot).toContain('does not replace the judgement of the responsible engineer')
       expect(foot).toMatch(/No alert does not mean no movement: \d+ of \d+ channels|not known yet/)

@@ -24,6 +24,7 @@ import { asMeasured } from './as-measured.ts'
 import { createAnswer } from './create-answer.ts'
 import { VerdictForm } from './VerdictForm.tsx'
 import { VerdictList } from './VerdictList.tsx'
+import { aboutSeries, verdictDrafts } from './verdict-drafts.ts'
 
 const mostSeries = 6
 
@@ -36,15 +37,11 @@ export function HistoryPanel() {
   const [partedHere, setPartedHere] = createSignal<boolean | null>(null)
   /** What came later is parted where the plan leaves it out, unless it was chosen otherwise here. */
   const asKnown = () => partedHere() ?? (counting() === 'known' && !isAtPresent())
-  const [entering, setEntering] = createSignal(false)
+  /** Whether the form was opened or shut for these series; what is typed in it is kept either way. */
+  const [wanted, setWanted] = createSignal<{ readonly about: string; readonly open: boolean } | null>(null)
   const [choosing, setChoosing] = createSignal(false)
   const [dragged, setDragged] = createSignal<HistoryStretch | null>(null)
   const [proposed, setProposed] = createSignal<HistoryStretch | null>(null)
-  const leave = () => {
-    setEntering(false)
-    setChoosing(false)
-    setDragged(null)
-  }
   const shownWindow = () => window() ?? ([spanEpochMs().fromEpochMs, spanEpochMs().untilEpochMs] as const)
   const choices = createMemo(() => {
     const document = siteDocument()
@@ -57,6 +54,16 @@ export function HistoryPanel() {
     const whole = all.filter((one) => one.point === one.id.split('/')[0] && all.length > mostSeries)
     return all.length > mostSeries && whole.length > 0 ? whole.slice(0, 1) : all.slice(0, mostSeries)
   })
+  const about = () => aboutSeries(series())
+  const entering = createMemo(() => {
+    const asked = wanted()
+    return asked?.about === about() ? asked.open : verdictDrafts.of(about()) !== null
+  })
+  const show = (open: boolean) => {
+    setWanted({ about: about(), open })
+    setChoosing(false)
+    setDragged(null)
+  }
   const earlier = createMemo(() => {
     const document = siteDocument()
     return document ? series().flatMap((one) => joinedSeries(document, one)) : []
@@ -166,11 +173,7 @@ export function HistoryPanel() {
         </fieldset>
         <fieldset class="chips" aria-label="Verdict">
           <WhenAllowed to="change-records">
-            <button
-              type="button"
-              aria-pressed={entering()}
-              onClick={() => (entering() ? leave() : setEntering(true))}
-            >
+            <button type="button" aria-pressed={entering()} onClick={() => show(!entering())}>
               Enter a verdict
             </button>
           </WhenAllowed>
@@ -194,15 +197,19 @@ export function HistoryPanel() {
             setChoosing(false)
           }}
         />
-        <Show when={entering()}>
-          <VerdictForm
-            series={series()}
-            dragged={dragged()}
-            proposes={setProposed}
-            saved={leave}
-            leave={leave}
-          />
-          <For each={series()}>{(one) => <VerdictList series={one.id} lookAgain />}</For>
+        <Show when={entering() ? about() : null} keyed>
+          {(_about) => (
+            <>
+              <VerdictForm
+                series={series()}
+                dragged={dragged()}
+                proposes={setProposed}
+                saved={() => show(false)}
+                leave={() => show(false)}
+              />
+              <For each={series()}>{(one) => <VerdictList series={one.id} lookAgain />}</For>
+            </>
+          )}
         </Show>
       </Show>
     </div>

@@ -89,6 +89,26 @@ function barometricStep(version: CalibrationVersion): StepParameters | null {
 
 const refuse = (message: string) => reject({ code: 'air-term-unknown', message })
 
+/** The barometer that corrects a sensor over the whole of an interval; null where none is named. */
+export function barometerOver(
+  { barometers }: Pick<CalibrationList, 'barometers'>,
+  fromEpochMs: number,
+  untilEpochMs: number,
+  timeZone: string,
+): Outcome<string | null> {
+  const begun = barometers.find(
+    (one) => one.fromEpochMs !== null && one.fromEpochMs > fromEpochMs && one.fromEpochMs < untilEpochMs,
+  )
+  if (begun)
+    return refuse(
+      `The sensor is corrected by another barometer, ${begun.barometer}, from ${formatShortInstant(begun.fromEpochMs as number, timeZone)} on, within the interval. Choose an interval that lies on one side of it.`,
+    )
+  return accept(
+    barometers.findLast((one) => one.fromEpochMs === null || one.fromEpochMs <= fromEpochMs)?.barometer ??
+      null,
+  )
+}
+
 export interface BarometerChoice {
   readonly series: Series
   /** Whole sentence: why this one, and where it is. */

@@ -3,6 +3,7 @@ import { zeroBaseline } from '../baseline/zero-baseline.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { Sensor } from '../site/tables.ts'
 import { mean } from '../statistics/spread.ts'
+import { type BarometersOf, barometerAt, barometersOf } from './barometer-in-force.ts'
 import { calibrationPeriods } from './calibration-in-force.ts'
 import type { Calibration, CalibrationStep, Companions } from './chain.ts'
 import { companionAges } from './companion-age.ts'
@@ -34,9 +35,14 @@ export type UncertaintyOfSeries = (series: string) => readonly UncertaintyPeriod
  * trail of every value says the same; under a bent one it says what holds at its own reading.
  */
 export function sensorUncertainty(
-  { sensors, zeroReadings }: Pick<SiteModel, 'sensors' | 'zeroReadings'>,
+  {
+    sensors,
+    zeroReadings,
+    sensorBarometers,
+  }: Pick<SiteModel, 'sensors' | 'zeroReadings' | 'sensorBarometers'>,
   calibrations: ReadonlyMap<string, readonly Calibration[]>,
 ): UncertaintyOfSeries {
+  const barometers = barometersOf(sensorBarometers)
   const byId = new Map(sensors.map((sensor) => [sensor.id, sensor]))
   const found = new Map<string, readonly UncertaintyPeriod[]>()
   const of = (series: string): readonly UncertaintyPeriod[] => {
@@ -45,7 +51,9 @@ export function sensorUncertainty(
     // Set before its companions are asked, so that a ring of companions ends.
     found.set(series, [])
     const sensor = byId.get(series)
-    const periods = sensor ? periodsOf(sensor, calibrations.get(series) ?? [], zeroReadings, of) : []
+    const periods = sensor
+      ? periodsOf(sensor, calibrations.get(series) ?? [], zeroReadings, barometers, of)
+      : []
     found.set(series, periods)
     return periods
   }
@@ -62,6 +70,7 @@ function periodsOf(
   sensor: Sensor,
   calibrations: readonly Calibration[],
   zeroReadings: SiteModel['zeroReadings'],
+  barometers: BarometersOf,
   of: UncertaintyOfSeries,
 ): readonly UncertaintyPeriod[] {
   return calibrationPeriods(calibrations).flatMap(({ calibration, fromEpochMs, untilEpochMs }) => {
@@ -69,8 +78,12 @@ function periodsOf(
     const ofCompanion = (companion: string | null, minutes: number | null) =>
       companion === null || minutes === null ? [] : of(companion)
     const temperature = ofCompanion(sensor.temperatureSensor, needs.temperatureMinutes)
-    const barometer = ofCompanion(sensor.barometerSensor, needs.barometerMinutes)
-    const begins = [...temperature, ...barometer]
+    const named = needs.barometerMinutes === null ? [] : barometers(sensor)
+    const ofBarometers = named.flatMap(({ barometer }) => ofCompanion(barometer, needs.barometerMinutes))
+    const barometerUncertainty = (at: number) =>
+      periodAt(ofCompanion(barometerAt(barometers(sensor), at).barometer, needs.barometerMinutes), at)
+        ?.standardUncertainty ?? null
+    const begins = [...temperature, ...ofBarometers, ...named]
       .map((period) => period.fromEpochMs)
       .filter((at) => at > fromEpochMs && (untilEpochMs === null || at < untilEpochMs))
     return [...new Set([fromEpochMs, ...begins])]
@@ -83,7 +96,7 @@ function periodsOf(
           calibration,
           zeroReadings,
           periodAt(temperature, at)?.standardUncertainty ?? null,
-          periodAt(barometer, at)?.standardUncertainty ?? null,
+          barometerUncertainty(at),
         ),
       }))
   })

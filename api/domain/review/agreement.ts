@@ -3,8 +3,9 @@ import { type LagBetween, lagBetween } from '../statistics/lag-between.ts'
 import { rollingDifferences } from '../statistics/rolling-differences.ts'
 import { type ChangeShown, changeShown } from './change-shown.ts'
 import { looksAt } from './looks.ts'
-import { isBeyondChance, showsOfMovement } from './movement.ts'
+import { isBeyondChance } from './movement.ts'
 import type { Neighbour, ReviewCase } from './review-case.ts'
+import { showsOfMovement } from './shows-of-movement.ts'
 import { changeText, dayText } from './wording.ts'
 
 /** How a neighbour did while the series reviewed did what it did. */

@@ -1,3 +1,4 @@
+import { keptWith } from '../kept-with.ts'
 import { onOneGrid } from './on-one-grid.ts'
 import type { Driver, ReviewCase } from './review-case.ts'
 
@@ -32,18 +33,19 @@ export interface RainFollowing {
 }
 
 /** Rain of each hour of a stretch, mm; null: too many hours are not known. `values` of the gauge are amounts of its interval. */
-export function rainByHour(
+export const rainByHour = (
   rain: Driver,
   { fromEpochMs, untilEpochMs }: Pick<ReviewCase, 'fromEpochMs' | 'untilEpochMs'>,
-): Float64Array | null {
-  const grid = onOneGrid(fromEpochMs, untilEpochMs, hourMs)
-  const perHour = Math.max(1, 60 / rain.intervalMinutes)
-  const means = grid.of(rain)
-  const everyHours = Math.max(1, rain.intervalMinutes / 60)
+): Float64Array | null =>
+  amountsOf(onOneGrid(fromEpochMs, untilEpochMs, hourMs).of(rain), rain.intervalMinutes)
+
+const amountsOf = keptWith((means: Float64Array, intervalMinutes: number): Float64Array | null => {
+  const perHour = Math.max(1, 60 / intervalMinutes)
+  const everyHours = Math.max(1, intervalMinutes / 60)
   const known = means.filter(Number.isFinite).length * everyHours
-  if (known < (1 - mostMissing) * grid.steps) return null
+  if (known < (1 - mostMissing) * means.length) return null
   return means.map((mean) => (Number.isFinite(mean) ? mean * perHour : 0))
-}
+})
 
 /**
  * Antecedent rain at each hour: all that fell before, each millimetre counting half as much after every half-life (the
@@ -67,12 +69,9 @@ export function rainFollowing(
   byHour: Float64Array,
 ): RainFollowing | null {
   const own = changes([...onOneGrid(fromEpochMs, untilEpochMs, dayHours * hourMs).of(subject)])
-  const tried = rainHalfLivesHours.flatMap((halfLifeHours) => {
-    const index = antecedentRain(byHour, halfLifeHours)
-    return rainLagsHours.flatMap((lagHours) => {
-      const found = correlate(own, changes(dailyMeans(index, lagHours)))
-      return found ? [{ halfLifeHours, lagHours, index, ...found }] : []
-    })
+  const tried = rainsTried(byHour).flatMap((rain) => {
+    const found = correlate(own, rain.changes)
+    return found ? [{ ...rain, ...found }] : []
   })
   const best = tried.reduce<(typeof tried)[number] | null>(
     (one, other) => (one && Math.abs(one.correlation) >= Math.abs(other.correlation) ? one : other),
@@ -108,6 +107,19 @@ export function rainFollowing(
   }
 }
 
+/** Day-to-day changes of antecedent rain at every half-life and lag: all that is held against one gauge is held against these. */
+const rainsTried = keptWith((byHour: Float64Array) =>
+  rainHalfLivesHours.flatMap((halfLifeHours) => {
+    const index = antecedentRain(byHour, halfLifeHours)
+    return rainLagsHours.map((lagHours) => ({
+      halfLifeHours,
+      lagHours,
+      index,
+      changes: changes(dailyMeans(index, lagHours)),
+    }))
+  }),
+)
+
 function dailyMeans(index: Float64Array, lagHours: number): number[] {
   return Array.from({ length: Math.ceil(index.length / dayHours) }, (_, day) => {
     const from = day * dayHours - lagHours
@@ -121,18 +133,23 @@ const changes = (days: readonly number[]): number[] =>
   days.map((value, day) => (day <= forgetDays ? Number.NaN : value - (days[day - 1] as number)))
 
 function correlate(one: readonly number[], other: readonly number[]) {
-  const pairs = one.flatMap((value, day): readonly (readonly [number, number])[] => {
-    const beside = other[day] as number
-    return Number.isFinite(value) && Number.isFinite(beside) ? [[value, beside]] : []
-  })
-  const mean = (of: 0 | 1) => pairs.reduce((sum, pair) => sum + pair[of], 0) / pairs.length
-  const [meanOne, meanOther] = [mean(0), mean(1)]
-  let [products, squares, others] = [0, 0, 0]
-  for (const [value, beside] of pairs) {
-    products += (value - meanOne) * (beside - meanOther)
-    squares += (value - meanOne) ** 2
-    others += (beside - meanOther) ** 2
+  let [days, sumOne, sumOther] = [0, 0, 0]
+  for (let day = 0; day < one.length; day++) {
+    const [value, beside] = [one[day] as number, other[day] as number]
+    if (!Number.isFinite(value) || !Number.isFinite(beside)) continue
+    days++
+    sumOne += value
+    sumOther += beside
   }
-  if (pairs.length < 4 || squares === 0 || others === 0) return null
-  return { correlation: products / Math.sqrt(squares * others), slope: products / others, days: pairs.length }
+  let [products, squares, others] = [0, 0, 0]
+  for (let day = 0; day < one.length; day++) {
+    const [value, beside] = [one[day] as number, other[day] as number]
+    if (!Number.isFinite(value) || !Number.isFinite(beside)) continue
+    const [off, offBeside] = [value - sumOne / days, beside - sumOther / days]
+    products += off * offBeside
+    squares += off * off
+    others += offBeside * offBeside
+  }
+  if (days < 4 || squares === 0 || others === 0) return null
+  return { correlation: products / Math.sqrt(squares * others), slope: products / others, days }
 }

@@ -1,4 +1,5 @@
-import { type Movement, showsOfMovement } from './movement.ts'
+import type { Movement } from './movement.ts'
+import { showsOfMovement } from './shows-of-movement.ts'
 
 /** A change with its 95 % interval, in the unit of the values. */
 export interface ChangeShown {

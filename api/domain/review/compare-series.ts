@@ -2,9 +2,10 @@ import { type ChangeOver, changeOver } from '../statistics/change-over.ts'
 import { type Correlation, correlationOf, rankCorrelation } from '../statistics/correlation.ts'
 import { lagBetween } from '../statistics/lag-between.ts'
 import { rollingDifferences } from '../statistics/rolling-differences.ts'
-import { findMovement, restOfMovement } from './movement.ts'
+import { findMovement } from './movement.ts'
 import { onOneGrid } from './on-one-grid.ts'
 import type { Trace } from './review-case.ts'
+import { restOfMovement } from './shows-of-movement.ts'
 
 const [hourMs, dayMs] = [3_600_000, 86_400_000]
 const mostLagSteps = 72

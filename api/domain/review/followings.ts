@@ -1,3 +1,4 @@
+import { keptWith } from '../kept-with.ts'
 import { type LaggedCorrelation, laggedCorrelation } from '../statistics/lagged-correlation.ts'
 import { lessOther, onOneGrid } from './on-one-grid.ts'
 import type { Driver, ReviewCase } from './review-case.ts'
@@ -87,7 +88,7 @@ function swingOf({ series, how }: Best): number {
 }
 
 /** Less the mean of the hours around it; NaN where too little is there for one. */
-function quick(series: Float64Array): Float64Array {
+const quick = keptWith((series: Float64Array): Float64Array => {
   const half = slowHours / 2
   const sums = new Float64Array(series.length + 1)
   const counts = new Float64Array(series.length + 1)
@@ -101,4 +102,4 @@ function quick(series: Float64Array): Float64Array {
     const count = (counts[until] as number) - (counts[from] as number)
     return count < half / 2 ? Number.NaN : value - ((sums[until] as number) - (sums[from] as number)) / count
   })
-}
+})

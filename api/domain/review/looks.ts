@@ -1,3 +1,4 @@
+import { keptWith } from '../kept-with.ts'
 import { type ChangeShown, changeShown } from './change-shown.ts'
 import { findMovement, type Movement } from './movement.ts'
 import { lessOther, type OnOneGrid, onOneGrid } from './on-one-grid.ts'
@@ -21,39 +22,45 @@ export interface Looks {
 }
 
 /** Looks at a case by the day, or by as many days as lie between two readings of the subject or a trace. */
-export function looksAt(reviewed: ReviewCase, other?: Trace): Looks {
-  const { subject, fromEpochMs, untilEpochMs } = reviewed
+export function looksAt({ subject, fromEpochMs, untilEpochMs }: ReviewCase, other?: Trace): Looks {
   const minutes = Math.max(subject.intervalMinutes, other?.intervalMinutes ?? 0)
-  const stepMs = Math.max(dayMs, minutes * 60_000)
-  const grid = onOneGrid(fromEpochMs, untilEpochMs, stepMs)
-  const values = grid.of(subject)
-  // Of a mean over a step: what differs from reading to reading averages out.
-  const uncertaintyOf = ({ repeatability, intervalMinutes }: Trace) =>
-    (repeatability ?? 0) / Math.sqrt(Math.max(1, stepMs / (intervalMinutes * 60_000)))
-  const movement = findMovement(values, uncertaintyOf(subject))
-  const lessOf = (trace: Trace) =>
-    isSeldom(trace) && !isSeldom(subject)
-      ? lessOther(grid.of(atInstantsOf(subject, trace)), grid.of(trace))
-      : lessOther(values, grid.of(trace))
-  const leastOf = (trace: Trace) => Math.hypot(uncertaintyOf(subject), uncertaintyOf(trace))
-  return {
-    grid,
-    subject: values,
-    movement,
-    beganAtEpochMs:
-      movement === null || movement.kind === 'none' ? null : fromEpochMs + movement.beganAtStep * stepMs,
-    of(trace) {
-      const own = grid.of(trace)
-      return { values: own, movement: findMovement(own, uncertaintyOf(trace)) }
-    },
-    difference: (trace) => findMovement(lessOf(trace), leastOf(trace)),
-    differenceShown(trace) {
-      const less = lessOf(trace)
-      return changeShown(less, findMovement(less, leastOf(trace)), leastOf(trace))
-    },
-    uncertaintyOf,
-  }
+  return looksOf(subject, fromEpochMs, untilEpochMs, Math.max(dayMs, minutes * 60_000))
 }
+
+/** Nearly every rule looks, and most at the same. */
+const looksOf = keptWith(
+  (subject: Trace, fromEpochMs: number, untilEpochMs: number, stepMs: number): Looks => {
+    const grid = onOneGrid(fromEpochMs, untilEpochMs, stepMs)
+    const values = grid.of(subject)
+    // Of a mean over a step: what differs from reading to reading averages out.
+    const uncertaintyOf = ({ repeatability, intervalMinutes }: Trace) =>
+      (repeatability ?? 0) / Math.sqrt(Math.max(1, stepMs / (intervalMinutes * 60_000)))
+    const movement = findMovement(values, uncertaintyOf(subject))
+    const lessOf = keptWith((trace: Trace) =>
+      isSeldom(trace) && !isSeldom(subject)
+        ? lessOther(grid.of(atInstantsOf(subject, trace)), grid.of(trace))
+        : lessOther(values, grid.of(trace)),
+    )
+    const leastOf = (trace: Trace) => Math.hypot(uncertaintyOf(subject), uncertaintyOf(trace))
+    return {
+      grid,
+      subject: values,
+      movement,
+      beganAtEpochMs:
+        movement === null || movement.kind === 'none' ? null : fromEpochMs + movement.beganAtStep * stepMs,
+      of(trace) {
+        const own = grid.of(trace)
+        return { values: own, movement: findMovement(own, uncertaintyOf(trace)) }
+      },
+      difference: (trace) => findMovement(lessOf(trace), leastOf(trace)),
+      differenceShown(trace) {
+        const less = lessOf(trace)
+        return changeShown(less, findMovement(less, leastOf(trace)), leastOf(trace))
+      },
+      uncertaintyOf,
+    }
+  },
+)
 
 /** Read less often than daily: what swings within the day is then held against the reading beside it, not a mean. */
 const isSeldom = ({ intervalMinutes }: Trace) => intervalMinutes > 1440

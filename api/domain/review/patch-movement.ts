@@ -3,10 +3,11 @@ import { type Correlation, correlationOf } from '../statistics/correlation.ts'
 import { medianPolish } from '../statistics/median-polish.ts'
 import { rollingDifferences } from '../statistics/rolling-differences.ts'
 import { median } from '../statistics/spread.ts'
-import { findMovement, isBeyondChance, type Movement, restOfMovement } from './movement.ts'
+import { findMovement, isBeyondChance, type Movement } from './movement.ts'
 import { onOneGrid } from './on-one-grid.ts'
+import { sentencesOfPatch } from './patch-words.ts'
 import type { Trace } from './review-case.ts'
-import { changeText } from './wording.ts'
+import { restOfMovement } from './shows-of-movement.ts'
 
 /** What one series of a patch did beside the others. */
 export interface PatchMember {
@@ -39,17 +40,26 @@ const dayMs = 86_400_000
 const fewestValues = 8
 const fewestMembers = 3
 
+/** What `patchMovementInSteps` comes to, without a stop. */
+export function patchMovement(...asked: Parameters<typeof patchMovementInSteps>): PatchMovement | null {
+  const steps = patchMovementInSteps(...asked)
+  for (;;) {
+    const { done, value } = steps.next()
+    if (done) return value
+  }
+}
+
 /**
  * The common movement of series of one quantity and unit, by Tukey's (1977) median polish of their values by the day (or by the
  * time between readings of most of them): the median course, which a few wild series do not turn. What is left of each is its residual. A
  * series is held against the common movement of the others, so that none agrees with itself. Null with fewer than three series
- * of eight values: two have nothing in common that is not themselves.
+ * of eight values: two have nothing in common that is not themselves. Comes back after each series, so that whoever waits may stop.
  */
-export function patchMovement(
+export function* patchMovementInSteps(
   traces: readonly Trace[],
   fromEpochMs: number,
   untilEpochMs: number,
-): PatchMovement | null {
+): Generator<undefined, PatchMovement | null> {
   const [first] = traces
   if (!first) return null
   const stepMs = Math.max(dayMs, median(traces.map(({ intervalMinutes }) => intervalMinutes)) * 60_000)
@@ -72,15 +82,20 @@ export function patchMovement(
   const commonSign = isBeyondChance(ofCommon) ? (Math.sign(ofCommon.size) as -1 | 1) : 0
   const steps = Math.max(1, Math.round((7 * dayMs) / stepMs))
   let place = 0
-  const members = traces.map((trace, i): PatchMember => {
+  const members: PatchMember[] = []
+  for (const [i, trace] of traces.entries()) {
+    yield
     const row = rows[i] as Float64Array
-    if (!told[i]) return { trace, movement: null, stands: 'cannot-say', residual: null, correlation: null }
+    if (!told[i]) {
+      members.push({ trace, movement: null, stands: 'cannot-say', residual: null, correlation: null })
+      continue
+    }
     const residuals = polished.residuals[place++] as Float64Array
     const movement = findMovement(row, least[i] as number)
     const others = rows.filter((_, other) => told[other] && other !== i)
     const ofOthers = sharedCourse(others, medianPolish(others).columns)
     const moved = isBeyondChance(movement)
-    return {
+    members.push({
       trace,
       movement,
       stands: !moved
@@ -92,8 +107,8 @@ export function patchMovement(
             : 'against',
       residual: changeOf(residuals, least[i] as number),
       correlation: correlationOf(rollingDifferences(row, steps), rollingDifferences(ofOthers, steps)),
-    }
-  })
+    })
+  }
   const commonChange = changeOf(common, leastCommon)
   return {
     unit: first.unit,
@@ -103,7 +118,7 @@ export function patchMovement(
     commonChange,
     commonSign,
     members,
-    sentences: [...sentencesOf(members, commonSign), ...byItself(members, first.unit)],
+    sentences: sentencesOfPatch(members, commonSign, first.unit),
   }
 }
 
@@ -116,36 +131,4 @@ function sharedCourse(rows: readonly Float64Array[], columns: Float64Array): Flo
   const isRead = (step: number) => rows.some((row) => Number.isFinite(row[step]))
   const start = [...columns.keys()].find(isRead) ?? 0
   return columns.map((value, step) => (isRead(step) ? value - (columns[start] as number) : Number.NaN))
-}
-
-/** Names those that did more or less than what all share, beyond chance: what is local must not drown in what is common. */
-function byItself(members: readonly PatchMember[], unit: string): readonly string[] {
-  const own = members
-    .flatMap(({ trace, residual }) => (residual === null ? [] : [{ point: trace.point, ...residual }]))
-    .filter(({ interval: [low, high] }) => low > 0 || high < 0)
-    .toSorted((one, other) => Math.abs(other.change) - Math.abs(one.change))
-  return own.length === 0
-    ? []
-    : [
-        `Beside what they share, by themselves and beyond chance (95 % each), changed: ${own.map(({ point, change }) => `${point} by ${changeText(change, unit)}`).join(', ')}.`,
-      ]
-}
-
-function sentencesOf(members: readonly PatchMember[], commonSign: -1 | 0 | 1): readonly string[] {
-  const of = (stands: PatchMember['stands']) => members.filter((one) => one.stands === stands)
-  const names = (list: readonly PatchMember[]) => list.map(({ trace }) => trace.point).join(', ')
-  const told = members.length - of('cannot-say').length
-  // Of settlement a greater value lies lower: of the values is told, not of the ground.
-  const way = commonSign > 0 ? 'their values growing' : 'their values falling'
-  const list = (stands: PatchMember['stands'], words: string): readonly string[] =>
-    of(stands).length === 0 ? [] : [`${of(stands).length} ${words}: ${names(of(stands))}.`]
-  return [
-    commonSign === 0
-      ? `The ${told} series that can be told share no movement beyond chance.`
-      : `${of('with').length} of ${told} series moved together, ${way}${of('with').length > 0 ? `: ${names(of('with'))}` : ''}.`,
-    ...list('against', 'moved the other way'),
-    ...list('alone', 'moved by itself, while most did not'),
-    ...list('still', 'showed no movement beyond chance'),
-    ...list('cannot-say', 'had too few readings: nothing can be concluded of it, nor that it stood still'),
-  ]
 }

@@ -21,7 +21,7 @@ export function hampelOutliers(
   return values.flatMap((value, at) => {
     const window = values.slice(Math.max(0, at - half), at + half + 1)
     const middle = median(window)
-    const spread = Math.max(madToSigma * medianAbsoluteDeviation(window), leastSpread)
+    const spread = Math.max(madToSigma * medianAbsoluteDeviation(window, middle), leastSpread)
     return Math.abs(value - middle) > sigmas * spread ? [{ at, median: middle }] : []
   })
 }

@@ -1,4 +1,4 @@
-import { median } from './spread.ts'
+import { medianOfSorted } from './spread.ts'
 
 /** Rows and columns of a table told apart. */
 export interface MedianPolish {
@@ -19,6 +19,7 @@ export function medianPolish(table: readonly Float64Array[]): MedianPolish {
   const residuals = table.map((row) => Float64Array.from(row))
   const rows = table.map(() => 0)
   const columns = new Float64Array(width)
+  const column = new Float64Array(rows.length)
   let overall = 0
   let before = Number.POSITIVE_INFINITY
   for (let round = 0; round < 20; round++) {
@@ -31,7 +32,8 @@ export function medianPolish(table: readonly Float64Array[]): MedianPolish {
     overall += ofColumns
     for (let j = 0; j < width; j++) columns[j] = (columns[j] as number) - ofColumns
     for (let j = 0; j < width; j++) {
-      const middle = medianOf(residuals.map((row) => row[j] as number))
+      for (let i = 0; i < rows.length; i++) column[i] = (residuals[i] as Float64Array)[j] as number
+      const middle = medianOf(column)
       columns[j] = (columns[j] as number) + middle
       for (const row of residuals) row[j] = (row[j] as number) - middle
     }
@@ -49,6 +51,8 @@ export function medianPolish(table: readonly Float64Array[]): MedianPolish {
 }
 
 function medianOf(values: ArrayLike<number>): number {
-  const there = Array.from(values).filter(Number.isFinite)
-  return there.length === 0 ? 0 : median(there)
+  const there = new Float64Array(values.length)
+  let count = 0
+  for (let i = 0; i < values.length; i++) if (Number.isFinite(values[i])) there[count++] = values[i] as number
+  return count === 0 ? 0 : medianOfSorted(there.subarray(0, count).sort())
 }

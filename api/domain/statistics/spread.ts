@@ -24,18 +24,18 @@ export function lagOneAutocorrelation(values: readonly number[]): number {
 }
 
 /** Median; the mean of the two middle ones of an even number; NaN of nothing. */
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((one, other) => one - other)
+export const median = (values: ArrayLike<number>): number => medianOfSorted(new Float64Array(values).sort())
+
+/** The same of values in rising order. */
+export function medianOfSorted(sorted: ArrayLike<number>): number {
   const middle = sorted.length >> 1
   if (sorted.length % 2 === 1) return sorted[middle] as number
   return sorted.length === 0 ? Number.NaN : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2
 }
 
 /** Median of the distances from the median; times `madToSigma` it estimates a Gaussian's standard deviation. */
-export function medianAbsoluteDeviation(values: readonly number[]): number {
-  const middle = median(values)
-  return median(values.map((value) => Math.abs(value - middle)))
-}
+export const medianAbsoluteDeviation = (values: readonly number[], middle = median(values)): number =>
+  median(values.map((value) => Math.abs(value - middle)))
 
 /** 1 / Φ⁻¹(3/4) */
 export const madToSigma = 1.482602218505602

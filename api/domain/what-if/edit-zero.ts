@@ -61,6 +61,14 @@ const straight: ReadonlySet<StepKind> = new Set([
   'zero',
 ])
 
+/** When the readings of a zero were taken; of a single one, how far back it may lie. Until is exclusive. */
+export const stretchOfZero = (
+  zero: Exclude<ZeroReading, { by: 'raw' }>,
+): { readonly fromEpochMs: number; readonly untilEpochMs: number } =>
+  zero.by === 'mean'
+    ? { fromEpochMs: zero.fromEpochMs, untilEpochMs: zero.untilEpochMs }
+    : { fromEpochMs: zero.atEpochMs - oldestReadingMs, untilEpochMs: zero.atEpochMs + 1 }
+
 /** What the chain of a link makes of the zero reading, whatever calibration was in force when that was taken. */
 function valueAtZero(
   link: SandboxLink,
@@ -80,10 +88,7 @@ function valueAtZero(
         )
       : accept(value)
   }
-  const [from, until] =
-    zero.by === 'mean'
-      ? [zero.fromEpochMs, zero.untilEpochMs]
-      : [zero.atEpochMs - oldestReadingMs, zero.atEpochMs + 1]
+  const { fromEpochMs: from, untilEpochMs: until } = stretchOfZero(zero)
   const own = links.flatMap((one) =>
     one.series === link.series && one.fromEpochMs < until && from < one.untilEpochMs
       ? [

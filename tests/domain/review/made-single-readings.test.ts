@@ -1,60 +1,28 @@
 import { describe, expect, test } from 'vitest'
-import { causes } from '#domain/review/cause.ts'
 import { findOddities } from '#domain/review/oddity.ts'
-import { type EvidenceTable, weighCase } from '#domain/review/rank-causes.ts'
-import { type MadeReading, madeReadings } from './made-single-readings.ts'
+import { weighCase } from '#domain/review/rank-causes.ts'
+import { confusion, falselyReassured, halvesOfReadings, shareRight, weighMade } from './confusion.ts'
+import type { MadeReading } from './made-single-readings.ts'
 import { makeWorld } from './made-world.ts'
 
-const ofEachKind = 6
-/** Weights were set on the first half. The second is only ever reported: nobody tunes on it. */
-const halves = { first: madeReadings(20_001, ofEachKind), second: madeReadings(20_501, ofEachKind) }
-
-interface Weighed {
-  readonly made: MadeReading
-  readonly table: EvidenceTable
-}
-
-const weigh = (cases: readonly MadeReading[]): readonly Weighed[] =>
-  cases.map((made) => ({ made, table: weighCase(made.reviewed, 'reading') }))
-const shareRight = (weighed: readonly Weighed[]) =>
-  weighed.filter(({ made, table }) => table.ranked[0]?.cause === made.truth).length / weighed.length
-
-function confusion(weighed: readonly Weighed[]): string {
-  const kinds = [...new Set(weighed.map(({ made }) => made.kind))]
-  const rows = kinds.map((kind) => {
-    const own = weighed.filter(({ made }) => made.kind === kind)
-    const counts = causes.map((cause) => own.filter(({ table }) => table.ranked[0]?.cause === cause).length)
-    return (
-      `${kind} (${own[0]?.made.truth})`.padEnd(42) + counts.map((count) => String(count).padStart(8)).join('')
-    )
-  })
-  return [''.padEnd(42) + causes.map((cause) => cause.padStart(8)).join(''), ...rows].join('\n')
-}
-
 describe('single readings', () => {
-  const [first, second] = [weigh(halves.first), weigh(halves.second)]
+  const [first, second] = [weighMade(halvesOfReadings.first), weighMade(halvesOfReadings.second)]
 
   test('the true cause is ranked first in nine of ten of those never tuned on', () => {
-    const of = (weighed: readonly Weighed[]) =>
-      `${Math.round(100 * shareRight(weighed))} % of ${weighed.length}`
-    console.info(
-      `Single readings. First half, ${of(first)} right:\n${confusion(first)}\nSecond half, ${of(second)} right:\n${confusion(second)}`,
-    )
+    console.info(`${confusion('First half', first)}\n${confusion('Second half', second)}`)
     expect(first.length + second.length).toBeGreaterThanOrEqual(120)
     expect(shareRight(first)).toBeGreaterThan(0.9)
     expect(shareRight(second)).toBeGreaterThan(0.9)
   })
 
   test('what the ground did is never doubted', () => {
-    const doubted = [...first, ...second].filter(
-      ({ made, table }) => made.truth === 'ground' && !table.treatAsReal,
-    )
-    expect(doubted.map(({ made }) => `${made.kind} ${made.seed}`)).toEqual([])
+    expect(falselyReassured([...first, ...second])).toEqual([])
   })
 
   test('every sentence is whole and promises nothing, and the reading is named with its instant', () => {
-    for (const { made, table } of [...first, ...second]) {
-      const [odd] = findOddities(made.reviewed)
+    const cases = [...halvesOfReadings.first, ...halvesOfReadings.second]
+    for (const [i, { table }] of [...first, ...second].entries()) {
+      const [odd] = findOddities((cases[i] as MadeReading).reviewed)
       expect(odd?.oddity).toBe('reading')
       for (const sentence of [
         odd?.sentence,

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type Agreement, agreementsOf } from '#domain/review/agreement.ts'
 import { judgeSeries, patchEvidence } from '#domain/review/patch-evidence.ts'
 import { patchMovement } from '#domain/review/patch-movement.ts'
+import { weighCase } from '#domain/review/rank-causes.ts'
 import { openReviewSample, type ReviewSample } from '../../support/review-sample.ts'
 
 /** Neighbours of what was planted, as `truth/anomalies.csv` and `truth/decoys.csv` tell what they truly did. */
@@ -45,6 +46,20 @@ describe('neighbours in the sample', () => {
     )
     expect(kinds.length).toBeGreaterThan(0)
     expect(kinds.filter(({ kind }) => kind === 'moves-with')).toEqual([])
+  })
+
+  test('a patch finds of each series what its own review finds, line by line', async () => {
+    const { cases } = await sample.patchAt('SP-31', 25, 'settlement', '2027-08-20', 60)
+    let lines = 0
+    for (const one of cases) {
+      // The cells are no part of what this sample puts together by itself.
+      const ofPatch = { ...one, logger: one.logger && { ...one.logger, battery: null } }
+      const alone = await sample.caseAt(one.subject.series, '2027-08-20', 60)
+      const [table, own] = [weighCase(ofPatch, 'value'), weighCase(alone, 'value')]
+      expect(table).toEqual(own)
+      lines += own.ranked.flatMap(({ evidence }) => evidence).length
+    }
+    expect(lines).toBeGreaterThan(60)
   })
 
   test('a patch along the kerb counts the bowl for the ground and keeps it real', async () => {

@@ -214,7 +214,7 @@ describe('the same manifest', () => {
     }
   }, 60_000)
 
-  test('asks for nothing in the language of the machine', async () => {
+  test('asks for nothing in the language of the machine, and for none of its words', async () => {
     const refuse = (what: string) => {
       throw new Error(`${what} in the language of the machine`)
     }
@@ -230,7 +230,16 @@ describe('the same manifest', () => {
       DateTimeFormat: named(Intl.DateTimeFormat as never),
       NumberFormat: named(Intl.NumberFormat as never),
     })
+    const { prototype } = Intl.DateTimeFormat
+    const { formatToParts } = prototype
+    const isWord = ({ type, value }: Intl.DateTimeFormatPart) =>
+      type !== 'literal' && type !== 'dayPeriod' && !/^\d+$/.test(value)
     const spies = [
+      vi.spyOn(prototype, 'formatToParts').mockImplementation(function (this: Intl.DateTimeFormat, at) {
+        const parts = formatToParts.call(this, at)
+        return parts.some(isWord) ? refuse('a word for a day, a month or a zone') : parts
+      }),
+      vi.spyOn(prototype as { format: unknown }, 'format', 'get').mockImplementation(() => refuse('a date')),
       vi.spyOn(Number.prototype, 'toLocaleString').mockImplementation(() => refuse('a number')),
       vi.spyOn(Date.prototype, 'toLocaleString').mockImplementation(() => refuse('a date')),
       vi.spyOn(String.prototype, 'localeCompare').mockImplementation(() => refuse('an order')),

@@ -3,7 +3,7 @@ import { groupBy } from '#domain/group-by.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 
 /**
- * What would be otherwise were the data frozen today, in one sentence that names every kind of record; null: nothing of what is shown. `places`: measuring
+ * What is not in what is shown and would be, were the data frozen today, in one sentence that names every kind of record; null: nothing of what is shown. `places`: measuring
  * points and instruments that are shown; null: the whole site.
  */
 export function sinceSentence(
@@ -22,11 +22,11 @@ export function sinceSentence(
   if (count > 0) {
     const last = Math.max(...late.map(({ lastReceivedEpochMs }) => lastReceivedEpochMs))
     parts.push(
-      `${count} ${count === 1 ? 'reading' : 'readings'} of before the cut-off came in, the last ${formatShortInstant(last, timeZone)}`,
+      `${count} ${count === 1 ? 'reading' : 'readings'} from before the cut-off, the last received ${formatShortInstant(last, timeZone)}`,
     )
   }
   parts.push(...namedRecords(changed))
-  return `Since these data were frozen ${parts.join('; ')}. Nothing of that is shown.`
+  return `Not in these data, since they were frozen before: ${parts.join('; ')}.`
 }
 
 /** Of each kind of record, and of what became of it, the first by name and how many more there are. */

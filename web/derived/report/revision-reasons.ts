@@ -9,6 +9,7 @@ export type RevisionReason =
   | 'received'
   | 'companion'
   | 'calibration'
+  | 'barometer'
   | 'wiring'
   | 'made'
   | 'verdict'
@@ -18,6 +19,7 @@ export const reasonWords: Readonly<Record<RevisionReason, string>> = {
   received: 'received after the data of the last issue were frozen',
   companion: 'the reading that corrects it (air pressure or temperature) arrived later',
   calibration: 'another calibration',
+  barometer: 'corrected by another barometer',
   wiring: 'another wiring',
   made: 'made from other series, of which readings were revised',
   verdict: 'a verdict on it was entered since',
@@ -43,6 +45,10 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
   const verdictsBefore = new Set(before.site.verdicts.map(({ id }) => id))
   const newVerdicts = now.site.verdicts.filter(({ id }) => !verdictsBefore.has(id))
   const calibrated = firstDifference(before.records?.calibrations, now.records?.calibrations)
+  const corrected = firstDifference(
+    before.records && (before.records.sensorBarometers ?? []),
+    now.records && (now.records.sensorBarometers ?? []),
+  )
   const wired = firstDifference(before.records?.wiring, now.records?.wiring)
   return (
     value: RevisedValue,
@@ -67,6 +73,7 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
       now.records && before.records ? Number.POSITIVE_INFINITY : newPeriod(earlier.get(series.id), series),
     )
     if (since <= at) return 'calibration'
+    if ((corrected.get(series.id) ?? Number.POSITIVE_INFINITY) <= at) return 'barometer'
     if ((wired.get(series.id) ?? Number.POSITIVE_INFINITY) <= at) return 'wiring'
     if (series.made) return 'made'
     const judged = newVerdicts.some(
@@ -78,8 +85,8 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
 
 /** From when on records of a sensor differ between two data sets; sensors whose records are alike are left out. */
 function firstDifference(
-  before: readonly { readonly sensor: string }[] | undefined,
-  now: readonly { readonly sensor: string }[] | undefined,
+  before: readonly { readonly sensor: string }[] | null | undefined,
+  now: readonly { readonly sensor: string }[] | null | undefined,
 ): ReadonlyMap<string, number> {
   const found = new Map<string, number>()
   if (!before || !now) return found

@@ -1,5 +1,6 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { keptWith } from '#domain/kept-with.ts'
 import type { Neighbour, ReviewCase, SingleReading, Trace } from '#domain/review/review-case.ts'
 import type { Columns } from '../../engine/columns.ts'
 import { seriesEnvelope } from '../series-envelope.ts'
@@ -49,7 +50,7 @@ export function reviewCaseOf(
       standardUncertainty: series.standardUncertainty === null ? null : series.standardUncertainty * factor,
       repeatability: described.repeatability === null ? null : described.repeatability * factor,
       atEpochMs: found.atEpochMs,
-      values: factor === 1 ? found.values : found.values.map((value) => value * factor),
+      values: factor === 1 ? found.values : timesFactor(found.values, factor),
     }
   }
   const neighbour = ({
@@ -110,6 +111,11 @@ export function reviewCaseOf(
       : {}),
   }
 }
+
+/** Of one that several are held against the very same values, so that what is made of them is made once. */
+const timesFactor = keptWith((values: readonly number[], factor: number): readonly number[] =>
+  values.map((value) => value * factor),
+)
 
 /** Since when a series, its point or its instrument is out of use at an instant; null: it is in use. */
 export function outOfUseSince(

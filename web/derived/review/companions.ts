@@ -2,6 +2,7 @@ import type { NetworkDocument } from '#contract/network-document.ts'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { SitePoint } from '#domain/geometry/site-grid.ts'
 import { barrierBetween } from '#domain/ground/barrier-between.ts'
+import { keptWith } from '#domain/kept-with.ts'
 import type { Driver } from '#domain/review/review-case.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
 import { type Place, placesOf } from './places-of.ts'
@@ -72,11 +73,7 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
   const places = placesOf(site)
   const own = places.get(subject.point)
   const parted = barrierBetween(around.barriers)
-  const wired = new Map(
-    (around.network?.loggers ?? []).flatMap(({ logger, wiredChannels }) =>
-      wiredChannels.map(({ series }) => [series, logger] as const),
-    ),
-  )
+  const wired = around.network ? wiredIn(around.network) : new Map<string, string>()
   const loggerOf = (id: string) =>
     wired.get(id) ?? (around.network ? null : (site.wiredTo[id]?.split(' / ')[0] ?? null))
   // What an instrument makes of its members is read by their logger.
@@ -166,6 +163,16 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
     drivers: driversOf(site, subject, places),
   }
 }
+
+/** Loggers by the series that are wired to them. */
+const wiredIn = keptWith(
+  ({ loggers }: Pick<NetworkDocument, 'loggers'>): ReadonlyMap<string, string> =>
+    new Map(
+      loggers.flatMap(({ logger, wiredChannels }) =>
+        wiredChannels.map(({ series }) => [series, logger] as const),
+      ),
+    ),
+)
 
 const isChecksum = (measure: Measure): boolean => measure === 'checksum-a' || measure === 'checksum-b'
 

@@ -1,4 +1,5 @@
 import type { SiteDocument } from '#contract/site-document.ts'
+import { keptWith } from '#domain/kept-with.ts'
 
 export interface Place {
   readonly eastingMetres: number
@@ -9,24 +10,26 @@ export interface Place {
 }
 
 /** Points by their names, and instruments by theirs, at their heads: some series are of the whole. */
-export function placesOf({
-  points,
-  instruments,
-  locations,
-}: Pick<SiteDocument, 'points' | 'instruments' | 'locations'>): ReadonlyMap<string, Place> {
-  const heads = new Map(locations.map((one) => [one.id, one]))
-  return new Map([
-    ...instruments.flatMap(({ id, location }): readonly (readonly [string, Place])[] => {
-      const head = heads.get(location)
-      if (!head) return []
-      const { eastingMetres, northingMetres, collarLevelMetres } = head
-      return [
-        [
-          id,
-          { eastingMetres, northingMetres, levelMetres: collarLevelMetres, stratum: null, instrument: id },
-        ],
-      ]
-    }),
-    ...points.map((point) => [point.id, point] as const),
-  ])
-}
+export const placesOf = keptWith(
+  ({
+    points,
+    instruments,
+    locations,
+  }: Pick<SiteDocument, 'points' | 'instruments' | 'locations'>): ReadonlyMap<string, Place> => {
+    const heads = new Map(locations.map((one) => [one.id, one]))
+    return new Map([
+      ...instruments.flatMap(({ id, location }): readonly (readonly [string, Place])[] => {
+        const head = heads.get(location)
+        if (!head) return []
+        const { eastingMetres, northingMetres, collarLevelMetres } = head
+        return [
+          [
+            id,
+            { eastingMetres, northingMetres, levelMetres: collarLevelMetres, stratum: null, instrument: id },
+          ],
+        ]
+      }),
+      ...points.map((point) => [point.id, point] as const),
+    ])
+  },
+)

@@ -9,7 +9,7 @@ import { siteDocument } from '../../state/site-document.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
 import { createNetworkDocument } from '../network/create-network-document.ts'
-import { createPatchReview, emptyPatchSentence } from './create-patch-review.ts'
+import { createPatchReview, emptyPatchSentence, type PatchProgress } from './create-patch-review.ts'
 import { PatchEvidenceTable } from './PatchEvidenceTable.tsx'
 import { PatchMovementShown } from './PatchMovementShown.tsx'
 import { ReviewAsked } from './ReviewAsked.tsx'
@@ -101,7 +101,7 @@ export function PatchPage() {
       <Show when={review.progress()}>
         {(now) => (
           <p class="waiting" role="status">
-            {now().done} of {now().of} series reviewed …{' '}
+            {progressText(now())} …{' '}
             <button type="button" onClick={review.stop}>
               Stop
             </button>
@@ -128,6 +128,13 @@ export function PatchPage() {
       </Show>
     </div>
   )
+}
+
+function progressText({ stage, done, of }: PatchProgress): string {
+  if (stage === 'asked') return `Readings of ${of} series and of what is beside them are asked for`
+  return stage === 'reviewed'
+    ? `${done} of ${of} series reviewed`
+    : `${done} of ${of} series held against the others`
 }
 
 function isAround(radiusMetres: number): boolean {

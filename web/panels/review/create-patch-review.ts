@@ -7,7 +7,7 @@ import {
   type PatchEvidence,
   patchEvidence,
 } from '#domain/review/patch-evidence.ts'
-import { type PatchMovement, patchMovement } from '#domain/review/patch-movement.ts'
+import { type PatchMovement, patchMovementInSteps } from '#domain/review/patch-movement.ts'
 import type { Trace } from '#domain/review/review-case.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import { barriersAt } from '../../derived/barriers-at.ts'
@@ -35,28 +35,53 @@ export interface PatchFound {
   readonly remarks: readonly string[]
 }
 
+/** How far it is: series reviewed, then series held against the others. */
+export interface PatchProgress {
+  readonly stage: 'asked' | 'reviewed' | 'held-against-others'
+  readonly done: number
+  readonly of: number
+}
+
 /** Between two looks whether somebody stopped it: short enough for a tap to be felt. */
 const lookEveryMs = 24
 
 /** Reviews all series of a patch one after another, with its progress; what runs may be stopped, and a later one takes its place. */
 export function createPatchReview() {
   const [found, setFound] = createSignal<PatchFound | null>(null)
-  const [progress, setProgress] = createSignal<{ readonly done: number; readonly of: number } | null>(null)
+  const [progress, setProgress] = createSignal<PatchProgress | null>(null)
   const [trouble, setTrouble] = createSignal<string | null>(null)
-  let turn = 0
-  const stop = (sentence: string | null) => {
-    turn++
+  let asking: AbortController | null = null
+  const abandon = () => {
+    asking?.abort()
+    asking = null
     setProgress(null)
+  }
+  const stop = (sentence: string | null) => {
+    abandon()
     setTrouble(sentence)
   }
   const run = async (asked: PatchAsked) => {
     const [document, grid, on] = [siteDocument(), siteGrid(), analysis()]
     if (!document || !grid || !on || asked.subjects.length === 0) return
-    const mine = ++turn
+    abandon()
+    const mine = new AbortController()
+    const { signal } = mine
+    asking = mine
     const sinceMs = performance.now()
     setTrouble(null)
     setFound(null)
-    setProgress({ done: 0, of: asked.subjects.length })
+    const of = asked.subjects.length
+    setProgress({ stage: 'asked', done: 0, of })
+    let lookedAtMs = performance.now()
+    /** Gives the page its turn now and then, and ends here where it was stopped meanwhile. */
+    const look = async (stage: PatchProgress['stage'], done: number) => {
+      signal.throwIfAborted()
+      if (performance.now() - lookedAtMs < lookEveryMs) return
+      setProgress({ stage, done, of })
+      await new Promise((resolve) => setTimeout(resolve))
+      signal.throwIfAborted()
+      lookedAtMs = performance.now()
+    }
     try {
       const question = patchQuestion(
         document,
@@ -69,45 +94,43 @@ export function createPatchReview() {
         asked,
       )
       const [hours, readings] = await Promise.all([
-        on.keeper.ask(knownHours({ ...asked, series: question.hours })),
-        on.keeper.ask(knownReadingsOf({ ...asked, series: asked.subjects.map(({ series }) => series) })),
+        on.keeper.ask(knownHours({ ...asked, series: question.hours }), signal),
+        on.keeper.ask(
+          knownReadingsOf({ ...asked, series: asked.subjects.map(({ series }) => series) }),
+          signal,
+        ),
       ])
       performance.measure('patch-answered', { start: sinceMs, detail: question.hours.length })
       const judged: JudgedSeries[] = []
       const traces: Trace[] = []
-      let lookedAtMs = performance.now()
       for (const reviewed of casesOfPatch(document, question, {
         hours: hours.columns,
         readings: readings.columns,
       })) {
-        if (mine !== turn) return
         judged.push(judgeSeries(reviewed))
         traces.push(reviewed.subject)
-        if (performance.now() - lookedAtMs < lookEveryMs) continue
-        setProgress({ done: judged.length, of: asked.subjects.length })
-        await new Promise((resolve) => setTimeout(resolve))
-        lookedAtMs = performance.now()
+        await look('reviewed', judged.length)
       }
-      if (mine !== turn) return
       const alike = ofOneUnit(traces)
+      const steps = patchMovementInSteps(alike, asked.fromEpochMs, asked.asOfEpochMs)
+      let step = steps.next()
+      for (let done = 0; !step.done; step = steps.next()) await look('held-against-others', done++)
       setFound({
         asked,
         evidence: patchEvidence(judged),
-        movement: patchMovement(alike, asked.fromEpochMs, asked.asOfEpochMs),
+        movement: step.value,
         remarks: [
           ...new Set([...hours.missing, ...readings.missing].map(({ message }) => message)),
           ...otherUnits(traces, alike),
         ],
       })
-      performance.measure('patch-reviewed', { start: sinceMs, detail: asked.subjects.length })
+      performance.measure('patch-reviewed', { start: sinceMs, detail: of })
       setProgress(null)
     } catch (cause) {
-      if (mine === turn) stop(`The patch could not be reviewed: ${sentenceOf(cause)}`)
+      if (asking === mine && !signal.aborted) stop(`The patch could not be reviewed: ${sentenceOf(cause)}`)
     }
   }
-  onCleanup(() => {
-    turn++
-  })
+  onCleanup(abandon)
   return {
     found,
     progress,
@@ -115,8 +138,7 @@ export function createPatchReview() {
     run,
     stop: () => stop('Stopped before all series were reviewed: nothing is said of the patch.'),
     forget() {
-      turn++
-      setProgress(null)
+      abandon()
       setTrouble(null)
       setFound(null)
     },

@@ -27,6 +27,17 @@ function nextChainEpochMs(recipe: SandboxRecipe, series: string, atEpochMs: numb
   return later.length === 0 ? null : Math.min(...later.map((link) => link.fromEpochMs))
 }
 
+/** UCUM code of what the logger gives for a series at an instant or next after it; null where no sensor states it. */
+export function rawUnitAt(
+  { links, channels }: SandboxRecipe,
+  series: string,
+  atEpochMs: number,
+): string | null {
+  const own = links.filter((link) => link.series === series)
+  const link = own.find(({ untilEpochMs }) => untilEpochMs > atEpochMs) ?? own.at(-1)
+  return channels.find(({ channel }) => channel === link?.channel)?.rawUnit ?? null
+}
+
 /** Every number of a chain, by the step's number and its name. */
 export const numbersOfChain = (steps: readonly CalibrationStep[]) =>
   steps.flatMap(({ kind, parameters }, at) =>

@@ -1,6 +1,7 @@
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
-import { type AddressState, readAddress } from '../../state/address.ts'
+import { readAddress } from '../../state/address.ts'
+import type { AddressState } from '../../state/address-state.ts'
 import { type Block, heading, list, paragraph } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
 import { historyFigure } from './histories-part.ts'

@@ -1,3 +1,4 @@
+import { keptWith } from '../../kept-with.ts'
 import { hampelOutliers } from '../../statistics/hampel.ts'
 import { median } from '../../statistics/spread.ts'
 import { type Evidence, speaks } from '../evidence.ts'
@@ -37,7 +38,8 @@ interface StandingOff {
   readonly size: number
 }
 
-function thatComeBack(values: readonly number[], least: number): readonly StandingOff[] {
+/** Readings that stand off, and the next of which stand where those before did: of a neighbour asked for by each beside it. */
+const thatComeBack = keptWith((values: readonly number[], least: number): readonly StandingOff[] => {
   // Wide enough that a burst of a few readings does not become its own middle.
   const half = values.length >= 100 ? 12 : 5
   return hampelOutliers(values, half, sigmas, least)
@@ -48,7 +50,7 @@ function thatComeBack(values: readonly number[], least: number): readonly Standi
       const after = median(values.slice(at + 1, at + 1 + half))
       return Math.abs(after - before) < Math.abs(size) / 3
     })
-}
+})
 
 /** The nearest that is read as often, and whether it stands off to the same side within an interval; null: there is none. */
 function besideAt({ subject, same }: ReviewCase, off: readonly StandingOff[]) {

@@ -45,11 +45,11 @@ it('counts readings that came in since, and names the first record that was corr
     ],
   }
   expect(sinceSentence(since, null, 'UTC')).toBe(
-    'Since these data were frozen 18 readings of before the cut-off came in, the last 3 Oct 10:02; the calibration of PZ-05C was corrected, and 1 more like it; what holds for the whole site was corrected. Nothing of that is shown.',
+    'Not in these data, since they were frozen before: 18 readings from before the cut-off, the last received 3 Oct 10:02; the calibration of PZ-05C was corrected, and 1 more like it; what holds for the whole site was corrected.',
   )
   expect(sinceSentence(since, new Set(['PZ-05C']), 'UTC')).toContain('17 readings')
   expect(sinceSentence({ readings: [], records: since.records.slice(0, 1) }, null, 'UTC')).toBe(
-    'Since these data were frozen the calibration of PZ-05C was corrected. Nothing of that is shown.',
+    'Not in these data, since they were frozen before: the calibration of PZ-05C was corrected.',
   )
 })
 
@@ -65,6 +65,6 @@ it('names an approval that was withdrawn, first and however much was corrected b
     record('PZ-06', 'An approval of PZ-06 was withdrawn.', { kind: 'approval', what: 'withdrawn' }),
   ]
   expect(sinceSentence({ readings: [], records }, null, 'UTC')).toBe(
-    'Since these data were frozen an approval of PZ-05 was withdrawn, and 1 more like it; the calibration of PZ-05C was corrected, and 8 more like it; a verdict of TL-11 was withdrawn; an approval of PZ-05 was added. Nothing of that is shown.',
+    'Not in these data, since they were frozen before: an approval of PZ-05 was withdrawn, and 1 more like it; the calibration of PZ-05C was corrected, and 8 more like it; a verdict of TL-11 was withdrawn; an approval of PZ-05 was added.',
   )
 })

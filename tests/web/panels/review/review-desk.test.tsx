@@ -191,7 +191,7 @@ test('a patch that is stopped half way says that nothing is said of it', async (
     fromEpochMs: asOfEpochMs - 60 * 24 * hourMs,
     asOfEpochMs,
   })
-  expect(review.progress()).toEqual({ done: 0, of: 5 })
+  expect(review.progress()).toEqual({ stage: 'asked', done: 0, of: 5 })
   review.stop()
   await running
   expect(review.found()).toBeNull()
