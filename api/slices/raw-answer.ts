@@ -1,13 +1,13 @@
 import type { RawAnswer, RawChannel } from '#contract/raw-readings.ts'
 import { rawLimits } from '#contract/raw-readings.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
+import { secondsToReceiptSql } from '#domain/receipt/known-by.ts'
 import {
   type BarometersOf,
   barometerAt,
   barometersOf,
   everyBarometer,
 } from '#domain/reduction/barometer-in-force.ts'
-import { secondsToReceiptSql } from '#domain/receipt/known-by.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { SandboxLink } from '#domain/what-if/sandbox-recipe.ts'
 import type { Store } from '../store/store.ts'
