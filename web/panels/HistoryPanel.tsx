@@ -1,8 +1,9 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import { knownHistory } from '../queries/known-history.ts'
 import { timeHistory } from '../queries/time-history.ts'
+import { counting } from '../state/counted.ts'
 import { selectedSeries } from '../state/selection.ts'
-import { clockEpochMs, scrubTo, spanEpochMs } from '../state/site-clock.ts'
+import { clockEpochMs, isAtPresent, scrubTo, spanEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { createWidth } from '../ui/create-width.ts'
 import {
@@ -19,6 +20,7 @@ import type { HistoryStretch, TimeHistoryProps } from '../views/time-history/his
 import { historyJoined, joinedSeries } from '../views/time-history/joined-history.ts'
 import { TimeHistory } from '../views/time-history/TimeHistory.tsx'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
+import { asMeasured } from './as-measured.ts'
 import { createAnswer } from './create-answer.ts'
 import { VerdictForm } from './VerdictForm.tsx'
 import { VerdictList } from './VerdictList.tsx'
@@ -32,7 +34,9 @@ export function HistoryPanel() {
   const [window, setWindow] = createSignal<readonly [from: number, until: number] | null>(null)
   const [companions, setCompanions] = createSignal<readonly string[]>([])
   const [unjoined, setUnjoined] = createSignal(false)
-  const [asKnown, setAsKnown] = createSignal(false)
+  const [partedHere, setPartedHere] = createSignal<boolean | null>(null)
+  /** What came later is parted where the plan leaves it out, unless it was chosen otherwise here. */
+  const asKnown = () => partedHere() ?? (counting() === 'known' && !isAtPresent())
   /** Whether the form was opened or shut for these series; what is typed in it is kept either way. */
   const [wanted, setWanted] = createSignal<{ readonly about: string; readonly open: boolean } | null>(null)
   const [choosing, setChoosing] = createSignal(false)
@@ -110,10 +114,11 @@ export function HistoryPanel() {
       holds: document ? historyHolds(document, series()) : [],
       stages: document ? historyStages(document) : [],
       diary: document ? historyDiary(document) : [],
-      remarks:
-        left > 0
-          ? [...asked.remarks(), `${left} further series of it: choose a measuring point.`]
-          : asked.remarks(),
+      remarks: [
+        ...(asKnown() ? [] : asMeasured()),
+        ...asked.remarks(),
+        ...(left > 0 ? [`${left} further series of it: choose a measuring point.`] : []),
+      ],
       waiting: asked.waiting(),
       choosing: choosing(),
       proposed: proposed(),
@@ -161,7 +166,7 @@ export function HistoryPanel() {
             type="button"
             aria-pressed={asKnown()}
             title="Part what had been received at the clock from what came later"
-            onClick={() => setAsKnown((now) => !now)}
+            onClick={() => setPartedHere(!asKnown())}
           >
             As known at the clock
           </button>

@@ -24,7 +24,11 @@ export function readInstant(text: string | null): number | null {
 
 /** Whether a word is a state of a point. */
 export const isStanding = (word: string): word is Standing =>
-  word === 'late' || word === 'no-level' || word === 'within' || /^level-[1-6]$/.test(word)
+  word === 'late' ||
+  word === 'out-of-use' ||
+  word === 'no-level' ||
+  word === 'within' ||
+  /^level-[1-6]$/.test(word)
 
 /** Whether a word is one of a list. */
 export const isOneOf =

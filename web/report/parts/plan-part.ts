@@ -189,8 +189,12 @@ export function standingAlternative({ symbols, levelNames }: PlanFigureProps): s
 const namesOfStanding = (standing: string, levelNames: readonly string[]): string =>
   standing.startsWith('level-')
     ? `at ${levelNames[Number(standing.slice(6)) - 1] ?? standing}`
-    : ({ late: 'without current data', within: 'within levels', 'no-level': 'without a level' }[standing] ??
-      'not known')
+    : ({
+        late: 'without current data',
+        'out-of-use': 'out of use',
+        within: 'within levels',
+        'no-level': 'without a level',
+      }[standing] ?? 'not known')
 
 /** Runs a computation that pauses between its steps to its end. */
 function finish<T>(steps: Generator<number, Outcome<T>>): Outcome<T> {

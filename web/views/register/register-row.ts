@@ -19,7 +19,7 @@ export function registerRow(
   line.tabIndex = isActive ? 0 : -1
   line.setAttribute('aria-rowindex', String(place + 2))
   line.setAttribute('aria-selected', String(props.selected.has(row.id)))
-  const late = row.silent
+  const late = row.silent || row.standing === 'out-of-use'
   const value = formatValue(row.value, row.decimals)
   line.append(
     pointCell(row, props),

@@ -1,4 +1,5 @@
 import { createMemo, Show } from 'solid-js'
+import { asMeasured } from '../../../panels/as-measured.ts'
 import { createAnswer } from '../../../panels/create-answer.ts'
 import { depthProfile } from '../../../queries/depth-profile.ts'
 import { profileDates } from '../../../state/profile-dates.ts'
@@ -53,7 +54,7 @@ export function ProfileBoard() {
       columns: fits?.columns ?? null,
       states: statesAtClock()?.states ?? new Map(),
       selectedPoint: selectedPoint()?.id ?? null,
-      remarks: [...standsAtClock(), ...asked.remarks()],
+      remarks: [...standsAtClock(), ...asMeasured(), ...asked.remarks()],
     })
     return stressShown() ? props : { ...props, stresses: null }
   }
