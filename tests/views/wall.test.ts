@@ -1,9 +1,10 @@
-import { AxeBuilder } from '@axe-core/playwright'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Meeting } from '#domain/meeting/meeting.ts'
+import { findWithAxe } from '../support/find-with-axe.ts'
 import { frozenMeetings } from '../support/frozen-meetings.ts'
 import { openChromium } from '../support/open-chromium.ts'
+import { pageRests } from '../support/page-rests.ts'
 import { sampleAddress } from '../support/sample-page.ts'
 import { sweep } from '../support/sweep.ts'
 import { textsOfBoard } from '../support/texts-of-board.ts'
@@ -51,7 +52,7 @@ async function settle(page: Page): Promise<void> {
       { timeout: 90_000 },
     )
     .toBe(0)
-  await page.waitForTimeout(400)
+  await pageRests(page)
 }
 
 const boardOf = (page: Page) => page.evaluate(() => Number(new URLSearchParams(location.search).get('board')))
@@ -65,7 +66,7 @@ describe('boards of a meeting', () => {
       if (place > 0) await goToBoard(page, place + 1)
       for (const size of [wall, { width: 1280, height: 720 }, { width: 3840, height: 2160 }]) {
         await page.setViewportSize(size)
-        await page.waitForTimeout(500)
+        await pageRests(page)
         await settle(page)
         const texts = await textsOfBoard(page)
         expect(texts.length, `${kind} shows something`).toBeGreaterThan(10)
@@ -92,10 +93,9 @@ describe('boards of a meeting', () => {
         if (place > 0) await goToBoard(page, place + 1)
         await settle(page)
         // `color-contrast-enhanced` is WCAG 2.2, 1.4.6.
-        const { violations } = await new AxeBuilder({ page })
-          .setLegacyMode(true)
-          .options({ rules: { 'color-contrast-enhanced': { enabled: true } } })
-          .analyze()
+        const violations = await findWithAxe(page, {
+          rules: { 'color-contrast-enhanced': { enabled: true } },
+        })
         for (const { id, nodes } of violations)
           for (const node of nodes) found.push(`${kind}: ${id} ${node.html.slice(0, 90)}`)
       }
