@@ -72,6 +72,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
       barometers: barometersOf(model.sensorBarometers)(sensor).map(({ barometer, record }) => ({
         barometer,
         fromEpochMs: record?.validFrom ?? null,
+        entered: record && { author: record.author, reason: record.reason },
       })),
       versions,
       levelCautions: levelsInsideNoise(

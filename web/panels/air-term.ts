@@ -109,6 +109,17 @@ export function barometerOver(
   )
 }
 
+/** Since when, by whom and why a sensor is corrected by another barometer; nothing where it never was by another. */
+export const barometerSentences = (
+  { barometers }: Pick<CalibrationList, 'barometers'>,
+  timeZone: string,
+): readonly string[] =>
+  barometers.flatMap(({ barometer, fromEpochMs, entered }, at) =>
+    fromEpochMs === null || entered === null
+      ? []
+      : `Corrected by ${barometer} from ${formatShortInstant(fromEpochMs, timeZone)} on, before that by ${barometers[at - 1]?.barometer ?? 'none'}. ${entered.author}: ${entered.reason}`,
+  )
+
 export interface BarometerChoice {
   readonly series: Series
   /** Whole sentence: why this one, and where it is. */

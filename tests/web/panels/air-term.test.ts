@@ -6,7 +6,7 @@ import {
   proposeAirShare,
   withAirShare,
 } from '../../../web/panels/air-share-draft.ts'
-import { airTermOver, barometerFor, barometerOver } from '../../../web/panels/air-term.ts'
+import { airTermOver, barometerFor, barometerOver, barometerSentences } from '../../../web/panels/air-term.ts'
 import { fieldsOfVersion } from '../../../web/panels/calibration-fields.ts'
 import { lastThirtyDays, readInterval } from '../../../web/panels/efficiency-interval.ts'
 import { disturbances } from '../../../web/panels/efficiency-sentences.ts'
@@ -80,8 +80,12 @@ test('the barometer that is named, else the nearest', () => {
 
 test('an interval has one barometer, or it is said where another begins', () => {
   const barometers = [
-    { barometer: 'BA-1/barometric-pressure', fromEpochMs: null },
-    { barometer: 'BA-2/barometric-pressure', fromEpochMs: Date.UTC(2027, 4, 20) },
+    { barometer: 'BA-1/barometric-pressure', fromEpochMs: null, entered: null },
+    {
+      barometer: 'BA-2/barometric-pressure',
+      fromEpochMs: Date.UTC(2027, 4, 20),
+      entered: { author: 'A. Reed', reason: 'nearer' },
+    },
   ]
   const over = (fromDay: number, untilDay: number) =>
     barometerOver({ barometers }, Date.UTC(2027, 4, fromDay), Date.UTC(2027, 4, untilDay), 'UTC')
@@ -91,6 +95,12 @@ test('an interval has one barometer, or it is said where another begins', () => 
   expect(across.ok ? '' : across.issues[0]?.message).toContain(
     'corrected by another barometer, BA-2/barometric-pressure, from',
   )
+  expect(barometerSentences({ barometers }, 'UTC')).toEqual([
+    expect.stringMatching(
+      /^Corrected by BA-2\/barometric-pressure from .*20 May.* on, before that by BA-1\/barometric-pressure\. A\. Reed: nearer$/,
+    ),
+  ])
+  expect(barometerSentences({ barometers: barometers.slice(0, 1) }, 'UTC')).toEqual([])
 })
 
 test('the draft has the share that the sensor feels, within 0 to 1, and the evidence as its reason', () => {
@@ -125,7 +135,7 @@ test('refused as a draft, or told against what is in force', () => {
   expect(draftRefusal(sealed, termOf(sealed), estimate(1.2))).toContain('outside 0 to 1')
   expect(
     draftRefusal(
-      { ...sealed, barometers: [{ barometer: null, fromEpochMs: null }] },
+      { ...sealed, barometers: [{ barometer: null, fromEpochMs: null, entered: null }] },
       termOf(sealed),
       estimate(0.5),
     ),
