@@ -43,6 +43,7 @@ export default defineConfig({
           name: 'server',
           root,
           maxWorkers: workers,
+          isolate: false,
           include: ['tests/{contract,api,faults,sample-site,documents}/**/*.test.ts'],
           testTimeout: 60_000,
           hookTimeout: 120_000,

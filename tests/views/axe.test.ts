@@ -88,11 +88,11 @@ describe('axe finds nothing', () => {
       const found: string[] = []
       // The other appearance has other colours; what a thing is called and how large it is does not hang on that.
       const isOnce = (size === wall) === (colorScheme === 'light')
-      const look = async (where: string, judged?: string) => {
+      const look = async (where: string) => {
         // A colour that fades in is not judged half way.
         await pageRests(page)
         const rules = isOnce ? {} : { runOnly: { type: 'rule' as const, values: ['color-contrast'] } }
-        for (const { id, nodes } of await findWithAxe(page, rules, judged))
+        for (const { id, nodes } of await findWithAxe(page, rules))
           for (const node of nodes)
             found.push(`${where}: ${id} ${node.target.join(' ')} ${node.html.slice(0, 90)}`)
       }
@@ -129,7 +129,6 @@ describe('axe finds nothing', () => {
         await page.getByRole('tabpanel').locator('form').first().waitFor()
         await look(`${sheet}, ${name}`)
       }
-      const receipts = await page.locator('.receipts > li').count()
       await page.getByLabel(/Drop a logger file here/).setInputFiles({
         name: 'bench.txt',
         mimeType: 'text/plain',
@@ -141,9 +140,7 @@ describe('axe finds nothing', () => {
       await page.getByRole('button', { name: 'Declare the layout' }).click()
       await page.getByRole('alert').filter({ hasText: 'was not declared' }).waitFor()
       await page.getByText(/^Declared layouts/).click()
-      // Four hundred receipts stand there as they stood on the sheet before.
-      expect(await page.locator('.receipts > li').count()).toBe(receipts)
-      await look('a layout with faults', '.receipts')
+      await look('a layout with faults')
       await visit(page, '?selected=point:PZ-01A/pore-pressure&sheet=record')
       await page.getByRole('button', { name: 'Draft a new version' }).click({ timeout: 60_000 })
       const draft = page.getByRole('form', { name: 'Draft of a calibration' })
