@@ -283,7 +283,7 @@ export function createRegister(
 function stateText(row: RegisterRow, levelNames: readonly string[]): string {
   const name = standingName(row.standing, levelNames)
   const standing = row.silent && row.standing !== 'late' ? `${name}, no current data` : name
-  return [standing, row.later, ...row.marks].filter((part) => part !== '').join('; ')
+  return [standing, row.later, row.contradicted, ...row.marks].filter((part) => part !== '').join('; ')
 }
 
 function textCell(column: RegisterColumn, text: string, faint = false, strong = false): HTMLElement {

@@ -20,6 +20,7 @@ const row = (place: number, more: Partial<RegisterRow> = {}): RegisterRow => ({
   critical: false,
   marks: [],
   later: '',
+  contradicted: '',
   alerts: null,
   ...more,
 })
