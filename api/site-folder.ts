@@ -9,6 +9,7 @@ import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { heldTooLongAhead } from '#domain/suppression/held-ahead.ts'
 import { withEnds } from '#domain/suppression/held-back.ts'
+import { keepBarometers } from './keep-barometers.ts'
 import { keepCalibrations } from './keep-calibrations.ts'
 import { keepFieldRows } from './keep-field-rows.ts'
 import { keepLevels } from './keep-levels.ts'
@@ -66,7 +67,8 @@ export async function loadSiteFolder(
   const withField = await keepFieldRows(store, model)
   const wired = await keepWiring(store, withField)
   const calibrated = wired.ok ? await keepCalibrations(store, wired.value) : wired
-  const judged = calibrated.ok ? await keepVerdicts(store, calibrated.value) : calibrated
+  const corrected = calibrated.ok ? await keepBarometers(store, calibrated.value) : calibrated
+  const judged = corrected.ok ? await keepVerdicts(store, corrected.value) : corrected
   const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
   const met = rostered.ok ? await keepMeetings(store, rostered.value) : rostered
   const kept = met.ok ? await keepLevels(store, met.value) : met

@@ -2,43 +2,74 @@ import { availableParallelism } from 'node:os'
 import solid from 'vite-plugin-solid'
 import { defineConfig } from 'vitest/config'
 
-// Two kinds of test in one run: plain Node, and the web's state under Solid's browser build
-// (in Node, solid-js resolves to its server build, where memos do not update).
 // Left to itself vitest keeps one core free, which on two is half of them.
 const workers = Math.max(2, availableParallelism() - 1)
+const root = new URL('..', import.meta.url).pathname
+// They put values into state that the whole page shares.
+const apart = ['tests/web/{offline,panels,service-worker,state}/**/*.test.{ts,tsx}']
+const ofWeb = {
+  // In Node, solid-js resolves to its server build, where memos do not update.
+  plugins: [solid({ hot: false })],
+  resolve: { conditions: ['browser', 'development'] },
+}
+const inDocument = {
+  root,
+  maxWorkers: workers,
+  environment: 'jsdom',
+  testTimeout: 60_000,
+  hookTimeout: 120_000,
+  server: { deps: { inline: [/solid-js/] } },
+}
 
+// A process, its modules and its document take longer to make than most files take to run. Files of `node` and `web`
+// test what keeps nothing between calls and share them; those of `server` and `panels` have their own.
 export default defineConfig({
   test: {
-    root: new URL('..', import.meta.url).pathname,
+    root,
     projects: [
       {
         test: {
           name: 'node',
-          root: new URL('..', import.meta.url).pathname,
+          root,
           maxWorkers: workers,
-          include: ['tests/{published,domain,contract,api,faults,sample-site,documents}/**/*.test.ts'],
+          isolate: false,
+          include: ['tests/{published,domain}/**/*.test.ts'],
           testTimeout: 60_000,
           hookTimeout: 120_000,
         },
       },
       {
-        plugins: [solid({ hot: false })],
-        resolve: { conditions: ['browser', 'development'] },
         test: {
-          name: 'web',
-          root: new URL('..', import.meta.url).pathname,
+          name: 'server',
+          root,
           maxWorkers: workers,
-          environment: 'jsdom',
-          include: ['tests/web/**/*.test.{ts,tsx}'],
-          server: { deps: { inline: [/solid-js/] } },
+          include: ['tests/{contract,api,faults,sample-site,documents}/**/*.test.ts'],
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
         },
+      },
+      {
+        ...ofWeb,
+        test: {
+          ...inDocument,
+          name: 'web',
+          isolate: false,
+          include: ['tests/web/**/*.test.{ts,tsx}'],
+          exclude: apart,
+          setupFiles: ['tests/support/leave-no-trace.ts'],
+        },
+      },
+      {
+        ...ofWeb,
+        test: { ...inDocument, name: 'panels', include: apart },
       },
       {
         test: {
           name: 'chromium',
-          root: new URL('..', import.meta.url).pathname,
+          root,
           include: ['tests/{views,journeys}/**/*.test.ts'],
           globalSetup: ['tests/support/serve-sample-site.ts'],
+          setupFiles: ['tests/support/await-sample-site.ts'],
           testTimeout: 120_000,
           hookTimeout: 300_000,
           fileParallelism: false,

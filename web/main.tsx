@@ -8,6 +8,7 @@ import './panels/side-sheet.css'
 import './views/plan-map/plan-map.css'
 import './views/register/register.css'
 import './settings/screens.css'
+import './settings/telephone.css'
 import './settings/print.css'
 
 const page = document.getElementById('page')

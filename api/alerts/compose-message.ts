@@ -7,7 +7,9 @@ import type { Store } from '../store/store.ts'
 import type { AlertMessage, Recipient } from './delivery/delivery-way.ts'
 import type { Parcel } from './gather-parcels.ts'
 import type { SeriesWords } from './level-words.ts'
-import { type MessageSite, type ToldAlert, wordsOfMany, wordsOfOne } from './message-words.ts'
+import type { MessageSite, ToldAlert } from './message-words.ts'
+import { wordsOfMany } from './words-of-many.ts'
+import { wordsOfOne } from './words-of-one.ts'
 
 /** Unit and decimals of every series of a site. */
 export function seriesWords(model: SiteModel): ReadonlyMap<string, SeriesWords> {

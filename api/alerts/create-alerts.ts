@@ -1,27 +1,18 @@
-import type { AlertRecord } from '#contract/alerts.ts'
-import type { Alert } from '#domain/alerts/alert.ts'
-import { takeAction } from '#domain/alerts/alert-actions.ts'
 import type { AlertWay } from '#domain/alerts/alert-event.ts'
-import type { Actor } from '#domain/audit/audit-entry.ts'
-import { groupBy } from '#domain/group-by.ts'
-import { accept, reject } from '#domain/outcome.ts'
-import { dutiesOf } from '#domain/roster/on-duty.ts'
-import type { NewAlertEvent, Store, StoredAlertEvent } from '../store/store.ts'
-import { VersionConflict } from '../store/version-conflict.ts'
+import type { NewAlertEvent, Store } from '../store/store.ts'
 import { wordsOfFailure } from '../words-of-failure.ts'
 import type { Alerts } from './alerts.ts'
-import { alertRecord, alertsDocument } from './alerts-document.ts'
-import { capAlertsOf } from './cap-alerts.ts'
-import { composeMessage, recipientOf } from './compose-message.ts'
+import { createAlertDocuments } from './create-alert-documents.ts'
+import { createAlertSteps } from './create-alert-steps.ts'
+import { createComposer } from './create-composer.ts'
 import { createKnownSites } from './create-known-sites.ts'
 import { createTeller } from './create-teller.ts'
 import type { DeliveryWay } from './delivery/delivery-way.ts'
 import { createDueFinder, isTellable } from './find-due.ts'
-import { gatherParcels, type Parcel } from './gather-parcels.ts'
-import { type LevelEvaluation, withPeak } from './levels-standing.ts'
+import { gatherParcels } from './gather-parcels.ts'
+import type { LevelEvaluation } from './levels-standing.ts'
 import { createListeners } from './listeners.ts'
 import { createSiteAlerts, type SiteAlerts } from './site-alerts.ts'
-import { statisticsDocument } from './statistics-document.ts'
 
 export interface AlertsDependencies {
   readonly store: Store
@@ -35,6 +26,7 @@ export interface AlertsDependencies {
   readonly report: (line: string) => void
 }
 
+/** Alerts of all sites: levels are evaluated as readings arrive, and whom it concerns is told. */
 export function createAlerts(dependencies: AlertsDependencies): Alerts {
   const { store, ways, waysSetUp, now, report } = dependencies
   const listeners = createListeners(report)
@@ -51,7 +43,7 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     ways,
     now,
     random: dependencies.random,
-    compose,
+    compose: createComposer({ store, evaluation, known, alertsOf: (site) => siteAlerts(site).alerts }),
     record: async (site, events) => {
       await store.appendAlertEvents(site, events)
       await refresh(site)
@@ -60,15 +52,14 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     report,
   })
 
+  const source = { store, evaluation, known, refresh, now }
+  const documents = createAlertDocuments({ ...source, waysSetUp })
+  const steps = createAlertSteps({ ...source, record: documents.record, tell })
+
   const siteAlerts = (site: string): SiteAlerts => {
     const one = opened.get(site) ?? createSiteAlerts(store, site)
     opened.set(site, one)
     return one
-  }
-
-  async function waysOf(site: string): Promise<readonly AlertWay[]> {
-    const hasWebhook = (await store.listWebhooks(site)).some((one) => one.disabledAtEpochMs === null)
-    return waysSetUp.filter((way) => way !== 'webhook' || hasWebhook)
   }
 
   /** Reads what was recorded, by whomever, and tells those who listen. */
@@ -123,33 +114,9 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     await refresh(site)
   }
 
-  async function compose(parcel: Parcel) {
-    const about = await known(parcel.site)
-    if (!about) throw new Error(`There is no site "${parcel.site}" any more.`)
-    const { facts, contacts } = about.model
-    const standing = await evaluation.standing(parcel.site).catch(() => null)
-    const isKnown = standing !== null && standing.evaluation.failure === null
-    const silent = isKnown ? { channels: standing.unknown.length, of: standing.watchedSeries } : null
-    const { alerts } = siteAlerts(parcel.site)
-    const shown = (alert: Alert) => (standing ? withPeak(alert, standing) : alert)
-    return {
-      message: composeMessage(parcel, alerts, shown, about.series, { facts, silent }),
-      to: await recipientOf(parcel, contacts, store),
-    }
-  }
-
-  async function record(site: string, alert: number): Promise<AlertRecord | null> {
-    const about = await known(site)
-    if (!about) return null
-    const one = await refresh(site)
-    const found = one.alerts.get(alert)
-    if (!found) return null
-    const standing = await evaluation.standing(site)
-    return alertRecord(withPeak(found, standing), await one.eventsOf(alert), about.model)
-  }
-
   return {
-    record,
+    ...documents,
+    ...steps,
     listen: listeners.listen,
 
     arrived(site) {
@@ -166,94 +133,6 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
 
     published: (site, revision) => listeners.tell(site, { kind: 'published', revision }),
-
-    async document(site, mayReadAll) {
-      const about = await known(site)
-      if (!about) return null
-      const { alerts, latest } = await refresh(site)
-      const source = {
-        model: about.model,
-        alerts,
-        latest,
-        standing: await evaluation.standing(site),
-        ways: await waysOf(site),
-        asOfEpochMs: about.model.facts.presentEpochMs ?? now(),
-        nowEpochMs: now(),
-      }
-      return alertsDocument(source, mayReadAll)
-    },
-
-    evaluated: async (site, asOfEpochMs) => ({
-      standing: await evaluation.standing(site, asOfEpochMs),
-      ways: await waysOf(site),
-    }),
-
-    alerts: async (site) => [...(await refresh(site)).alerts.values()],
-
-    async statistics(site) {
-      const about = await known(site)
-      if (!about) return null
-      const { alerts } = await refresh(site)
-      return statisticsDocument(about.model, [...alerts.values()], about.model.facts.presentEpochMs ?? now())
-    },
-
-    async capAlerts(site, from, alert) {
-      const about = await known(site)
-      if (!about) return null
-      const source = { ...from, model: about.model, series: about.series }
-      if (alert !== undefined) return capAlertsOf(await (await refresh(site)).eventsOf(alert), source)
-      const events = groupBy(await store.listAlertEvents(site, 0), (event) => event.alert)
-      return [...events.values()].flatMap((ofAlert) => capAlertsOf(ofAlert, source).at(-1) ?? [])
-    },
-
-    async step(site, number, action, by, latest) {
-      const about = await known(site)
-      const one = await refresh(site)
-      const alert = one.alerts.get(number)
-      if (!about || !alert) return { kind: 'unknown' }
-      const since = async () =>
-        (await one.eventsOf(number)).filter((event) => event.number > latest && event.by !== null)
-      const meanwhile = await since()
-      if (meanwhile.length > 0) return { kind: 'conflict', since: meanwhile }
-      const happening = takeAction(alert, action)
-      if (!happening.ok) return { kind: 'refused', issues: happening.issues }
-      // What is measured at an invented site has a present of its own.
-      const present = alert.cause.kind === 'drill' ? null : about.model.facts.presentEpochMs
-      const event = {
-        alert: number,
-        atEpochMs: present ?? now(),
-        ...signedBy(by),
-        happening: happening.value,
-      }
-      try {
-        await store.appendAlertEvents(site, [event], { alert: number, number: latest })
-      } catch (failure) {
-        if (!(failure instanceof VersionConflict)) throw failure
-        await refresh(site)
-        return { kind: 'conflict', since: await since() }
-      }
-      const after = (await record(site, number)) as AlertRecord
-      tell(site)
-      return { kind: 'taken', record: after }
-    },
-
-    async drill(site, duty, reason, by) {
-      const about = await known(site)
-      if (!about || !dutiesOf(about.model).includes(duty))
-        return reject({
-          code: 'duty-unknown',
-          column: 'duty',
-          value: duty,
-          message: `Nobody is on for "${duty}" at this site, and no level names it. Choose a duty of the roster.`,
-        })
-      const cause = { kind: 'drill', duty, reason: reason.trim() } as const
-      const happening = { kind: 'raised', cause, late: false, untoldBecause: null } as const
-      const event = { alert: null, atEpochMs: now(), ...signedBy(by), happening }
-      const [raised] = await store.appendAlertEvents(site, [event])
-      const after = (await record(site, (raised as StoredAlertEvent).alert)) as AlertRecord
-      tell(site)
-      return accept(after)
-    },
 
     async tick() {
       // Telling waits for no evaluation: what stands still there must not hold up an escalation.
@@ -284,5 +163,3 @@ export function createAlerts(dependencies: AlertsDependencies): Alerts {
     },
   }
 }
-
-const signedBy = ({ account, name }: Actor) => ({ by: name, account })

@@ -1,33 +1,14 @@
 import type { WatchedValue } from '#domain/alerts/episode.ts'
-import {
-  beginGroup,
-  beginningEpochMs,
-  type LevelGroup,
-  reachesBackTo,
-  rewindTo,
-  settle,
-  takeValues,
-} from '#domain/alerts/level-group.ts'
-import { watchedBy } from '#domain/levels/watched-by.ts'
-import { valuesOfSeries } from '../slices/values-of-series.ts'
-import type { ArrivedReadings, Store } from '../store/store.ts'
-import type { WatchedGroup, WatchPlan } from './watch-plan.ts'
-
-export interface FoldRequest {
-  readonly store: Store
-  readonly site: string
-  readonly plan: WatchPlan
-  /** How far groups are folded, by key; changed as they are folded on. One that is not in it is folded anew. */
-  readonly folded: Map<string, LevelGroup>
-  readonly arrived: Pick<ArrivedReadings, 'channels'>
-  /** Groups that are left alone this time. */
-  readonly waiting: ReadonlySet<string>
-  /** Told of a group that could not be folded; the others go on. */
-  readonly onFailure: (group: WatchedGroup, cause: unknown) => void
-}
-
-/** Readings up to so much older than the newest are worked out in one go with it, then the next older. */
-const togetherMs = [86_400_000, 30 * 86_400_000, Number.POSITIVE_INFINITY]
+import { beginGroup, beginningEpochMs, type LevelGroup } from '#domain/alerts/level-group.ts'
+import { rewindTo } from '#domain/alerts/rewind-group.ts'
+import { settle } from '#domain/alerts/settle-group.ts'
+import { reachesBackTo, takeValues } from '#domain/alerts/take-values.ts'
+import { type Asked, touchedSeries } from './asked-group.ts'
+import type { FoldRequest } from './fold-request.ts'
+import { halving } from './halve-on-failure.ts'
+import { byAge, hasSilence, portions } from './portion-groups.ts'
+import { askValues, gatherValues } from './values-of-groups.ts'
+import type { WatchedGroup } from './watch-plan.ts'
 
 /** Series folded anew at once: what of theirs is in memory is a month; with a level on silence all there is. */
 const anewAtOnce = { plain: 250, withSilence: 50 }
@@ -75,69 +56,6 @@ export async function foldArrived(request: FoldRequest): Promise<readonly Watche
   }
   tellFailed()
   return asked.map(({ group }) => group)
-}
-
-/** So many questions may fail in one run before it is the store that fails, and not some series. */
-const mostFailures = 60
-
-/**
- * Does something for some at once; where that fails, for each half of them, down to the one that it fails for, which is
- * told and left out: a series whose values cannot be made must not take the others with it. Where it works for none, it is
- * the store that fails, and the run with it.
- */
-function halving({ folded, onFailure }: FoldRequest) {
-  let failures = 0
-  let successes = 0
-  const failed: { readonly group: WatchedGroup; readonly cause: unknown }[] = []
-  async function apart<One>(
-    some: readonly One[],
-    groupOf: (one: One) => WatchedGroup,
-    todo: (some: readonly One[]) => Promise<void>,
-  ): Promise<void> {
-    try {
-      await todo(some)
-      successes += 1
-    } catch (cause) {
-      failures += 1
-      if (failures > mostFailures) throw cause
-      const [only] = some
-      if (only !== undefined && some.length === 1) {
-        failed.push({ group: groupOf(only), cause })
-        return
-      }
-      const middle = some.length >> 1
-      await apart(some.slice(0, middle), groupOf, todo)
-      await apart(some.slice(middle), groupOf, todo)
-    }
-  }
-  const tellFailed = (): void => {
-    const [first] = failed
-    if (first && successes === 0) throw first.cause
-    for (const { group, cause } of failed) {
-      folded.delete(group.key)
-      onFailure(group, cause)
-    }
-  }
-  return { apart, tellFailed }
-}
-
-interface Asked {
-  readonly group: WatchedGroup
-  readonly series: readonly number[]
-  /** From when on their values are asked for: nothing before it is new or another. */
-  readonly fromEpochMs: number
-  /** What they are folded onto; null: everything is folded anew. */
-  readonly onto: LevelGroup | null
-}
-
-/** Watched series that hang on what arrived, each with the first instant at which it may have changed. */
-function touchedSeries({ plan, arrived }: FoldRequest): ReadonlyMap<number, number> {
-  const touched = new Map<number, number>()
-  for (const { channel, fromEpochMs, untilEpochMs } of arrived.channels)
-    for (const series of plan.needs.hangingOn(channel, fromEpochMs, untilEpochMs))
-      if (plan.groupOf.has(series))
-        touched.set(series, Math.min(fromEpochMs, touched.get(series) ?? fromEpochMs))
-  return touched
 }
 
 /** Asks for the new values of some groups at once; returns those that must be folded anew. */
@@ -195,64 +113,3 @@ async function foldAnew(request: FoldRequest, groups: readonly WatchedGroup[]): 
 }
 
 const endless = Number.POSITIVE_INFINITY
-
-async function gatherValues(
-  request: FoldRequest,
-  series: readonly number[],
-  fromEpochMs: number,
-  untilEpochMs: number,
-) {
-  const values = new Map<number, WatchedValue[]>()
-  await askValues(request, series, fromEpochMs, untilEpochMs, (part) => {
-    for (const [one, own] of part) {
-      const known = values.get(one)
-      if (known === undefined) values.set(one, [...own])
-      else for (const value of own) known.push(value)
-    }
-  })
-  return values
-}
-
-const askValues = (
-  { store, site, plan }: FoldRequest,
-  series: readonly number[],
-  fromEpochMs: number,
-  untilEpochMs: number,
-  onValues: (values: ReadonlyMap<number, readonly WatchedValue[]>, fromEpochMs: number) => void,
-): Promise<void> =>
-  valuesOfSeries({
-    store,
-    site,
-    needed: plan.needs.neededBy(series),
-    series,
-    fromEpochMs,
-    untilEpochMs,
-    onValues,
-  })
-
-const hasSilence = ({ levels }: WatchedGroup): boolean =>
-  levels.some(({ level }) => watchedBy(level) === 'silence')
-
-/** Without this, one reading from last month would have everything of today worked out from there on. */
-function byAge(asked: readonly Asked[]): readonly (readonly Asked[])[] {
-  const newest = Math.max(...asked.map(({ fromEpochMs }) => fromEpochMs))
-  const classOf = ({ fromEpochMs }: Asked) => togetherMs.findIndex((age) => newest - fromEpochMs <= age)
-  return togetherMs
-    .map((_, at) => asked.filter((one) => classOf(one) === at))
-    .filter((together) => together.length > 0)
-}
-
-/** Groups that have at most so many series together, one at least. */
-function portions(groups: readonly WatchedGroup[], atOnce: number): readonly (readonly WatchedGroup[])[] {
-  const made: WatchedGroup[][] = []
-  let count = Number.POSITIVE_INFINITY
-  for (const group of groups) {
-    if (count + group.series.length > atOnce) {
-      made.push([])
-      count = 0
-    }
-    made.at(-1)?.push(group)
-    count += group.series.length
-  }
-  return made
-}

@@ -36,8 +36,13 @@ export interface CalibrationList {
   readonly unit: string
   /** Whether the sensor breathes; null: not on record. */
   readonly venting: NonNullable<Sensor['venting']> | null
-  /** The barometer that its reduction uses. */
-  readonly barometerSensor: string | null
+  /** Barometers that correct it, in order of time; the first, named with the sensor, has no instant. */
+  readonly barometers: readonly {
+    readonly barometer: string | null
+    readonly fromEpochMs: number | null
+    /** Who entered it and why; null of the first. */
+    readonly entered: { readonly author: string; readonly reason: string } | null
+  }[]
   readonly versions: readonly CalibrationVersion[]
   /** Trigger levels of the sensor that lie inside the smallest detectable change. */
   readonly levelCautions: readonly LevelCaution[]

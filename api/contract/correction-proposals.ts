@@ -1,20 +1,35 @@
 import { z } from 'zod'
 import type { CorrectionDraft } from '#domain/corrections/correction.ts'
-import type { CorrectionEvidence, StoredCorrection } from '#domain/corrections/correction-proposal.ts'
+import type { CorrectionEvidence, CorrectionProposal } from '#domain/corrections/correction-proposal.ts'
+import type { Kept } from '#domain/proposals/proposal.ts'
 import { stepKinds } from '#domain/site/vocabulary.ts'
+import { type ProposalList, signedShape } from './proposals.ts'
 
 const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
-const name = z.string().max(200, 'at most 200 characters')
 const id = z.string().min(1).max(200)
-const sentence = z.string().max(1000, 'at most 1000 characters')
 
 const steps = z.array(z.strictObject({ kind: z.enum(stepKinds), parameters: z.string().max(1000) })).max(20)
 const terminal = z.strictObject({ logger: id, channel: id })
 const dated = { series: id, fromEpochMs: instant, untilEpochMs: instant.nullable() }
 
+const zeroFrom = z.strictObject({
+  zero: z.discriminatedUnion('by', [
+    z.strictObject({ by: z.literal('reading'), atEpochMs: instant }),
+    z.strictObject({ by: z.literal('mean'), fromEpochMs: instant, untilEpochMs: instant }),
+  ]),
+  reads: z.number(),
+})
+
 const correctionSchema: z.ZodType<CorrectionDraft> = z.discriminatedUnion('kind', [
-  z.strictObject({ ...dated, kind: z.literal('calibration'), was: steps, steps }),
+  z.strictObject({
+    ...dated,
+    kind: z.literal('calibration'),
+    was: steps,
+    steps,
+    zeroFrom: zeroFrom.exactOptional(),
+  }),
   z.strictObject({ ...dated, kind: z.literal('wiring'), was: terminal, reads: terminal }),
+  z.strictObject({ ...dated, kind: z.literal('barometer'), was: id.nullable(), barometer: id }),
 ])
 
 /** `POST /api/sites/:site/correction-proposals`: answered with the proposal's number, or with what is wrong in issues. */
@@ -25,13 +40,9 @@ export const correctionDraftSchema = z.strictObject({
     .string()
     .max(8000)
     .regex(/^\?[^\s"<>\\]*$/, 'the query part of an address of this page, beginning with ?'),
-  reason: sentence,
-  author: name,
+  ...signedShape,
 })
 export type CorrectionProposalDraft = z.infer<typeof correctionDraftSchema>
-
-/** `POST …/:proposal/approval`, `…/rejection` and `…/withdrawal`. `author` counts where nobody has an account. */
-export const correctionDecisionSchema = z.strictObject({ reason: sentence, author: name })
 
 /** Answer to a proposal that was taken. */
 export interface CorrectionTaken {
@@ -42,7 +53,7 @@ export interface CorrectionTaken {
 }
 
 /** A proposal as a page shows it. */
-export interface ListedCorrection extends StoredCorrection {
+export interface ListedCorrection extends Kept<CorrectionProposal> {
   /** Of one that waits: others that wait for the same series in some of the same time. */
   readonly overlaps: readonly number[]
   /** Of one that waits: why it could not be approved as the records stand now, whole sentences. */
@@ -50,13 +61,4 @@ export interface ListedCorrection extends StoredCorrection {
 }
 
 /** `GET /api/sites/:site/correction-proposals`. */
-export interface CorrectionProposals {
-  readonly proposals: readonly ListedCorrection[]
-  /** False where nobody has an account and names are typed. */
-  readonly namesAreProven: boolean
-  /** Whether whoever asks may decide, a proposal of another. */
-  readonly mayDecide: boolean
-  readonly signedInAs: string | null
-  /** Account of whoever asks; null where nobody is signed in. */
-  readonly account: string | null
-}
+export type CorrectionProposals = ProposalList<ListedCorrection>

@@ -1,5 +1,5 @@
 import type { Minute } from '#domain/meeting/minute.ts'
-import type { CalibrationRow, Wiring } from '#domain/site/tables.ts'
+import type { CalibrationRow, SensorBarometer, Wiring } from '#domain/site/tables.ts'
 
 /**
  * `GET /api/sites/:site/frozen/:set/records`: records that the site's document does not tell, as they stood when they were
@@ -8,5 +8,7 @@ import type { CalibrationRow, Wiring } from '#domain/site/tables.ts'
 export interface FrozenRecords {
   readonly calibrations: readonly CalibrationRow[]
   readonly wiring: readonly Wiring[]
+  /** Left out of sets that were frozen before barometers had dates. */
+  readonly sensorBarometers?: readonly SensorBarometer[]
   readonly minutes: readonly Minute[]
 }

@@ -1,14 +1,14 @@
 import { z } from 'zod'
 import type { Episode } from '#domain/alerts/episode.ts'
 import type { LevelChange, LevelDraft } from '#domain/levels/level-change.ts'
-import type { ProposalRemark, StoredProposal } from '#domain/levels/level-proposal.ts'
+import type { LevelProposal, ProposalRemark } from '#domain/levels/level-proposal.ts'
 import type { Issue } from '#domain/outcome.ts'
+import type { Kept } from '#domain/proposals/proposal.ts'
 import { type WatchedOfSeries, watchedOfSeries } from '#domain/site/vocabulary.ts'
+import { nameOfSigner as name, type ProposalList, sentence, signedShape } from './proposals.ts'
 
 const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
-const name = z.string().max(200, 'at most 200 characters')
 const id = z.string().min(1).max(200)
-const sentence = z.string().max(1000, 'at most 1000 characters')
 const finite = z.number()
 
 /** A level as it is proposed; what its cells may hold is judged by the checks of a site. */
@@ -45,11 +45,8 @@ const levelChangeSchema: z.ZodType<LevelChange> = z.discriminatedUnion('kind', [
 const changes = z.array(levelChangeSchema).min(1, 'at least one change').max(5000)
 
 /** `POST /api/sites/:site/level-proposals`: answered with the proposal, or with what is wrong in issues. */
-export const proposalDraftSchema = z.strictObject({ changes, reason: sentence, author: name })
+export const proposalDraftSchema = z.strictObject({ changes, ...signedShape })
 export type ProposalDraft = z.infer<typeof proposalDraftSchema>
-
-/** `POST …/:proposal/approval` and `…/rejection`. `author` is who decides; it counts where nobody has an account. */
-export const decisionDraftSchema = z.strictObject({ reason: sentence, author: name })
 
 /** `POST /api/sites/:site/level-proposals/preview`. */
 export const previewRequestSchema = z.strictObject({
@@ -61,14 +58,7 @@ export const previewRequestSchema = z.strictObject({
 export type PreviewRequest = z.infer<typeof previewRequestSchema>
 
 /** `GET /api/sites/:site/level-proposals`. */
-export interface LevelProposals {
-  readonly proposals: readonly StoredProposal[]
-  /** Whether people have accounts here; if not, names are typed and nobody proves them. */
-  readonly namesAreProven: boolean
-  /** Whether whoever asks may decide, and under which name; null: by whatever is typed. */
-  readonly mayDecide: boolean
-  readonly signedInAs: string | null
-}
+export type LevelProposals = ProposalList<Kept<LevelProposal>>
 
 /** What a level would have raised on past values. */
 export interface TriedLevel {

@@ -1,3 +1,4 @@
+import { earliestReceiptMsSql, knownBySql } from '#domain/receipt/known-by.ts'
 import type { Parameter } from './write-literals.ts'
 
 /** What a review asks of raw slices (`raw_values`: all of them as one view); page and server ask the same. */
@@ -14,7 +15,7 @@ export interface AskedStretch {
 
 /** Readings with a value of the series of the first parameter, taken in a stretch and received by its end. */
 export const knownRows = `series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?) and value is not null
-  and "at" + to_seconds(coalesce(received_after_s, 0)) <= epoch_ms(?)`
+  and ${knownBySql(earliestReceiptMsSql, '?')}`
 
 export const knownParams = (
   { fromEpochMs, asOfEpochMs }: AskedStretch,

@@ -44,6 +44,8 @@ export const trailSourceSchema = z.object({
   uncertaintySentences: z.array(z.string()).readonly(),
   /** Whether the air's changes stand in it; left out where it feels none. */
   ventingSentence: z.string().optional(),
+  /** Since when and why it is corrected by its barometer; left out where that has no date or is not asked for. */
+  barometerSentence: z.string().optional(),
   /** Bits of `quality`. */
   quality: z.int(),
 }) satisfies z.ZodType<source.TrailSource>

@@ -1,3 +1,4 @@
+import { isKnownBy } from '#domain/receipt/known-by.ts'
 import type { ReceiptBound } from '../store/frozen-set-verbs.ts'
 import type { Store } from '../store/store.ts'
 
@@ -50,8 +51,8 @@ export function boundedStore(store: Store, site: string, bound: StoreBound): Sto
     },
     async listAlertEvents(asked, after) {
       own(asked)
-      return (await store.listAlertEvents(site, after)).filter(
-        ({ atEpochMs }) => atEpochMs <= receivedUntilEpochMs,
+      return (await store.listAlertEvents(site, after)).filter(({ atEpochMs }) =>
+        isKnownBy(atEpochMs, receivedUntilEpochMs),
       )
     },
     appendAlertEvents: async () => [],

@@ -2,13 +2,13 @@ import { join } from 'node:path'
 import type { Series } from '#contract/site-document.ts'
 import type { Slice } from '#contract/slice-list.ts'
 import { approvedStretches, type StandingApproval } from '#domain/approval/approved-stretches.ts'
+import { knownBySql, receiptKeptToMs } from '#domain/receipt/known-by.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { micros } from '../slices/reduce-window.ts'
 import { queryRows } from '../store/query-rows.ts'
 import type { Store } from '../store/store.ts'
 
-/** Told of no reading that was received within it: slices leave out so short a delay. */
-const soonSeconds = 900
+const latestReceiptMicros = `epoch_us(v."at") + coalesce(v.received_after_s, ${receiptKeptToMs / 1000})::bigint * 1000000`
 
 /** Readings of all series in raw slices of a folder, and how many of them nobody stands for. */
 export async function countReadings(
@@ -49,7 +49,7 @@ export async function countReadings(
           connection,
           `select count(*) as count from counted.value v join approved_stretch s
              on s.series = v.series and v."at" >= s.from_at and v."at" < s.until_at
-           where epoch_us(v."at") + coalesce(v.received_after_s, ${soonSeconds})::bigint * 1000000 <= epoch_us(s.approved_at)`,
+           where ${knownBySql(latestReceiptMicros, 'epoch_us(s.approved_at)')}`,
         )
         approved += row?.count ?? 0
       } finally {

@@ -48,6 +48,7 @@ export async function documentsOf(request: DocumentsRequest) {
     records: {
       calibrations: model.calibrations,
       wiring: model.wiring,
+      sensorBarometers: model.sensorBarometers,
       minutes: minutesOfSite(model),
     } satisfies FrozenRecords,
   } satisfies Record<FrozenDocument, unknown>

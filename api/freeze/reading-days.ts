@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { knownBySql } from '#domain/receipt/known-by.ts'
 import type { ReceiptBound } from '../store/frozen-set-verbs.ts'
 import { queryRows, timestampLiteral } from '../store/query-rows.ts'
 import type { Store } from '../store/store.ts'
@@ -39,7 +40,7 @@ export async function readingDays(store: Store, site: string, bound: ReceiptBoun
          count(*) filter (not is_within) as beyond,
          epoch_us(min("at") filter (is_within)) as "firstMicros", epoch_us(max("at") filter (is_within)) as "lastMicros"
        from (
-         select *, received_at <= ${timestampLiteral(bound.receivedUntilEpochMs * 1000)}
+         select *, ${knownBySql('received_at', timestampLiteral(bound.receivedUntilEpochMs * 1000))}
            and batch <= ${Math.round(bound.throughBatch)} as is_within
          from day_reading)
        group by 1 order by 1`,

@@ -1,6 +1,6 @@
 import type { Layout } from '#contract/layout.ts'
 import { isNotFiniteText, parseNumber } from './parse-number.ts'
-import { cellText, type ScannedRow } from './scan-rows.ts'
+import { cellText, type ScannedRow } from './scanned-row.ts'
 
 /** What a cell that holds no plain number is. */
 export type OddCell =

@@ -6,10 +6,12 @@ import type { Store } from '../store/store.ts'
 import { cacheChannelNumbers } from './channel-cache.ts'
 import { fieldReadingsLayout } from './field-readings-layout.ts'
 import { type FileBytes, type Keeping, keepFile, keptPath } from './keep-file.ts'
+import type { TakingProgress } from './kept-file-request.ts'
 import { readLevelLines } from './level-lines.ts'
 import { proposeLayout } from './propose-layout.ts'
 import { readHead } from './read-head.ts'
-import { sizeText, type TakingProgress, takeKept } from './take-kept.ts'
+import { sizeText } from './size-text.ts'
+import { takeKept } from './take-kept.ts'
 
 export interface FileRequest {
   readonly site: string

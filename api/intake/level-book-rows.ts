@@ -11,7 +11,7 @@ import { unknownLoggerSentence } from './logger-register.ts'
 import type { LevelBookColumns, LongColumns } from './map-columns.ts'
 import type { QuarantineCode } from './quarantine-log.ts'
 import { freshClock, type RowTaker, type TakingContext } from './row-taker.ts'
-import { cellText, type ScannedRow } from './scan-rows.ts'
+import { cellText, type ScannedRow } from './scanned-row.ts'
 
 type LevelBook = NonNullable<Layout['levelBook']>
 

@@ -2,7 +2,7 @@ import { unknownLoggerSentence } from './logger-register.ts'
 import type { LongColumns } from './map-columns.ts'
 import type { QuarantineCode } from './quarantine-log.ts'
 import { freshClock, type RowClock, type RowTaker, type TakingContext } from './row-taker.ts'
-import { cellText, type ScannedRow } from './scan-rows.ts'
+import { cellText, type ScannedRow } from './scanned-row.ts'
 
 /** One logger and channel as the file writes them: its channel number, or -1 and why its readings are held. */
 interface Slot {

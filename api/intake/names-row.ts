@@ -1,4 +1,4 @@
-import { cellText, type ScannedRow } from './scan-rows.ts'
+import { cellText, type ScannedRow } from './scanned-row.ts'
 
 /** The headings of a names row; empty ones at its end, which a last delimiter makes, are left out. */
 export function headingsOf(row: ScannedRow): string[] {

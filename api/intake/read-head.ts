@@ -1,6 +1,7 @@
 import type { Layout } from '#contract/layout.ts'
 import { freshReadingState, readKept } from './read-kept.ts'
-import { cellText, createRowScanner } from './scan-rows.ts'
+import { createRowScanner } from './scan-rows.ts'
+import { cellText } from './scanned-row.ts'
 
 /** The beginning of a file, inflated where it is gzip. */
 export interface FileHead {

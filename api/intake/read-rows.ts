@@ -8,7 +8,8 @@ import { headingsOf, looksLikeNames, movedNames } from './names-row.ts'
 import type { QuarantineCode } from './quarantine-log.ts'
 import { createRowInstants, type InstantLimits } from './row-instants.ts'
 import type { RowTaker, TakingContext } from './row-taker.ts'
-import { createRowScanner, rowText, type ScannedRow } from './scan-rows.ts'
+import { createRowScanner } from './scan-rows.ts'
+import { rowText, type ScannedRow } from './scanned-row.ts'
 import { openWideRows } from './wide-rows.ts'
 
 export interface RowsRead {

@@ -1,12 +1,13 @@
 import type { Layout } from '#contract/layout.ts'
 import { accept, type Outcome } from '#domain/outcome.ts'
+import { instantText } from './instant-text.ts'
 import type { ColumnMap } from './map-columns.ts'
 import type { QuarantineCode } from './quarantine-log.ts'
 import { tellPassesApart } from './repeated-hour.ts'
 import { copyRow, type HeldRow, type RowClock, type RowTaker, type TakingContext } from './row-taker.ts'
-import { cellText, rowText, type ScannedRow } from './scan-rows.ts'
-import { compileTimePattern } from './time-pattern.ts'
-import { openZone, type WallInstant } from './zone-offsets.ts'
+import { openRowTimes, type TimeFault } from './row-times.ts'
+import { rowText, type ScannedRow } from './scanned-row.ts'
+import type { WallInstant } from './zone-offsets.ts'
 
 export interface InstantLimits {
   /** Readings before it or after it are set aside, UTC microseconds. */
@@ -21,7 +22,7 @@ export interface RowInstants {
   useColumns(columns: ColumnMap): void
   /** Reads the time and the receipt of a row; false when one cannot be read, and then `fault` says which. */
   read(row: ScannedRow): boolean
-  readonly fault: { readonly column: string; readonly text: string; readonly message: string }
+  readonly fault: TimeFault
   /** Takes the row just read, or holds it; true when nothing in it could be read. */
   place(taker: RowTaker, row: ScannedRow): boolean | Promise<boolean>
   /** Ends a run of held rows: `afterMicros` is the wall time that follows, null at the end of the file. */
@@ -31,72 +32,20 @@ export interface RowInstants {
 const oneRunMicros = 3 * 3_600e6
 const mostHeldRows = 20_000
 
+/** Places rows in time: those of an hour that the clock showed twice are held until their order tells which is meant. */
 export function createRowInstants(
   layout: Layout,
   limits: InstantLimits,
   context: TakingContext,
 ): Outcome<RowInstants> {
-  const time = compileTimePattern(layout.time.pattern)
-  if (!time.ok) return time
-  const zone = openZone(layout.time.zone)
-  if (!zone.ok) return zone
-  const receivedTime = compileTimePattern(layout.received?.pattern ?? 'iso')
-  if (!receivedTime.ok) return receivedTime
-  const receivedZone = openZone(layout.received?.zone ?? 'UTC')
-  if (!receivedZone.ok) return receivedZone
-  const reader = time.value
-  const receivedReader = receivedTime.value
-  const receiptZone = receivedZone.value
+  const opened = openRowTimes(layout, limits.receivedMicros)
+  if (!opened.ok) return opened
+  const times = opened.value
+  const { zone, receipt } = times
   const { log, blocks } = context
   const wall: WallInstant = { kind: 'once', micros: 0, secondMicros: 0 }
-  const receipt: WallInstant = { kind: 'once', micros: 0, secondMicros: 0 }
-  let timeCells: readonly number[] = []
-  let receivedCell: number | null = null
-  let labels: readonly string[] = []
-  let joined = new Uint8Array(64)
   let wallMicros = 0
   let held = 0
-  let fault = { column: '', text: '', message: '' }
-
-  function readTime(row: ScannedRow): number {
-    const first = timeCells[0] as number
-    if (timeCells.length === 1)
-      return reader.read(row.bytes, row.starts[first] as number, row.ends[first] as number)
-    const second = timeCells[1] as number
-    const a = row.bytes.subarray(row.starts[first], row.ends[first])
-    const b = row.bytes.subarray(row.starts[second], row.ends[second])
-    if (joined.length < a.length + b.length + 1) joined = new Uint8Array((a.length + b.length + 1) * 2)
-    joined.set(a)
-    joined[a.length] = 0x20
-    joined.set(b, a.length + 1)
-    return reader.read(joined, 0, a.length + 1 + b.length)
-  }
-
-  function readReceipt(row: ScannedRow): boolean {
-    receipt.kind = 'once'
-    receipt.micros = limits.receivedMicros
-    if (receivedCell === null || !layout.received) return true
-    const start = row.starts[receivedCell] as number
-    const end = row.ends[receivedCell] as number
-    if (start === end) return true
-    const read = receivedReader.read(row.bytes, start, end)
-    if (Number.isNaN(read)) return false
-    if (receivedReader.statesOffset) receipt.micros = read
-    else receiptZone.resolve(read, receipt)
-    return (receipt.kind as WallInstant['kind']) !== 'skipped'
-  }
-
-  function noteFault(row: ScannedRow, cells: readonly number[], pattern: string): false {
-    const text = cells.map((cell) => cellText(row, cell)).join(' ')
-    const expected =
-      pattern === 'iso' ? 'a time such as 2027-03-31T14:05:00Z' : `a time written as ${pattern}`
-    fault = {
-      column: cells.map((cell) => labels[cell] as string).join(' + '),
-      text,
-      message: `"${text.slice(0, 60)}" is not ${expected}. Correct the row, or the time pattern of the layout.`,
-    }
-    return false
-  }
 
   function takeAt(taker: RowTaker, row: ScannedRow, atMicros: number): boolean {
     if (atMicros < limits.earliestMicros)
@@ -119,9 +68,14 @@ export function createRowInstants(
   }
 
   function setAside(taker: RowTaker, row: ScannedRow, code: QuarantineCode, message: string): false {
-    const column = timeCells.map((cell) => labels[cell] as string).join(' + ')
-    const text = timeCells.map((cell) => cellText(row, cell)).join(' ')
-    log.add(code, row.line, column, text || rowText(row), taker.countReadings(row), () => message)
+    log.add(
+      code,
+      row.line,
+      times.heading(),
+      times.textOf(row) || rowText(row),
+      taker.countReadings(row),
+      () => message,
+    )
     return false
   }
 
@@ -189,25 +143,18 @@ export function createRowInstants(
   }
 
   return accept({
-    useColumns(columns) {
-      timeCells = columns.time
-      receivedCell = columns.received
-      labels = columns.names
-    },
+    useColumns: times.useColumns,
     read(row) {
-      wallMicros = readTime(row)
-      if (Number.isNaN(wallMicros)) return noteFault(row, timeCells, layout.time.pattern)
-      if (!readReceipt(row))
-        return noteFault(row, [receivedCell as number], layout.received?.pattern ?? 'iso')
-      return true
+      wallMicros = times.read(row)
+      return !Number.isNaN(wallMicros)
     },
     get fault() {
-      return fault
+      return times.fault
     },
     place(taker, row) {
-      if (reader.statesOffset) return takeAt(taker, row, wallMicros)
-      zone.value.resolve(wallMicros, wall)
-      if (zone.value.fixed) return takeAt(taker, row, wall.micros)
+      if (times.statesOffset) return takeAt(taker, row, wallMicros)
+      zone.resolve(wallMicros, wall)
+      if (zone.fixed) return takeAt(taker, row, wall.micros)
       if (wall.kind === 'skipped')
         return setAside(
           taker,
@@ -228,10 +175,4 @@ export function createRowInstants(
 /** The latest instant by which a held row had been received. */
 function lastReceipt({ receipt }: HeldRow, fileMicros: number): number {
   return Math.min(fileMicros, receipt.kind === 'repeated' ? receipt.secondMicros : receipt.micros)
-}
-
-/** RFC 3339 in UTC; a plain count where the calendar of `Date` ends. */
-function instantText(micros: number): string {
-  const date = new Date(micros / 1000)
-  return Number.isNaN(date.getTime()) ? `${micros} µs since 1970` : date.toISOString().replace('.000Z', 'Z')
 }

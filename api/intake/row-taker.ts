@@ -4,7 +4,7 @@ import type { CellReader } from './cell-reader.ts'
 import type { LoggerRegister } from './logger-register.ts'
 import type { QuarantineLog } from './quarantine-log.ts'
 import type { ReadingBlocks } from './reading-blocks.ts'
-import type { ScannedRow } from './scan-rows.ts'
+import type { ScannedRow } from './scanned-row.ts'
 import type { WallInstant } from './zone-offsets.ts'
 
 /** A row kept until it is known which pass of a repeated hour it belongs to. */

@@ -3,7 +3,8 @@ import { basename, join, relative, resolve } from 'node:path'
 import type { Receipt } from '#contract/receipt.ts'
 import type { Intake } from './create-intake.ts'
 import type { Keeping } from './keep-file.ts'
-import { cellText, createRowScanner } from './scan-rows.ts'
+import { createRowScanner } from './scan-rows.ts'
+import { cellText } from './scanned-row.ts'
 
 export interface DeliveriesRequest {
   readonly intake: Pick<Intake, 'keep' | 'takeFile' | 'factsOf'>

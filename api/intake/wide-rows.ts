@@ -2,7 +2,7 @@ import { unknownLoggerSentence } from './logger-register.ts'
 import type { WideColumns } from './map-columns.ts'
 import type { QuarantineCode } from './quarantine-log.ts'
 import { freshClock, type RowTaker, type TakingContext } from './row-taker.ts'
-import type { ScannedRow } from './scan-rows.ts'
+import type { ScannedRow } from './scanned-row.ts'
 
 /** A value column: its channel number, or -1 and why its readings are held. */
 interface ValueColumn {

@@ -1,4 +1,5 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
+import { knownBySql } from '#domain/receipt/known-by.ts'
 import { queryRows, timestampLiteral } from '../store/query-rows.ts'
 import type { Store } from '../store/store.ts'
 
@@ -58,7 +59,7 @@ export async function measureLoggers(store: Store, window: LoggerWindow): Promis
       create or replace temp table scan as
       select logger, "at", min(received_at) as received, min(cutoff) as cutoff, min(late_s) as late_s
       from seen join logger_channel using (channel)
-      where received_at <= ${literal(asOfEpochMs)}
+      where ${knownBySql('received_at', literal(asOfEpochMs))}
       group by logger, "at"`)
     const days = await queryRows<MeasuredLoggers['days'][number]>(
       connection,
@@ -77,7 +78,7 @@ export async function measureLoggers(store: Store, window: LoggerWindow): Promis
     const heard = new Set(last.map(({ logger }) => logger))
     const silent = [...window.lateAfterMinutes.keys()].filter((logger) => !heard.has(logger))
     const lately = `seen join logger_channel using (channel)
-      where received_at <= ${literal(asOfEpochMs)} and "at" >= ${literal(window.lately)}`
+      where ${knownBySql('received_at', literal(asOfEpochMs))} and "at" >= ${literal(window.lately)}`
     return {
       days,
       last:
@@ -90,7 +91,7 @@ export async function measureLoggers(store: Store, window: LoggerWindow): Promis
       batches: await queryRows(
         connection,
         `select logger, batch, count(*)::integer as readings from seen join logger_channel using (channel)
-         where received_at <= ${literal(asOfEpochMs)} group by logger, batch order by logger, batch`,
+         where ${knownBySql('received_at', literal(asOfEpochMs))} group by logger, batch order by logger, batch`,
       ),
     }
   } finally {
@@ -109,7 +110,7 @@ async function lastOfSilent(
     connection,
     `${lastOf} from (
        select logger, "at", received_at as received from ever join logger_channel using (channel)
-       where received_at <= ${literal(asOfEpochMs)} and logger not in (select logger from scan))
+       where ${knownBySql('received_at', literal(asOfEpochMs))} and logger not in (select logger from scan))
      group by logger order by logger`,
   )
 }

@@ -8,6 +8,7 @@ import type { LoggerDay } from '#domain/network/logger-day.ts'
 import { type Route, singlePoints } from '#domain/network/single-points.ts'
 import { type Wire, wiresAt, wiresOf } from '#domain/network/wires-in-force.ts'
 import { wiringConflicts } from '#domain/network/wiring-conflicts.ts'
+import { isKnownBy } from '#domain/receipt/known-by.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Logger } from '#domain/site/tables.ts'
 import type { Store } from '../store/store.ts'
@@ -132,7 +133,7 @@ function routesOf(
   const senderOf = new Map(receipts.map((receipt) => [receipt.batch, receipt.from]))
   const open = new Set(
     receipts
-      .filter((one) => one.receivedAtEpochMs >= lately && one.receivedAtEpochMs <= asOfEpochMs)
+      .filter((one) => one.receivedAtEpochMs >= lately && isKnownBy(one.receivedAtEpochMs, asOfEpochMs))
       .map((one) => one.from),
   )
   const sent = groupBy(batches, ({ logger, batch }) =>

@@ -6,6 +6,7 @@ import { levelsInsideNoise } from '#domain/baseline/levels-inside-noise.ts'
 import { baselineSentence } from '#domain/baseline/zero-sentences.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { Issue, Outcome } from '#domain/outcome.ts'
+import { barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { type NextCalibration, nextCalibration } from '#domain/reduction/draft-calibration.ts'
 import { zeroReadingsLeft } from '#domain/reduction/zero-readings-left.ts'
 import type { SiteModel } from '#domain/site/site.ts'
@@ -68,7 +69,11 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
       rawUnit: sensor.rawUnit,
       unit: sensor.unit,
       venting: sensor.venting ?? null,
-      barometerSensor: sensor.barometerSensor,
+      barometers: barometersOf(model.sensorBarometers)(sensor).map(({ barometer, record }) => ({
+        barometer,
+        fromEpochMs: record?.validFrom ?? null,
+        entered: record && { author: record.author, reason: record.reason },
+      })),
       versions,
       levelCautions: levelsInsideNoise(
         valueLevels(model.triggerLevels, model.stages).filter(({ series }) => series === sensor.id),

@@ -1,51 +1,35 @@
-import { Hono } from 'hono'
-import { bodyLimit } from 'hono/body-limit'
+import type { Hono } from 'hono'
 import {
   type CorrectionProposals,
   type CorrectionTaken,
   correctionDraftSchema,
   type ListedCorrection,
 } from '#contract/correction-proposals.ts'
-import { mayAt } from '#domain/access/membership.ts'
 import { correctedModel } from '#domain/corrections/corrected-model.ts'
 import { overlappingProposals } from '#domain/corrections/correction-proposal.ts'
 import { resolveCorrections, staleFault } from '#domain/corrections/resolve-corrections.ts'
+import { reasonOfRecord } from '#domain/proposals/proposal.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { correctionEvidence } from '../slices/correction-effect.ts'
-import { correctionDecisionRoutes } from './correction-decisions.ts'
-import { refuseCorrection, unsignedCorrection } from './correction-refusals.ts'
-import { problem } from './problem.ts'
+import { correctedWithZeros } from '../slices/take-zero-readings.ts'
+import { type DecidedKind, decidedProposalRoutes, proposalsPath } from './decide-proposal.ts'
+import { refuseProposal, signatureOf, whoAsks } from './proposal-signature.ts'
 import { readBody } from './read-body.ts'
-import { signerAccount, signerName } from './signed-by.ts'
-import { siteMustExist } from './site-must-exist.ts'
 
-const path = '/api/sites/:site/correction-proposals'
+const path = proposalsPath('correction')
 
 /** Corrections that were found in a sandbox: offered by one person, decided by another. */
 export function correctionProposalRoutes(
   dependencies: Pick<Dependencies, 'store' | 'publisher' | 'now'>,
 ): Hono {
   const { store, now } = dependencies
-  const routes = new Hono()
-  const bounded = bodyLimit({
-    maxSize: 512 * 1024,
-    onError: (context) =>
-      problem(
-        context,
-        413,
-        'Too much at once',
-        'A proposal has at most 100 changes in 512 KiB. Nothing was kept.',
-      ),
-  })
-  routes.use(path, siteMustExist(dependencies))
-  routes.use(`${path}/*`, siteMustExist(dependencies))
+  const routes = decidedProposalRoutes(dependencies, corrections)
 
   routes.get(path, async (context) => {
     const site = context.req.param('site')
     const model = (await store.getSite(site)) as SiteModel
-    const account = context.get('caller')?.account
-    const stored = await store.listCorrectionProposals(site)
+    const stored = await store.listProposals(site, 'correction')
     const list: CorrectionProposals = {
       proposals: stored.map((one): ListedCorrection => {
         if (one.decision) return { ...one, overlaps: [], stale: [] }
@@ -56,42 +40,44 @@ export function correctionProposalRoutes(
           stale: one.changes.flatMap((change) => staleFault(model, change)?.message ?? []),
         }
       }),
-      namesAreProven: account !== undefined,
-      mayDecide: account === undefined || mayAt(account.memberships, site, 'approve-readings'),
-      signedInAs: account?.name ?? null,
-      account: account?.id ?? null,
+      ...whoAsks(context, 'approve-readings'),
     }
     context.header('cache-control', 'no-cache')
     return context.json(list)
   })
 
-  routes.post(path, bounded, async (context) => {
+  routes.post(path, async (context) => {
     const body = await readBody(context, correctionDraftSchema)
-    if (!body.ok) return refuseCorrection(context, body.issues)
+    if (!body.ok) return refuseProposal(context, corrections.words, body.issues)
     const site = context.req.param('site')
     const model = (await store.getSite(site)) as SiteModel
-    const author = signerName(context, body.value.author).trim()
-    const reason = body.value.reason.trim()
-    const unsigned = unsignedCorrection(author, reason)
-    if (unsigned.length > 0) return refuseCorrection(context, unsigned)
+    const signature = signatureOf(context, body.value, corrections.words)
+    if (signature instanceof Response) return signature
+    const { name: author, account, reason } = signature
     const resolved = resolveCorrections(model, body.value.changes)
-    if (!resolved.ok) return refuseCorrection(context, resolved.issues)
-    const changes = resolved.value
-    const after = correctedModel(model, changes, { author, reason })
-    if (!after.ok) return refuseCorrection(context, after.issues)
+    if (!resolved.ok) return refuseProposal(context, corrections.words, resolved.issues)
+    const corrected = await correctedWithZeros({
+      store,
+      site,
+      model,
+      changes: resolved.value,
+      signature: { author, reason },
+    })
+    if (!corrected.ok) return refuseProposal(context, corrections.words, corrected.issues)
+    const { changes, after } = corrected.value
     const effect = await correctionEvidence({
       store,
       site,
       before: model,
-      after: after.value,
+      after,
       changes,
       signal: context.req.raw.signal,
     })
     const evidence = { sandbox: body.value.sandbox, ...effect }
-    const overlaps = overlappingProposals(changes, await store.listCorrectionProposals(site))
-    const number = await store.addCorrectionProposal(site, {
+    const overlaps = overlappingProposals(changes, await store.listProposals(site, 'correction'))
+    const number = await store.addProposal(site, 'correction', {
       author,
-      account: signerAccount(context),
+      account,
       reason,
       atEpochMs: now(),
       changes,
@@ -101,6 +87,24 @@ export function correctionProposalRoutes(
     return context.json(taken, 201)
   })
 
-  routes.route('/', correctionDecisionRoutes(dependencies, bounded))
   return routes
+}
+
+const corrections: DecidedKind<'correction'> = {
+  kind: 'correction',
+  mayBeWithdrawn: true,
+  mostBytes: 512 * 1024,
+  tooLarge: ['Too much at once', 'A proposal has at most 100 changes in 512 KiB. Nothing was kept.'],
+  enact: (model, proposal, decision) =>
+    correctedModel(model, proposal.changes, {
+      author: proposal.author,
+      reason: reasonOfRecord(proposal, decision),
+    }),
+  words: {
+    notTaken: 'Correction not taken',
+    signing: 'corrects a record',
+    records: 'records',
+    approves: 'readings',
+    instead: 'turn the proposal down and try it anew on what is recorded now',
+  },
 }

@@ -1,5 +1,4 @@
-import { type Context, Hono } from 'hono'
-import { bodyLimit } from 'hono/body-limit'
+import type { Context, Hono } from 'hono'
 import {
   type LevelPreview,
   type LevelProposals,
@@ -7,21 +6,18 @@ import {
   proposalDraftSchema,
 } from '#contract/level-proposals.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
-import { mayAt } from '#domain/access/membership.ts'
 import { type LevelChange, proposeChanges } from '#domain/levels/level-change.ts'
+import { accept } from '#domain/outcome.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
-import { judgeProposal } from '../levels/judge-proposal.ts'
+import { approvedLevels, judgeProposal } from '../levels/judge-proposal.ts'
 import { tryLevels, type ValuesOf } from '../levels/try-levels.ts'
 import { valuesOfStore } from '../levels/values-of-store.ts'
-import { levelDecisionRoutes } from './level-decisions.ts'
-import { refuseLevels, unsignedIssues } from './level-refusals.ts'
-import { problem } from './problem.ts'
+import { type DecidedKind, decidedProposalRoutes, proposalsPath } from './decide-proposal.ts'
+import { refuseProposal, signatureOf, whoAsks } from './proposal-signature.ts'
 import { readBody } from './read-body.ts'
-import { signerAccount, signerName } from './signed-by.ts'
-import { siteMustExist } from './site-must-exist.ts'
 
-const path = '/api/sites/:site/level-proposals'
+const path = proposalsPath('level')
 /** Whether a level may be moved away depends on what it did within thirty days. */
 const lookBackMs = 31 * 86_400_000
 
@@ -31,19 +27,7 @@ export function levelProposalRoutes(
 ): Hono {
   const { store, publisher, now } = dependencies
   const valuesOf = dependencies.valuesOf ?? valuesOfStore(store)
-  const routes = new Hono()
-  const bounded = bodyLimit({
-    maxSize: 4 * 1024 * 1024,
-    onError: (context) =>
-      problem(
-        context,
-        413,
-        'Too many changes',
-        'A proposal has at most 5000 changes of up to 1000 characters a text.',
-      ),
-  })
-  routes.use(path, siteMustExist(dependencies))
-  routes.use(`${path}/*`, siteMustExist(dependencies))
+  const routes = decidedProposalRoutes(dependencies, levels)
 
   const siteOf = async (context: Context) => {
     const model = (await store.getSite(context.req.param('site') ?? '')) as SiteModel
@@ -56,20 +40,15 @@ export function levelProposalRoutes(
   }
   routes.get(path, async (context) => {
     const site = context.req.param('site')
-    const account = context.get('caller')?.account
-    const list: LevelProposals = {
-      proposals: await store.listLevelProposals(site),
-      namesAreProven: account !== undefined,
-      mayDecide: account === undefined || mayAt(account.memberships, site, 'approve-levels'),
-      signedInAs: account?.name ?? null,
-    }
+    const proposals = await store.listProposals(site, 'level')
+    const list: LevelProposals = { proposals, ...whoAsks(context, 'approve-levels') }
     context.header('cache-control', 'no-cache')
     return context.json(list)
   })
 
-  routes.post(`${path}/preview`, bounded, async (context) => {
+  routes.post(`${path}/preview`, async (context) => {
     const body = await readBody(context, previewRequestSchema)
-    if (!body.ok) return refuseLevels(context, body.issues)
+    if (!body.ok) return refuseProposal(context, levels.words, body.issues)
     const { model, presentEpochMs } = await siteOf(context)
     const { fromEpochMs, reason } = body.value
     const changes = proposeChanges(model.triggerLevels, body.value.changes)
@@ -96,16 +75,15 @@ export function levelProposalRoutes(
     return context.json(preview)
   })
 
-  routes.post(path, bounded, async (context) => {
+  routes.post(path, async (context) => {
     const body = await readBody(context, proposalDraftSchema)
-    if (!body.ok) return refuseLevels(context, body.issues)
+    if (!body.ok) return refuseProposal(context, levels.words, body.issues)
     const { model, presentEpochMs } = await siteOf(context)
-    const author = signerName(context, body.value.author).trim()
-    const reason = body.value.reason.trim()
-    const unsigned = unsignedIssues(author, reason)
-    if (unsigned.length > 0) return refuseLevels(context, unsigned)
+    const signature = signatureOf(context, body.value, levels.words)
+    if (signature instanceof Response) return signature
+    const { name: author, account, reason } = signature
     const changes = proposeChanges(model.triggerLevels, body.value.changes as readonly LevelChange[])
-    if (!changes.ok) return refuseLevels(context, changes.issues)
+    if (!changes.ok) return refuseProposal(context, levels.words, changes.issues)
     const known = changes.value.filter(({ before }) => before !== null)
     const tried =
       known.length === 0
@@ -126,20 +104,21 @@ export function levelProposalRoutes(
       episodes: tried?.episodes ?? new Map(),
       presentEpochMs,
     })
-    if (!remarks.ok) return refuseLevels(context, remarks.issues)
+    if (!remarks.ok) return refuseProposal(context, levels.words, remarks.issues)
     const faults = remarks.value.filter(({ severity }) => severity === 'fault')
     if (faults.length > 0)
-      return refuseLevels(
+      return refuseProposal(
         context,
+        levels.words,
         faults.map(({ code, sentence, level }) => ({
           code,
           message: level === null ? sentence : `${level}: ${sentence}`,
           ...(level === null ? {} : { value: level }),
         })),
       )
-    const number = await store.addLevelProposal(model.facts.id, {
+    const number = await store.addProposal(model.facts.id, 'level', {
       author,
-      account: signerAccount(context),
+      account,
       reason,
       atEpochMs: now(),
       changes: changes.value,
@@ -148,8 +127,30 @@ export function levelProposalRoutes(
     return context.json({ number, warnings: remarks.value }, 201)
   })
 
-  routes.route('/', levelDecisionRoutes(dependencies, bounded))
   return routes
+}
+
+const levels: DecidedKind<'level'> = {
+  kind: 'level',
+  mayBeWithdrawn: false,
+  mostBytes: 4 * 1024 * 1024,
+  tooLarge: ['Too many changes', 'A proposal has at most 5000 changes of up to 1000 characters a text.'],
+  enact(model, { author, changes }, { by: approver, atEpochMs }) {
+    const applied = approvedLevels(model, changes, {
+      author,
+      approver,
+      // Invented data has a present of its own.
+      atEpochMs: model.facts.presentEpochMs ?? atEpochMs,
+    })
+    return applied.ok ? accept({ ...model, triggerLevels: applied.value }) : applied
+  },
+  words: {
+    notTaken: 'Change of levels not understood',
+    signing: 'changes levels',
+    records: 'levels',
+    approves: 'levels',
+    instead: 'reject the proposal and propose anew',
+  },
 }
 
 const nothingTried: LevelPreview = { remarks: [], issues: [], proposed: [], present: [] }

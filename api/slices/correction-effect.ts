@@ -6,6 +6,7 @@ import type {
   LevelEffect,
 } from '#domain/corrections/correction-proposal.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
+import { barometersOf, everyBarometer } from '#domain/reduction/barometer-in-force.ts'
 import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
@@ -42,7 +43,12 @@ export async function correctionEvidence(given: {
       fromEpochMs: since,
       untilEpochMs,
     })
-    const wanted = sensors.flatMap((one) => [one.id, one.temperatureSensor, one.barometerSensor])
+    const barometers = [before, after].map((model) => barometersOf(model.sensorBarometers))
+    const wanted = sensors.flatMap((one) => [
+      one.id,
+      one.temperatureSensor,
+      ...barometers.flatMap((of) => everyBarometer(of(one))),
+    ])
     const recipes: Recipe[] = []
     for (const [name, model] of [
       ['before_value', before],
@@ -132,10 +138,12 @@ async function levelsOf(
 
 /** Series that sensors correct, and those that instruments make from any of these. */
 function dependents(model: SiteModel, { bundles }: Recipe, sensors: ReadonlySet<string>): readonly string[] {
+  const barometers = barometersOf(model.sensorBarometers)
   const corrected = model.sensors
     .filter(
-      ({ id, temperatureSensor, barometerSensor }) =>
-        !sensors.has(id) && (sensors.has(temperatureSensor ?? '') || sensors.has(barometerSensor ?? '')),
+      (one) =>
+        !sensors.has(one.id) &&
+        [one.temperatureSensor ?? '', ...everyBarometer(barometers(one))].some((id) => sensors.has(id)),
     )
     .map(({ id }) => id)
   const changed = new Set([...sensors, ...corrected])

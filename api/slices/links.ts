@@ -1,3 +1,4 @@
+import type { BarometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import type { Calibration, CalibrationStep } from '#domain/reduction/chain.ts'
 import { chainCoefficients, chainShape } from '#domain/reduction/chain-sql.ts'
@@ -5,8 +6,8 @@ import { companionAges } from '#domain/reduction/companion-age.ts'
 import type { Sensor, Wiring } from '#domain/site/tables.ts'
 
 /**
- * One stretch of time in which a channel reads one sensor under one calibration: the row that raw
- * readings join to. Stretches of one channel do not overlap.
+ * One stretch of time in which a channel reads one sensor under one calibration, corrected by one barometer: the row
+ * that raw readings join to. Stretches of one channel do not overlap.
  */
 export interface Link {
   readonly channel: number
@@ -33,13 +34,17 @@ export const uncalibrated = 'uncalibrated'
 
 const endOfTime = Date.UTC(9999, 0, 1)
 
-/** Intersects wiring and calibration versions. A sensor without calibration keeps its stretch as `uncalibrated`. */
+/**
+ * Intersects wiring, calibration versions and, where a chain asks for one, barometers. A sensor without calibration keeps
+ * its stretch as `uncalibrated`.
+ */
 export function linkChannels(
   wiring: readonly Wiring[],
   sensors: ReadonlyMap<string, Sensor>,
   calibrations: ReadonlyMap<string, readonly Calibration[]>,
   channelNumber: (logger: string, channel: string) => number,
   seriesNumber: (id: string) => number,
+  barometers: BarometersOf,
 ): readonly Link[] {
   const numberOf = (sensor: string | null) => (sensor === null ? null : seriesNumber(sensor))
   return wiring.flatMap((wire) => {
@@ -57,26 +62,32 @@ export function linkChannels(
     ]
     return stretches
       .filter((stretch) => stretch.from < stretch.until)
-      .map(({ calibration, from, until }) => {
+      .flatMap(({ calibration, from, until }) => {
         const steps = calibration?.steps ?? []
         const ages = companionAges(steps)
-        return {
+        const link = {
           channel: channelNumber(wire.logger, wire.channel),
           series: seriesNumber(sensor.id),
-          fromEpochMs: from,
-          untilEpochMs: until,
           shape: calibration ? chainShape(steps) : uncalibrated,
           steps,
           coefficients: chainCoefficients(steps),
           temperatureSeries: ages.temperatureMinutes === null ? null : numberOf(sensor.temperatureSensor),
           temperatureMaximumAgeMinutes: ages.temperatureMinutes,
-          barometerSeries: ages.barometerMinutes === null ? null : numberOf(sensor.barometerSensor),
           barometerMaximumAgeMinutes: ages.barometerMinutes,
           rangeLow: sensor.rangeLow,
           rangeHigh: sensor.rangeHigh,
           decimals: sensor.decimals,
           lateAfterMinutes: sensor.lateAfterMinutes,
         }
+        // A chain without a barometric term does not change with its barometer, so its stretch is not parted.
+        if (ages.barometerMinutes === null)
+          return [{ ...link, fromEpochMs: from, untilEpochMs: until, barometerSeries: null }]
+        return barometers(sensor).flatMap(({ barometer, fromEpochMs, untilEpochMs }) => {
+          const [begins, ends] = [Math.max(from, fromEpochMs), Math.min(until, untilEpochMs)]
+          return begins < ends
+            ? [{ ...link, fromEpochMs: begins, untilEpochMs: ends, barometerSeries: numberOf(barometer) }]
+            : []
+        })
       })
   })
 }

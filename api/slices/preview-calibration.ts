@@ -1,6 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { CalibrationPreview, PreviewStretch } from '#contract/calibration-preview.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
+import { barometersOf, everyBarometer } from '#domain/reduction/barometer-in-force.ts'
 import type { NextCalibration } from '#domain/reduction/draft-calibration.ts'
 import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
 import { zeroReadingsLeft } from '#domain/reduction/zero-readings-left.ts'
@@ -74,8 +75,9 @@ async function reduceOne(
   const recipe = await readRecipe(store, site, model)
   const series = recipe.numberOf.get(next.row.sensor)
   const sensor = model.sensors.find(({ id }) => id === next.row.sensor)
+  const companions = sensor ? everyBarometer(barometersOf(model.sensorBarometers)(sensor)) : []
   const wanted = new Set(
-    [sensor?.id, sensor?.temperatureSensor, sensor?.barometerSensor].map((id) =>
+    [sensor?.id, sensor?.temperatureSensor, ...companions].map((id) =>
       id ? recipe.numberOf.get(id) : undefined,
     ),
   )
@@ -157,8 +159,9 @@ async function dependents(
   sensor: string,
 ): Promise<readonly string[]> {
   const { bundles } = await readRecipe(store, site, model)
+  const barometers = barometersOf(model.sensorBarometers)
   const corrected = model.sensors
-    .filter(({ temperatureSensor, barometerSensor }) => [temperatureSensor, barometerSensor].includes(sensor))
+    .filter((one) => one.temperatureSensor === sensor || everyBarometer(barometers(one)).includes(sensor))
     .map(({ id }) => id)
   const changed = new Set([sensor, ...corrected])
   const made = bundles.flatMap((bundle) => outputsFrom(bundle, changed).map(({ id }) => id))

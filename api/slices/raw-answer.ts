@@ -1,6 +1,13 @@
 import type { RawAnswer, RawChannel } from '#contract/raw-readings.ts'
 import { rawLimits } from '#contract/raw-readings.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
+import { secondsToReceiptSql } from '#domain/receipt/known-by.ts'
+import {
+  type BarometersOf,
+  barometerAt,
+  barometersOf,
+  everyBarometer,
+} from '#domain/reduction/barometer-in-force.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { SandboxLink } from '#domain/what-if/sandbox-recipe.ts'
 import type { Store } from '../store/store.ts'
@@ -22,7 +29,7 @@ export interface RawQuestion {
 }
 
 /**
- * The raw readings behind some series, with the recipe of these and of whatever they need; thermistor and barometer of
+ * The raw readings behind some series, with the recipe of these and of whatever they need; thermistor and every barometer of
  * each sensor come along whether its chain asks for them now or not, so that a sandbox may. Nothing is written.
  */
 export async function rawAnswer(question: RawQuestion): Promise<Outcome<RawAnswer>> {
@@ -30,11 +37,12 @@ export async function rawAnswer(question: RawQuestion): Promise<Outcome<RawAnswe
   const needed = neededOf(question)
   const nameOf = new Map([...recipe.numberOf].map(([id, number]) => [number, id]))
   const sensors = new Map(model.sensors.map((sensor) => [sensor.id, sensor]))
+  const barometers = barometersOf(model.sensorBarometers)
   const links = needed.links.flatMap((link): SandboxLink[] => {
     const id = nameOf.get(link.series)
     const sensor = id === undefined ? undefined : sensors.get(id)
     const apart = link.untilEpochMs <= reachesBackTo(question, needed) || untilEpochMs <= link.fromEpochMs
-    return sensor === undefined || apart ? [] : [sandboxLink(link, sensor)]
+    return sensor === undefined || apart ? [] : [sandboxLink(link, sensor, barometers)]
   })
   const made = needed.bundles
   const channels = await readChannels(question, needed, links)
@@ -56,23 +64,28 @@ function neededOf({ recipe, model, series }: RawQuestion): NeededRecipe {
     ids.flatMap((id) => recipe.numberOf.get(id ?? '') ?? [])
   const first = needs.neededBy(numbersOf(series))
   const own = new Set(first.links.map((link) => link.series))
+  const barometers = barometersOf(model.sensorBarometers)
   const companions = model.sensors
     .filter(({ id }) => own.has(recipe.numberOf.get(id) ?? -1))
-    .flatMap(({ temperatureSensor, barometerSensor }) => [temperatureSensor, barometerSensor])
+    .flatMap((sensor) => [sensor.temperatureSensor, ...everyBarometer(barometers(sensor))])
   return needs.neededBy(numbersOf([...series, ...companions]))
 }
 
 const reachesBackTo = ({ fromEpochMs }: RawQuestion, { lookBackMinutes }: NeededRecipe): number =>
   fromEpochMs - lookBackMinutes * 60_000
 
-const sandboxLink = (link: Link, sensor: SiteModel['sensors'][number]): SandboxLink => ({
+const sandboxLink = (
+  link: Link,
+  sensor: SiteModel['sensors'][number],
+  barometers: BarometersOf,
+): SandboxLink => ({
   channel: link.channel,
   series: sensor.id,
   fromEpochMs: link.fromEpochMs,
   untilEpochMs: link.untilEpochMs,
   steps: link.shape === uncalibrated ? null : link.steps,
   temperatureSeries: sensor.temperatureSensor,
-  barometerSeries: sensor.barometerSensor,
+  barometerSeries: barometerAt(barometers(sensor), link.fromEpochMs).barometer,
   rangeLow: link.rangeLow,
   rangeHigh: link.rangeHigh,
   decimals: link.decimals,
@@ -127,7 +140,7 @@ async function readChannels(
         message: `That asks for ${count} raw readings, and one question may bring ${rawLimits.readings}. Ask for a shorter time or fewer series.`,
       })
     const reader = await connection.runAndReadAll(`
-      select channel, epoch_us("at")::double / 1e3, raw, ((epoch_us(received_at) - epoch_us("at")) // 1000000)::double
+      select channel, epoch_us("at")::double / 1e3, raw, ${secondsToReceiptSql('received_at', '"at"')}::double
       ${chosen} order by channel, "at", received_at, raw`)
     const [channel = [], at = [], raw = [], received = []] = reader.getColumns() as (number | null)[][]
     return accept(packed(channel, at, raw, received, fromEpochMs))

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { Series } from '#contract/site-document.ts'
 import type { Reach } from '#domain/flags/reach.ts'
+import { barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
@@ -71,6 +72,7 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     calibrations,
     (logger, channel) => channelOf.get(`${logger}\n${channel}`) as number,
     (id) => numberOf.get(id) as number,
+    barometersOf(model.sensorBarometers),
   )
   const uncertaintyOf = seriesUncertainty(model, calibrations, bundles.value)
   const series = catalogue.map((one): Series => {

@@ -1,6 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { assert } from '#domain/assert.ts'
 import type { Reach } from '#domain/flags/reach.ts'
+import { secondsToReceiptSql } from '#domain/receipt/known-by.ts'
 import { chainSql } from '#domain/reduction/chain-sql.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import { insertRows } from './insert-rows.ts'
@@ -142,7 +143,7 @@ async function linkReadings(connection: DuckDBConnection, readings: string): Pro
   await connection.run(`
     create or replace temp table linked_reading as
     select k.link, k.shape, k.temperature, r."at", r.raw,
-      ((epoch_us(r.received_at) - epoch_us(r."at")) // 1000000)::integer as received_after_s
+      ${secondsToReceiptSql('r.received_at', 'r."at"')} as received_after_s
     from ${readings} r
     join link k on k.channel = r.channel and r."at" >= k.from_at and r."at" < k.until_at
     where r."at" < k.reads_until and (r."at" >= k.reads_from or k.is_companion)`)

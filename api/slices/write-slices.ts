@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import type { DuckDBConnection } from '@duckdb/node-api'
 import type { Resolution } from '#contract/slice-columns.ts'
 import type { Slice } from '#contract/slice-list.ts'
+import { receiptKeptToMs } from '#domain/receipt/known-by.ts'
 
 /**
  * Smallest block for which DuckDB still packs BIGINT columns by bits (tried: 16 and 32 KiB store them whole,
@@ -83,7 +84,7 @@ const unpackedTime = (start: bigint) =>
 const packedReadings = (start: bigint) => `
   create table slice.packed_reading as
   select series, decimals::utinyint as decimals, ${packedTime('"at"', start)}, ${scaled('value')} as scaled, quality,
-    case when received_after_s between 0 and 900 then null else received_after_s end as received_after_s, flags
+    case when received_after_s between 0 and ${receiptKeptToMs / 1000} then null else received_after_s end as received_after_s, flags
   from reduced left join flagged using (series, "at") order by series, "at"`
 
 const readingsView = (start: bigint) => `

@@ -1,31 +1,29 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { thisServer } from '#domain/audit/audit-entry.ts'
 import type { RecordFault } from '#domain/audit/verification.ts'
+import { type ProposalKind, proposalKinds, subjectOfProposal } from '#domain/proposals/proposal-kinds.ts'
 import { sameBody } from './audited-records.ts'
 import { queryRows } from './query-rows.ts'
 
-/** What became of alerts and of proposals for levels and corrections, in steps, and frozen sets and reports, in one: these have no versions in the table of records. */
+const stepsOfProposals = (kind: ProposalKind): string => `
+  UNION ALL
+  SELECT s.slug, '${subjectOfProposal(kind)}', p.number::VARCHAR, 1, p.author, p.account, epoch_ms(p."at"), p.body
+  FROM ${kind}_proposal p JOIN site s ON s.number = p.site
+  UNION ALL
+  SELECT s.slug, '${subjectOfProposal(kind)}', d.proposal::VARCHAR, 2, d."by", d.account, epoch_ms(d."at"), d.kind || ': ' || d.reason
+  FROM ${kind}_decision d JOIN site s ON s.number = d.site`
+
+/** What became of alerts and of proposals, in steps, and frozen sets and reports, in one: these have no versions in the table of records. */
 const keptSteps = `
   SELECT s.slug AS site, 'alert' AS kind, e.alert::VARCHAR AS key,
     row_number() OVER (PARTITION BY e.site, e.alert ORDER BY e.number) AS step,
     coalesce(e."by", '${thisServer}') AS name, NULL::VARCHAR AS account, NULL::BIGINT AS at, e.body
   FROM alert_event e JOIN site s ON s.number = e.site
-  UNION ALL
-  SELECT s.slug, 'level-proposal', p.number::VARCHAR, 1, p.author, p.account, epoch_ms(p."at"), p.body
-  FROM level_proposal p JOIN site s ON s.number = p.site
-  UNION ALL
-  SELECT s.slug, 'level-proposal', d.proposal::VARCHAR, 2, d."by", d.account, epoch_ms(d."at"), d.kind || ': ' || d.reason
-  FROM level_decision d JOIN site s ON s.number = d.site
+  ${proposalKinds.map(stepsOfProposals).join('')}
   UNION ALL
   SELECT s.slug, 'frozen-set', f.id, 1, json_extract_string(f.body, '$.frozenBy'), NULL, epoch_ms(f."at"),
     json_merge_patch(f.body, json_object('parts', json_array_length(f.body, '$.parts'), 'mark', f.mark::JSON))::VARCHAR
   FROM frozen_set f JOIN site s ON s.number = f.site
-  UNION ALL
-  SELECT s.slug, 'correction-proposal', p.number::VARCHAR, 1, p.author, p.account, epoch_ms(p."at"), p.body
-  FROM correction_proposal p JOIN site s ON s.number = p.site
-  UNION ALL
-  SELECT s.slug, 'correction-proposal', d.proposal::VARCHAR, 2, d."by", d.account, epoch_ms(d."at"), d.kind || ': ' || d.reason
-  FROM correction_decision d JOIN site s ON s.number = d.site
   UNION ALL
   SELECT s.slug, 'report', '["' || r.kind || '","' || r.number || '"]', 1, r.author, r.account, epoch_ms(r."at"), r.body
   FROM report r JOIN site s ON s.number = r.site`
@@ -41,7 +39,7 @@ const stepEntries = `
         THEN json_merge_patch("after", json_object('parts', json_extract("after", '$.parts'), 'mark', json_extract("after", '$.mark')))::VARCHAR
       WHEN subject_kind = 'alert' OR action = 'made' THEN "after"
       ELSE CASE action WHEN 'refused' THEN 'rejected' ELSE action END || ': ' || why END AS body
-  FROM audit WHERE subject_kind IN ('alert', 'level-proposal', 'frozen-set', 'correction-proposal', 'report')`
+  FROM audit WHERE subject_kind IN ('alert', 'frozen-set', 'report', ${proposalKinds.map((kind) => `'${subjectOfProposal(kind)}'`).join()})`
 
 /**
  * Steps of alerts, of proposals and of reports that are not as their entries say, whose entry is missing, or that are

@@ -5,13 +5,12 @@ import { createAttachments } from './attachments.ts'
 import { createAudit } from './audit.ts'
 import { createBatches } from './batches.ts'
 import { readArrived, readRevision, readTouched } from './changes.ts'
-import { createCorrectionProposals } from './correction-proposals.ts'
+import { createDecidedProposals } from './decided-proposals.ts'
 import { type DuckdbFileOptions, openDuckdbFile } from './duckdb-file.ts'
 import { exposeReadings } from './expose-readings.ts'
 import { createFieldEntries } from './field-entries.ts'
 import { createFrozenSets } from './frozen-sets.ts'
 import { createIssuedReports } from './issued-reports.ts'
-import { createLevelProposals } from './level-proposals.ts'
 import { createNumbering } from './numbering.ts'
 import { createPushSubscriptions } from './push-subscriptions.ts'
 import { createRecords } from './records.ts'
@@ -34,8 +33,7 @@ export async function openDuckdbStore(options: DuckdbFileOptions): Promise<Store
     ...createFieldEntries(file, numbering),
     ...createAttachments(file, numbering),
     ...createAlertEvents(file, numbering),
-    ...createLevelProposals(file, numbering),
-    ...createCorrectionProposals(file, numbering),
+    ...createDecidedProposals(file, numbering),
     ...createFrozenSets(file, numbering),
     ...createIssuedReports(file, numbering),
     ...createAccounts(file),

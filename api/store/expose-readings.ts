@@ -1,5 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { assert } from '#domain/assert.ts'
+import { knownBySql } from '#domain/receipt/known-by.ts'
 import { quoteName, timestampLiteral } from './query-rows.ts'
 import type { ReadingWindow } from './store.ts'
 
@@ -20,7 +21,7 @@ export async function exposeReadings(
   if (untilEpochMs !== undefined) conditions.push(`"at" < ${instantLiteral(untilEpochMs)}`)
   if (bound !== undefined)
     conditions.push(
-      `received_at <= ${instantLiteral(bound.receivedUntilEpochMs)}`,
+      knownBySql('received_at', instantLiteral(bound.receivedUntilEpochMs)),
       `batch <= ${Math.round(bound.throughBatch)}`,
     )
   await connection.run(

@@ -1,4 +1,5 @@
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
+import { knownBySql } from '#domain/receipt/known-by.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import type {
   FrozenSetVerbs,
@@ -100,15 +101,15 @@ export function createFrozenSets(file: DuckdbFile, numbering: Numbering): Frozen
       )
     },
 
-    async listLaterReadings(slug, { receivedUntilEpochMs, throughBatch }, untilEpochMs) {
+    async listLaterReadings(slug, { receivedUntilEpochMs, throughBatch }, takenUntilEpochMs) {
       const site = (await numbering.findSite(slug)) ?? 0
       return queryRows<LaterReadings>(
         file.reader,
         `SELECT channel, epoch_ms(date_trunc('day', "at")) AS "atEpochMs", count(*) AS count,
            max(epoch_us(received_at)) / 1000 AS "lastReceivedEpochMs"
          FROM reading
-         WHERE site = $site AND "at" < ${timestampLiteral(untilEpochMs * 1000)}
-           AND (received_at > ${timestampLiteral(receivedUntilEpochMs * 1000)} OR batch > ${throughBatch})
+         WHERE site = $site AND "at" <= ${timestampLiteral(takenUntilEpochMs * 1000)}
+           AND (NOT ${knownBySql('received_at', timestampLiteral(receivedUntilEpochMs * 1000))} OR batch > ${throughBatch})
          GROUP BY channel, 2 ORDER BY channel, 2`,
         { site },
       )

@@ -5,9 +5,8 @@ import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import { entriesOfRecords, type RecordChange } from './audited-records.ts'
 import { logChange } from './changes.ts'
-import { decideCorrection } from './correction-proposals.ts'
+import { decideProposal } from './decided-proposals.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
-import { decideProposal } from './level-proposals.ts'
 import {
   canonicalJson,
   fromRecords,
@@ -26,8 +25,7 @@ type RecordVerbs = Pick<
   | 'putSite'
   | 'addRows'
   | 'changeSite'
-  | 'approveLevelProposal'
-  | 'approveCorrectionProposal'
+  | 'approveProposal'
   | 'getSite'
   | 'listSites'
   | 'putLayout'
@@ -111,14 +109,9 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
 
     changeSite: (slug, change, signature) => changing(slug, change, signature),
 
-    approveLevelProposal: (slug, number, decision, change, signature) =>
+    approveProposal: (slug, kind, number, decision, change, signature) =>
       changing(slug, change, signature, (connection, site) =>
-        decideProposal(file, connection, { slug, site }, number, decision),
-      ),
-
-    approveCorrectionProposal: (slug, number, decision, change, signature) =>
-      changing(slug, change, signature, (connection, site) =>
-        decideCorrection(file, connection, { slug, site }, number, decision),
+        decideProposal(file, connection, { slug, site }, kind, number, decision),
       ),
 
     async getSite(slug) {

@@ -1,4 +1,5 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
+import type { ProposalKind } from '#domain/proposals/proposal-kinds.ts'
 
 /**
  * The tables of the data file, one list of statements a version. A version that has been released is
@@ -130,12 +131,7 @@ const migrations: readonly (readonly string[])[] = [
   ],
   [
     // Changes of trigger levels that wait for a second person, as JSON; a decision is final.
-    `CREATE TABLE level_proposal (
-      site INTEGER NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, author VARCHAR NOT NULL,
-      account VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
-    `CREATE TABLE level_decision (
-      site INTEGER NOT NULL, proposal INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, kind VARCHAR NOT NULL,
-      "by" VARCHAR NOT NULL, account VARCHAR, reason VARCHAR NOT NULL, PRIMARY KEY (site, proposal))`,
+    ...tablesOfProposals('level'),
   ],
   [
     // Account that made a link: it does no more than its maker may. Null: the server, or a version before this one.
@@ -157,14 +153,21 @@ const migrations: readonly (readonly string[])[] = [
   ],
   [
     // Corrections offered for the record, which wait for a second person, as JSON; what became of one is final.
-    `CREATE TABLE correction_proposal (
-      site INTEGER NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, author VARCHAR NOT NULL,
-      account VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
-    `CREATE TABLE correction_decision (
-      site INTEGER NOT NULL, proposal INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, kind VARCHAR NOT NULL,
-      "by" VARCHAR NOT NULL, account VARCHAR, reason VARCHAR NOT NULL, PRIMARY KEY (site, proposal))`,
+    ...tablesOfProposals('correction'),
   ],
 ]
+
+/** Statements that make the tables of one kind of proposal. As they stand they are part of released versions. */
+function tablesOfProposals(kind: ProposalKind): readonly string[] {
+  return [
+    `CREATE TABLE ${kind}_proposal (
+      site INTEGER NOT NULL, number INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, author VARCHAR NOT NULL,
+      account VARCHAR, body VARCHAR NOT NULL, PRIMARY KEY (site, number))`,
+    `CREATE TABLE ${kind}_decision (
+      site INTEGER NOT NULL, proposal INTEGER NOT NULL, "at" TIMESTAMP NOT NULL, kind VARCHAR NOT NULL,
+      "by" VARCHAR NOT NULL, account VARCHAR, reason VARCHAR NOT NULL, PRIMARY KEY (site, proposal))`,
+  ]
+}
 
 export const schemaVersion = migrations.length
 

@@ -10,13 +10,12 @@ import type { Webhook } from '#domain/alerts/webhook.ts'
 import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/audit-entry.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
-import type { LevelDecision, LevelProposal, StoredProposal } from '#domain/levels/level-proposal.ts'
 import type { IssuedReport } from '#domain/report/report.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import type { AccessKeyVerbs } from './access-key-verbs.ts'
-import type { CorrectionVerbs } from './correction-verbs.ts'
 import type { FrozenSetVerbs, ReceiptBound } from './frozen-set-verbs.ts'
+import type { ProposalVerbs } from './proposal-verbs.ts'
 
 /** Rows for some of a site's tables. */
 export type TableRows = Partial<Pick<SiteModel, TableName>>
@@ -167,7 +166,7 @@ export interface AuditQuestion {
  * Records and raw readings. Raw readings are only ever appended; records are versions, never edits.
  * The site leads every key. `tests/contract/store.ts` is what an implementation must pass.
  */
-export interface Store extends AccessKeyVerbs, FrozenSetVerbs, CorrectionVerbs {
+export interface Store extends AccessKeyVerbs, FrozenSetVerbs, ProposalVerbs {
   /** Saves new versions of the records that differ from the latest ones; unchanged records keep theirs. */
   putSite(model: SiteModel, signature: Signature): Promise<{ changed: number }>
   /**
@@ -255,24 +254,6 @@ export interface Store extends AccessKeyVerbs, FrozenSetVerbs, CorrectionVerbs {
   ): Promise<readonly StoredAlertEvent[]>
   /** Events after a number, in the order in which they were recorded; 0: all. */
   listAlertEvents(site: string, after: number): Promise<readonly StoredAlertEvent[]>
-
-  /** Keeps a proposal for trigger levels; the answer is its number at the site. */
-  addLevelProposal(site: string, proposal: LevelProposal): Promise<number>
-  /** Every proposal with what became of it, by number. */
-  listLevelProposals(site: string): Promise<readonly StoredProposal[]>
-  /**
-   * Saves what `change` makes of the site's model, as `changeSite`, and that the proposal was approved, in one
-   * transaction. One that does not wait for a decision is refused with `ProposalDecided` and nothing is changed.
-   */
-  approveLevelProposal(
-    site: string,
-    number: number,
-    decision: LevelDecision,
-    change: (model: SiteModel) => SiteModel,
-    signature: Signature,
-  ): Promise<{ changed: number }>
-  /** Records that a proposal was rejected; refused with `ProposalDecided` where it does not wait. */
-  rejectLevelProposal(site: string, number: number, decision: LevelDecision): Promise<void>
 
   /**
    * Keeps a report that is given out, whose files are kept already. Refused with `ReportNumberTaken`, and nothing

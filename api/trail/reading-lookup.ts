@@ -1,5 +1,6 @@
 import type { Receipt } from '#contract/receipt.ts'
 import { zeroBaseline } from '#domain/baseline/zero-baseline.ts'
+import { barometerAt, barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationAt } from '#domain/reduction/calibration-in-force.ts'
 import { companionAges } from '#domain/reduction/companion-age.ts'
 import { quality } from '#domain/reduction/quality.ts'
@@ -44,6 +45,7 @@ export async function openReadingLookup(
   const batches = new Map((await store.listBatches(site)).map((receipt) => [receipt.batch, receipt]))
   const channels = new Map((await store.listChannels(site)).map((key) => [key.channel, key]))
   const sensors = new Map(model.sensors.map((sensor) => [sensor.id, sensor]))
+  const barometers = barometersOf(model.sensorBarometers)
 
   /** The newest raw rows of a series in [from, at], newest first. */
   async function rows(
@@ -83,7 +85,8 @@ export async function openReadingLookup(
       row.atEpochMs,
       ages.temperatureMinutes,
     )
-    const barometer = await companion(sensor?.barometerSensor ?? null, row.atEpochMs, ages.barometerMinutes)
+    const named = sensor ? barometerAt(barometers(sensor), row.atEpochMs) : null
+    const barometer = await companion(named?.barometer ?? null, row.atEpochMs, ages.barometerMinutes)
     const channel = channels.get(row.channel)
     const batch: Receipt | undefined = batches.get(row.batch)
     const late = row.receivedAtEpochMs - row.atEpochMs > (sensor?.lateAfterMinutes ?? Infinity) * 60_000
@@ -105,6 +108,7 @@ export async function openReadingLookup(
       venting: sensor ? ventingOf(sensor) : null,
       temperature,
       barometer,
+      barometerRecord: named?.record ?? null,
       quality: late ? quality.receivedLate : 0,
     }
     const value = reducedValue(reading)

@@ -6,9 +6,9 @@ import {
   episodesInGroup,
   type GroupedLevel,
   type LevelGroup,
-  settle,
-  takeValues,
 } from '#domain/alerts/level-group.ts'
+import { settle } from '#domain/alerts/settle-group.ts'
+import { takeValues } from '#domain/alerts/take-values.ts'
 import { createEvaluator, type Evaluator } from '../../api/alerts/evaluator.ts'
 import { createIntake, type Intake } from '../../api/intake/create-intake.ts'
 import { createPublisher } from '../../api/slices/duckdb-publisher.ts'

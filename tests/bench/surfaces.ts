@@ -3,7 +3,7 @@ import { rmSync } from 'node:fs'
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { meshContours } from '#domain/ground/contours.ts'
+import { drawContours, meshContours } from '#domain/ground/contours.ts'
 import { areaAndCentroid } from '#domain/ground/convex-hull.ts'
 import { gridMesh } from '#domain/ground/grid-mesh.ts'
 import { krigeAt } from '#domain/ground/kriging/krige-at.ts'
@@ -12,6 +12,7 @@ import { buildSystem } from '#domain/ground/kriging/kriging-system.ts'
 import type { Variogram } from '#domain/ground/kriging/variogram.ts'
 import type { VariogramShape } from '#domain/ground/kriging/variogram-shape.ts'
 import { type LevelLine, levelLines } from '#domain/ground/level-lines.ts'
+import { buildSettlementSurface } from '#domain/ground/settlement-surface.ts'
 import type { Measurement } from './measurement.ts'
 import { quantile } from './measurement.ts'
 
@@ -35,7 +36,12 @@ const namesInR: Partial<Record<VariogramShape, string>> = { spherical: 'Sph', ex
 export async function measureSurfaces(): Promise<Measurement[]> {
   const folder = await mkdtemp(join(tmpdir(), 'surfaces-'))
   try {
-    return [...(await measureManyPoints(folder)), measureFewPoints(), await measureContours(folder)]
+    return [
+      ...(await measureManyPoints(folder)),
+      measureFewPoints(),
+      measureTriangulation(),
+      await measureContours(folder),
+    ]
   } finally {
     await rm(folder, { recursive: true, force: true })
   }
@@ -205,6 +211,34 @@ function measureFewPoints(): Measurement {
     unit: 'ms',
     peer: null,
     goal: 'under 30 ms',
+  }
+}
+
+function measureTriangulation(): Measurement {
+  const points = pointsOf(60).map(({ east, north, value }, index) => ({
+    id: `P${index}`,
+    eastingMetres: east,
+    northingMetres: north,
+    valueMm: value,
+    standardUncertaintyMm: 0.7,
+    late: false,
+  }))
+  const barriers = [
+    [
+      [0, 250],
+      [600, 250],
+    ],
+  ] as const
+  return {
+    name: 'triangulated surface of 60 points cut by a wall, with its contours',
+    ours: timed(60, () => {
+      const surface = buildSettlementSurface(points, { barriers, longestSideMetres: 300 })
+      if (!surface.ok) throw new Error(surface.issues[0]?.message)
+      drawContours(surface.value)
+    }),
+    unit: 'ms',
+    peer: null,
+    goal: 'under 5 ms',
   }
 }
 

@@ -92,6 +92,36 @@ describe.each([
     expect((await statesAt('2027-04-02T06:20:00', [2]))[2]).toEqual([24 * 4 + 6 * 4 + 1, '2027-04-02T06:15'])
   })
 
+  test('at a whole hour a reading of that very instant counts, and no later one of the hour that begins there', async () => {
+    const [before, then] = [24 * 4 + 6 * 4 - 1, 24 * 4 + 6 * 4]
+    expect((await statesAt('2027-04-02T06:00:00', [2]))[2]).toEqual([then, '2027-04-02T06:00'])
+    expect((await statesAt('2027-04-02T05:59:59', [2]))[2]).toEqual([before, '2027-04-02T05:45'])
+    // The first instant of a month lies in another slice than the hours before it.
+    expect((await statesAt('2027-04-01T00:00:00', [2]))[2]).toEqual([0, '2027-04-01T00:00'])
+    // By hours alone it is older; it is never one from after the clock.
+    expect((await statesAt('2027-04-02T06:00:00'))[2]).toEqual([before, '2027-04-02T05:45'])
+    const instants = { atEpochMs: at('2027-04-02T06:00:00'), series: [1, 2], refineSeries: [2] }
+    const profile = await ask(depthProfile({ ...instants, atEpochMs: [instants.atEpochMs] }))
+    expect([...profile.number('value')]).toEqual([23 * 24 + 6, then])
+    const settled = await ask(settlementAt({ ...instants, sinceEpochMs: at('2027-04-02T05:00:00') }))
+    expect([...settled.number('value')]).toEqual([23 * 24 + 6, then])
+    expect([...settled.number('since_value')]).toEqual([23 * 24 + 5, then - 4])
+  })
+
+  test('where readings themselves cannot be had the hours answer, and the answer says so', async () => {
+    const alone = openEngine({ startSession })
+    const slices = made.slices.map((slice) =>
+      slice.resolution === 'raw' ? { ...slice, url: `${slice.url}.gone` } : slice,
+    )
+    const other = createSliceKeeper(alone, { site: 's', revision: 1, slices }, made.bytesOf)
+    const query = seriesStatesAt({ atEpochMs: at('2027-04-02T06:00:00'), refineSeries: [2] })
+    const { columns, isCoarser } = await other.ask(query)
+    expect(isCoarser).toBe(true)
+    expect(columns.number('value')[[...columns.number('series')].indexOf(2)]).toBe(24 * 4 + 6 * 4 - 1)
+    await alone.close()
+    expect((await keeper.ask(query)).isCoarser).toBe(false)
+  })
+
   test('a last reading without a value stays without one', async () => {
     const [value, instant] = (await statesAt('2027-04-02T00:00:00'))[5] as [number, string]
     expect(value).toBeNaN()

@@ -85,6 +85,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     structureLines: [],
     spiralSurveys: [],
     holeSurveys: [],
+    sensorBarometers: [],
     zeroReadings: [],
     joins: [],
     aquifers: [],

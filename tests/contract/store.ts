@@ -8,11 +8,10 @@ import { accountContract } from './store-accounts.ts'
 import { alertContract } from './store-alerts.ts'
 import { auditContract } from './store-audit.ts'
 import { batchContract } from './store-batches.ts'
-import { correctionContract } from './store-corrections.ts'
 import { deliveryContract } from './store-delivery.ts'
 import { fieldContract } from './store-field.ts'
 import { frozenContract } from './store-frozen.ts'
-import { levelContract } from './store-levels.ts'
+import { proposalContract } from './store-proposals.ts'
 import { quarantineContract } from './store-quarantine.ts'
 import { readingContract } from './store-readings.ts'
 import { recordContract } from './store-records.ts'
@@ -51,8 +50,7 @@ export function storeContract(name: string, open: (folder: string) => Promise<St
     }
     describe('records', () => recordContract(subject))
     describe('batches', () => batchContract(subject))
-    describe('levels', () => levelContract(subject))
-    describe('corrections', () => correctionContract(subject))
+    describe('proposals', () => proposalContract(subject))
     describe('quarantine', () => quarantineContract(subject))
     describe('readings', () => readingContract(subject))
     describe('field', () => fieldContract(subject))

@@ -38,7 +38,7 @@ beforeAll(async () => {
   ])
   const proposal = { atEpochMs: at, changes: [], warnings: [] }
   const long = 'x'.repeat(5000)
-  await store.addLevelProposal(site, { ...proposal, author: 'Ada Marsh', account: 'one', reason: long })
+  await store.addProposal(site, 'level', { ...proposal, author: 'Ada Marsh', account: 'one', reason: long })
   const decision = {
     kind: 'rejected',
     by: 'Ben Holm',
@@ -46,11 +46,11 @@ beforeAll(async () => {
     reason: 'too high',
     atEpochMs: at,
   } as const
-  await store.rejectLevelProposal(site, 1, decision)
+  await store.closeProposal(site, 'level', 1, decision)
   const evidence = { sandbox: '?', effects: [], alsoChanges: [] }
   const correction = { atEpochMs: at, reason: 'zero', changes: [], evidence }
-  await store.addCorrectionProposal(site, { ...correction, author: 'Ada Marsh', account: 'one' })
-  await store.closeCorrectionProposal(site, 1, { ...decision, kind: 'withdrawn', by: 'Ada Marsh' })
+  await store.addProposal(site, 'correction', { ...correction, author: 'Ada Marsh', account: 'one' })
+  await store.closeProposal(site, 'correction', 1, { ...decision, kind: 'withdrawn', by: 'Ada Marsh' })
   const set = {
     id: 'a'.repeat(16),
     site,

@@ -2,6 +2,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openChromium } from '../support/open-chromium.ts'
 import { openSamplePage, sampleAddress, wall } from '../support/sample-page.ts'
+import { visit } from '../support/visit.ts'
 
 // What only looks wrong at the sample site (sample-site/truth/decoys.csv), as a person sees it.
 let browser: Browser
@@ -30,12 +31,7 @@ interface Row {
 
 const numberOf = (text = '') => Number.parseFloat(text.replace('−', '-'))
 
-/** Goes to an address within the open page, as the browser's own way back does. */
-const goTo = (query: string) =>
-  page.evaluate((to) => {
-    history.pushState(null, '', `/${to}`)
-    dispatchEvent(new PopStateEvent('popstate'))
-  }, query)
+const goTo = (query: string) => visit(page, query)
 
 /** The table beside the readings of a series over the whole record, oldest first. */
 async function readings(series: string): Promise<readonly Row[]> {
@@ -60,7 +56,7 @@ async function readings(series: string): Promise<readonly Row[]> {
   await expect.poll(foreign, { timeout: 60_000, message: `the table of ${name}` }).toBe(0)
   return (await rowsNow())
     .map(([written = '', , value, range = '']) => {
-      const day = written.replace(/^\w+ /, '').replace('Sept', 'Sep')
+      const day = written.replace(/^\w+ /, '')
       const [low, high = low] = range.includes(' to ') ? range.split(' to ') : [value]
       const atEpochMs = Date.parse(`${day} UTC`)
       return { day, atEpochMs, value: numberOf(value), low: numberOf(low), high: numberOf(high) }
@@ -87,7 +83,7 @@ function minutesToReceipt(told: string): number {
   const instant = String.raw`\w{3} (\d+ \w{3,4} \d{4} \d\d:\d\d)`
   const [, read = '', received = ''] =
     new RegExp(`Read, received${instant}, received ${instant}`).exec(told) ?? []
-  const epochMs = (text: string) => Date.parse(`${text.replace('Sept', 'Sep')} UTC`)
+  const epochMs = (text: string) => Date.parse(`${text} UTC`)
   return (epochMs(received) - epochMs(read)) / 60_000
 }
 
@@ -170,7 +166,7 @@ describe('what only looks wrong can be seen for what it is', () => {
     expect(pushed).toBeLessThan(7.5)
     expect(Math.abs(await step('SP-39'))).toBeLessThan(2)
     expect(Math.abs(await step('SP-41'))).toBeLessThan(2)
-    expect(diary).toMatch(/20 Sept 15:30\s*damage\s*Reversing lorry pushed the barrier onto SP-40/)
+    expect(diary).toMatch(/20 Sep 15:30\s*damage\s*Reversing lorry pushed the barrier onto SP-40/)
   })
 
   it('D7: 5 of 10 packets proves little, 15 of 20 more: the interval stands beside the verdict', async () => {

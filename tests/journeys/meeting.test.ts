@@ -5,6 +5,7 @@ import { boardKindNames } from '../../web/panels/meetings/board-kind-names.ts'
 import { bringLaterData } from '../support/bring-later-data.ts'
 import { openChromium } from '../support/open-chromium.ts'
 import { startOwnServer } from '../support/own-server.ts'
+import { pageRests } from '../support/page-rests.ts'
 import { openSamplePage, wall } from '../support/sample-page.ts'
 import { sweep } from '../support/sweep.ts'
 import { textsOfBoard } from '../support/texts-of-board.ts'
@@ -61,7 +62,7 @@ it('shows the same facts whatever comes in later, and leaves an action with its 
   )
   const told = (kind: string) => after.find((one) => one.kind === kind)?.since ?? ''
   expect(told('history')).toMatch(
-    /^Since these data were frozen [3-9]\d* readings of before the cut-off came in.*; the calibration of PZ-05C was corrected.*Nothing of that is shown\.$/,
+    /^Not in these data, since they were frozen before: [3-9]\d* readings from before the cut-off, the last received .*; the calibration of PZ-05C was corrected.*\.$/,
   )
   expect(told('plan')).toContain('calibration of PZ-05C was corrected')
   for (const { kind, since } of before) expect(since, kind).not.toContain('PZ-05C')
@@ -183,8 +184,14 @@ async function readBoards(page: Page): Promise<readonly ReadBoard[]> {
     })
     const here = page.url()
     await page.keyboard.press('PageDown')
-    await page.waitForTimeout(500)
-    if (page.url() === here) return read
+    const isTurned = await page
+      .waitForURL(({ href }) => href !== here, { timeout: 3000, waitUntil: 'commit' })
+      .then(
+        () => true,
+        () => false,
+      )
+    if (!isTurned) return read
+    await pageRests(page)
   }
 }
 
@@ -202,7 +209,7 @@ async function settle(page: Page): Promise<void> {
         last = text
         return isStill || text.slice(0, 300)
       },
-      { timeout: 120_000, interval: 700 },
+      { timeout: 120_000, interval: 250 },
     )
     .toBe(true)
 }

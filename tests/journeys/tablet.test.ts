@@ -2,7 +2,9 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { SiteDocument } from '#contract/site-document.ts'
 import { openChromium } from '../support/open-chromium.ts'
+import { pageRests } from '../support/page-rests.ts'
 import { openSamplePage, sampleAddress, tablet } from '../support/sample-page.ts'
+import { visit } from '../support/visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
@@ -44,6 +46,7 @@ describe('by thumb on a tablet', () => {
   })
 
   it('gives every control at least 44 by 44 pixels (WCAG 2.2, 2.5.5)', async () => {
+    const { page, close } = await openSamplePage(browser, tablet)
     for (const query of [
       '',
       '?selected=point:PZ-01A&sheet=record',
@@ -53,11 +56,13 @@ describe('by thumb on a tablet', () => {
       '?sheet=section',
       '?sheet=imports',
     ]) {
-      const { page, close } = await openSamplePage(browser, tablet, query)
-      await page.waitForTimeout(1500)
+      await visit(page, query)
+      const sheet = new URLSearchParams(query).get('sheet')
+      if (sheet) await page.locator(`#tab-${sheet}[aria-selected=true]`).waitFor()
+      await pageRests(page)
       expect(await smallTargets(page), query).toEqual([])
-      await close()
     }
+    await close()
   })
 
   it('has nothing wider than the screen', async () => {

@@ -15,13 +15,10 @@ const layouts: readonly Layout[] = readdirSync(`${sampleFolder}layouts`).map((fi
 const folders = [0, 1].map(() => mkdtempSync(join(tmpdir(), 'skarrow-')))
 const folder = folders[0] as string
 let made: { files: number; readings: number }
-let elapsedMs = 0
 const shares: number[] = []
 
 beforeAll(async () => {
-  const from = performance.now()
   made = await generateSample(folder, (share) => shares.push(share))
-  elapsedMs = performance.now() - from
   await generateSample(folders[1] as string)
 })
 afterAll(() => {
@@ -66,10 +63,9 @@ describe('generateSample', () => {
     expect(sumOf(folders[1] as string)).toBe(sumOf(folder))
   })
 
-  it('makes 2.6 million readings within five per cent, soon enough for a first start', () => {
+  it('makes 2.6 million readings within five per cent', () => {
     expect(made.readings).toBeGreaterThan(2_600_000 * 0.95)
     expect(made.readings).toBeLessThan(2_600_000 * 1.05)
-    expect(elapsedMs).toBeLessThan(25_000)
   })
 
   it('tells its progress, always onwards, to the end', () => {

@@ -44,6 +44,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     structureLines: [],
     spiralSurveys: [],
     holeSurveys: [],
+    sensorBarometers: [],
     zeroReadings: [],
     joins: [],
     aquifers: [],

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import type { Browser, Page } from 'playwright-core'
 import { inject } from 'vitest'
 
@@ -13,7 +14,11 @@ export interface SamplePage {
 }
 
 /** Address of the server that `serve-sample-site.ts` started for this run. */
-export const sampleAddress = (): string => inject('sampleAddress')
+export function sampleAddress(): string {
+  const { address, failure } = JSON.parse(readFileSync(inject('sampleServed'), 'utf8'))
+  if (!address) throw new Error(failure)
+  return address
+}
 
 /** Opens the sample site and waits until every point is coloured on the plan. */
 export async function openSamplePage(
@@ -55,6 +60,7 @@ export async function waitForMark(page: Page, name: string): Promise<void> {
 
 declare module 'vitest' {
   interface ProvidedContext {
-    sampleAddress: string
+    /** File that says where the sample is served, or why it is not. */
+    sampleServed: string
   }
 }

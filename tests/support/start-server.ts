@@ -4,33 +4,45 @@ import { fileURLToPath } from 'node:url'
 
 const project = fileURLToPath(new URL('../..', import.meta.url))
 
+export interface BegunServer {
+  /** Comes once the server answers; fails with what it said when it stops before. */
+  readonly address: Promise<string>
+  said(): string
+  stop(): Promise<void>
+}
+
 /**
- * Starts the whole program as a person would, on a free port and with a data folder of its own; open for changes, so
+ * Begins the whole program as a person would, on a free port and with a data folder of its own; open for changes, so
  * that a journey needs no account.
  */
-export async function startServer(
-  dataFolder: string,
-  options: readonly string[] = [],
-): Promise<{ address: string; said: () => string; stop: () => Promise<void> }> {
+export function beginServer(dataFolder: string, options: readonly string[] = []): BegunServer {
   const server = spawn(process.execPath, ['api/start.mjs', '--open-for-changes', ...options], {
     cwd: project,
     env: { ...process.env, STILLGROUND_PORT: '0', STILLGROUND_DATA: resolve(project, dataFolder) },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
+  const ended = new Promise((done) => server.once('exit', done))
   let said = ''
   server.stdout.on('data', (chunk: Buffer) => {
     said += chunk.toString()
   })
-  const address = await addressOf(server)
   return {
-    address,
+    address: addressOf(server),
     said: () => said,
     async stop() {
-      const ended = new Promise((done) => server.once('exit', done))
       server.kill('SIGTERM')
       await ended
     },
   }
+}
+
+/** As `beginServer`, once it answers. */
+export async function startServer(
+  dataFolder: string,
+  options: readonly string[] = [],
+): Promise<{ address: string; said: () => string; stop: () => Promise<void> }> {
+  const begun = beginServer(dataFolder, options)
+  return { ...begun, address: await begun.address }
 }
 
 function addressOf(server: ChildProcess): Promise<string> {

@@ -1,8 +1,10 @@
-import { AxeBuilder } from '@axe-core/playwright'
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { findWithAxe } from '../support/find-with-axe.ts'
 import { openChromium } from '../support/open-chromium.ts'
+import { pageRests } from '../support/page-rests.ts'
 import { openSamplePage, tablet, wall } from '../support/sample-page.ts'
+import { visit } from '../support/visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
@@ -86,18 +88,11 @@ describe('axe finds nothing', () => {
       const found: string[] = []
       // The other appearance has other colours; what a thing is called and how large it is does not hang on that.
       const isOnce = (size === wall) === (colorScheme === 'light')
-      // Within the page, as a person goes back and forth: loading it anew for every sheet took most of the time.
-      const visit = (search: string) =>
-        page.evaluate((query) => {
-          history.pushState(null, '', `?${query}`)
-          dispatchEvent(new PopStateEvent('popstate'))
-        }, search)
-      const look = async (where: string) => {
+      const look = async (where: string, judged?: string) => {
         // A colour that fades in is not judged half way.
-        await page.waitForTimeout(800)
-        const builder = new AxeBuilder({ page }).setLegacyMode(true)
-        const { violations } = await (isOnce ? builder : builder.withRules(['color-contrast'])).analyze()
-        for (const { id, nodes } of violations)
+        await pageRests(page)
+        const rules = isOnce ? {} : { runOnly: { type: 'rule' as const, values: ['color-contrast'] } }
+        for (const { id, nodes } of await findWithAxe(page, rules, judged))
           for (const node of nodes)
             found.push(`${where}: ${id} ${node.target.join(' ')} ${node.html.slice(0, 90)}`)
       }
@@ -108,7 +103,8 @@ describe('axe finds nothing', () => {
       const once = size === wall ? ofDesk : ofTablet
       for (const sheet of isOnce ? [...further, ...workedOut.keys(), ...once, ...sheets] : sheets) {
         // Some series are silent on this day, so that their colours are judged too.
-        await visit(`at=2027-08-10T06:00:00Z&${sheet}`)
+        // Within the page: loading it anew for every sheet took most of the time.
+        await visit(page, `?at=2027-08-10T06:00:00Z&${sheet}`)
         await expect
           .poll(() => page.getByRole('tabpanel').locator('svg, table, h2, h3, nav').count(), {
             timeout: 60_000,
@@ -133,6 +129,7 @@ describe('axe finds nothing', () => {
         await page.getByRole('tabpanel').locator('form').first().waitFor()
         await look(`${sheet}, ${name}`)
       }
+      const receipts = await page.locator('.receipts > li').count()
       await page.getByLabel(/Drop a logger file here/).setInputFiles({
         name: 'bench.txt',
         mimeType: 'text/plain',
@@ -144,8 +141,10 @@ describe('axe finds nothing', () => {
       await page.getByRole('button', { name: 'Declare the layout' }).click()
       await page.getByRole('alert').filter({ hasText: 'was not declared' }).waitFor()
       await page.getByText(/^Declared layouts/).click()
-      await look('a layout with faults')
-      await page.goto(`${new URL(page.url()).origin}/?selected=point:PZ-01A/pore-pressure&sheet=record`)
+      // Four hundred receipts stand there as they stood on the sheet before.
+      expect(await page.locator('.receipts > li').count()).toBe(receipts)
+      await look('a layout with faults', '.receipts')
+      await visit(page, '?selected=point:PZ-01A/pore-pressure&sheet=record')
       await page.getByRole('button', { name: 'Draft a new version' }).click({ timeout: 60_000 })
       const draft = page.getByRole('form', { name: 'Draft of a calibration' })
       await draft.getByLabel('Your name').fill('A. Tester')

@@ -1,9 +1,10 @@
-import { AxeBuilder } from '@axe-core/playwright'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Meeting } from '#domain/meeting/meeting.ts'
+import { findWithAxe } from '../support/find-with-axe.ts'
 import { frozenMeetings } from '../support/frozen-meetings.ts'
 import { openChromium } from '../support/open-chromium.ts'
+import { pageRests } from '../support/page-rests.ts'
 import { sampleAddress } from '../support/sample-page.ts'
 import { sweep } from '../support/sweep.ts'
 import { textsOfBoard } from '../support/texts-of-board.ts'
@@ -51,7 +52,7 @@ async function settle(page: Page): Promise<void> {
       { timeout: 90_000 },
     )
     .toBe(0)
-  await page.waitForTimeout(400)
+  await pageRests(page)
 }
 
 const boardOf = (page: Page) => page.evaluate(() => Number(new URLSearchParams(location.search).get('board')))
@@ -65,7 +66,7 @@ describe('boards of a meeting', () => {
       if (place > 0) await goToBoard(page, place + 1)
       for (const size of [wall, { width: 1280, height: 720 }, { width: 3840, height: 2160 }]) {
         await page.setViewportSize(size)
-        await page.waitForTimeout(500)
+        await pageRests(page)
         await settle(page)
         const texts = await textsOfBoard(page)
         expect(texts.length, `${kind} shows something`).toBeGreaterThan(10)
@@ -92,10 +93,9 @@ describe('boards of a meeting', () => {
         if (place > 0) await goToBoard(page, place + 1)
         await settle(page)
         // `color-contrast-enhanced` is WCAG 2.2, 1.4.6.
-        const { violations } = await new AxeBuilder({ page })
-          .setLegacyMode(true)
-          .options({ rules: { 'color-contrast-enhanced': { enabled: true } } })
-          .analyze()
+        const violations = await findWithAxe(page, {
+          rules: { 'color-contrast-enhanced': { enabled: true } },
+        })
         for (const { id, nodes } of violations)
           for (const node of nodes) found.push(`${kind}: ${id} ${node.html.slice(0, 90)}`)
       }
@@ -104,6 +104,50 @@ describe('boards of a meeting', () => {
     },
     600_000,
   )
+
+  it('give a drawing the height that there is, keep its texts within it, and say what fits beside or under it', async () => {
+    const { page, close } = await openWall(1)
+    const drawings = meeting.boards.map(({ kind }, at) => ({ kind, board: at + 1 }))
+    const shares: Record<string, number[][]> = {}
+    for (const { kind, board } of drawings.filter(({ kind }) => /section|profile|history/.test(kind))) {
+      await goToBoard(page, board)
+      await settle(page)
+      const { cut, panes, said } = await page.evaluate(() => {
+        const drawing = document.querySelector('.wall .view-drawing')?.getBoundingClientRect()
+        const room = document.querySelector('.board-room')?.getBoundingClientRect().height ?? 0
+        const texts = [...document.querySelectorAll('.wall .view-drawing text')]
+        return {
+          cut: texts
+            .filter((text) => {
+              const { left, right, top, bottom } = text.getBoundingClientRect()
+              if (!drawing) return true
+              return (
+                left < drawing.left - 2 ||
+                right > drawing.right + 2 ||
+                top < drawing.top - 2 ||
+                bottom > drawing.bottom + 2
+              )
+            })
+            .map((text) => text.textContent),
+          panes: [...document.querySelectorAll('.wall .view-drawing .pane')].map(
+            (pane) => pane.getBoundingClientRect().height / room,
+          ),
+          said: document.querySelector('.wall .view-remarks')?.textContent ?? '',
+        }
+      })
+      expect(cut, `${kind}, board ${board}`).toEqual([])
+      shares[kind] = [...(shares[kind] ?? []), panes]
+      if (kind === 'profile') {
+        expect(said).toContain('added up from the toe')
+        expect(said).not.toMatch(/more remarks? stand/)
+      }
+    }
+    for (const [share] of shares.profile ?? []) expect(share).toBeGreaterThan(0.45)
+    const twoPanes = shares.history?.filter((panes) => panes.length === 2) ?? []
+    expect(twoPanes).toHaveLength(1)
+    for (const share of twoPanes.flat()) expect(share).toBeGreaterThan(0.18)
+    await close()
+  }, 240_000)
 
   it('stand on every board with cut-off, provisional share, meeting, cautions and watermark', async () => {
     const { page, close } = await openWall(1)
@@ -116,7 +160,7 @@ describe('boards of a meeting', () => {
         .waitFor({ timeout: 60_000 })
       const foot = (await page.locator('.wall-foot').textContent()) ?? ''
       expect(foot).toContain(meeting.title)
-      expect(foot).toMatch(/Data as received by .*27 Sept? 2027 18:00 UTC/)
+      expect(foot).toMatch(/Data as received by .*27 Sep 2027 18:00 UTC/)
       expect(foot).toMatch(/% of [\d\u2009]+ readings not approved/)
       expect(foot).toContain('does not replace the judgement of the responsible engineer')
       expect(foot).toMatch(/No alert does not mean no movement: \d+ of \d+ channels|not known yet/)

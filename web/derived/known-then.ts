@@ -1,11 +1,13 @@
 import type { Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { isKnownBy, receiptKeptToMs } from '#domain/receipt/known-by.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Columns } from '../engine/columns.ts'
 import type { Query } from '../engine/query.ts'
-import { lastReceivedAt, receiptKeptToMs, seriesNotArrived } from '../queries/receipts-at.ts'
+import { oftenRead } from '../queries/often-read.ts'
+import { lastReceivedAt, seriesNotArrived } from '../queries/receipts-at.ts'
 import { seriesStatesAt } from '../queries/series-states-at.ts'
 import { judgeLast, lastReadings } from './states-at.ts'
 
@@ -50,9 +52,8 @@ export async function knownThen(
   const { atEpochMs, series, levels } = asked
   const sinceEpochMs = atEpochMs - Math.max(0, ...series.map(lookBackMs))
   const notArrived = new Set((await ask(seriesNotArrived({ atEpochMs, sinceEpochMs }))).number('series'))
-  const oftenRead = series.filter((one) => one.intervalMinutes < 60).map((one) => one.series)
   const last = lastReadings(
-    await ask(seriesStatesAt({ atEpochMs: atEpochMs - receiptKeptToMs, refineSeries: oftenRead })),
+    await ask(seriesStatesAt({ atEpochMs: atEpochMs - receiptKeptToMs, refineSeries: oftenRead(series) })),
   )
   const later = new Map<number, LaterArrival>()
   const lookBacks = groupBy(
@@ -84,7 +85,7 @@ export async function knownThen(
         receivedAtEpochMs: newestReceived[row] as number,
         knownAtEpochMs: known.get(numbers[row] as number)?.atEpochMs ?? null,
       }
-      if (arrival.receivedAtEpochMs > atEpochMs) later.set(numbers[row] as number, arrival)
+      if (!isKnownBy(arrival.receivedAtEpochMs, atEpochMs)) later.set(numbers[row] as number, arrival)
     }
   }
   const states = judgeLast(last, series, levels, atEpochMs)

@@ -16,6 +16,14 @@ export interface PlanSymbol {
   /** The worst among them; no current data counts as worse than within levels. */
   readonly standing: Standing
   readonly partLate: boolean
+  /** None of it has current data, whatever level it stands at. */
+  readonly allLate: boolean
+  /** Of the channels that it stands for, those with current data and without a level on their value. */
+  readonly noLevel: number
+  readonly channels: number
+  /** Measuring points of the instrument here that are out of use, and since when the first of them is; null: none. */
+  readonly outOfUse: number
+  readonly outOfUseSinceEpochMs: number | null
   /** Highest share of a first trigger level used, of points with current data. */
   readonly share: number | null
   /** Age of the oldest last reading among its late points, else of the oldest of all; null: none at all. */
@@ -39,27 +47,76 @@ const samePlaceDegrees = 5e-6
 
 /**
  * Gathers measuring points that share a plan position (half a metre), or a hole, into one symbol an
- * instrument. Points out of use at that instant are left out. Least concern first: the worst is drawn on top.
+ * instrument. Points out of use at that instant are not judged: where a symbol would stand for nothing else it says so,
+ * else they are counted. Least concern first: the worst is drawn on top, and what is out of use lies below all.
  */
 export function gatherSymbols(input: PlanSymbolInput): readonly PlanSymbol[] {
   const pointById = new Map(input.points.map((point) => [point.id, point]))
   return input.instruments
     .flatMap((instrument) => {
       const points = instrument.points.flatMap((id) => pointById.get(id) ?? [])
-      const inUse = points.filter((point) => isInUse(point.retiredAtEpochMs, input.atEpochMs))
-      if (inUse.length === 0 || !isInUse(instrument.retiredAtEpochMs, input.atEpochMs)) return []
-      const groups = groupByPlace(inUse)
-      return groups.map((group) => symbolOf(instrument, group, groups.length > 1, input))
+      const groups = groupByPlace(points)
+      return groups.map((group) => {
+        const isPart = groups.length > 1
+        const inUse = isInUse(instrument.retiredAtEpochMs, input.atEpochMs)
+          ? group.filter((point) => isInUse(point.retiredAtEpochMs, input.atEpochMs))
+          : []
+        const out = outOfUse(instrument, group, input.atEpochMs)
+        return inUse.length === 0
+          ? endedSymbol(instrument, group, isPart, out)
+          : { ...symbolOf(instrument, inUse, isPart, input), ...out }
+      })
     })
     .sort((left, right) => concernOf(left.standing) - concernOf(right.standing))
 }
+
+function outOfUse(instrument: PlacedInstrument, group: readonly PlacedPoint[], atEpochMs: number) {
+  const ends = group.flatMap((point) => {
+    const end = Math.min(
+      point.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
+      instrument.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
+    )
+    return end <= atEpochMs ? [end] : []
+  })
+  return { outOfUse: ends.length, outOfUseSinceEpochMs: ends.length === 0 ? null : Math.min(...ends) }
+}
+
+/** What stands where nothing is measured any more. */
+function endedSymbol(
+  instrument: PlacedInstrument,
+  group: readonly PlacedPoint[],
+  isPart: boolean,
+  out: Pick<PlanSymbol, 'outOfUse' | 'outOfUseSinceEpochMs'>,
+): PlanSymbol {
+  const head = headOf(group)
+  return {
+    id: isPart && head ? head.id : instrument.id,
+    instrument: instrument.id,
+    kind: instrument.kind,
+    longitude: head?.longitude ?? 0,
+    latitude: head?.latitude ?? 0,
+    points: group.map(({ id }) => id),
+    standing: 'out-of-use',
+    partLate: false,
+    allLate: false,
+    noLevel: 0,
+    channels: 0,
+    ...out,
+    share: null,
+    ageMs: null,
+    cameLater: false,
+  }
+}
+
+const headOf = (group: readonly PlacedPoint[]): PlacedPoint | undefined =>
+  [...group].sort((left, right) => left.depthMetres - right.depthMetres)[0]
 
 function symbolOf(
   instrument: PlacedInstrument,
   group: readonly PlacedPoint[],
   isPart: boolean,
   { series, states, atEpochMs, later }: PlanSymbolInput,
-): PlanSymbol {
+): Omit<PlanSymbol, 'outOfUse' | 'outOfUseSinceEpochMs'> {
   const members = group.map((point) => ({ point: point.id, number: point.primarySeries }))
   // What is made from the whole instrument (a strut's force, a casing's deflection) counts like a point.
   const whole = isPart ? [] : series.filter((one) => one.point === instrument.id)
@@ -75,7 +132,7 @@ function symbolOf(
   const silent = judged.filter((one) => one.silent)
   const shares = judged.flatMap((one) => (one.silent ? [] : (one.state?.shareOfFirstLevel ?? [])))
   const instants = (silent.length > 0 ? silent : judged).flatMap((one) => one.state?.atEpochMs ?? [])
-  const head = [...group].sort((left, right) => left.depthMetres - right.depthMetres)[0]
+  const head = headOf(group)
   return {
     id: isPart && head ? head.id : instrument.id,
     instrument: instrument.id,
@@ -85,6 +142,9 @@ function symbolOf(
     points: judged.flatMap((one) => one.point ?? []),
     standing,
     partLate: silent.length > 0 && (standing !== 'late' || silent.length < judged.length),
+    allLate: silent.length > 0 && silent.length === judged.length,
+    noLevel: judged.filter((one) => one.standing === 'no-level').length,
+    channels: judged.length,
     share: shares.length === 0 ? null : Math.max(...shares),
     ageMs: instants.length === 0 ? null : atEpochMs - Math.min(...instants),
     cameLater: numbers.some((number) => number !== null && later?.has(number)),
@@ -93,6 +153,7 @@ function symbolOf(
 
 /** Points down one hole belong together however far it leans; so do points within half a metre in plan. */
 function groupByPlace(points: readonly PlacedPoint[]): readonly (readonly PlacedPoint[])[] {
+  if (points.length === 0) return []
   if (new Set(points.map((point) => point.location)).size === 1) return [points]
   const groups: PlacedPoint[][] = []
   for (const point of points) {

@@ -3,6 +3,7 @@ import type { GroundMap } from '#domain/ground/ground-map.ts'
 import { lastAtOrBefore, type ReducedSeries } from '#domain/what-if/reduced-series.ts'
 import { type Columns, columnsOf } from '../engine/columns.ts'
 import { formatValue } from '../ui/format-value.ts'
+import { decimalsApart } from '../views/marks/value-ticks.ts'
 
 /**
  * An answer to `settlementAt` with the last values of the sandbox in place of the official ones, for the series whose
@@ -103,6 +104,7 @@ function labelsOf(
   const longest = new Map<number, readonly SitePoint[]>()
   for (const { level, points } of lines)
     if (points.length > (longest.get(level)?.length ?? 0)) longest.set(level, points)
+  const decimals = decimalsApart([...longest.keys()])
   const every = Math.ceil(longest.size / mostLabels)
   const labelled = [...longest].sort(([one], [other]) => one - other).filter((_, at) => at % every === 0)
   const placed: { x: number; y: number; text: string }[] = []
@@ -111,9 +113,6 @@ function labelsOf(
     if (!middle) continue
     const [x, y] = place(middle)
     if (placed.some((one) => Math.hypot(one.x - x, one.y - y) < nearestMetres)) continue
-    const decimals = Number.isInteger(level)
-      ? 0
-      : Math.min(3, String(Number(level.toPrecision(6))).split('.')[1]?.length ?? 0)
     placed.push({ x, y, text: formatValue(level, decimals) })
   }
   return placed

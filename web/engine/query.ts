@@ -18,4 +18,6 @@ export interface Query {
   readonly sql: string
   readonly params: readonly Parameter[]
   readonly needs: readonly SliceNeed[]
+  /** The same question of fewer slices, with the same columns: asked where this one cannot be answered. */
+  readonly coarser?: Query
 }

@@ -4,9 +4,8 @@ import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
-import { WhenAllowed } from './access/WhenAllowed.tsx'
-import { AuthorField } from './signed/AuthorField.tsx'
 import { createSignedForm } from './signed/create-signed-form.ts'
+import { SignedEnd } from './signed/SignedEnd.tsx'
 import { WordsField } from './signed/WordsField.tsx'
 
 /** Takes an approval back, with the reason. */
@@ -31,18 +30,9 @@ export function ApprovalWithdrawalForm(props: { approval: StandingApproval; leav
         value={reason()}
         write={setReason}
       />
-      <AuthorField form={form} />
-      {form.faults.summary()}
-      <div class="buttons">
-        <WhenAllowed to="approve-readings">
-          <button type="submit" class="primary" disabled={form.sending()}>
-            Take it back
-          </button>
-        </WhenAllowed>
-        <button type="button" onClick={() => props.leave()}>
-          Leave it
-        </button>
-      </div>
+      <SignedEnd form={form} to="approve-readings" leave={props.leave}>
+        Take it back
+      </SignedEnd>
     </form>
   )
 }

@@ -9,7 +9,7 @@ import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { announce } from '../ui/announce.ts'
 import { sync } from '../ui/sync.ts'
 import type { AirShareProposal } from './air-share-draft.ts'
-import { airTermOver, barometerFor } from './air-term.ts'
+import { airTermOver, barometerFor, barometerOver } from './air-term.ts'
 import { createAnswer } from './create-answer.ts'
 import { type EfficiencyAsked, EfficiencyResult } from './EfficiencyResult.tsx'
 import { type IntervalTexts, lastThirtyDays, readInterval } from './efficiency-interval.ts'
@@ -47,25 +47,27 @@ export function BarometricEfficiency(props: {
     (props.series.unit === 'kPa' || props.series.unit === 'm') &&
     props.series.made !== true
   const texts = () => typed() ?? lastThirtyDays(clockEpochMs() ?? 0, zone())
-  const barometer = () => {
+  const choiceOf = (named: string | null) => {
     const { pointById } = siteLookup()
     const point = pointById.get(props.series.point)
-    const list = props.calibrations
-    return point && list
-      ? barometerFor(point, list.barometerSensor, siteDocument()?.series ?? [], pointById)
-      : null
+    return point ? barometerFor(point, named, siteDocument()?.series ?? [], pointById) : null
   }
+  const barometer = () =>
+    props.calibrations ? choiceOf(props.calibrations.barometers.at(-1)?.barometer ?? null) : null
   const question = () => asked()?.question ?? null
   const answered = createAnswer(question)
   const ask = (event: SubmitEvent) => {
     event.preventDefault()
     forget()
-    const chosen = barometer()
     const list = props.calibrations
     const interval = readInterval(texts(), clockEpochMs() ?? 0, zone())
     if (!interval.ok) return setTrouble(sentencesOf(interval.issues))
-    if (!chosen || !list) return
+    if (!list) return
     const { fromEpochMs, untilEpochMs } = interval.value
+    const named = barometerOver(list, fromEpochMs, untilEpochMs, zone())
+    if (!named.ok) return setTrouble(sentencesOf(named.issues))
+    const chosen = choiceOf(named.value)
+    if (!chosen) return
     const term = airTermOver(list, fromEpochMs, untilEpochMs, zone())
     if (!term.ok) return setTrouble(sentencesOf(term.issues))
     const rain = siteDocument()?.series.find(({ measure }) => measure === 'rainfall') ?? null

@@ -11,6 +11,7 @@ import { latestOnly } from '../ui/latest-only.ts'
 import { sync } from '../ui/sync.ts'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
 import type { AirShareProposal } from './air-share-draft.ts'
+import { barometerSentences } from './air-term.ts'
 import { RecordHistory } from './audit/RecordHistory.tsx'
 import { CalibrationForm } from './CalibrationForm.tsx'
 import { CorrectionList } from './corrections/CorrectionList.tsx'
@@ -77,6 +78,7 @@ export function CalibrationsOf(props: {
             <For each={known().joins}>
               {(join) => <p>{joinSentence(join, known().sensor, known().unit, zone())}</p>}
             </For>
+            <For each={barometerSentences(known(), zone())}>{(said) => <p>{said}</p>}</For>
             <section class="scroll-across" aria-label="Versions, scrolls sideways" tabindex="0">
               <table class="plain">
                 <caption>Versions of {known().sensor}, newest first; none is ever edited</caption>

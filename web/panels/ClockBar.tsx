@@ -29,6 +29,7 @@ const steps = [
 
 /** The site clock: drag, step, play, or go to a date; stages and diary stand along its scale. */
 export function ClockBar() {
+  const [more, setMore] = createSignal(false)
   const [step, setStep] = createSignal<number>(24 * hourMs)
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const at = () => clockEpochMs() ?? 0
@@ -55,7 +56,7 @@ export function ClockBar() {
     scrubTo(atEpochMs)
   }
   return (
-    <section class="clock-bar" aria-label="Site clock" id="clock">
+    <section class="clock-bar" classList={{ 'with-more': more() }} aria-label="Site clock" id="clock">
       <div class="clock-buttons">
         <button type="button" class="primary" onClick={() => (playing() ? pause() : play())}>
           {playing() ? 'Pause' : 'Play'}
@@ -81,6 +82,15 @@ export function ClockBar() {
           ▸
         </button>
       </div>
+      <button
+        type="button"
+        class="clock-more"
+        aria-expanded={more()}
+        aria-label="Date, diary and how values count"
+        onClick={() => setMore((now) => !now)}
+      >
+        {more() ? 'Less' : 'More'}
+      </button>
       <div class="clock-scale">
         <div class="clock-stages" aria-hidden="true" style={{ height: `${stageRows() * 1.15 + 0.1}rem` }}>
           <For each={stages()}>

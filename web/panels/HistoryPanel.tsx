@@ -1,8 +1,9 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import { knownHistory } from '../queries/known-history.ts'
 import { timeHistory } from '../queries/time-history.ts'
+import { counting } from '../state/counted.ts'
 import { selectedSeries } from '../state/selection.ts'
-import { clockEpochMs, scrubTo, spanEpochMs } from '../state/site-clock.ts'
+import { clockEpochMs, isAtPresent, scrubTo, spanEpochMs } from '../state/site-clock.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { createWidth } from '../ui/create-width.ts'
 import {
@@ -19,9 +20,11 @@ import type { HistoryStretch, TimeHistoryProps } from '../views/time-history/his
 import { historyJoined, joinedSeries } from '../views/time-history/joined-history.ts'
 import { TimeHistory } from '../views/time-history/TimeHistory.tsx'
 import { WhenAllowed } from './access/WhenAllowed.tsx'
+import { asMeasured } from './as-measured.ts'
 import { createAnswer } from './create-answer.ts'
 import { VerdictForm } from './VerdictForm.tsx'
 import { VerdictList } from './VerdictList.tsx'
+import { aboutSeries, verdictDrafts } from './verdict-drafts.ts'
 
 const mostSeries = 6
 
@@ -31,16 +34,14 @@ export function HistoryPanel() {
   const [window, setWindow] = createSignal<readonly [from: number, until: number] | null>(null)
   const [companions, setCompanions] = createSignal<readonly string[]>([])
   const [unjoined, setUnjoined] = createSignal(false)
-  const [asKnown, setAsKnown] = createSignal(false)
-  const [entering, setEntering] = createSignal(false)
+  const [partedHere, setPartedHere] = createSignal<boolean | null>(null)
+  /** What came later is parted where the plan leaves it out, unless it was chosen otherwise here. */
+  const asKnown = () => partedHere() ?? (counting() === 'known' && !isAtPresent())
+  /** Whether the form was opened or shut for these series; what is typed in it is kept either way. */
+  const [wanted, setWanted] = createSignal<{ readonly about: string; readonly open: boolean } | null>(null)
   const [choosing, setChoosing] = createSignal(false)
   const [dragged, setDragged] = createSignal<HistoryStretch | null>(null)
   const [proposed, setProposed] = createSignal<HistoryStretch | null>(null)
-  const leave = () => {
-    setEntering(false)
-    setChoosing(false)
-    setDragged(null)
-  }
   const shownWindow = () => window() ?? ([spanEpochMs().fromEpochMs, spanEpochMs().untilEpochMs] as const)
   const choices = createMemo(() => {
     const document = siteDocument()
@@ -53,6 +54,16 @@ export function HistoryPanel() {
     const whole = all.filter((one) => one.point === one.id.split('/')[0] && all.length > mostSeries)
     return all.length > mostSeries && whole.length > 0 ? whole.slice(0, 1) : all.slice(0, mostSeries)
   })
+  const about = () => aboutSeries(series())
+  const entering = createMemo(() => {
+    const asked = wanted()
+    return asked?.about === about() ? asked.open : verdictDrafts.of(about()) !== null
+  })
+  const show = (open: boolean) => {
+    setWanted({ about: about(), open })
+    setChoosing(false)
+    setDragged(null)
+  }
   const earlier = createMemo(() => {
     const document = siteDocument()
     return document ? series().flatMap((one) => joinedSeries(document, one)) : []
@@ -103,10 +114,11 @@ export function HistoryPanel() {
       holds: document ? historyHolds(document, series()) : [],
       stages: document ? historyStages(document) : [],
       diary: document ? historyDiary(document) : [],
-      remarks:
-        left > 0
-          ? [...asked.remarks(), `${left} further series of it: choose a measuring point.`]
-          : asked.remarks(),
+      remarks: [
+        ...(asKnown() ? [] : asMeasured()),
+        ...asked.remarks(),
+        ...(left > 0 ? [`${left} further series of it: choose a measuring point.`] : []),
+      ],
       waiting: asked.waiting(),
       choosing: choosing(),
       proposed: proposed(),
@@ -154,18 +166,14 @@ export function HistoryPanel() {
             type="button"
             aria-pressed={asKnown()}
             title="Part what had been received at the clock from what came later"
-            onClick={() => setAsKnown((now) => !now)}
+            onClick={() => setPartedHere(!asKnown())}
           >
             As known at the clock
           </button>
         </fieldset>
         <fieldset class="chips" aria-label="Verdict">
           <WhenAllowed to="change-records">
-            <button
-              type="button"
-              aria-pressed={entering()}
-              onClick={() => (entering() ? leave() : setEntering(true))}
-            >
+            <button type="button" aria-pressed={entering()} onClick={() => show(!entering())}>
               Enter a verdict
             </button>
           </WhenAllowed>
@@ -189,15 +197,19 @@ export function HistoryPanel() {
             setChoosing(false)
           }}
         />
-        <Show when={entering()}>
-          <VerdictForm
-            series={series()}
-            dragged={dragged()}
-            proposes={setProposed}
-            saved={leave}
-            leave={leave}
-          />
-          <For each={series()}>{(one) => <VerdictList series={one.id} lookAgain />}</For>
+        <Show when={entering() ? about() : null} keyed>
+          {(_about) => (
+            <>
+              <VerdictForm
+                series={series()}
+                dragged={dragged()}
+                proposes={setProposed}
+                saved={() => show(false)}
+                leave={() => show(false)}
+              />
+              <For each={series()}>{(one) => <VerdictList series={one.id} lookAgain />}</For>
+            </>
+          )}
         </Show>
       </Show>
     </div>

@@ -1,4 +1,4 @@
-import { createSignal, For, Show } from 'solid-js'
+import { createSignal, Show } from 'solid-js'
 import type { Layout } from '#contract/layout.ts'
 import type { LayoutProposal } from '#contract/layout-proposal.ts'
 import type { Conflict, Quarantined, Receipt } from '#contract/receipt.ts'
@@ -12,7 +12,7 @@ import { WhenAllowed } from './access/WhenAllowed.tsx'
 import { DeclaredLayouts } from './DeclaredLayouts.tsx'
 import { ConflictTable, QuarantineTable } from './ImportTables.tsx'
 import { ProposalSheet } from './ProposalSheet.tsx'
-import { ReceiptCard } from './ReceiptCard.tsx'
+import { ReceiptList } from './ReceiptList.tsx'
 import { ReceiverRecords } from './ReceiverRecords.tsx'
 
 /** A first look reads no more than this of a file. */
@@ -160,28 +160,17 @@ export function ImportsPanel() {
       </Show>
       <Show when={receipts()}>
         {(taken) => (
-          <>
-            <h2>Files taken in</h2>
-            <Show when={taken().length > 0} fallback={<p class="waiting">None yet.</p>}>
-              <ul class="receipts">
-                <For each={taken()}>
-                  {(receipt) => (
-                    <li>
-                      <ReceiptCard
-                        receipt={receipt}
-                        zone={zone()}
-                        showQuarantine={() => void showQuarantine(receipt.batch)}
-                        retry={() => void retry(receipt.batch)}
-                      />
-                      <Show when={opened()?.batch === receipt.batch}>
-                        <QuarantineTable entries={opened()?.entries ?? []} />
-                      </Show>
-                    </li>
-                  )}
-                </For>
-              </ul>
-            </Show>
-          </>
+          <ReceiptList
+            receipts={taken()}
+            zone={zone()}
+            showQuarantine={(batch) => void showQuarantine(batch)}
+            retry={(batch) => void retry(batch)}
+            below={(batch) => (
+              <Show when={opened()?.batch === batch}>
+                <QuarantineTable entries={opened()?.entries ?? []} />
+              </Show>
+            )}
+          />
         )}
       </Show>
     </div>

@@ -11,6 +11,7 @@ import { KindSymbol } from '../ui/KindSymbol.tsx'
 import { kindNames } from '../ui/kind-names.ts'
 import { type Standing, standingName } from '../ui/state-scale.ts'
 import { AlertsKey } from './alerts/AlertsKey.tsx'
+import { asMeasured } from './as-measured.ts'
 import { ChangeSince } from './ChangeSince.tsx'
 import { CoverageList } from './CoverageList.tsx'
 import { DeliveryKey } from './DeliveryKey.tsx'
@@ -32,6 +33,7 @@ export function PlanKey() {
     )
   })
   const standings = (): readonly Standing[] => [
+    'out-of-use',
     'late',
     'no-level',
     'within',
@@ -40,6 +42,7 @@ export function PlanKey() {
   const counts = (standing: Standing): string => {
     const summary = standingSummary()
     if (!summary) return ''
+    if (standing === 'out-of-use') return String(summary.outOfUse)
     if (standing === 'late') return String(summary.late)
     if (standing === 'within') return String(summary.within)
     if (standing === 'no-level') return String(summary.noLevel)
@@ -62,9 +65,7 @@ export function PlanKey() {
                 <KindSymbol
                   kind="settlement-point"
                   standing={standing}
-                  share={
-                    standing === 'within' ? 0.6 : standing === 'late' || standing === 'no-level' ? null : 1
-                  }
+                  share={standing === 'within' ? 0.6 : standing.startsWith('level-') ? 1 : null}
                   partLate={false}
                   levels={levels()}
                   palette={palette()}
@@ -76,8 +77,9 @@ export function PlanKey() {
             )}
           </For>
           <p class="key-note">
-            Arc: share of the first level used. Lower part hatched: some of it is silent. Hourglass, lower
-            left, in the past: a value of it came later.
+            Arc: share of the first level used. Lower part hatched: some of it is silent. Crossed out: taken
+            out of use, nothing is measured there. Hourglass, lower left, in the past: a value of it came
+            later.
           </p>
         </fieldset>
         <AlertsKey />
@@ -128,6 +130,7 @@ export function PlanKey() {
             <SurfaceChoice />
             <SurfaceProgress />
             <SurfaceKey />
+            <For each={asMeasured()}>{(sentence) => <p class="key-note">{sentence}</p>}</For>
             <p class="key-note">
               {planSurface()?.note ?? surfaceTrouble() ?? 'Contours are being worked out.'}
             </p>

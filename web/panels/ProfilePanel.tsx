@@ -16,6 +16,7 @@ import {
   profileQuestion,
 } from '../views/depth-profile/profile-from-site.ts'
 import type { DepthProfileProps } from '../views/depth-profile/profile-props.ts'
+import { asMeasured } from './as-measured.ts'
 import { createAnswer } from './create-answer.ts'
 
 /** Values by depth of the selected string, at the clock and at the dates that were added. */
@@ -41,7 +42,7 @@ export function ProfilePanel() {
     ]
     const query = depthProfile({
       atEpochMs: moments.map((moment) => moment.atEpochMs),
-      series: askedSeries(on.question),
+      ...askedSeries(on.question),
     })
     return { ...query, moments, subject: on }
   })
@@ -57,7 +58,7 @@ export function ProfilePanel() {
       columns: fits?.columns ?? null,
       states: statesAtClock()?.states ?? new Map(),
       selectedPoint: selectedPoint()?.id ?? null,
-      remarks: asked.remarks(),
+      remarks: [...asMeasured(), ...asked.remarks()],
     })
     return stressShown() ? props : { ...props, stresses: null }
   }

@@ -7,10 +7,12 @@ import { createAnswer } from './create-answer.ts'
 import { markedSentence } from './marked-sentence.ts'
 import { VerdictForm } from './VerdictForm.tsx'
 import { VerdictList } from './VerdictList.tsx'
+import { verdictDrafts } from './verdict-drafts.ts'
 
 /** What is said of a series' readings: by the automatic checks of late, and by people. Neither changes the other. */
 export function ReadingRemarks(props: { series: Series }) {
-  const [entering, setEntering] = createSignal<string | null>(null)
+  const [begun, setBegun] = createSignal<string | null>(null)
+  const entering = () => begun() === props.series.id || verdictDrafts.of(props.series.id) !== null
   const asked = createAnswer(() => {
     const atEpochMs = clockEpochMs()
     return atEpochMs === null
@@ -26,22 +28,21 @@ export function ReadingRemarks(props: { series: Series }) {
       <For each={asked.remarks()}>{(remark) => <p class="waiting">{remark}</p>}</For>
       <VerdictList series={props.series.id} lookAgain />
       <Show
-        when={entering() === props.series.id}
+        when={entering() ? props.series.id : null}
+        keyed
         fallback={
           <WhenAllowed to="change-records">
             <div class="buttons">
-              <button type="button" onClick={() => setEntering(props.series.id)}>
+              <button type="button" onClick={() => setBegun(props.series.id)}>
                 Enter a verdict
               </button>
             </div>
           </WhenAllowed>
         }
       >
-        <VerdictForm
-          series={[props.series]}
-          saved={() => setEntering(null)}
-          leave={() => setEntering(null)}
-        />
+        {(_about) => (
+          <VerdictForm series={[props.series]} saved={() => setBegun(null)} leave={() => setBegun(null)} />
+        )}
       </Show>
     </section>
   )

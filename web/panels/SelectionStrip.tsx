@@ -15,7 +15,7 @@ import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { palette } from '../state/theme.ts'
 import { KindSymbol } from '../ui/KindSymbol.tsx'
 import { kindNames, measureNames } from '../ui/kind-names.ts'
-import { standingOf } from '../ui/state-scale.ts'
+import { isSilent, standingOf } from '../ui/state-scale.ts'
 import { SelectedAlerts } from './alerts/SelectedAlerts.tsx'
 import { describePoint, describeSymbol } from './describe-point.ts'
 import { KnownThen } from './KnownThen.tsx'
@@ -30,9 +30,15 @@ export function SelectionStrip() {
   const stateOf = (number: number | null) =>
     number === null ? undefined : statesAtClock()?.states.get(number)
   const isOutOfUse = (point: PlacedPoint) =>
-    point.retiredAtEpochMs !== null && point.retiredAtEpochMs <= (clockEpochMs() ?? 0)
+    [point.retiredAtEpochMs, selectedInstrument()?.retiredAtEpochMs].some(
+      (end) => end != null && end <= (clockEpochMs() ?? 0),
+    )
   const measuresOf = (point: string) => siteLookup().seriesOfPoint.get(point) ?? []
   const standing = (number: number | null) => (statesAtClock() ? standingOf(stateOf(number)) : 'unknown')
+  const headStanding = () => {
+    const point = selectedPoint()
+    return point && isOutOfUse(point) ? 'out-of-use' : (selectedSymbol()?.standing ?? 'unknown')
+  }
   return (
     <Show
       when={selectedInstrument()}
@@ -47,7 +53,7 @@ export function SelectionStrip() {
           <div class="selection-head">
             <KindSymbol
               kind={instrument().kind}
-              standing={selectedSymbol()?.standing ?? 'unknown'}
+              standing={headStanding()}
               share={selectedSymbol()?.share ?? null}
               partLate={selectedSymbol()?.partLate ?? false}
               levels={levels()}
@@ -89,18 +95,20 @@ export function SelectionStrip() {
                     aria-pressed={selectedPoint()?.id === point.id}
                     onClick={() => selectPoint(point.id)}
                   >
-                    <Show when={!isOutOfUse(point)}>
-                      <KindSymbol
-                        kind={point.kind}
-                        standing={standing(point.primarySeries)}
-                        share={null}
-                        partLate={false}
-                        levels={levels()}
-                        palette={palette()}
-                        size={24}
-                        cameLater={laterAtClock()?.has(point.primarySeries ?? -1) ?? false}
-                      />
-                    </Show>
+                    <KindSymbol
+                      kind={point.kind}
+                      standing={isOutOfUse(point) ? 'out-of-use' : standing(point.primarySeries)}
+                      share={null}
+                      partLate={
+                        !isOutOfUse(point) &&
+                        statesAtClock() !== null &&
+                        isSilent(stateOf(point.primarySeries))
+                      }
+                      levels={levels()}
+                      palette={palette()}
+                      size={24}
+                      cameLater={laterAtClock()?.has(point.primarySeries ?? -1) ?? false}
+                    />
                     {memberName(point.id, instrument().id)}
                     <Show when={isOutOfUse(point)}>
                       <small>out of use</small>

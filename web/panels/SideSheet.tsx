@@ -14,6 +14,7 @@ import {
   sheetTabs,
 } from '../state/sheet.ts'
 import { Later } from '../ui/Later.tsx'
+import { sync } from '../ui/sync.ts'
 import { SelectionStrip } from './SelectionStrip.tsx'
 import { sheetPages } from './sheet-pages.tsx'
 
@@ -27,6 +28,13 @@ export function SideSheet() {
     document.getElementById(`tab-${sheetTab()}`)?.focus()
     event.preventDefault()
   }
+  /** In one row on a telephone: the tab that is open is in sight. */
+  const keepTabInSight = (row: HTMLElement) =>
+    sync(sheetTab, (tab) => {
+      const open = row.querySelector<HTMLElement>(`#tab-${tab}`)
+      if (open && row.scrollWidth > row.clientWidth)
+        row.scrollLeft = open.offsetLeft - row.offsetLeft - (row.clientWidth - open.offsetWidth) / 2
+    })
   return (
     <aside class="sheet" id="sheet" aria-label="Side sheet">
       <div class="sheet-heights">
@@ -51,7 +59,7 @@ export function SideSheet() {
           failed={(cause) => reportTrouble({ cause })}
         />
       </Show>
-      <div class="tabs" role="tablist" aria-label="Ways to look" onKeyDown={moveTab}>
+      <div class="tabs" role="tablist" aria-label="Ways to look" onKeyDown={moveTab} ref={keepTabInSight}>
         <For each={sheetTabs}>
           {(tab) => (
             <button

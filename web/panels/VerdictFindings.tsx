@@ -39,7 +39,13 @@ export function VerdictFindings(props: {
           onInput={(event) => props.change({ cause: event.currentTarget.value as Found['cause'] })}
         >
           <option value="">choose a cause</option>
-          <For each={verdictCauses}>{(cause) => <option value={cause}>{cause}</option>}</For>
+          <For each={verdictCauses}>
+            {(cause) => (
+              <option value={cause} selected={cause === props.fields.cause}>
+                {cause}
+              </option>
+            )}
+          </For>
         </select>
       </FormField>
       <FormField form={props.form} field="confidence" label="How sure" hint={meansConfidence()}>
@@ -53,7 +59,7 @@ export function VerdictFindings(props: {
           <option value="">choose how sure</option>
           <For each={verdictConfidences}>
             {(word) => (
-              <option value={word}>
+              <option value={word} selected={word === props.fields.confidence}>
                 {word}: {confidenceMeans[word]}
               </option>
             )}

@@ -25,6 +25,7 @@ import { WordsField } from './signed/WordsField.tsx'
 import { stretchSentences } from './stretch-sentences.ts'
 import { VerdictFindings } from './VerdictFindings.tsx'
 import { VerdictShape } from './VerdictShape.tsx'
+import { aboutSeries, verdictDrafts } from './verdict-drafts.ts'
 import {
   draftOfVerdict,
   fieldOfIssue,
@@ -35,7 +36,7 @@ import {
   type VerdictFields,
 } from './verdict-fields.ts'
 
-/** A verdict on a stretch of readings to enter: what it covers is told before it is saved. */
+/** A verdict on a stretch of readings to enter: what it covers is told before it is saved, and what is typed is kept till then. */
 export function VerdictForm(props: {
   /** Series to choose from; the first is proposed. */
   series: readonly Series[]
@@ -45,18 +46,16 @@ export function VerdictForm(props: {
   proposes?: (stretch: HistoryStretch | null) => void
   /** The evidence that was looked at, kept with the verdict as it stands now; null: none was. */
   evidence?: WeighedEvidence | null
-  /** What was typed before, where it is kept outside the form, and where it is kept. */
-  kept?: VerdictFields | null
-  keep?: (fields: VerdictFields) => void
   saved: () => void
   leave: () => void
 }) {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
+  const about = aboutSeries(props.series)
   const until = Math.floor((clockEpochMs() ?? spanEpochMs().untilEpochMs) / minuteMs) * minuteMs + minuteMs
   // The last day, or as far back as there is planned to be a reading.
   const proposedMs = Math.max(dayMs, 2 * minuteMs * (props.series[0]?.intervalMinutes ?? 0))
   const [fields, setFields] = createSignal<VerdictFields>(
-    props.kept ?? {
+    verdictDrafts.of(about) ?? {
       series: props.series[0]?.id ?? '',
       ...stretchFields({ fromEpochMs: until - proposedMs, untilEpochMs: until }, zone()),
       verdict: '',
@@ -66,7 +65,7 @@ export function VerdictForm(props: {
       ...nothingFound,
     },
   )
-  sync(fields, (typed) => props.keep?.(typed))
+  sync(fields, (typed) => verdictDrafts.keep(about, typed))
   const change = (some: Partial<VerdictFields>) => setFields((now) => ({ ...now, ...some }))
   const form = createSignedForm(fieldOfIssue, [() => fields().author, (author) => change({ author })])
   sync(
@@ -139,6 +138,7 @@ export function VerdictForm(props: {
       author,
     })
     announce(`The verdict on ${series} is saved`)
+    verdictDrafts.leave(about)
     props.saved()
     showSaved(site)
   }
@@ -236,7 +236,13 @@ export function VerdictForm(props: {
         <button type="submit" class="primary" disabled={form.sending()}>
           Save the verdict
         </button>
-        <button type="button" onClick={() => props.leave()}>
+        <button
+          type="button"
+          onClick={() => {
+            verdictDrafts.leave(about)
+            props.leave()
+          }}
+        >
           Leave it
         </button>
       </div>

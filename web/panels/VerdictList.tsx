@@ -1,4 +1,4 @@
-import { createSignal, For, Show } from 'solid-js'
+import { createMemo, createSignal, For, Show } from 'solid-js'
 import { confidenceMeans, effectsOf } from '#domain/site/verdict-words.ts'
 import { reportTrouble } from '../state/notices.ts'
 import { hindranceTo } from '../state/permitted.ts'
@@ -9,6 +9,7 @@ import { RecordHistory } from './audit/RecordHistory.tsx'
 import { EvidenceThen } from './EvidenceThen.tsx'
 import { VerdictShape } from './VerdictShape.tsx'
 import { VerdictWithdrawalForm } from './VerdictWithdrawalForm.tsx'
+import { withdrawalDrafts } from './verdict-drafts.ts'
 import { type ListedVerdict, listedVerdicts } from './verdict-standing.ts'
 
 /** Every verdict on a series, the last first, with what became of it and the way to take it back. */
@@ -26,7 +27,14 @@ export function VerdictList(props: {
       ? listedVerdicts(props.series, document.verdicts, document.verdictWithdrawals, zone())
       : []
   }
-  const wanted = () => listed().find(({ verdict, withdrawn }) => verdict.id === leaving() && !withdrawn)
+  const standing = () => listed().filter(({ withdrawn }) => !withdrawn)
+  const wanted = createMemo(
+    () =>
+      standing().find(({ verdict }) => verdict.id === leaving())?.verdict ??
+      standing().find(({ verdict }) => withdrawalDrafts.of(verdict.id) !== null)?.verdict,
+    undefined,
+    { equals: (one, other) => one?.id === other?.id },
+  )
   return (
     <div class="verdict-list">
       <Show
@@ -89,7 +97,7 @@ export function VerdictList(props: {
         </details>
       </Show>
       <Show when={wanted()} keyed>
-        {({ verdict }) => <VerdictWithdrawalForm verdict={verdict} leave={() => setLeaving(null)} />}
+        {(verdict) => <VerdictWithdrawalForm verdict={verdict} leave={() => setLeaving(null)} />}
       </Show>
     </div>
   )

@@ -1,4 +1,3 @@
-import { createSignal } from 'solid-js'
 import type { Verdict } from '#domain/site/tables.ts'
 import { sendServer } from '../state/ask-server.ts'
 import { showSaved, sitePath } from '../state/open-site.ts'
@@ -8,18 +7,23 @@ import { formatInstant } from '../ui/format-instant.ts'
 import { AuthorField } from './signed/AuthorField.tsx'
 import { createSignedForm } from './signed/create-signed-form.ts'
 import { WordsField } from './signed/WordsField.tsx'
+import { withdrawalDrafts } from './verdict-drafts.ts'
 
 /** Takes a verdict back, by a record of its own. */
 export function VerdictWithdrawalForm(props: { verdict: Verdict; leave: () => void }) {
   const form = createSignedForm((column) => (column === 'reason' ? column : null))
-  const [reason, setReason] = createSignal('')
+  const reason = () => withdrawalDrafts.of(props.verdict.id) ?? ''
+  const leave = (verdict: string) => {
+    withdrawalDrafts.leave(verdict)
+    props.leave()
+  }
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const save = async (author: string) => {
     const site = siteDocument()?.facts.id ?? ''
     const { id } = props.verdict
     await sendServer(sitePath(site, '/verdicts/withdrawals'), { verdict: id, reason: reason(), author })
     announce(`${id} is withdrawn`)
-    props.leave()
+    leave(id)
     showSaved(site)
   }
   return (
@@ -35,7 +39,7 @@ export function VerdictWithdrawalForm(props: { verdict: Verdict; leave: () => vo
         wide
         first
         value={reason()}
-        write={setReason}
+        write={(text) => withdrawalDrafts.keep(props.verdict.id, text)}
       />
       <AuthorField form={form} />
       {form.faults.summary()}
@@ -43,7 +47,7 @@ export function VerdictWithdrawalForm(props: { verdict: Verdict; leave: () => vo
         <button type="submit" class="primary" disabled={form.sending()}>
           Withdraw {props.verdict.id}
         </button>
-        <button type="button" onClick={() => props.leave()}>
+        <button type="button" onClick={() => leave(props.verdict.id)}>
           Leave it
         </button>
       </div>

@@ -41,7 +41,7 @@ export function draftRefusal(
     return 'It cannot be drafted as a barometric term: the sensor is vented and feels no air pressure, so a term would take it out twice.'
   if (list.unit !== 'kPa')
     return 'It cannot be drafted as a barometric term from here: the term stands in a chain that gives kPa.'
-  if (list.barometerSensor === null)
+  if ((list.barometers.at(-1)?.barometer ?? null) === null)
     return 'It cannot be drafted as a barometric term: no barometer is named for this sensor. Name one as barometerSensor in sensors.csv.'
   if (high < 0 || low > 1)
     return 'It cannot be drafted as a barometric term: the whole interval lies outside 0 to 1.'

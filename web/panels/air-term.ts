@@ -89,6 +89,37 @@ function barometricStep(version: CalibrationVersion): StepParameters | null {
 
 const refuse = (message: string) => reject({ code: 'air-term-unknown', message })
 
+/** The barometer that corrects a sensor over the whole of an interval; null where none is named. */
+export function barometerOver(
+  { barometers }: Pick<CalibrationList, 'barometers'>,
+  fromEpochMs: number,
+  untilEpochMs: number,
+  timeZone: string,
+): Outcome<string | null> {
+  const begun = barometers.find(
+    (one) => one.fromEpochMs !== null && one.fromEpochMs > fromEpochMs && one.fromEpochMs < untilEpochMs,
+  )
+  if (begun)
+    return refuse(
+      `The sensor is corrected by another barometer, ${begun.barometer}, from ${formatShortInstant(begun.fromEpochMs as number, timeZone)} on, within the interval. Choose an interval that lies on one side of it.`,
+    )
+  return accept(
+    barometers.findLast((one) => one.fromEpochMs === null || one.fromEpochMs <= fromEpochMs)?.barometer ??
+      null,
+  )
+}
+
+/** Since when, by whom and why a sensor is corrected by another barometer; nothing where it never was by another. */
+export const barometerSentences = (
+  { barometers }: Pick<CalibrationList, 'barometers'>,
+  timeZone: string,
+): readonly string[] =>
+  barometers.flatMap(({ barometer, fromEpochMs, entered }, at) =>
+    fromEpochMs === null || entered === null
+      ? []
+      : `Corrected by ${barometer} from ${formatShortInstant(fromEpochMs, timeZone)} on, before that by ${barometers[at - 1]?.barometer ?? 'none'}. ${entered.author}: ${entered.reason}`,
+  )
+
 export interface BarometerChoice {
   readonly series: Series
   /** Whole sentence: why this one, and where it is. */

@@ -1,3 +1,4 @@
+import { monthWords } from '#domain/calendar-words.ts'
 import type { DiaryEntry, Stage } from '#domain/site/tables.ts'
 
 /** A stretch or a mark along the clock's scale; `from` and `until` are shares of the span, 0 to 1. */
@@ -47,7 +48,7 @@ export function monthTicks(span: Span): readonly { readonly share: number; reado
     const at = Date.UTC(first.getUTCFullYear(), first.getUTCMonth() + step, 1)
     if (at > span.untilEpochMs) break
     if (at < span.fromEpochMs) continue
-    const name = new Date(at).toLocaleString('en-GB', { month: 'short', timeZone: 'UTC' })
+    const name = monthWords[new Date(at).getUTCMonth()] ?? ''
     ticks.push({ share: shareOfSpan(at, span), name })
   }
   return ticks

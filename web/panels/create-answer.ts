@@ -34,9 +34,9 @@ export function createAnswer<Q extends Query>(question: () => Q | null): Asked<Q
       question: Q
       keeper: NonNullable<ReturnType<typeof analysis>>['keeper']
     }) => keeper.ask(wanted),
-    ({ columns, missing }, { question: wanted }) => {
+    ({ columns, missing, isCoarser }, { question: wanted }) => {
       setAnswer(() => ({ question: wanted, columns }))
-      setRemarks(missing.map((one) => one.message))
+      setRemarks([...missing.map((one) => one.message), ...(isCoarser ? [coarserSentence] : [])])
       if (keyOf(asked()) === keyOf(wanted)) setWaiting(false)
     },
     (cause) => {
@@ -63,5 +63,8 @@ export function createAnswer<Q extends Query>(question: () => Q | null): Asked<Q
     },
   }
 }
+
+const coarserSentence =
+  'The readings themselves could not be fetched: values read oftener than hourly may be up to an hour older than the newest.'
 
 const keyOf = (query: Query | null) => (query ? JSON.stringify([query.sql, query.params]) : '')

@@ -5,6 +5,7 @@ import { quality } from '#domain/reduction/quality.ts'
 import type { LaterArrival } from '../derived/known-then.ts'
 import type { PlanSymbol } from '../derived/plan-symbols.ts'
 import { contradictionRemark } from '../state/contradicted-verdicts.ts'
+import { foundOf } from '../state/found-of-values.ts'
 import { countedAtClock, laterAtClock, statesAtClock } from '../state/series-states.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
 import { formatAge, formatShortInstant } from '../ui/format-instant.ts'
@@ -37,14 +38,15 @@ export function describeState(
       : `${formatShare(state.shareOfFirstLevel)} of the first level`,
     `${formatAge(atEpochMs - state.atEpochMs)} old`,
     later ? arrivalWords(later, state) : receivedWords(state, later),
+    foundOf()(series.id, state.atEpochMs),
     ...marksOf(state.flags).map(markNote),
   ]
   return parts.filter((part) => part !== '').join(' · ')
 }
 
 /**
- * That the newest value of a series came later than the instant: whether the one shown did, too. A value at a full hour of a
- * series read oftener may not be shown though it is the newest. `short`: without when it was taken.
+ * That the newest value of a series came later than the instant: whether the one shown did, too. While the clock runs, a
+ * value within its hour may not be shown though it is the newest. `short`: without when it was taken.
  */
 export function arrivalWords(
   { measuredAtEpochMs, receivedAtEpochMs, knownAtEpochMs }: LaterArrival,
@@ -74,6 +76,8 @@ export function describePoint(point: PlacedPoint | undefined, atEpochMs: number)
   const series = siteLookup().seriesByNumber.get(point?.primarySeries ?? -1)
   const judged = statesAtClock()
   if (!series) return 'No series of its own'
+  const outOfUse = outOfUseWords(point, series, judged?.states.get(series.series), atEpochMs)
+  if (outOfUse) return outOfUse
   if (!judged) return 'Being worked out for this instant'
   const state = judged.states.get(series.series)
   return withRemark(
@@ -82,13 +86,41 @@ export function describePoint(point: PlacedPoint | undefined, atEpochMs: number)
   )
 }
 
+/** Since when a point is out of use and what it last said; null: it is in use at that instant. */
+function outOfUseWords(
+  point: PlacedPoint | undefined,
+  series: Series,
+  state: SeriesState | undefined,
+  atEpochMs: number,
+): string | null {
+  const instrument = siteLookup().instrumentById.get(point?.instrument ?? '')
+  const end = Math.min(
+    point?.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
+    instrument?.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
+  )
+  if (end > atEpochMs) return null
+  const decimals = readableDecimals(series.decimals, series.standardUncertainty)
+  const last = state?.value == null ? '' : `last ${withUnit(formatValue(state.value, decimals), series.unit)}`
+  const reached = (state?.level ?? 0) > 0 ? `${standingName(standingOf(state), levelNames())} by it` : ''
+  return [endWords(end), last, reached].filter((part) => part !== '').join(' · ')
+}
+
+const endWords = (endEpochMs: number): string =>
+  `Out of use since ${formatShortInstant(endEpochMs, siteDocument()?.facts.timeZone ?? 'UTC')}: nothing is measured there`
+
 /** A symbol on the plan in words. */
 export function describeSymbol(symbol: PlanSymbol | null): string {
   if (!symbol) return 'Not in use at this instant'
+  const { standing, noLevel, channels, outOfUse, outOfUseSinceEpochMs } = symbol
+  if (standing === 'out-of-use') return endWords(outOfUseSinceEpochMs ?? 0)
+  const silence = symbol.allLate ? 'no current data' : 'part of it without current data'
   const parts = [
-    standingName(symbol.standing, levelNames()),
-    symbol.partLate ? 'part of it without current data' : '',
+    standingName(standing, levelNames()),
+    (symbol.allLate && standing === 'late') || !(symbol.allLate || symbol.partLate) ? '' : silence,
+    noLevel === 0 || noLevel === channels ? '' : `${noLevel} of its ${channels} channels without a level`,
+    outOfUse === 0 ? '' : `${outOfUse} of its points out of use`,
     symbol.share === null ? '' : `${formatShare(symbol.share)} of the first level`,
+    doubtedWords(symbol),
     symbol.cameLater ? `some of it measured by then arrived later${notCounted()}` : '',
     symbol.ageMs === null ? 'no reading yet' : `oldest reading ${formatAge(symbol.ageMs)} old`,
   ]
@@ -102,6 +134,21 @@ export function describeSymbol(symbol: PlanSymbol | null): string {
 function withRemark(text: string, series: readonly Series[]): string {
   const remark = contradictionRemark([...new Set(series.map(({ id }) => id))])
   return remark === '' ? text : `${text} · ${remark}`
+}
+
+/** What persons found of the values that a symbol stands for. */
+function doubtedWords({ instrument, points }: PlanSymbol): string {
+  const { seriesById, pointById, seriesByNumber } = siteLookup()
+  const judged = statesAtClock()?.states
+  const own = [
+    ...points.flatMap((id) => seriesByNumber.get(pointById.get(id)?.primarySeries ?? -1) ?? []),
+    ...[...seriesById.values()].filter(({ point }) => point === instrument),
+  ]
+  const found = own.filter((one) => foundOf()(one.id, judged?.get(one.series)?.atEpochMs ?? null) !== '')
+  const [first] = found
+  if (!first) return ''
+  const said = foundOf()(first.id, judged?.get(first.series)?.atEpochMs ?? null)
+  return own.length === 1 ? said : `${found.length} of its values doubted or rejected: ${first.id} ${said}`
 }
 
 const notCounted = () => (countedAtClock() === 'known' ? ' and does not count' : '')

@@ -1,4 +1,5 @@
 import type { Resolution } from '#contract/slice-columns.ts'
+import { earliestReceiptMsSql, knownBySql } from '#domain/receipt/known-by.ts'
 import type { Query } from '../engine/query.ts'
 import { chooseResolution, type HistoryWindow } from './time-history.ts'
 
@@ -21,8 +22,8 @@ export function knownHistory(
     needs: [{ resolution: 'raw', fromEpochMs, untilEpochMs }],
     sql: `
       with received as (
-        select *, epoch_ms("at") as at_epoch, epoch_ms("at") + 1000 * coalesce(received_after_s, 0)::bigint as received_ms,
-          (case when epoch_ms("at") + 1000 * coalesce(received_after_s, 0)::bigint <= ? then 1 else 0 end)::integer as known
+        select *, epoch_ms("at") as at_epoch, ${earliestReceiptMsSql} as received_ms,
+          (case when ${knownBySql(earliestReceiptMsSql, '?')} then 1 else 0 end)::integer as known
         from raw_values where series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?))
       select series, known, epoch_ms(avg(at_epoch)::bigint) as at_ms, avg(value) as value, min(value) as low,
         max(value) as high, count(value)::integer as n, bit_or(quality)::integer as quality,
@@ -44,27 +45,9 @@ export const lateArrivals = (asked: {
   params: [[asked.series], asked.fromEpochMs, asked.untilEpochMs],
   needs: [{ resolution: 'raw', fromEpochMs: asked.fromEpochMs, untilEpochMs: asked.untilEpochMs }],
   sql: `
-    select max(epoch_ms("at") + 1000 * received_after_s::bigint)::double as received_ms, count(*)::integer as n,
+    select max(${earliestReceiptMsSql})::double as received_ms, count(*)::integer as n,
       min(epoch_ms("at"))::double as first_at_ms, max(epoch_ms("at"))::double as last_at_ms
     from raw_values
     where series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?) and received_after_s is not null
-    group by (epoch_ms("at") + 1000 * received_after_s::bigint) // 60000 order by received_ms`,
-})
-
-/**
- * The last reading of a series that had been received at an instant, of those since another. Columns: at_ms, value; no row
- * where none had.
- */
-export const knownLast = (asked: {
-  readonly series: number
-  readonly sinceEpochMs: number
-  readonly knownAtEpochMs: number
-}): Query => ({
-  params: [[asked.series], asked.sinceEpochMs, asked.knownAtEpochMs, asked.knownAtEpochMs],
-  needs: [{ resolution: 'raw', fromEpochMs: asked.sinceEpochMs, untilEpochMs: asked.knownAtEpochMs }],
-  sql: `
-    select epoch_ms("at")::double as at_ms, value from raw_values
-    where series in ? and "at" >= epoch_ms(?) and "at" <= epoch_ms(?)
-      and epoch_ms("at") + 1000 * coalesce(received_after_s, 0)::bigint <= ?
-    order by at_ms desc limit 1`,
+    group by (${earliestReceiptMsSql}) // 60000 order by received_ms`,
 })

@@ -11,8 +11,9 @@ export interface LastQuestion {
   /** Series numbers; undefined: every one. */
   readonly series?: readonly number[]
   /**
-   * Series read oftener than hourly whose reading inside the clock's own hour is wanted too, from raw
-   * slices. Without it such a value may be up to an hour older than the newest; its age is still its own.
+   * Series read oftener than hourly (`oftenRead`) whose readings of the clock's own hour are wanted too, from raw
+   * slices; one taken at the very beginning of the hour is of them. Without it, and where raw slices cannot be had
+   * (`coarser`), such a value may be up to an hour older than the newest; its age is still its own.
    */
   readonly refineSeries?: readonly number[]
 }
@@ -23,7 +24,8 @@ export interface LastQuestion {
  * No bucket may tell what happened after the clock, so only buckets count whose last reading is at or before
  * it: hour buckets of the last 25 hours, and day buckets for series that were silent so long (points levelled
  * weekly, cut cables). A day bucket that straddles the clock began within those 25 hours, so the hours
- * before the clock are all looked at. What is left is the part of the clock's own hour before the clock: `refineSeries`.
+ * before the clock are all looked at. What is left is the part of the clock's own hour up to the clock, which at a whole
+ * hour is its first instant: `refineSeries`.
  * A bucket without any value has no `last_at` and does not count: the value before it grows old instead.
  *
  * Columns: series, last_at_ms, value, quality, flags (union of those of the last bucket), in order of series.
@@ -32,7 +34,7 @@ export function lastAtOrBefore({ atEpochMs, series, refineSeries = [] }: LastQue
   const only = series ? 'and series in ?' : ''
   const onlyParams: Parameter[] = series ? [series] : []
   const hourStart = Math.floor(atEpochMs / hourMs) * hourMs
-  const refine = refineSeries.length > 0 && atEpochMs > hourStart
+  const refine = refineSeries.length > 0
   const params: Parameter[] = [
     ...[atEpochMs - hourLookBackMs, atEpochMs, ...onlyParams],
     ...[atEpochMs, ...onlyParams],
@@ -73,5 +75,6 @@ export function lastAtOrBefore({ atEpochMs, series, refineSeries = [] }: LastQue
       { resolution: 'day', byTime: true, fromEpochMs: Number.NEGATIVE_INFINITY, untilEpochMs: atEpochMs },
       ...(refine ? [{ resolution: 'raw' as const, fromEpochMs: hourStart, untilEpochMs: atEpochMs }] : []),
     ],
+    ...(refine ? { coarser: lastAtOrBefore(series ? { atEpochMs, series } : { atEpochMs }) } : {}),
   }
 }

@@ -1,9 +1,5 @@
+import { earliestReceiptMsSql, knownBySql, receiptKeptToMs } from '#domain/receipt/known-by.ts'
 import type { Query } from '../engine/query.ts'
-
-/** Receipt within this long after it was taken is not kept exactly: a value counts as received only when it is this old. */
-export const receiptKeptToMs = 900_000
-
-const receivedMs = 'epoch_ms("at") + 1000 * coalesce(received_after_s, 0)::bigint'
 
 /**
  * Series of which a value taken by an instant, and since another, had not been received at it, told from the readings
@@ -18,7 +14,7 @@ export const seriesNotArrived = (asked: {
   sql: `
     select distinct series from raw_values
     where received_after_s is not null and value is not null and "at" >= epoch_ms(?) and "at" <= epoch_ms(?)
-      and ${receivedMs} > ? order by series`,
+      and not ${knownBySql(earliestReceiptMsSql, '?')} order by series`,
 })
 
 /** Series that are looked back on as far. */
@@ -48,8 +44,8 @@ export function lastReceivedAt(atEpochMs: number, lookBacks: readonly LookBack[]
     ],
     sql: `
       with taken as (
-        select series, epoch_ms("at") as at_ms, value, quality, flags, ${receivedMs} as received_ms,
-          "at" <= epoch_ms(?) and ${receivedMs} <= ? as came
+        select series, epoch_ms("at") as at_ms, value, quality, flags, ${earliestReceiptMsSql} as received_ms,
+          "at" <= epoch_ms(?) and ${knownBySql(earliestReceiptMsSql, '?')} as came
         from raw_values
         where value is not null and "at" <= epoch_ms(?)
           and (${lookBacks.map(() => '(series in ? and "at" >= epoch_ms(?))').join(' or ')}))

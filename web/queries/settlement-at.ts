@@ -10,26 +10,35 @@ import { lastAtOrBefore } from './last-at-or-before.ts'
 export function settlementAt({
   atEpochMs,
   series,
+  refineSeries = [],
   sinceEpochMs = null,
-}: {
+}: SettlementQuestion): Query {
+  const whole = settlementSql(
+    sinceEpochMs === null
+      ? lastAtOrBefore({ atEpochMs, series, refineSeries })
+      : depthProfile({ atEpochMs: [atEpochMs, sinceEpochMs], series, refineSeries }),
+    sinceEpochMs !== null,
+  )
+  return refineSeries.length === 0
+    ? whole
+    : { ...whole, coarser: settlementAt({ atEpochMs, series, sinceEpochMs }) }
+}
+
+export interface SettlementQuestion {
   readonly atEpochMs: number
   readonly series: readonly number[]
+  /** As for `lastAtOrBefore`. */
+  readonly refineSeries?: readonly number[]
   readonly sinceEpochMs?: number | null
-}): Query {
-  if (sinceEpochMs === null) {
-    const now = lastAtOrBefore({ atEpochMs, series })
-    return {
-      ...now,
-      sql: `select *, null::timestamp as since_at_ms, null::double as since_value from (${now.sql}) order by series`,
-    }
-  }
-  const both = depthProfile({ atEpochMs: [atEpochMs, sinceEpochMs], series })
-  return {
-    ...both,
-    sql: `
-      with both_instants as materialized (${both.sql})
+}
+
+const settlementSql = (last: Query, isChange: boolean): Query => ({
+  ...last,
+  sql: isChange
+    ? `
+      with both_instants as materialized (${last.sql})
       select a.series, a.last_at_ms, a.value, a.quality, b.last_at_ms as since_at_ms, b.value as since_value
       from both_instants a left join both_instants b on b.series = a.series and b.which = 1
-      where a.which = 0 order by a.series`,
-  }
-}
+      where a.which = 0 order by a.series`
+    : `select *, null::timestamp as since_at_ms, null::double as since_value from (${last.sql}) order by series`,
+})

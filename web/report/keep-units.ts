@@ -4,7 +4,7 @@ const noBreak = '\u00a0'
 // A number with its unit or sign; the month and year of a date; the number of a table, figure or level.
 const together = [
   /(?<=\d) (?=(?:mm|m|km|kPa|MPa|kN|Hz|s|min|h|d|V|°C|%|‰|µε|mrad|rad|L|ppm|dBm)(?![\p{L}\d]))/gu,
-  /(?<=\d) (?=(?:January|February|March|April|May|June|July|August|September|October|November|December|Jan|Feb|Mar|Apr|Jun|Jul|Aug|Sep|Sept|Oct|Nov|Dec)\b)/g,
+  /(?<=\d) (?=(?:January|February|March|April|May|June|July|August|September|October|November|December|Jan|Feb|Mar|Apr|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\b)/g,
   /(?<=\b(?:Table|Figure|Level|level|no\.|chainage|page)) (?=\d)/g,
   /(?<=[±≤≥<>≈]) (?=[−\d])/g,
   /(?<=\d) (?=[±≤≥≈])/g,

@@ -38,7 +38,8 @@ export async function openSources(
     manifest,
     now,
     before,
-    async ask(side, query) {
+    // A report is the same whoever makes it: what is asked is answered, or it is not made.
+    async ask(side, { coarser: _, ...query }) {
       options.signal?.throwIfAborted()
       const list = side === 'now' ? now.slices : (before ?? now).slices
       if (keeper) keeper.replaceList(list)

@@ -2,6 +2,7 @@ import type { SliceList } from '#contract/slice-list.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import { statesAt } from '../derived/states-at.ts'
 import { openEngine } from '../engine/open-engine.ts'
+import { oftenRead } from '../queries/often-read.ts'
 import { seriesStatesAt } from '../queries/series-states-at.ts'
 import { forgetOtherSlices } from '../slices/fetch-slice.ts'
 import { createSliceKeeper } from '../slices/slice-keeper.ts'
@@ -88,8 +89,7 @@ function judgeThePast(): void {
     async (atEpochMs: number) => {
       const [document, on] = [siteDocument(), analysis()]
       if (!document || !on) return null
-      const oftenRead = document.series.filter((one) => one.intervalMinutes < 60).map((one) => one.series)
-      const query = seriesStatesAt({ atEpochMs, refineSeries: playing() ? [] : oftenRead })
+      const query = seriesStatesAt({ atEpochMs, refineSeries: playing() ? [] : oftenRead(document.series) })
       const { columns, missing } = await on.keeper.ask(query)
       if (missing[0]) throw missing[0]
       const levels = valueLevels(document.triggerLevels, document.stages)

@@ -1,3 +1,4 @@
+import type { Series } from '#contract/site-document.ts'
 import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import {
@@ -15,8 +16,12 @@ import {
 } from '../derived/settlement-points.ts'
 import type { SurfaceSubject } from '../derived/surface-drawing.ts'
 import { strataOfTips, waterPoints } from '../derived/water-points.ts'
+import type { Columns } from '../engine/columns.ts'
+import type { Query } from '../engine/query.ts'
+import { lastOf } from '../queries/often-read.ts'
 import { settlementAt } from '../queries/settlement-at.ts'
-import { analysis } from '../state/analysis.ts'
+import { type Analysis, analysis } from '../state/analysis.ts'
+import { playing } from '../state/playback.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { surfaceStratum } from '../state/surface-choice.ts'
 import { formatShortInstant } from '../ui/format-instant.ts'
@@ -53,9 +58,7 @@ async function settlementsAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subje
   const [document, on] = [siteDocument(), analysis()]
   if (!document || !on) return null
   const series = settlementSeries(document.series, document.points)
-  const { columns } = await on.keeper.ask(
-    settlementAt({ atEpochMs, series: series.map((one) => one.series), sinceEpochMs }),
-  )
+  const { columns } = await askWhole(on, settlementAt({ atEpochMs, ...asked(series), sinceEpochMs }))
   const change = sinceEpochMs !== null
   const points = settlementPoints(columns, series, document.points, atEpochMs, change)
   const zone = document.facts.timeZone
@@ -90,15 +93,14 @@ async function computedAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subject 
   const [document, on] = [siteDocument(), analysis()]
   if (!document || !on || sinceEpochMs === null) return null
   const tips = pressureTips(document, atEpochMs)
-  const { columns } = await on.keeper.ask(
-    settlementAt({ atEpochMs, series: tips.map(({ series }) => series.series), sinceEpochMs }),
+  const { columns } = await askWhole(
+    on,
+    settlementAt({ atEpochMs, ...asked(tips.map(({ series }) => series)), sinceEpochMs }),
   )
   const { unitWeightKnPerM3, sentence } = siteWater(document.facts)
   const strings = computedStrings(document, pressuresAt(columns, tips, atEpochMs), unitWeightKnPerM3)
   const series = settlementSeries(document.series, document.points)
-  const levelled = await on.keeper.ask(
-    settlementAt({ atEpochMs, series: series.map((one) => one.series), sinceEpochMs }),
-  )
+  const levelled = await askWhole(on, settlementAt({ atEpochMs, ...asked(series), sinceEpochMs }))
   const zone = document.facts.timeZone
   return {
     points: pointsOfStrings(strings),
@@ -120,8 +122,9 @@ async function waterAt({ atEpochMs, stratum: wantedStratum = null }: Wanted): Pr
   const tips = pressureTips(document, atEpochMs)
   const strata = strataOfTips(tips)
   const stratum = strata.find((one) => one === (wantedStratum ?? surfaceStratum())) ?? strata.at(-1) ?? null
-  const { columns } = await on.keeper.ask(
-    settlementAt({ atEpochMs, series: tips.map(({ series }) => series.series), sinceEpochMs: atEpochMs }),
+  const { columns } = await askWhole(
+    on,
+    settlementAt({ atEpochMs, ...asked(tips.map(({ series }) => series)), sinceEpochMs: atEpochMs }),
   )
   const { unitWeightKnPerM3, sentence } = siteWater(document.facts)
   return {
@@ -143,4 +146,17 @@ async function waterAt({ atEpochMs, stratum: wantedStratum = null }: Wanted): Pr
       .filter((one) => one !== null)
       .join(' '),
   }
+}
+
+/** While the clock runs hours do: its readings would have to be fetched for every step. */
+const asked = (series: readonly Series[]) => {
+  const last = lastOf(series)
+  return playing() ? { series: last.series } : last
+}
+
+/** A surface over missing months would be drawn as if nothing had been measured there. */
+async function askWhole(on: Analysis, query: Query): Promise<{ readonly columns: Columns }> {
+  const { columns, missing } = await on.keeper.ask(query)
+  if (missing[0]) throw missing[0]
+  return { columns }
 }

@@ -16,13 +16,15 @@ export interface SlicesReady {
 export interface Answer {
   readonly columns: Columns
   readonly missing: readonly SliceUnavailable[]
+  /** True where the question itself could not be answered and its `coarser` one was. */
+  readonly isCoarser: boolean
 }
 
 export interface SliceKeeper {
   /** Takes a new list; slices it no longer names are detached before the next question. */
   replaceList(list: SliceList): void
   ensureSlices(need: SliceNeed, signal?: AbortSignal): Promise<SlicesReady>
-  /** Makes ready what a question needs, then answers it. */
+  /** Makes ready what a question needs, then answers it, or its coarser one where that fails. */
   ask(query: Query, signal?: AbortSignal): Promise<Answer>
   /**
    * Lays hour slices in order of time one after another, those nearest an instant first, so that a clock that
@@ -136,22 +138,32 @@ export function createSliceKeeper(
     return { attached: wanted.size - missing.length, missing }
   }
 
+  const askOnce = async (query: Query, signal?: AbortSignal): Promise<Omit<Answer, 'isCoarser'>> => {
+    for (let attempt = 0; ; attempt++) {
+      signal?.throwIfAborted()
+      const { missing } = await ensure(query.needs, signal)
+      const generation = engine.generation()
+      try {
+        return { columns: await runQuery(engine, query, signal), missing }
+      } catch (cause) {
+        // The engine restarted between attaching and asking: what was attached went with it.
+        if (attempt > 0 || generation === engine.generation()) throw cause
+      }
+    }
+  }
+
   return {
     replaceList(next) {
       current = next
     },
     ensureSlices: (need, signal) => ensure([need], signal),
     async ask(query, signal) {
-      for (let attempt = 0; ; attempt++) {
-        signal?.throwIfAborted()
-        const { missing } = await ensure(query.needs, signal)
-        const generation = engine.generation()
-        try {
-          return { columns: await runQuery(engine, query, signal), missing }
-        } catch (cause) {
-          // The engine restarted between attaching and asking: what was attached went with it.
-          if (attempt > 0 || generation === engine.generation()) throw cause
-        }
+      try {
+        return { ...(await askOnce(query, signal)), isCoarser: false }
+      } catch (cause) {
+        // Raw slices are read by ranges: without a network those not read yet fail only when they are asked.
+        if (!query.coarser || signal?.aborted) throw cause
+        return { ...(await askOnce(query.coarser, signal)), isCoarser: true }
       }
     },
     async warmByTime(nearEpochMs, signal) {

@@ -1,5 +1,5 @@
 import { createMemo, createRoot } from 'solid-js'
-import { isOf, placedAlerts } from '../derived/alerts/alert-marks.ts'
+import { filterSymbols } from '../derived/filter-symbols.ts'
 import { gatherSymbols, type PlanSymbol } from '../derived/plan-symbols.ts'
 import { alertsAtClock } from './alerts.ts'
 import { filters } from './filters.ts'
@@ -29,20 +29,8 @@ const allSymbols = createRoot(() =>
 /** Symbols that pass the filters, least concern first. */
 export const shownSymbols = createRoot(() =>
   createMemo((): readonly PlanSymbol[] => {
-    const { hiddenKinds, standings, text, openAlerts } = filters()
-    const known = openAlerts ? alertsAtClock() : null
-    // Where alerts are not known no symbol is taken for one without: an empty plan would say that there are none.
-    const alerts = known && placedAlerts(known.alerts)
-    const wanted = text.trim().toLowerCase()
-    return allSymbols().filter(
-      (symbol) =>
-        !hiddenKinds.includes(symbol.kind) &&
-        (!alerts || alerts.some((alert) => isOf(symbol, alert))) &&
-        (standings.length === 0 ||
-          standings.includes(symbol.standing) ||
-          (symbol.partLate && standings.includes('late'))) &&
-        (wanted === '' || [symbol.id, ...symbol.points].some((name) => name.toLowerCase().includes(wanted))),
-    )
+    const known = filters().openAlerts ? alertsAtClock() : null
+    return filterSymbols(allSymbols(), filters(), known?.alerts ?? null)
   }),
 )
 

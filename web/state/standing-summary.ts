@@ -10,6 +10,8 @@ import { siteDocument } from './site-document.ts'
 export interface StandingSummary {
   readonly atEpochMs: number
   readonly series: number
+  /** Series out of use then: not counted anywhere else. */
+  readonly outOfUse: number
   /** Without current data, those that stand at a level included. */
   readonly late: number
   /** Earliest last reading among the late ones; null when none of them ever gave a reading. */
@@ -34,8 +36,13 @@ export function summarise(
   const retired = new Map(
     [...document.instruments, ...document.points].map((owner) => [owner.id, owner.retiredAtEpochMs]),
   )
+  const instrumentOf = new Map(document.points.map(({ id, instrument }) => [id, instrument]))
   const inUse = document.series.filter((series) => {
-    const ends = [retired.get(series.point) ?? null, series.endedAtEpochMs ?? null]
+    const ends = [
+      retired.get(series.point) ?? null,
+      retired.get(instrumentOf.get(series.point) ?? '') ?? null,
+      series.endedAtEpochMs ?? null,
+    ]
     return ends.every((end) => end === null || end > judged.atEpochMs)
   })
   const reached = document.facts.levelNames.map(() => 0)
@@ -67,6 +74,7 @@ export function summarise(
   return {
     atEpochMs,
     series: inUse.length,
+    outOfUse: document.series.length - inUse.length,
     late,
     lateSinceEpochMs,
     within,

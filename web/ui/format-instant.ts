@@ -1,3 +1,5 @@
+import { monthWords, weekdayWords } from '#domain/calendar-words.ts'
+
 /** An instant as people on the works read it: `Thu 12 Aug 2027 14:00`, in the site's zone. */
 export function formatInstant(atEpochMs: number, timeZone: string): string {
   const part = parts(atEpochMs, timeZone)
@@ -18,11 +20,9 @@ export function formatShortInstant(atEpochMs: number, timeZone: string): string 
 
 /** Offset of the site's clock from UTC at that instant: `UTC−01:00`. Tells the repeated hour apart. */
 export function formatOffset(atEpochMs: number, timeZone: string): string {
-  const name = new Intl.DateTimeFormat('en-GB', { timeZone, timeZoneName: 'longOffset' })
-    .formatToParts(atEpochMs)
-    .find((piece) => piece.type === 'timeZoneName')?.value
-  const offset = (name ?? 'GMT').replace('GMT', '').replace('-', '−')
-  return `UTC${offset === '' ? '+00:00' : offset}`
+  const minutes = Math.round(offsetMs(atEpochMs, timeZone) / 60_000)
+  const length = Math.abs(minutes)
+  return `UTC${minutes < 0 ? '−' : '+'}${twoDigits(Math.floor(length / 60))}:${twoDigits(length % 60)}`
 }
 
 /** Length of time in the largest two units that say something: `45 min`, `3 h 20 min`, `12 d`. Negative: 0 min. */
@@ -57,32 +57,26 @@ export function fromLocalField(text: string, timeZone: string): number | null {
   return wall - offsetMs(wall + dayMs, timeZone)
 }
 
-const textFormats = new Map<string, Intl.DateTimeFormat>()
 const numberFormats = new Map<string, Intl.DateTimeFormat>()
 
-function parts(atEpochMs: number, timeZone: string): Record<string, string> {
-  const format = kept(textFormats, timeZone, () => ({
-    weekday: 'short',
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-  }))
-  return Object.fromEntries(format.formatToParts(atEpochMs).map((piece) => [piece.type, piece.value]))
+/** The machine gives numbers alone: its words for months and offsets change with its version. */
+function parts(atEpochMs: number, timeZone: string) {
+  const { year, month, day, hour, minute } = numericParts(atEpochMs, timeZone)
+  const weekday = new Date(Date.UTC(year, month - 1, day)).getUTCDay()
+  return {
+    weekday: weekdayWords[(weekday + 6) % 7],
+    day,
+    month: monthWords[month - 1],
+    year,
+    hour: twoDigits(hour),
+    minute: twoDigits(minute),
+  }
 }
 
+const twoDigits = (count: number): string => String(count).padStart(2, '0')
+
 function numericParts(atEpochMs: number, timeZone: string) {
-  const format = kept(numberFormats, timeZone, () => ({
-    year: 'numeric',
-    month: 'numeric',
-    day: 'numeric',
-    hour: 'numeric',
-    minute: 'numeric',
-    second: 'numeric',
-    hourCycle: 'h23',
-  }))
+  const format = numberFormat(timeZone)
   const found = Object.fromEntries(
     format.formatToParts(atEpochMs).map((piece) => [piece.type, Number(piece.value)]),
   )
@@ -96,12 +90,19 @@ function numericParts(atEpochMs: number, timeZone: string) {
   }
 }
 
-function kept(
-  formats: Map<string, Intl.DateTimeFormat>,
-  timeZone: string,
-  options: () => Intl.DateTimeFormatOptions,
-): Intl.DateTimeFormat {
-  const found = formats.get(timeZone) ?? new Intl.DateTimeFormat('en-GB', { timeZone, ...options() })
-  formats.set(timeZone, found)
+function numberFormat(timeZone: string): Intl.DateTimeFormat {
+  const found =
+    numberFormats.get(timeZone) ??
+    new Intl.DateTimeFormat('en-GB', {
+      timeZone,
+      year: 'numeric',
+      month: 'numeric',
+      day: 'numeric',
+      hour: 'numeric',
+      minute: 'numeric',
+      second: 'numeric',
+      hourCycle: 'h23',
+    })
+  numberFormats.set(timeZone, found)
   return found
 }

@@ -3,9 +3,9 @@ import type { Palette } from './palettes.ts'
 
 /**
  * How a value stands at the clock. `late`: no current data. `no-level`: a value to which no trigger level is
- * set. `unknown`: not worked out yet for this instant.
+ * set. `unknown`: not worked out yet for this instant. `out-of-use`: taken out of use by then, whatever it last said.
  */
-export type Standing = 'unknown' | 'late' | 'no-level' | 'within' | `level-${number}`
+export type Standing = 'unknown' | 'out-of-use' | 'late' | 'no-level' | 'within' | `level-${number}`
 
 /**
  * Standing of one series. Without a state, a reading or a current value it has no current data; a level that
@@ -34,13 +34,13 @@ export function levelOf(standing: Standing): number {
 }
 
 /**
- * Order of concern, higher is worse: no level set, within, not worked out, no current data, Level 1, 2 …
+ * Order of concern, higher is worse: out of use, no level set, within, not worked out, no current data, Level 1, 2 …
  * No current data stands above within: silence must not look calm.
  */
 export function concernOf(standing: Standing): number {
   const level = levelOf(standing)
   if (level > 0) return 10 + level
-  return { 'no-level': 0, within: 1, unknown: 2, late: 3 }[standing as 'no-level'] ?? 0
+  return { 'out-of-use': -1, 'no-level': 0, within: 1, unknown: 2, late: 3 }[standing as 'no-level'] ?? 0
 }
 
 /** The standing in words; levels by the project's own names. */
@@ -49,6 +49,7 @@ export function standingName(standing: Standing, levelNames: readonly string[]):
   if (level > 0) return levelNames[level - 1] ?? `Level ${level}`
   const names: Readonly<Record<string, string>> = {
     unknown: 'Being worked out',
+    'out-of-use': 'Out of use',
     late: 'No current data',
     'no-level': 'No level on its value',
     within: 'Within levels',

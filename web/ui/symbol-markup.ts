@@ -17,7 +17,7 @@ export interface DrawnState {
 
 /**
  * SVG elements of a symbol on its plate, in a box of 48 by 48. Filled by state; hollow and hatched without
- * current data; a numeral from Level 1 on. Reads in greyscale.
+ * current data; a numeral from Level 1 on. Crossed out where out of use. Reads in greyscale.
  */
 export function symbolMarkup(paths: SymbolPaths, state: DrawnState, palette: Palette): string {
   const fill = standingColour(state.standing, state.levels, palette)
@@ -27,6 +27,7 @@ export function symbolMarkup(paths: SymbolPaths, state: DrawnState, palette: Pal
     state.standing === 'late' ? hatch(-plateRadius, palette.inkSoft, 1.6) : '',
     state.partLate && state.standing !== 'late' ? hatch(3, glyphColour, 2.4) : '',
     glyph(paths, glyphColour, fill ?? palette.sheet),
+    state.standing === 'out-of-use' ? cross(palette) : '',
     numeral(state.standing, palette),
   ].join('')
 }
@@ -72,6 +73,13 @@ function plate(standing: Standing, fill: string | null, palette: Palette): strin
   const dashes = { late: '5 3', unknown: '1.5 3.5' }[standing as 'late']
   const dash = dashes ? ` stroke-dasharray="${dashes}"` : ''
   return circle(`fill="${palette.sheet}" stroke="${palette.ink}" stroke-width="2"${dash}`)
+}
+
+/** Crossed out: nothing is measured there any more. */
+function cross(palette: Palette): string {
+  const arm = 11.3
+  const path = `M${24 - arm} ${24 - arm}l${2 * arm} ${2 * arm}m0 ${-2 * arm}l${-2 * arm} ${2 * arm}`
+  return `<path d="${path}" fill="none" stroke="${palette.sheet}" stroke-width="5"/><path d="${path}" fill="none" stroke="${palette.ink}" stroke-width="2"/>`
 }
 
 /** Strokes at 45° across the plate, from `below` (measured down from its middle) to its foot. */

@@ -9,7 +9,7 @@ import type { SiteModel } from '../site/site.ts'
  * are; a mean while any is. Outside of them silence is planned.
  */
 export function expectedStretches(
-  model: Pick<SiteModel, 'wiring' | 'sensors' | 'points' | 'instruments'>,
+  model: Pick<SiteModel, 'wiring' | 'sensors' | 'sensorBarometers' | 'points' | 'instruments'>,
   bundles: readonly DerivedBundle[],
 ): ReadonlyMap<string, readonly Stretch[]> {
   const expected = new Map<string, readonly Stretch[]>()

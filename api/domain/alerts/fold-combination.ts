@@ -1,6 +1,8 @@
 import type { Stretch } from '../levels/value-levels.ts'
 import type { TriggerLevel } from '../site/tables.ts'
-import { beginFold, type Episode, episodesOf, foldOn } from './episode.ts'
+import type { Episode } from './episode.ts'
+import { episodesOf, foldOn } from './fold-episodes.ts'
+import { beginFold } from './fold-state.ts'
 
 /**
  * Episodes of a combination up to an instant: as long as enough of its members are held at once. Give the episodes of each member, which

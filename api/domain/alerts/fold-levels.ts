@@ -1,9 +1,11 @@
 import { inForceOf, type Stretch } from '../levels/value-levels.ts'
 import { membersOf, watchedBy } from '../levels/watched-by.ts'
 import type { Stage, TriggerLevel } from '../site/tables.ts'
-import { beginFold, type Episode, episodesOf, type FoldState, foldOn, type WatchedValue } from './episode.ts'
+import type { Episode, WatchedValue } from './episode.ts'
 import { foldCombination } from './fold-combination.ts'
+import { episodesOf, foldOn } from './fold-episodes.ts'
 import { foldSilence, type Receipt } from './fold-silence.ts'
+import { beginFold, type FoldState } from './fold-state.ts'
 import { watchedValues } from './watched-values.ts'
 
 /** Values by series id, each ordered by their instants. */

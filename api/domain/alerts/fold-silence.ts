@@ -1,4 +1,5 @@
 import type { Stretch } from '../levels/value-levels.ts'
+import { isKnownBy } from '../receipt/known-by.ts'
 import type { TriggerLevel } from '../site/tables.ts'
 import type { Episode } from './episode.ts'
 
@@ -82,7 +83,7 @@ export const foldSilence = (
 ): readonly Episode[] =>
   silencesOf(
     receipts
-      .filter(({ receivedAtEpochMs }) => receivedAtEpochMs <= asOfEpochMs)
+      .filter(({ receivedAtEpochMs }) => isKnownBy(receivedAtEpochMs, asOfEpochMs))
       .toSorted(
         (one, other) => one.receivedAtEpochMs - other.receivedAtEpochMs || one.atEpochMs - other.atEpochMs,
       )

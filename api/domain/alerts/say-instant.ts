@@ -1,8 +1,6 @@
+import { monthWords, weekdayWords } from '../calendar-words.ts'
 import { weekdayOf } from '../roster/shift-times.ts'
 import { wallReading, zoneOffsetMs } from '../roster/wall-clock.ts'
-
-const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 
 /**
  * An instant on the clocks of a zone with their offset, `Tue 2 Mar 2027 02:55 UTC−01:00`: a message is read on devices
@@ -11,7 +9,7 @@ const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', '
 export function sayInstant(atEpochMs: number, zone: string): string {
   const { day, minute } = wallReading(atEpochMs, zone)
   const date = new Date(day * 86_400_000)
-  const written = `${weekdays[weekdayOf(day)]} ${date.getUTCDate()} ${months[date.getUTCMonth()]} ${date.getUTCFullYear()}`
+  const written = `${weekdayWords[weekdayOf(day)]} ${date.getUTCDate()} ${monthWords[date.getUTCMonth()]} ${date.getUTCFullYear()}`
   return `${written} ${clock(minute)} ${offset(zoneOffsetMs(atEpochMs, zone))}`
 }
 

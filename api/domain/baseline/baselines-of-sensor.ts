@@ -14,7 +14,10 @@ export interface HeldBaseline {
 
 /** Of every calibration of a sensor that is ever in force, in order of time; none where its chains cannot be read. */
 export function baselinesOfSensor(
-  model: Pick<SiteModel, 'calibrations' | 'calibrationSteps' | 'sensors' | 'zeroReadings'>,
+  model: Pick<
+    SiteModel,
+    'calibrations' | 'calibrationSteps' | 'sensors' | 'sensorBarometers' | 'zeroReadings'
+  >,
   sensor: string,
 ): readonly HeldBaseline[] {
   const calibrations = model.calibrations.filter((row) => row.sensor === sensor)
@@ -23,6 +26,7 @@ export function baselinesOfSensor(
     calibrations,
     calibrationSteps: model.calibrationSteps.filter(({ calibration }) => names.has(calibration)),
     sensors: model.sensors,
+    sensorBarometers: model.sensorBarometers,
   })
   if (!read.ok) return []
   return calibrationPeriods(read.value).map(({ calibration, fromEpochMs, untilEpochMs }) => ({

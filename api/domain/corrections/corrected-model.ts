@@ -5,8 +5,9 @@ import { nextCalibration } from '../reduction/draft-calibration.ts'
 import { modelFaults } from '../site/check-model.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow } from '../site/tables.ts'
+import { correctedBarometers } from './corrected-barometers.ts'
 import { correctedWiring } from './corrected-wiring.ts'
-import type { ProposedCorrection, StepText } from './correction.ts'
+import type { ProposedCorrection, StepText, TakenZero } from './correction.ts'
 import {
   type CorrectedTables,
   calibrationOf,
@@ -26,8 +27,8 @@ export interface CorrectionSignature {
 type OfKind<K extends ProposedCorrection['kind']> = Extract<ProposedCorrection, { kind: K }>
 
 /**
- * The records of a site with corrections made: new versions of calibrations, which hold from their instants on, and wiring
- * that ends and begins. No version is edited. Refused where the records are not what the corrections were proposed on any
+ * The records of a site with corrections made: new versions of calibrations, which hold from their instants on, barometers likewise, and
+ * wiring that ends and begins. No version is edited. Refused where the records are not what the corrections were proposed on any
  * more, or what comes of it would not go together; an issue's `column` is `changes.` and the number of the correction.
  */
 export function correctedModel(
@@ -40,8 +41,14 @@ export function correctedModel(
     return fault ? [{ ...fault, column: `changes.${number}`, value: one.series }] : []
   })
   if (stale.length > 0) return reject(...stale)
-  const calibrated = withVersions(
+  // First, since a chain that takes air pressure off for the first time needs its barometer named.
+  const sensorBarometers = correctedBarometers(
     model,
+    corrections.filter((one): one is OfKind<'barometer'> => one.kind === 'barometer'),
+    signature,
+  )
+  const calibrated = withVersions(
+    { ...model, sensorBarometers },
     corrections.filter((one): one is OfKind<'calibration'> => one.kind === 'calibration'),
     signature,
   )
@@ -49,6 +56,7 @@ export function correctedModel(
   const corrected: SiteModel = {
     ...model,
     ...calibrated.value,
+    sensorBarometers,
     wiring: correctedWiring(
       model.wiring,
       corrections.filter((one): one is OfKind<'wiring'> => one.kind === 'wiring'),
@@ -82,7 +90,14 @@ function withVersions(
         !begins.has(part.fromEpochMs)
       const replaced = calibrationOf(model, series, part.fromEpochMs) as CalibrationRow
       if (!goesOn) {
-        const next = withVersion(made, replaced, part.fromEpochMs, part.steps, signature)
+        const next = withVersion(
+          made,
+          replaced,
+          part.fromEpochMs,
+          part.steps,
+          signature,
+          part.zeroReadings ?? [],
+        )
         if (!next.ok) return next
         made = next.value
       }
@@ -107,6 +122,7 @@ function withVersion(
   validFromEpochMs: number,
   steps: readonly StepText[],
   { author, reason }: CorrectionSignature,
+  zeroReadings: readonly TakenZero[] = [],
 ): Outcome<CorrectedTables> {
   const versions = model.calibrations.filter(({ sensor }) => sensor === like.sensor)
   const next = nextCalibration(model, {
@@ -128,7 +144,11 @@ function withVersion(
     : []
   return accept({
     ...model,
-    zeroReadings: [...model.zeroReadings, ...carried.map((row) => ({ ...row, calibration: id }))],
+    zeroReadings: [
+      ...model.zeroReadings,
+      ...carried.map((row) => ({ ...row, calibration: id })),
+      ...zeroReadings.map((taken) => ({ ...taken, calibration: id, author })),
+    ],
     calibrations: [...model.calibrations, next.value.row],
     calibrationSteps: [...model.calibrationSteps, ...next.value.stepRows],
   })

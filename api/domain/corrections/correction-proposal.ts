@@ -1,3 +1,4 @@
+import type { Kept, Proposal } from '../proposals/proposal.ts'
 import type { ProposedCorrection } from './correction.ts'
 import { isOverlapping } from './resolve-corrections.ts'
 
@@ -42,43 +43,15 @@ export interface CorrectionEvidence {
 }
 
 /** Corrections that a person offers for the record. */
-export interface CorrectionProposal {
-  readonly author: string
-  /** Id of the author's account; null: there were none, and the name was typed. */
-  readonly account: string | null
-  readonly reason: string
-  readonly atEpochMs: number
+export interface CorrectionProposal extends Proposal {
   readonly changes: readonly ProposedCorrection[]
   readonly evidence: CorrectionEvidence
 }
 
-/** What became of a proposal: decided by a second person, or taken back by whoever made it. It is final. */
-export interface CorrectionDecision {
-  readonly kind: 'approved' | 'rejected' | 'withdrawn'
-  readonly by: string
-  readonly account: string | null
-  readonly reason: string
-  readonly atEpochMs: number
-}
-
-/** A proposal as the store has it; without a decision it waits for one. */
-export interface StoredCorrection extends CorrectionProposal {
-  /** 1, 2, 3 … at its site. */
-  readonly number: number
-  readonly decision: CorrectionDecision | null
-}
-
-/** Whether someone made a proposal: by account where it has one, else by the written name. */
-export const isProposer = (
-  proposal: Pick<CorrectionProposal, 'author' | 'account'>,
-  { name, account }: { readonly name: string; readonly account: string | null },
-): boolean =>
-  proposal.account === null ? plain(name) === plain(proposal.author) : proposal.account === account
-
 /** Numbers of other proposals that wait and are of a series of this one in some of the same time. */
 export const overlappingProposals = (
   changes: readonly ProposedCorrection[],
-  others: readonly StoredCorrection[],
+  others: readonly Kept<CorrectionProposal>[],
 ): readonly number[] =>
   others
     .filter(
@@ -87,14 +60,6 @@ export const overlappingProposals = (
     )
     .map(({ number }) => number)
 
-/** The sentence with which new versions are written, for whoever reads them later. */
-export const reasonOfRecord = (
-  { author, reason }: Pick<CorrectionProposal, 'author' | 'reason'>,
-  { by, reason: checked }: Pick<CorrectionDecision, 'by' | 'reason'>,
-): string => `${reason} (proposed by ${author}, approved by ${by}: ${checked})`
-
 /** Said wherever a correction is offered or decided. */
 export const rawStaysSentence =
   'Raw readings stay as they are: only how values are made of them changes, from the instant named on.'
-
-const plain = (name: string): string => name.normalize('NFKC').trim().replaceAll(/\s+/g, ' ').toLowerCase()

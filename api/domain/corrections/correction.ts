@@ -1,4 +1,6 @@
+import type { ZeroReading as ZeroRow } from '../site/tables.ts'
 import type { StepKind } from '../site/vocabulary.ts'
+import type { ZeroReading } from '../what-if/sandbox-change.ts'
 
 /** A step of a chain as a calibration's row has it: `name=value` pairs, semicolons between. */
 export interface StepText {
@@ -11,6 +13,15 @@ export interface Terminal {
   readonly logger: string
   readonly channel: string
 }
+
+/** A zero by a reading or by the mean of readings, and the value there, in the unit of the series. */
+export interface ZeroFrom {
+  readonly zero: Exclude<ZeroReading, { by: 'raw' }>
+  readonly reads: number
+}
+
+/** A reading of `zero-readings.csv` without its calibration and its author. */
+export type TakenZero = Pick<ZeroRow, 'at' | 'raw' | 'temperatureDegC' | 'barometerKpa'>
 
 interface Dated {
   /** Sensor, point/measure. */
@@ -32,6 +43,8 @@ export type CorrectionDraft = Dated &
         readonly kind: 'calibration'
         readonly was: readonly StepText[]
         readonly steps: readonly StepText[]
+        /** Readings that its zero was taken from, and what they are to give; left out: the zero rests on none. */
+        readonly zeroFrom?: ZeroFrom
       }
     | {
         /** Another channel that it is read by. */
@@ -39,10 +52,16 @@ export type CorrectionDraft = Dated &
         readonly was: Terminal
         readonly reads: Terminal
       }
+    | {
+        /** Another barometer that it is corrected by; null: none was named. */
+        readonly kind: 'barometer'
+        readonly was: string | null
+        readonly barometer: string
+      }
   )
 
 /** What of a record a correction changes; a zero, a share of the air and a thermal term are steps of a calibration. */
-export type CorrectionName = 'calibration' | 'zero' | 'air-share' | 'thermal-term' | 'wiring'
+export type CorrectionName = 'calibration' | 'zero' | 'air-share' | 'thermal-term' | 'wiring' | 'barometer'
 
 export const correctionNames: Readonly<Record<CorrectionName, string>> = {
   calibration: 'Calibration',
@@ -50,14 +69,17 @@ export const correctionNames: Readonly<Record<CorrectionName, string>> = {
   'air-share': 'Share of the air',
   'thermal-term': 'Thermal term',
   wiring: 'Wiring',
+  barometer: 'Barometer',
 }
 
 /** A draft held against the records: what it stands in the place of, and both in words. */
 export type ProposedCorrection = CorrectionDraft & {
   readonly name: CorrectionName
-  /** Id of the calibration in force when it begins; of a wiring the channel. */
+  /** Id of the calibration in force when it begins; of a wiring the channel, of a barometer its series. */
   readonly replaces: string
   /** What is recorded and what is proposed, whole sentences. */
   readonly before: string
   readonly after: string
+  /** The readings that its zero was taken from, as they were on record when it was offered; left out: none. */
+  readonly zeroReadings?: readonly TakenZero[]
 }

@@ -1,7 +1,8 @@
 import { changeSentence } from '../what-if/change-sentence.ts'
 import type { SandboxChange } from '../what-if/sandbox-change.ts'
 import type { SandboxLink, SandboxRecipe } from '../what-if/sandbox-recipe.ts'
-import type { CorrectionDraft, Terminal } from './correction.ts'
+import { isMeant } from '../what-if/series-pattern.ts'
+import type { CorrectionDraft, Terminal, ZeroFrom } from './correction.ts'
 import { isSameTerminal } from './resolve-corrections.ts'
 import { isSameChain, stepText } from './step-text.ts'
 
@@ -12,8 +13,8 @@ export interface OfferedCorrections {
 }
 
 /**
- * What a sandbox would be as dated records. Only what the records keep with a date can be offered: a chain and a wiring. Another
- * clock, a drift, another barometer can be tried alone, and are told; the rest would not give what the sandbox shows.
+ * What a sandbox would be as dated records. Only what the records keep with a date can be offered: a chain, a wiring and a
+ * barometer. Another clock, a drift can be tried alone, and are told; the rest would not give what the sandbox shows.
  */
 export function offeredCorrections(
   official: SandboxRecipe,
@@ -24,7 +25,7 @@ export function offeredCorrections(
   for (const change of changes)
     if (change.kind === 'clock')
       hindrances.add(
-        `${changeSentence(change)} This can be tried and not offered: the record keeps no corrections of clocks, and stamps of readings are never rewritten.`,
+        `${changeSentence(change)} This can be tried and not offered: readings are kept, published by month and held against levels by the stamps that they came with, and the record has no corrected stamps beside them. Set the clock at the logger, and write in the diary when and by how much.`,
       )
   const terminals = new Map(
     official.channels.map(({ channel, logger, name }) => [channel, { logger, channel: name }]),
@@ -33,7 +34,7 @@ export function offeredCorrections(
   for (const link of sandbox.links) {
     const old = officialAt(official, link)
     if (!old) continue
-    const own = ofLink(link, old, terminals)
+    const own = ofLink(link, old, terminals, zeroOf(link, changes))
     if (typeof own === 'string') hindrances.add(own)
     else drafts.push(...own)
   }
@@ -51,10 +52,9 @@ function ofLink(
   link: SandboxLink,
   old: SandboxLink,
   terminals: ReadonlyMap<number, Terminal>,
+  zeroFrom: ZeroFrom | null,
 ): readonly CorrectionDraft[] | string {
   const { series, fromEpochMs } = link
-  if (link.barometerSeries !== old.barometerSeries)
-    return `${series} corrected by ${link.barometerSeries ?? 'no barometer'} can be tried and not offered: which barometer a sensor takes is kept without a date. Its share and its reference can be offered.`
   if ((link.barometerOffsetKpa ?? 0) !== (old.barometerOffsetKpa ?? 0))
     return `What ${link.barometerSeries} reads too little can be tried here and not offered for ${series} alone: offer a version of the calibration of ${link.barometerSeries}.`
   if ((link.growing ?? []).length > 0)
@@ -66,13 +66,33 @@ function ofLink(
   }
   const found: CorrectionDraft[] = []
   const [was, steps] = [(old.steps ?? []).map(stepText), (link.steps ?? []).map(stepText)]
-  if (!isSameChain(was, steps)) found.push({ ...dated, kind: 'calibration', was, steps })
+  if (!isSameChain(was, steps))
+    found.push({ ...dated, kind: 'calibration', was, steps, ...(zeroFrom ? { zeroFrom } : {}) })
   if (link.channel !== old.channel) {
     const [from, to] = [terminals.get(old.channel), terminals.get(link.channel)]
     if (!from || !to) return `The channel that ${series} would be read by is not on record.`
     found.push({ ...dated, kind: 'wiring', was: from, reads: to })
   }
+  const { barometerSeries: barometer } = link
+  if (barometer !== null && barometer !== old.barometerSeries)
+    found.push({ ...dated, kind: 'barometer', was: old.barometerSeries, barometer })
   return found
+}
+
+/**
+ * The readings that the zero of a link was taken from; null: by a number alone, or something was added to its values
+ * after, so that its zero is not where the readings have it.
+ */
+function zeroOf(link: SandboxLink, changes: readonly SandboxChange[]): ZeroFrom | null {
+  const own = changes.filter(
+    (one) =>
+      isMeant(one.series, link.series) &&
+      one.fromEpochMs <= link.fromEpochMs &&
+      link.fromEpochMs < (one.untilEpochMs ?? Number.POSITIVE_INFINITY),
+  )
+  if (own.some(({ kind }) => kind === 'offset')) return null
+  const last = own.findLast((one) => one.kind === 'zero')
+  return last && last.zero.by !== 'raw' ? { zero: last.zero, reads: last.reads } : null
 }
 
 const officialAt = ({ links }: SandboxRecipe, { series, fromEpochMs }: SandboxLink) =>
@@ -87,22 +107,26 @@ function lengths({ links }: SandboxRecipe): ReadonlyMap<string, number> {
   return found
 }
 
-/** Wirings that go on from each other as one: a calibration that begins between them cuts no lead. */
+/** Wirings and barometers that go on from each other as one: a calibration that begins between them changes neither. */
 function joined(drafts: readonly CorrectionDraft[]): readonly CorrectionDraft[] {
   const made: CorrectionDraft[] = []
   for (const draft of drafts.toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)) {
-    const at = made.findIndex(
-      (one) =>
-        one.kind === 'wiring' &&
-        draft.kind === 'wiring' &&
-        one.series === draft.series &&
-        one.untilEpochMs === draft.fromEpochMs &&
-        isSameTerminal(one.was, draft.was) &&
-        isSameTerminal(one.reads, draft.reads),
-    )
+    const at = made.findIndex((one) => goesOnAs(one, draft))
     const before = made[at]
     if (before) made[at] = { ...before, untilEpochMs: draft.untilEpochMs }
     else made.push(draft)
   }
   return made
+}
+
+function goesOnAs(one: CorrectionDraft, next: CorrectionDraft): boolean {
+  if (one.series !== next.series || one.untilEpochMs !== next.fromEpochMs) return false
+  if (one.kind === 'wiring' && next.kind === 'wiring')
+    return isSameTerminal(one.was, next.was) && isSameTerminal(one.reads, next.reads)
+  return (
+    one.kind === 'barometer' &&
+    next.kind === 'barometer' &&
+    one.was === next.was &&
+    one.barometer === next.barometer
+  )
 }

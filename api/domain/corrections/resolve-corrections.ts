@@ -1,15 +1,23 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
+import { type BarometerPeriod, barometerAt, barometersOf } from '../reduction/barometer-in-force.ts'
 import { calibrationAt, calibrationPeriods } from '../reduction/calibration-in-force.ts'
 import type { SiteModel } from '../site/site.ts'
 import { showInstant } from '../site/site-readings.ts'
 import type { CalibrationRow, Wiring } from '../site/tables.ts'
-import type { CorrectionDraft, CorrectionName, ProposedCorrection, StepText, Terminal } from './correction.ts'
+import type {
+  CorrectionDraft,
+  CorrectionName,
+  ProposedCorrection,
+  StepText,
+  Terminal,
+  ZeroFrom,
+} from './correction.ts'
 import { differingSteps, isSameChain, stepSentence } from './step-text.ts'
 
 /** Records that corrections are held against. */
 export type CorrectedTables = Pick<
   SiteModel,
-  'sensors' | 'calibrations' | 'calibrationSteps' | 'zeroReadings' | 'wiring'
+  'sensors' | 'calibrations' | 'calibrationSteps' | 'sensorBarometers' | 'zeroReadings' | 'wiring'
 >
 
 /**
@@ -51,6 +59,22 @@ export function resolveCorrections(
         },
       ]
     }
+    if (draft.kind === 'barometer') {
+      if (draft.was === draft.barometer)
+        return fault('changes-nothing', `${draft.series} is corrected by ${draft.barometer} already.`)
+      const barometer = model.sensors.find(({ id }) => id === draft.barometer)
+      if (barometer?.measure !== 'barometric-pressure')
+        return fault('barometer-unknown', `${draft.barometer} is no barometer of this site.`)
+      return [
+        {
+          ...draft,
+          name: 'barometer',
+          replaces: draft.was ?? 'no barometer',
+          before: draft.was === null ? 'No barometer is named for it.' : `It is corrected by ${draft.was}.`,
+          after: `It is corrected by ${draft.barometer}.`,
+        },
+      ]
+    }
     const row = calibrationOf(model, draft.series, draft.fromEpochMs) as CalibrationRow
     const differing = differingSteps(draft.was, draft.steps)
     if (differing.length === 0) return fault('changes-nothing', `${row.id} says that already.`)
@@ -62,9 +86,11 @@ export function resolveCorrections(
       {
         ...draft,
         ...words,
-        after: isLeft
-          ? `${words.after} The zero readings of ${row.id} were not taken for it and are not taken over: what they say of the uncertainty is not counted any more.`
-          : words.after,
+        after: draft.zeroFrom
+          ? `${words.after} Its zero is taken from ${zeroFromText(draft.zeroFrom)}; recorded with it as zero readings.`
+          : isLeft
+            ? `${words.after} The zero readings of ${row.id} were not taken for it and are not taken over: what they say of the uncertainty is not counted any more.`
+            : words.after,
       },
     ]
   })
@@ -86,6 +112,7 @@ export function staleFault(
 ): Pick<Issue, 'code' | 'message'> | null {
   const { series, fromEpochMs } = draft
   if (draft.kind === 'wiring') return staleWiring(model, draft)
+  if (draft.kind === 'barometer') return staleBarometer(model, draft)
   const own = datedOf(model, series)
   const inForce = calibrationOf(model, series, fromEpochMs)
   if (!inForce)
@@ -114,6 +141,38 @@ export function staleFault(
       message: `${begun.calibration.row.id} begins at ${showInstant(begun.fromEpochMs)}, within the time of this correction of ${series}. A correction ends where another version begins.`,
     }
   return null
+}
+
+function staleBarometer(
+  model: CorrectedTables,
+  { series, fromEpochMs, untilEpochMs, was }: Extract<CorrectionDraft, { kind: 'barometer' }>,
+): Pick<Issue, 'code' | 'message'> | null {
+  const periods = barometerPeriodsOf(model, series)
+  if (periods === null) return { code: 'sensor-unknown', message: `There is no sensor ${series}.` }
+  const { barometer, record } = barometerAt(periods, fromEpochMs)
+  if (barometer !== was)
+    return {
+      code: 'barometer-overtaken',
+      message: `${series} is on record as corrected by ${barometer ?? 'no barometer'} at ${showInstant(fromEpochMs)}${record ? ` (${record.author}: ${record.reason})` : ''}, not by ${was ?? 'none'}. Try it on what is recorded now.`,
+    }
+  const begun = periods.find(
+    (one) => one.fromEpochMs > fromEpochMs && one.fromEpochMs < (untilEpochMs ?? Number.POSITIVE_INFINITY),
+  )
+  return begun
+    ? {
+        code: 'barometer-begins-within',
+        message: `${series} is corrected by ${begun.barometer} from ${showInstant(begun.fromEpochMs)} on, within the time of this correction. A correction ends where another barometer begins.`,
+      }
+    : null
+}
+
+/** Which barometer corrects a sensor, and when; null: there is no such sensor. */
+function barometerPeriodsOf(
+  { sensors, sensorBarometers }: Pick<CorrectedTables, 'sensors' | 'sensorBarometers'>,
+  series: string,
+): readonly [BarometerPeriod, ...BarometerPeriod[]] | null {
+  const sensor = sensors.find(({ id }) => id === series)
+  return sensor ? barometersOf(sensorBarometers)(sensor) : null
 }
 
 function staleWiring(
@@ -199,6 +258,11 @@ function wordsOf(
     after: `A new version has ${side(steps, was)}; certificate, due date and standard uncertainty stay those of ${id}.`,
   }
 }
+
+const zeroFromText = ({ zero }: ZeroFrom): string =>
+  zero.by === 'reading'
+    ? `the last reading at or before ${showInstant(zero.atEpochMs)}`
+    : `the readings from ${showInstant(zero.fromEpochMs)} until ${showInstant(zero.untilEpochMs)}`
 
 function nameOf(kinds: readonly (StepText['kind'] | undefined)[]): CorrectionName {
   const all = new Set(kinds.filter((kind) => kind !== undefined))

@@ -1,7 +1,7 @@
 import { assert } from '../assert.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { InstallationBody } from './field-bodies.ts'
-import { isInHole } from './installation-faults.ts'
+import { isInHole } from './in-hole.ts'
 
 type Rows = Pick<
   SiteModel,

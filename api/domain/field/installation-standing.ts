@@ -1,7 +1,8 @@
 import type { Issue } from '../outcome.ts'
 import type { InstallationBody } from './field-bodies.ts'
 import type { FieldEntry } from './field-entry.ts'
-import { installationFaults, type KnownSite } from './installation-faults.ts'
+import { installationFaults } from './installation-faults.ts'
+import type { KnownSite } from './known-site.ts'
 
 export interface InstallationStanding {
   readonly status: 'recorded' | 'commissioned'

@@ -1,3 +1,4 @@
+import type { Proposal } from '../proposals/proposal.ts'
 import type { LevelRemark } from './judge-level.ts'
 import type { ProposedChange } from './level-change.ts'
 
@@ -8,40 +9,8 @@ export interface ProposalRemark extends LevelRemark {
 }
 
 /** Changes of trigger levels that a person proposed. */
-export interface LevelProposal {
-  readonly author: string
-  /** Id of the author's account; null: there were none, and the name was typed. */
-  readonly account: string | null
-  readonly reason: string
-  readonly atEpochMs: number
+export interface LevelProposal extends Proposal {
   readonly changes: readonly ProposedChange[]
   /** What spoke against it when it was proposed, for whoever decides. */
   readonly warnings: readonly ProposalRemark[]
 }
-
-/** What a second person made of a proposal. It is final: another proposal may always follow. */
-export interface LevelDecision {
-  readonly kind: 'approved' | 'rejected'
-  readonly by: string
-  readonly account: string | null
-  readonly reason: string
-  readonly atEpochMs: number
-}
-
-/** A proposal as the store has it; without a decision it waits for one. */
-export interface StoredProposal extends LevelProposal {
-  /** 1, 2, 3 … at its site. */
-  readonly number: number
-  readonly decision: LevelDecision | null
-}
-
-/** Whether someone is another person than the author: by account where both have one, and by name in any case. */
-export const isAnotherPerson = (
-  author: Pick<LevelProposal, 'author' | 'account'>,
-  { name, account }: { readonly name: string; readonly account: string | null },
-): boolean =>
-  plain(name) !== '' &&
-  plain(name) !== plain(author.author) &&
-  (author.account === null || account === null || author.account !== account)
-
-const plain = (name: string): string => name.normalize('NFKC').trim().replaceAll(/\s+/g, ' ').toLowerCase()

@@ -4,6 +4,7 @@ import { siteTables, type TableName } from '../site/tables.ts'
 export type RecordSinceKind =
   | 'calibration'
   | 'zero'
+  | 'barometer'
   | 'wiring'
   | 'verdict'
   | 'level'
@@ -43,6 +44,7 @@ const kindOf: Partial<Record<TableName, RecordSinceKind>> = {
   calibrations: 'calibration',
   calibrationSteps: 'calibration',
   zeroReadings: 'zero',
+  sensorBarometers: 'barometer',
   wiring: 'wiring',
   verdicts: 'verdict',
   verdictReviews: 'verdict',
@@ -137,14 +139,16 @@ function whatOf(
   before: WrittenRecord['before'],
 ): RecordSinceFacts['what'] {
   if (body === null || table === 'verdictWithdrawals' || table === 'approvalWithdrawals') return 'withdrawn'
-  // A later version of a calibration is a record of its own.
-  if (before !== null || (table === 'calibrations' && (numberOf(body.version) ?? 1) > 1)) return 'corrected'
+  // A later version of a calibration is a record of its own; a first barometer with a date follows the one without.
+  if (before !== null || table === 'sensorBarometers') return 'corrected'
+  if (table === 'calibrations' && (numberOf(body.version) ?? 1) > 1) return 'corrected'
   return 'added'
 }
 
 const nouns: Readonly<Record<Exclude<RecordSinceKind, 'other'>, string>> = {
   calibration: 'The calibration',
   zero: 'A zero reading',
+  barometer: 'The barometer',
   wiring: 'The wiring',
   verdict: 'A verdict',
   level: 'The level',

@@ -1,3 +1,4 @@
+import { monthWords } from '../calendar-words.ts'
 import { wallReading } from '../roster/wall-clock.ts'
 
 /** Day on the calendar of a zone (`UTC` or an IANA name), ISO 8601: 2027-09-14. */
@@ -18,7 +19,5 @@ export const daysBetween = (from: string, until: string): number =>
 /** A day as people on the works write it, 14 Sep 2027. */
 export function sayDay(day: string): string {
   const date = new Date(`${day}T00:00:00Z`)
-  return `${date.getUTCDate()} ${months[date.getUTCMonth()]} ${date.getUTCFullYear()}`
+  return `${date.getUTCDate()} ${monthWords[date.getUTCMonth()]} ${date.getUTCFullYear()}`
 }
-
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']

@@ -1,3 +1,4 @@
+import { type BarometerPeriod, barometerAt, barometersOf } from '../reduction/barometer-in-force.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { Sensor, Wiring } from '../site/tables.ts'
 
@@ -6,6 +7,8 @@ export interface Wire {
   readonly logger: string
   readonly channel: string
   readonly sensor: Sensor
+  /** Which barometer corrects it, and when; left out: the one named with the sensor. */
+  readonly barometers?: readonly [BarometerPeriod, ...BarometerPeriod[]]
   readonly instrument: string
   readonly critical: boolean
   /** True of what a logger reads of itself: its cells, its own temperature. */
@@ -17,8 +20,9 @@ export interface Wire {
 
 /** Every wire of a site, with what hangs on it. */
 export function wiresOf(
-  model: Pick<SiteModel, 'wiring' | 'sensors' | 'points' | 'instruments'>,
+  model: Pick<SiteModel, 'wiring' | 'sensors' | 'sensorBarometers' | 'points' | 'instruments'>,
 ): readonly Wire[] {
+  const barometers = barometersOf(model.sensorBarometers)
   const sensors = new Map(model.sensors.map((one) => [one.id, one]))
   const points = new Map(model.points.map((one) => [one.id, one]))
   const instruments = new Map(model.instruments.map((one) => [one.id, one]))
@@ -32,6 +36,7 @@ export function wiresOf(
         logger: row.logger,
         channel: row.channel,
         sensor,
+        barometers: barometers(sensor),
         instrument: instrument.id,
         critical: instrument.critical,
         ofLogger: instrument.kind === 'logger-battery',
@@ -46,5 +51,15 @@ export function wiresOf(
   })
 }
 
+/** Those that hold at an instant, each sensor with the barometer that corrects it then. */
 export const wiresAt = (wires: readonly Wire[], atEpochMs: number): readonly Wire[] =>
-  wires.filter(({ fromEpochMs, untilEpochMs }) => fromEpochMs <= atEpochMs && atEpochMs < untilEpochMs)
+  wires
+    .filter(({ fromEpochMs, untilEpochMs }) => fromEpochMs <= atEpochMs && atEpochMs < untilEpochMs)
+    .map((wire) =>
+      wire.barometers
+        ? {
+            ...wire,
+            sensor: { ...wire.sensor, barometerSensor: barometerAt(wire.barometers, atEpochMs).barometer },
+          }
+        : wire,
+    )

@@ -7,7 +7,8 @@ export interface ChangeUncertainty {
   readonly standardUncertainty: number
   /**
    * `cancels`: what both values share goes out; `not-split`: the share that they do not have in common is not known, so
-   * all is held to be; `recalibrated`: they stand under different calibrations, and nothing goes out.
+   * all is held to be; `recalibrated`: they stand under different calibrations or barometers, and nothing
+   * goes out.
    */
   readonly basis: 'cancels' | 'not-split' | 'recalibrated'
 }

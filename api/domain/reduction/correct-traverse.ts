@@ -28,7 +28,7 @@ export interface TraverseCorrection {
 
 type CorrectedModel = Pick<
   SiteModel,
-  'calibrations' | 'calibrationSteps' | 'sensors' | 'points' | 'instruments'
+  'calibrations' | 'calibrationSteps' | 'sensors' | 'sensorBarometers' | 'points' | 'instruments'
 >
 
 /** How long after a survey a correction of it alone ends: a survey's readings share one instant. */

@@ -36,7 +36,7 @@ export interface NextCalibration {
  * its own instant until the next later one begins, and in place of one that begins with it.
  */
 export function nextCalibration(
-  model: Pick<SiteModel, 'calibrations' | 'calibrationSteps' | 'sensors'>,
+  model: Pick<SiteModel, 'calibrations' | 'calibrationSteps' | 'sensors' | 'sensorBarometers'>,
   draft: CalibrationDraft,
 ): Outcome<NextCalibration> {
   const sensor = model.sensors.find(({ id }) => id === draft.sensor)

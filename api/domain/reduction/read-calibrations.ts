@@ -4,6 +4,7 @@ import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow, CalibrationStepRow, Sensor } from '../site/tables.ts'
 import { siteTables } from '../site/tables.ts'
 import { isSameUnit, unitSymbol } from '../units.ts'
+import { barometerAt, barometersOf } from './barometer-in-force.ts'
 import type { Calibration, CalibrationStep } from './chain.ts'
 import { parseStepParameters } from './parse-step-parameters.ts'
 import { steps as stepsByKind } from './steps.ts'
@@ -17,9 +18,10 @@ const stepsFile = siteTables.calibrationSteps.file
  * Every fault is reported with its record, field and reason; one fault refuses all.
  */
 export function readCalibrations(
-  model: Pick<SiteModel, 'calibrations' | 'calibrationSteps' | 'sensors'>,
+  model: Pick<SiteModel, 'calibrations' | 'calibrationSteps' | 'sensors' | 'sensorBarometers'>,
 ): Outcome<readonly Calibration[]> {
   const sensors = new Map(model.sensors.map((sensor) => [sensor.id, sensor]))
+  const barometers = barometersOf(model.sensorBarometers)
   const rowsByCalibration = groupBy(model.calibrationSteps, (row) => row.calibration)
   const issues: Issue[] = []
   const calibrations = model.calibrations.map((row): Calibration => {
@@ -33,7 +35,13 @@ export function readCalibrations(
     issues.push(...numberingFaults(row, rows))
     const sensor = sensors.get(row.sensor)
     if (!sensor) issues.push(noSensor(row))
-    else if (steps.length === rows.length && rows.length > 0) issues.push(...joinFaults(row, steps, sensor))
+    else if (steps.length === rows.length && rows.length > 0)
+      issues.push(
+        ...joinFaults(row, steps, {
+          ...sensor,
+          barometerSensor: barometerAt(barometers(sensor), row.validFrom).barometer,
+        }),
+      )
     return {
       id: row.id,
       sensor: row.sensor,

@@ -3,6 +3,7 @@ import { zeroBaseline } from '../baseline/zero-baseline.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { Sensor } from '../site/tables.ts'
 import { mean } from '../statistics/spread.ts'
+import { type BarometersOf, barometerAt, barometersOf } from './barometer-in-force.ts'
 import { calibrationPeriods } from './calibration-in-force.ts'
 import type { Calibration, CalibrationStep, Companions } from './chain.ts'
 import { companionAges } from './companion-age.ts'
@@ -15,7 +16,10 @@ import { combine, noUncertainty, uncertaintyShares } from './uncertainty.ts'
 /** How well the values of a series are known from an instant on, until the next such period; unit of the series. */
 export interface UncertaintyPeriod {
   readonly fromEpochMs: number
-  /** Since when its calibration holds: two values with the same instant here share that calibration and its zero. */
+  /**
+   * Since when its calibration holds, and the barometer that corrects it: two values with the same instant here share
+   * that calibration, its zero and that barometer.
+   */
   readonly commonSinceEpochMs: number
   /** Of a value as a level. */
   readonly standardUncertainty: number
@@ -34,9 +38,14 @@ export type UncertaintyOfSeries = (series: string) => readonly UncertaintyPeriod
  * trail of every value says the same; under a bent one it says what holds at its own reading.
  */
 export function sensorUncertainty(
-  { sensors, zeroReadings }: Pick<SiteModel, 'sensors' | 'zeroReadings'>,
+  {
+    sensors,
+    zeroReadings,
+    sensorBarometers,
+  }: Pick<SiteModel, 'sensors' | 'zeroReadings' | 'sensorBarometers'>,
   calibrations: ReadonlyMap<string, readonly Calibration[]>,
 ): UncertaintyOfSeries {
+  const barometers = barometersOf(sensorBarometers)
   const byId = new Map(sensors.map((sensor) => [sensor.id, sensor]))
   const found = new Map<string, readonly UncertaintyPeriod[]>()
   const of = (series: string): readonly UncertaintyPeriod[] => {
@@ -45,7 +54,9 @@ export function sensorUncertainty(
     // Set before its companions are asked, so that a ring of companions ends.
     found.set(series, [])
     const sensor = byId.get(series)
-    const periods = sensor ? periodsOf(sensor, calibrations.get(series) ?? [], zeroReadings, of) : []
+    const periods = sensor
+      ? periodsOf(sensor, calibrations.get(series) ?? [], zeroReadings, barometers, of)
+      : []
     found.set(series, periods)
     return periods
   }
@@ -62,6 +73,7 @@ function periodsOf(
   sensor: Sensor,
   calibrations: readonly Calibration[],
   zeroReadings: SiteModel['zeroReadings'],
+  barometers: BarometersOf,
   of: UncertaintyOfSeries,
 ): readonly UncertaintyPeriod[] {
   return calibrationPeriods(calibrations).flatMap(({ calibration, fromEpochMs, untilEpochMs }) => {
@@ -69,21 +81,28 @@ function periodsOf(
     const ofCompanion = (companion: string | null, minutes: number | null) =>
       companion === null || minutes === null ? [] : of(companion)
     const temperature = ofCompanion(sensor.temperatureSensor, needs.temperatureMinutes)
-    const barometer = ofCompanion(sensor.barometerSensor, needs.barometerMinutes)
-    const begins = [...temperature, ...barometer]
+    const named = needs.barometerMinutes === null ? [] : barometers(sensor)
+    const ofBarometers = named.flatMap(({ barometer }) => ofCompanion(barometer, needs.barometerMinutes))
+    const barometerUncertainty = (at: number) =>
+      periodAt(ofCompanion(barometerAt(barometers(sensor), at).barometer, needs.barometerMinutes), at)
+        ?.standardUncertainty ?? null
+    const begins = [...temperature, ...ofBarometers, ...named]
       .map((period) => period.fromEpochMs)
       .filter((at) => at > fromEpochMs && (untilEpochMs === null || at < untilEpochMs))
     return [...new Set([fromEpochMs, ...begins])]
       .toSorted((one, other) => one - other)
       .map((at) => ({
         fromEpochMs: at,
-        commonSinceEpochMs: fromEpochMs,
+        commonSinceEpochMs: Math.max(
+          fromEpochMs,
+          ...named.map((one) => one.fromEpochMs).filter((since) => since <= at),
+        ),
         ...uncertaintyUnder(
           sensor,
           calibration,
           zeroReadings,
           periodAt(temperature, at)?.standardUncertainty ?? null,
-          periodAt(barometer, at)?.standardUncertainty ?? null,
+          barometerUncertainty(at),
         ),
       }))
   })

@@ -1,4 +1,6 @@
 import type { ZeroBaseline } from '../baseline/zero-baseline.ts'
+import { showInstant } from '../site/site-readings.ts'
+import type { SensorBarometer } from '../site/tables.ts'
 import type { Calibration, Companions } from './chain.ts'
 import { companionAges } from './companion-age.ts'
 import { type CorrectionError, correctionErrors } from './correction-errors.ts'
@@ -36,6 +38,8 @@ export interface TrailReading {
   /** The companions that were in reach (`companionAges`); null: none, or not needed. */
   readonly temperature: TrailReading | null
   readonly barometer: TrailReading | null
+  /** The dated record that names its barometer; null or absent: it is named with the sensor. */
+  readonly barometerRecord?: SensorBarometer | null
   /** Bits of `quality` known from elsewhere: out of range, received late. */
   readonly quality: number
 }
@@ -69,6 +73,8 @@ export interface TrailSource {
   readonly uncertaintySentences: readonly string[]
   /** Whether the air's changes stand in it; left out where it feels none or no calibration was in force. */
   readonly ventingSentence?: string | undefined
+  /** Since when and why it is corrected by its barometer; left out where that has no date or is not asked for. */
+  readonly barometerSentence?: string | undefined
   /** Bits of `quality`. */
   readonly quality: number
 }
@@ -163,7 +169,19 @@ function ownSource(
             slope: slopeAt(raw, calibration, companions),
           }),
     ...(remark === null ? {} : { ventingSentence: remark.sentence }),
+    ...barometerSentence(reading),
     quality: reading.quality | (run?.quality ?? quality.noCalibration),
+  }
+}
+
+/** What the dated record says, where the chain takes air pressure off. */
+function barometerSentence({
+  calibration,
+  barometerRecord: record,
+}: TrailReading): Pick<TrailSource, 'barometerSentence'> {
+  if (!record || companionAges(calibration?.steps ?? []).barometerMinutes === null) return {}
+  return {
+    barometerSentence: `Corrected by ${record.barometer} from ${showInstant(record.validFrom)} on (version ${record.version}, ${record.author}: ${record.reason}).`,
   }
 }
 

@@ -1,8 +1,6 @@
 import type { ApprovedStretch } from '../approval/approved-stretches.ts'
+import { isKnownBy, latestReceiptMs } from '../receipt/known-by.ts'
 import type { ChannelReadings } from './channel-completeness.ts'
-
-/** Told of no reading that was received within it. */
-const soonMs = 900_000
 
 /**
  * Readings of a stretch (from inclusive, until exclusive), and how many of them nobody stands for: outside every
@@ -21,9 +19,8 @@ export function provisionalReadings(
     if (at < fromEpochMs || at >= untilEpochMs) continue
     all++
     const stretch = approved.find((one) => one.fromEpochMs <= at && at < one.untilEpochMs)
-    const after = receivedAfterSeconds[row] as number
-    const receivedAt = at + (Number.isFinite(after) ? after * 1000 : soonMs)
-    if (!stretch || receivedAt > stretch.approvedAtEpochMs) provisional++
+    const receivedAt = latestReceiptMs(at, receivedAfterSeconds[row] as number)
+    if (!stretch || !isKnownBy(receivedAt, stretch.approvedAtEpochMs)) provisional++
   }
   return { all, provisional }
 }

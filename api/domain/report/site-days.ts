@@ -1,6 +1,5 @@
+import { monthWords } from '../calendar-words.ts'
 import { firstInstantShowing, wallReading } from '../roster/wall-clock.ts'
-
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 
 /** Days of the local calendar since 1 January 1970, of an instant in the zone of the site. */
 export const siteDay = (atEpochMs: number, timeZone: string): number => wallReading(atEpochMs, timeZone).day
@@ -24,10 +23,10 @@ export const startOfSiteDay = (day: number, timeZone: string): number => firstIn
 /** `2027-09-14`, of a local day. */
 export const isoDay = (day: number): string => new Date(day * 86_400_000).toISOString().slice(0, 10)
 
-/** `14 Sep 2027`, of a local day. The words are our own: those of a machine change with its version and language. */
+/** `14 Sep 2027`, of a local day. */
 export function dayText(day: number): string {
   const date = new Date(day * 86_400_000)
-  return `${date.getUTCDate()} ${months[date.getUTCMonth()]} ${date.getUTCFullYear()}`
+  return `${date.getUTCDate()} ${monthWords[date.getUTCMonth()]} ${date.getUTCFullYear()}`
 }
 
 /** `14 Sep 2027 06:05`, in the zone of the site. */

@@ -1,15 +1,13 @@
+import { monthWords, weekdayWords } from '../calendar-words.ts'
 import type { RosterHole } from './coverage.ts'
 import { weekdayOf } from './shift-times.ts'
 import { wallReading, zoneOffsetMs } from './wall-clock.ts'
-
-const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 
 /** An instant on the clocks of a zone, `Tue 2 Mar 03:00`. */
 export function sayLocal(atEpochMs: number, zone: string): string {
   const { day, minute } = wallReading(atEpochMs, zone)
   const date = new Date(day * 86_400_000)
-  return `${weekdays[weekdayOf(day)]} ${date.getUTCDate()} ${months[date.getUTCMonth()]} ${sayTime(minute)}`
+  return `${weekdayWords[weekdayOf(day)]} ${date.getUTCDate()} ${monthWords[date.getUTCMonth()]} ${sayTime(minute)}`
 }
 
 /** A hole in words, on the clocks of a zone; where they change in it, with offsets from UTC. */

@@ -41,6 +41,7 @@ function checkChains(site: SiteReadings): readonly Issue[] {
       calibrations: [row],
       calibrationSteps: own.map(({ row }) => row),
       sensors: [sensor.row],
+      sensorBarometers: site.sensorBarometers.sound.map(({ row }) => row),
     })
     if (outcome.ok) return []
     return outcome.issues.map((issue) => {

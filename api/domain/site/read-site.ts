@@ -16,6 +16,7 @@ import { checkPredictions } from './check-predictions.ts'
 import { checkReduction } from './check-reduction.ts'
 import { checkReferences } from './check-references.ts'
 import { checkRoster } from './check-roster.ts'
+import { checkSensorBarometers } from './check-sensor-barometers.ts'
 import { checkSensors } from './check-sensors.ts'
 import { checkSpans } from './check-spans.ts'
 import { checkSpiralSurveys } from './check-spiral-surveys.ts'
@@ -86,6 +87,7 @@ export function readSite(files: ReadonlyMap<string, string>): Outcome<SiteModel>
     ...checkSpiralSurveys(readings),
     ...checkControlPoints(readings, facts),
     ...checkSensors(readings),
+    ...checkSensorBarometers(readings),
     ...checkWiring(readings),
     ...(absent.has('calibrationSteps') ? [] : checkCalibrations(readings)),
     ...(absent.has('sensors') || absent.has('points') ? [] : checkReduction(readings)),

@@ -102,7 +102,7 @@ function editedLinks({ recipe, readings }: Standing, change: Exclude<SandboxChan
 }
 
 /** Values of thermistors and barometers as a standing has them, each worked out once. */
-function companionsOf({ recipe, readings }: Standing): CompanionOf {
+export function companionsOf({ recipe, readings }: Standing): CompanionOf {
   const linksOf = groupBy(recipe.links, ({ series }) => series)
   const known = new Map<string, CompanionValues>()
   const of: CompanionOf = (series) => {

@@ -40,8 +40,13 @@ export function withBarometer(link: SandboxLink, change: Of<'barometer'>): Outco
   const asked = { ...link, barometerSeries: barometer, barometerOffsetKpa: offsetKpa }
   const old = steps[at]
   if (old) {
-    const reference = referenceKpa ?? givenOrDefault('barometric', old.parameters, 'reference')
-    return withStep(asked, at, { ...old.parameters, reference, efficiency: share }, 'share')
+    // What stands already is left as it is written: another barometer alone makes no other chain.
+    const asKept = (name: string) => givenOrDefault('barometric', old.parameters, name)
+    const wanted = { reference: referenceKpa ?? asKept('reference'), efficiency: share }
+    const others = Object.entries(wanted).filter(([name, value]) => value !== asKept(name))
+    return others.length === 0
+      ? accept(asked)
+      : withStep(asked, at, { ...old.parameters, ...Object.fromEntries(others) }, 'share')
   }
   if (unitOfChain(steps) !== 'kPa')
     return refuse(

@@ -6,6 +6,7 @@ import { steps as stepsByKind } from '../reduction/steps.ts'
 import type { StepKind } from '../site/vocabulary.ts'
 import { refuse } from './edit-links.ts'
 import { type CompanionOf, reduceSensor } from './reduce-sensor.ts'
+import { roundAsPublished } from './round-as-published.ts'
 import type { SandboxChange, ZeroReading } from './sandbox-change.ts'
 import type { RawReadings, SandboxLink } from './sandbox-recipe.ts'
 
@@ -15,7 +16,7 @@ type ZeroChange = Extract<SandboxChange, { kind: 'zero' }>
 const oldestReadingMs = 31 * 86_400_000
 
 /**
- * A link whose chain gives `reads` at its zero reading. The last zero step takes it up where nothing but straight lines
+ * A link whose chain gives `reads` at its zero reading; the very link where it does so to the decimals of its series. The last zero step takes it up where nothing but straight lines
  * follows; a chain without one ends with a zero step then.
  */
 export function withZero(
@@ -28,7 +29,11 @@ export function withZero(
   const steps = link.steps ?? []
   const found = valueAtZero(link, change.zero, links, readings, companionOf)
   if (!found.ok) return found
-  const excess = found.value - change.reads
+  // What it is to read is told to the decimals of its series: where it reads that already, its zero is the old one.
+  const published = roundAsPublished(found.value, link.decimals)
+  if (published === roundAsPublished(change.reads, link.decimals)) return accept(link)
+  // Of one reading the published value is known, and what is typed beside it is the very change of it.
+  const excess = (change.zero.by === 'reading' ? published : found.value) - change.reads
   const at = steps.findLastIndex(
     ({ kind, parameters }) => kind === 'zero' && givenOrDefault('zero', parameters, 'correction') === 0,
   )
@@ -56,6 +61,14 @@ const straight: ReadonlySet<StepKind> = new Set([
   'zero',
 ])
 
+/** When the readings of a zero were taken; of a single one, how far back it may lie. Until is exclusive. */
+export const stretchOfZero = (
+  zero: Exclude<ZeroReading, { by: 'raw' }>,
+): { readonly fromEpochMs: number; readonly untilEpochMs: number } =>
+  zero.by === 'mean'
+    ? { fromEpochMs: zero.fromEpochMs, untilEpochMs: zero.untilEpochMs }
+    : { fromEpochMs: zero.atEpochMs - oldestReadingMs, untilEpochMs: zero.atEpochMs + 1 }
+
 /** What the chain of a link makes of the zero reading, whatever calibration was in force when that was taken. */
 function valueAtZero(
   link: SandboxLink,
@@ -75,10 +88,7 @@ function valueAtZero(
         )
       : accept(value)
   }
-  const [from, until] =
-    zero.by === 'mean'
-      ? [zero.fromEpochMs, zero.untilEpochMs]
-      : [zero.atEpochMs - oldestReadingMs, zero.atEpochMs + 1]
+  const { fromEpochMs: from, untilEpochMs: until } = stretchOfZero(zero)
   const own = links.flatMap((one) =>
     one.series === link.series && one.fromEpochMs < until && from < one.untilEpochMs
       ? [

@@ -85,8 +85,8 @@ function reduceLink(link: SandboxLink, readings: RawReadings, companionOf: Compa
   }
 }
 
-/** Answers instants that grow; goes back where one does not. */
-function lookUp(
+/** The last value of a companion at or before an instant, if young enough. Answers instants that grow; goes back where one does not. */
+export function lookUp(
   series: string | null,
   maximumAgeMinutes: number | null,
   companionOf: CompanionOf,

@@ -7,6 +7,7 @@ import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
 import { partPath } from '../../../api/freeze/frozen-parts.ts'
 import { setFolder } from '../../../api/freeze/set-folder.ts'
 import { readSiteFolder } from '../../../api/site-folder.ts'
+import { sinceSentence } from '../../../web/derived/meeting/since-sentence.ts'
 import { fewInstruments } from '../../support/few-instruments.ts'
 import { type OpenFreezing, openFreezing, type ReceivedReading } from '../../support/open-freezing.ts'
 
@@ -178,6 +179,9 @@ describe('a frozen set', () => {
             at: open.nowEpochMs,
           },
         ],
+        approvalWithdrawals: [
+          { approval: 'AP-1', at: open.nowEpochMs, author: 'C. Corrector', reason: 'wrong factor' },
+        ],
       },
       signature,
     )
@@ -205,10 +209,14 @@ describe('a frozen set', () => {
     expect(since.records.map(({ sentence, by, why }) => [sentence, by, why])).toEqual([
       ['The calibration of PZ-01A was corrected.', 'C. Corrector', 'wrong factor'],
       ['A verdict of PZ-01A was added.', 'C. Corrector', 'wrong factor'],
+      ['An approval of PZ-01 was withdrawn.', 'C. Corrector', 'wrong factor'],
     ])
+    expect(sinceSentence(since, new Set(['PZ-01', 'PZ-01A']), 'UTC')).toContain(
+      'an approval of PZ-01 was withdrawn; the calibration',
+    )
     expect(since.records[0]).toMatchObject({ series: tip, place: 'PZ-01A', fromEpochMs: begin + 10 * day })
     const told = await open.freezing.since(first, false)
-    expect(told.records.map(({ by, why }) => `${by}${why}`)).toEqual(['', ''])
+    expect(told.records.map(({ by, why }) => `${by}${why}`)).toEqual(['', '', ''])
   })
 
   it('is not made of what is not known, in words', async () => {

@@ -4,7 +4,8 @@ import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { cellText, createRowScanner } from '../../../api/intake/scan-rows.ts'
+import { createRowScanner } from '../../../api/intake/scan-rows.ts'
+import { cellText } from '../../../api/intake/scanned-row.ts'
 
 interface Scanned {
   readonly line: number

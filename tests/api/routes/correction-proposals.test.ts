@@ -4,6 +4,7 @@ import { stepsOf } from '#domain/corrections/resolve-corrections.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
+import { keepBarometers } from '../../../api/keep-barometers.ts'
 import { keepWiring } from '../../../api/keep-wiring.ts'
 import { loadSiteFolder } from '../../../api/site-folder.ts'
 import { smallSite } from '../../domain/site/small-site.ts'
@@ -188,6 +189,57 @@ describe('without accounts', () => {
     )
     const kept = await keepWiring(open.store, { ...model, wiring: otherwise })
     expect(kept.ok ? [] : kept.issues.map(({ code }) => code)).toEqual(['wiring-corrected-otherwise'])
+    expect(await open.store.verifyAudit()).toMatchObject({ firstBreak: null, recordFaultCount: 0 })
+  })
+
+  test('another barometer is decided by a second person, and a folder loaded again does not take it back', async () => {
+    const [first, second] = ['BA-1/barometric-pressure', 'BA-2/barometric-pressure']
+    const folder: SiteModel = {
+      ...model,
+      points: [
+        ...model.points,
+        ...model.points.filter(({ id }) => id === 'BA-1').map((one) => ({ ...one, id: 'BA-2' })),
+      ],
+      sensors: [
+        ...model.sensors,
+        ...model.sensors
+          .filter(({ id }) => id === first)
+          .map((one) => ({ ...one, id: second, point: 'BA-2' })),
+      ],
+    }
+    await open.store.putSite(folder, { author: folderAuthor, reason: 'folder', atEpochMs: 0 })
+    const change = {
+      kind: 'barometer',
+      series,
+      fromEpochMs: at(4),
+      untilEpochMs: null,
+      was: first,
+      barometer: second,
+    }
+    expect((await propose([change])).status).toBe(201)
+    expect((await list()).proposals[0]?.changes[0]).toMatchObject({ name: 'barometer', replaces: first })
+    expect((await decide('/1/approval', 'Ada Marsh')).status).toBe(403)
+    expect((await open.store.getSite(site))?.sensorBarometers).toEqual([])
+    expect((await decide('/1/approval', 'Ben Holm')).status).toBe(200)
+    const held = async () => (await open.store.getSite(site))?.sensorBarometers
+    const approved = [
+      {
+        sensor: series,
+        version: 1,
+        validFrom: at(4),
+        barometer: second,
+        author: 'Ada Marsh',
+        reason: 'zero taken again (proposed by Ada Marsh, approved by Ben Holm: seen in the sandbox)',
+      },
+    ]
+    expect(await held()).toEqual(approved)
+    await loadSiteFolder(open.store, { model: folder, layouts: [], hash: '' }, 'again', 1)
+    expect(await held()).toEqual(approved)
+    const otherwise = approved.map((row) => ({ ...row, barometer: first }))
+    const kept = await keepBarometers(open.store, { ...folder, sensorBarometers: otherwise })
+    expect(kept.ok ? [] : kept.issues.map(({ code }) => code)).toEqual(['version-entered-twice'])
+    const late = await propose([change])
+    expect([late.status, codes(late.body)]).toEqual([400, ['barometer-overtaken']])
     expect(await open.store.verifyAudit()).toMatchObject({ firstBreak: null, recordFaultCount: 0 })
   })
 

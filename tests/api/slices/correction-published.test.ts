@@ -27,6 +27,7 @@ const site = 'skarrow-quay'
 const path = `/api/sites/${site}`
 const [tip, twin] = ['PZ-05C/pore-pressure', 'PZ-06C/pore-pressure']
 const air = 'BA-01/barometric-pressure'
+const secondAir = 'BA-02/barometric-pressure'
 const hourMs = 3_600_000
 const from = Date.UTC(2027, 5, 20)
 const until = Date.UTC(2027, 6, 12)
@@ -64,7 +65,8 @@ beforeAll(async () => {
     of(twin, 359 - swing / 10)
     of('PZ-05C/temperature', 5200 + 50 * swing)
     of('PZ-06C/temperature', 5300 - 50 * swing)
-    of(air, 12 + swing / 20)
+    of(air, 3.5 + swing / 20)
+    of(secondAir, 3.7 - swing / 20)
   }
   await takeReadings(store, site, readings, until)
   await publisher.publish(site)
@@ -88,6 +90,7 @@ async function sandbox(changes: readonly SandboxChange[]) {
   const query = new URLSearchParams([
     ['series', tip],
     ['series', twin],
+    ['series', secondAir],
     ['from', new Date(from).toISOString()],
     ['until', new Date(until).toISOString()],
   ])
@@ -138,7 +141,7 @@ async function correct(changes: readonly SandboxChange[]) {
     author: 'Ada Marsh',
   }
   const proposed = await post('/correction-proposals', asked)
-  expect(proposed.status).toBe(201)
+  expect([proposed.status, proposed.body.issues]).toEqual([201, undefined])
   const taken = proposed.body as CorrectionTaken
   const decision = { reason: 'the sandbox shows it', author: 'Ben Holm' }
   const approved = await post(`/correction-proposals/${taken.number}/approval`, decision)
@@ -215,6 +218,9 @@ describe('what was tried, offered and approved', () => {
       ['CC-129/2', corrected],
     ])
     expect(list.versions[0]?.stepRows).toHaveLength(5)
+    expect(model?.zeroReadings.filter(({ calibration }) => calibration === 'CC-129/2')).toMatchObject([
+      { at: corrected, author: 'Ada Marsh' },
+    ])
   })
 
   test('of another share of the air for a week is published for that week alone', async () => {
@@ -239,6 +245,99 @@ describe('what was tried, offered and approved', () => {
     )
     expect(later.length).toBeGreaterThan(90)
     expect(later.every(([one, other]) => one === other)).toBe(true)
+  })
+
+  test('of another barometer for two days is published for these two days alone, and its trail says so', async () => {
+    const begins = corrected + 3 * 24 * hourMs
+    const ends = begins + 48 * hourMs
+    const before = await published(tip)
+    const { values } = await correct([
+      {
+        kind: 'barometer',
+        series: tip,
+        fromEpochMs: begins,
+        untilEpochMs: ends,
+        barometer: secondAir,
+        share: 0.7,
+        referenceKpa: null,
+        offsetKpa: 0,
+      },
+    ])
+    await isPublishedAs(values, tip)
+    await isPublishedAs(values, twin)
+    const after = await published(tip)
+    expect([...after].filter(([at, value]) => before.get(at) !== value).map(([at]) => at)).toEqual(
+      Array.from({ length: 48 }, (_, hour) => begins + hour * hourMs),
+    )
+    const rows = ((await store.getSite(site))?.sensorBarometers ?? []).filter(({ sensor }) => sensor === tip)
+    expect(rows.map(({ version, validFrom, barometer }) => [version, validFrom, barometer])).toEqual([
+      [1, begins, secondAir],
+      [2, ends, air],
+    ])
+    // A folder that does not know them does not take them back.
+    const folder = await readSiteFolder('sample-site')
+    if (!folder.ok) throw new Error('no folder')
+    await loadSiteFolder(store, { ...folder.value, hash: 'again' }, 'test', 1)
+    expect((await store.getSite(site))?.sensorBarometers).toHaveLength(2)
+    await publisher.publish(site)
+    expect(await published(tip)).toEqual(after)
+  })
+
+  test('of a zero by the mean of a day is published, and the readings of that day are its zero readings', async () => {
+    const stretch = { fromEpochMs: corrected, untilEpochMs: corrected + 24 * hourMs }
+    const zeros = async () =>
+      ((await store.getSite(site))?.zeroReadings ?? []).filter(({ calibration }) =>
+        calibration.startsWith('CC-135/'),
+      )
+    const version = (await zeros()).length
+    const { values } = await correct([
+      {
+        kind: 'zero',
+        series: twin,
+        fromEpochMs: corrected,
+        untilEpochMs: null,
+        zero: { by: 'mean', ...stretch },
+        reads: 20,
+      },
+    ])
+    await isPublishedAs(values, twin)
+    const taken = (await zeros()).slice(version)
+    expect(taken.map(({ at }) => at)).toEqual(
+      Array.from({ length: 24 }, (_, hour) => corrected + hour * hourMs),
+    )
+    expect(taken[0]).toMatchObject({ calibration: 'CC-135/2', author: 'Ada Marsh' })
+    expect(
+      taken.every(({ temperatureDegC, barometerKpa }) => temperatureDegC !== null && barometerKpa !== null),
+    ).toBe(true)
+    const list: CalibrationList = await (
+      await app.request(`${path}/calibrations?sensor=${encodeURIComponent(twin)}`)
+    ).json()
+    expect(list.versions.at(-1)?.baselineSentence).toMatch(/24/)
+  })
+
+  test('of a zero that the readings on record do not come to is refused', async () => {
+    const { offered } = await sandbox([
+      {
+        kind: 'zero',
+        series: twin,
+        fromEpochMs: corrected + 48 * hourMs,
+        untilEpochMs: null,
+        zero: { by: 'reading', atEpochMs: corrected },
+        reads: 30,
+      },
+    ])
+    const changes = offered.changes.map((one) =>
+      one.kind === 'calibration' && one.zeroFrom ? { ...one, zeroFrom: { ...one.zeroFrom, reads: 31 } } : one,
+    )
+    const refused = await post('/correction-proposals', {
+      changes,
+      sandbox: '?sheet=what-if',
+      reason: 'tried',
+      author: 'Ada Marsh',
+    })
+    expect(refused.status).toBe(400)
+    expect(refused.body.issues).toMatchObject([{ code: 'zero-not-reached', column: 'changes.0' }])
+    expect(refused.body.issues[0].message).toContain('would read 30.00 at its zero, and not 31.00')
   })
 
   test('of exchanged leads is published crosswise from the instant on', async () => {

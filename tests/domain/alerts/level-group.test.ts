@@ -8,11 +8,10 @@ import {
   episodesInGroup,
   type GroupedLevel,
   type LevelGroup,
-  reachesBackTo,
-  rewindTo,
-  settle,
-  takeValues,
 } from '#domain/alerts/level-group.ts'
+import { rewindTo } from '#domain/alerts/rewind-group.ts'
+import { settle } from '#domain/alerts/settle-group.ts'
+import { reachesBackTo, takeValues } from '#domain/alerts/take-values.ts'
 import { levelFor } from '../../support/level-for.ts'
 
 const minute = 60_000

@@ -250,10 +250,111 @@ describe('zero readings', () => {
     ])
   })
 
+  test('that a zero was taken from stand with its new version, signed', () => {
+    const zeroFrom = { zero: { by: 'reading', atEpochMs: at(4) }, reads: 0 } as const
+    const [change] = resolved(model, zeroDraft({ zeroFrom } as Partial<CorrectionDraft>))
+    assert(change, 'one change')
+    expect(change.after).toMatch(/Its zero is taken from the last reading at or before .* recorded with it/)
+    const taken = { at: at(4), raw: 7991, temperatureDegC: null, barometerKpa: null }
+    const made = correctedModel(model, [{ ...change, zeroReadings: [taken] }], signature)
+    assert(made.ok, 'it goes with the records')
+    expect(made.value.zeroReadings.slice(1)).toEqual([
+      { ...taken, calibration: 'CC-1/3', author: signature.author },
+    ])
+  })
+
   test('are not those of another zero, and that is told', () => {
     expect(corrected(model, zeroDraft()).zeroReadings).toHaveLength(1)
     expect(resolved(model, zeroDraft())[0]?.after).toMatch(
       /The zero readings of CC-1\/2 were not taken for it/,
     )
+  })
+})
+
+describe('a barometer', () => {
+  const [first, second] = ['BA-1/barometric-pressure', 'BA-2/barometric-pressure']
+  /** The small site with a second barometer. */
+  function two(): SiteModel {
+    const model = site()
+    const [sensor, point] = [
+      model.sensors.find(({ id }) => id === first),
+      model.points.find(({ id }) => id === 'BA-1'),
+    ]
+    assert(sensor && point, 'a barometer')
+    return {
+      ...model,
+      points: [...model.points, { ...point, id: 'BA-2' }],
+      sensors: [...model.sensors, { ...sensor, id: second, point: 'BA-2' }],
+    }
+  }
+  const change = (fromEpochMs: number, untilEpochMs: number | null, was = first, barometer = second) =>
+    ({ kind: 'barometer', series, fromEpochMs, untilEpochMs, was, barometer }) as const
+  const held = (model: SiteModel) =>
+    model.sensorBarometers.map(({ version, validFrom, barometer }) => [version, validFrom, barometer])
+
+  test('is a version from its instant on, signed; one that ends is followed by what was before', () => {
+    const once = corrected(two(), change(at(4), null))
+    expect(once.sensorBarometers).toEqual([
+      { sensor: series, version: 1, validFrom: at(4), barometer: second, ...signature },
+    ])
+    expect(held(corrected(two(), change(at(4), at(5))))).toEqual([
+      [1, at(4), second],
+      [2, at(5), first],
+    ])
+    // No version is edited, and a later one may begin earlier.
+    const twice = corrected(once, change(at(3), at(4)))
+    expect(held(twice)).toEqual([
+      [1, at(4), second],
+      [2, at(3), second],
+    ])
+  })
+
+  test('in two stretches that meet is not ended between them', () => {
+    expect(held(corrected(two(), change(at(4), at(5)), change(at(5), at(6))))).toEqual([
+      [1, at(4), second],
+      [2, at(5), second],
+      [3, at(6), first],
+    ])
+  })
+
+  test('says what differs, in words', () => {
+    expect(resolved(two(), change(at(4), null))).toMatchObject([
+      {
+        name: 'barometer',
+        replaces: first,
+        before: 'It is corrected by BA-1/barometric-pressure.',
+        after: 'It is corrected by BA-2/barometric-pressure.',
+      },
+    ])
+  })
+
+  test('that is recorded already, is none, was tried on another or runs into a later one is refused', () => {
+    const once = corrected(two(), change(at(4), null))
+    expect(codes(resolveCorrections(two(), [change(at(4), null, first, first)]))).toEqual(['changes-nothing'])
+    expect(codes(resolveCorrections(two(), [change(at(4), null, first, warmth)]))).toEqual([
+      'barometer-unknown',
+    ])
+    expect(codes(resolveCorrections(once, [change(at(4), null)]))).toEqual(['barometer-overtaken'])
+    expect(codes(resolveCorrections(once, [change(at(3), null)]))).toEqual(['barometer-begins-within'])
+    const proposed = resolved(two(), change(at(4), null))
+    expect(codes(correctedModel(once, proposed, signature))).toEqual(['barometer-overtaken'])
+  })
+
+  test('is named before a chain is judged that takes air pressure off for the first time', () => {
+    const bare: SiteModel = {
+      ...two(),
+      sensors: two().sensors.map((one) => ({ ...one, barometerSensor: null })),
+    }
+    const air = zeroDraft({
+      steps: [
+        ...stepsOf(site(), 'CC-1/2'),
+        { kind: 'barometric', parameters: 'reference=101; maximumAgeMinutes=90' },
+      ],
+    } as Partial<CorrectionDraft>)
+    const named = { ...change(at(4), null), was: null }
+    expect(codes(correctedModel(bare, resolved(bare, air), signature))).toContain('companion-not-named')
+    const after = corrected(bare, air, named)
+    expect(held(after)).toEqual([[1, at(4), second]])
+    expect(periods(after).at(-1)).toEqual(['CC-1/3', at(4)])
   })
 })

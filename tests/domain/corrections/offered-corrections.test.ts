@@ -74,15 +74,64 @@ test('a share of the air is offered', () => {
   expect([changes.length, hindrances]).toEqual([2, []])
 })
 
+test('another barometer is offered once, whatever calibration begins meanwhile, and its share beside it', () => {
+  const second = 'BM-2/barometric-pressure'
+  const { changes, hindrances } = offer({ ...barometer, barometer: second, share: 1, offsetKpa: 0 })
+  expect(hindrances).toEqual([])
+  expect(changes).toEqual([
+    {
+      kind: 'barometer',
+      series: pressure,
+      fromEpochMs: dayMs / 2,
+      untilEpochMs: null,
+      was: air,
+      barometer: second,
+    },
+  ])
+  const both = offer({ ...barometer, barometer: second, share: 0.8, offsetKpa: 0, untilEpochMs: 2 * dayMs })
+  expect(
+    both.changes.map(({ kind, fromEpochMs, untilEpochMs }) => [kind, fromEpochMs, untilEpochMs]),
+  ).toEqual([
+    ['calibration', dayMs / 2, dayMs],
+    ['barometer', dayMs / 2, 2 * dayMs],
+    ['calibration', dayMs, 2 * dayMs],
+  ])
+})
+
+test('a zero by readings says which ones it was taken from, one by a number does not', () => {
+  const zeroFromOf = (
+    zero: Extract<SandboxChange, { kind: 'zero' }>['zero'],
+    ...more: readonly SandboxChange[]
+  ) =>
+    offer({ ...dated, kind: 'zero', zero, reads: 12 }, ...more).changes.map((one) =>
+      one.kind === 'calibration' ? one.zeroFrom : null,
+    )
+  const reading = { by: 'reading', atEpochMs: dayMs } as const
+  const week = { by: 'mean', fromEpochMs: 0, untilEpochMs: dayMs } as const
+  expect(zeroFromOf(reading)).toEqual([
+    { zero: reading, reads: 12 },
+    { zero: reading, reads: 12 },
+  ])
+  expect(zeroFromOf(week)[0]).toEqual({ zero: week, reads: 12 })
+  expect(zeroFromOf({ by: 'raw', raw: 990 })).toEqual([undefined, undefined])
+  // What is added afterwards moves the zero away from where the readings have it.
+  expect(zeroFromOf(reading, { ...dated, kind: 'offset', amount: 1, perDay: 0 })).toEqual([
+    undefined,
+    undefined,
+  ])
+})
+
 describe('what the records keep without a date is told, and not offered', () => {
   test.each([
-    [{ ...barometer, barometer: 'BM-2/barometric-pressure', share: 1, offsetKpa: 0 }, /kept without a date/],
     [
       { ...barometer, barometer: air, share: 1, offsetKpa: 0.5 },
       /offer a version of the calibration of BM-1/,
     ],
     [{ ...dated, kind: 'offset', amount: 0, perDay: 0.1 }, /A drift of PZ-1/],
-    [{ ...dated, kind: 'clock', offsetSeconds: 60, driftSecondsPerDay: 0 }, /no corrections of clocks/],
+    [
+      { ...dated, kind: 'clock', offsetSeconds: 60, driftSecondsPerDay: 0 },
+      /has no corrected stamps beside them/,
+    ],
   ] as const)('%#', (change, words) => {
     const { hindrances } = offer(change)
     expect(hindrances).toHaveLength(1)

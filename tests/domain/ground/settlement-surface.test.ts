@@ -1,6 +1,5 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { drawContours } from '#domain/ground/contours.ts'
 import { buildSettlementSurface } from '#domain/ground/settlement-surface.ts'
 import { surfaceAt } from '#domain/ground/surface-at.ts'
 import { everywhere, fromRows, pointAt, ringArea, scattered, surfaceOf } from './random-points.ts'
@@ -175,31 +174,4 @@ test('the surface is its points: value and uncertainty come back at each, in any
     }),
     { seed: 33 },
   )
-})
-
-test('sixty points with twelve levels take under 5 ms', () => {
-  const rows = Array.from({ length: 60 }, (_, index) => {
-    const e = 500000 + ((index * 7919) % 211)
-    const n = 310000 + ((index * 104729) % 173)
-    return [e, n, 20 * Math.exp(-((e - 500100) ** 2 + (n - 310080) ** 2) / 2000)] as const
-  })
-  const points = fromRows(rows)
-  const barriers = [
-    [
-      [500000, 310050],
-      [500120, 310050],
-    ],
-    [
-      [500000, 310022],
-      [500120, 310022],
-    ],
-  ] as const
-  const times = Array.from({ length: 60 }, () => {
-    const start = performance.now()
-    const surface = surfaceOf(points, { barriers, longestSideMetres: 60 })
-    if (!surface) throw new Error('no surface')
-    drawContours(surface)
-    return performance.now() - start
-  }).sort((a, b) => a - b)
-  expect(times[30]).toBeLessThan(5)
 })

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import { applyChanges, type LevelChange, proposeChanges } from '#domain/levels/level-change.ts'
-import { isAnotherPerson } from '#domain/levels/level-proposal.ts'
 import { draftOf } from '#domain/levels/levels-csv.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { levelFor } from '../../support/level-for.ts'
@@ -71,13 +70,4 @@ describe('changes of levels', () => {
     expect(codes(applied(present, { kind: 'add', level: draft({ id: 'b' }) }))).toEqual(['name-taken'])
     expect(codes(applied(present, { kind: 'end', id: 'z', atEpochMs: 600 }))).toEqual(['level-unknown'])
   })
-})
-
-test('another person has another name, however written, and another account', () => {
-  const typed = { author: 'Ada  Marsh', account: null }
-  expect(isAnotherPerson(typed, { name: 'ada marsh ', account: null })).toBe(false)
-  expect(isAnotherPerson(typed, { name: 'Ben Holm', account: null })).toBe(true)
-  expect(isAnotherPerson(typed, { name: ' ', account: null })).toBe(false)
-  expect(isAnotherPerson({ ...typed, account: 'one' }, { name: 'Ben Holm', account: 'one' })).toBe(false)
-  expect(isAnotherPerson({ ...typed, account: 'one' }, { name: 'Ben Holm', account: 'two' })).toBe(true)
 })

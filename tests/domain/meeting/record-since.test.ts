@@ -37,6 +37,22 @@ it('says what is otherwise since, by the place that it is about', () => {
     'A zero reading of PZ-05C was added.',
   )
   expect(
+    told({
+      kind: 'sensorBarometers',
+      body: {
+        sensor: 'PZ-05C/pore-pressure',
+        version: 1,
+        validFrom: 6,
+        barometer: 'BA-02/barometric-pressure',
+      },
+    }),
+  ).toMatchObject({
+    kind: 'barometer',
+    what: 'corrected',
+    fromEpochMs: 6,
+    sentence: 'The barometer of PZ-05C was corrected.',
+  })
+  expect(
     sentence({
       kind: 'wiring',
       body: { sensor: 'TL-11/tilt', fromAt: 1, untilAt: 9 },

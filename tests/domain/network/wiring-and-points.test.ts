@@ -6,6 +6,7 @@ import { completenessSince } from '#domain/network/logger-day.ts'
 import { singlePoints } from '#domain/network/single-points.ts'
 import type { Wire } from '#domain/network/wires-in-force.ts'
 import { wiringConflicts } from '#domain/network/wiring-conflicts.ts'
+import { barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import type { CalibrationRow, Logger, Sensor } from '#domain/site/tables.ts'
 
 const hourMs = 3_600_000
@@ -132,6 +133,26 @@ describe('singlePoints', () => {
   it('counts what hangs on a logger, values that need its companions among it', () => {
     expect(consequences(wires, now).get('L1')).toEqual({ channels: 1, criticalChannels: 0, dependants: 2 })
     expect(consequences(wires, now).get('L3')).toEqual({ channels: 2, criticalChannels: 1, dependants: 0 })
+  })
+  it('counts by the barometer that corrects a sensor at the instant', () => {
+    const record = (barometer: string, validFrom: number) => ({
+      sensor: 'P/pore-pressure',
+      version: 1,
+      validFrom,
+      barometer,
+      author: 'A. Reed',
+      reason: 'nearer',
+    })
+    const tip = wire('L2', 'C1', 'P/pore-pressure', needing('B1/barometric-pressure'))
+    const own = [
+      wire('L1', 'C1', 'B1/barometric-pressure'),
+      wire('L3', 'C1', 'B2/barometric-pressure'),
+      { ...tip, barometers: barometersOf([record('B2/barometric-pressure', now)])(tip.sensor) },
+    ]
+    const dependants = (at: number) =>
+      ['L1', 'L3'].map((logger) => consequences(own, at).get(logger)?.dependants)
+    expect(dependants(now - 1)).toEqual([1, 0])
+    expect(dependants(now)).toEqual([0, 1])
   })
 })
 

@@ -45,6 +45,7 @@ const calibrated = {
     kind: 'linear' as const,
     parameters: 'factor=0.01; offset=0; unit=mm',
   })),
+  sensorBarometers: [],
 }
 
 interface Correction {
@@ -54,7 +55,10 @@ interface Correction {
 
 /** The site after corrections were saved, one after the other. */
 function corrected(...all: Correction[]) {
-  let model: typeof site & Pick<SiteModel, 'calibrations' | 'calibrationSteps'> = { ...site, ...calibrated }
+  let model: typeof site & Pick<SiteModel, 'calibrations' | 'calibrationSteps' | 'sensorBarometers'> = {
+    ...site,
+    ...calibrated,
+  }
   for (const { amounts, relativeError } of all) {
     const made = correctTraverse(model, {
       instrument: 'IN',
@@ -95,7 +99,7 @@ function told(calibrations: ReturnType<typeof corrected>, series: string) {
     ),
   }))
   const published = seriesUncertainty(
-    { sensors: site.sensors, zeroReadings: [] },
+    { sensors: site.sensors, sensorBarometers: [], zeroReadings: [] },
     groupBy(calibrations, ({ sensor }) => sensor),
     bundles.value,
   )(series).at(-1)

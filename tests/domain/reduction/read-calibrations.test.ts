@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
-import type { CalibrationRow, CalibrationStepRow, Sensor } from '#domain/site/tables.ts'
+import type { CalibrationRow, CalibrationStepRow, Sensor, SensorBarometer } from '#domain/site/tables.ts'
 import { sensorRow } from './sample-bundles.ts'
 
 const sensor: Sensor = {
@@ -39,8 +39,9 @@ const read = (
   {
     sensors = [sensor],
     calibrations = [calibration],
-  }: { sensors?: Sensor[]; calibrations?: CalibrationRow[] } = {},
-) => readCalibrations({ sensors, calibrations, calibrationSteps })
+    sensorBarometers = [],
+  }: { sensors?: Sensor[]; calibrations?: CalibrationRow[]; sensorBarometers?: SensorBarometer[] } = {},
+) => readCalibrations({ sensors, sensorBarometers, calibrations, calibrationSteps })
 const faults = (...given: Parameters<typeof read>) => {
   const outcome = read(...given)
   return outcome.ok ? [] : outcome.issues
@@ -115,6 +116,21 @@ describe('readCalibrations', () => {
       ['companion-not-named', 'temperatureSensor'],
       ['companion-not-named', 'barometerSensor'],
     ])
+  })
+
+  test('takes a barometer with a date for one named, from its date on', () => {
+    const bare = { ...sensor, barometerSensor: null }
+    const from = (validFrom: number): SensorBarometer => ({
+      sensor: sensor.id,
+      version: 1,
+      validFrom,
+      barometer: 'BM-2/barometric-pressure',
+      author: 'A. Surveyor',
+      reason: 'put up',
+    })
+    const of = (validFrom: number) => faults(chain, { sensors: [bare], sensorBarometers: [from(validFrom)] })
+    expect(of(calibration.validFrom)).toEqual([])
+    expect(of(calibration.validFrom + 1).map(({ column }) => column)).toEqual(['barometerSensor'])
   })
 
   test('refuses steps that are missing, repeated or none', () => {

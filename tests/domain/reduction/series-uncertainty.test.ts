@@ -10,7 +10,7 @@ import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import { periodAt, sensorUncertainty } from '#domain/reduction/series-uncertainty.ts'
 import { readingTrail } from '#domain/reduction/trail.ts'
 import { readSite, siteFiles } from '#domain/site/read-site.ts'
-import type { Sensor, ZeroReading } from '#domain/site/tables.ts'
+import type { Sensor, SensorBarometer, ZeroReading } from '#domain/site/tables.ts'
 import { inclinometerBundle, sensorRow, strutBundle, thermalSplitBundle } from './sample-bundles.ts'
 import { readingOf } from './sample-readings.ts'
 
@@ -45,9 +45,10 @@ const periodsOf = (
   calibrations: readonly Calibration[],
   zeros: readonly ZeroReading[] = [],
   id = sensors[0]?.id ?? '',
+  sensorBarometers: readonly SensorBarometer[] = [],
 ) =>
   sensorUncertainty(
-    { sensors, zeroReadings: zeros },
+    { sensors, sensorBarometers, zeroReadings: zeros },
     groupBy(calibrations, (one) => one.sensor),
   )(id)
 
@@ -102,6 +103,41 @@ describe('what a series is published with', () => {
     expect(periods.map(({ commonSinceEpochMs }) => commonSinceEpochMs)).toEqual([1000, 1000])
   })
 
+  test('takes in another barometer from when it corrects the sensor; between the two nothing cancels', () => {
+    const [first, second] = ['BA', 'BB'].map((point) => sensorRow(point, 'barometric-pressure', 'kPa'))
+    const steps = [
+      ...linear,
+      { kind: 'barometric', parameters: { reference: 101, maximumAgeMinutes: 60 } } as const,
+    ]
+    const periods = periodsOf(
+      [{ ...sensor, barometerSensor: first?.id ?? '' }, first as Sensor, second as Sensor],
+      [
+        calibration(sensor.id, 1, steps),
+        calibration(first?.id ?? '', 0),
+        calibration(second?.id ?? '', 0, linear, 0.4),
+      ],
+      [],
+      sensor.id,
+      [
+        {
+          sensor: sensor.id,
+          version: 1,
+          validFrom: 5000,
+          barometer: second?.id ?? '',
+          author: 'A. Reed',
+          reason: 'nearer',
+        },
+      ],
+    )
+    expect(periods.map(({ fromEpochMs }) => fromEpochMs)).toEqual([1000, 5000])
+    expect(changeBetween(periods, 4999, 5000)?.basis).toBe('recalibrated')
+    expect(periods.map(({ commonSinceEpochMs }) => commonSinceEpochMs)).toEqual([1000, 5000])
+    expect(periods.map(({ standardUncertainty }) => standardUncertainty)).toEqual([
+      expect.closeTo(Math.hypot(0.3, resolution, 0.3), 12),
+      expect.closeTo(Math.hypot(0.3, resolution, 0.4), 12),
+    ])
+  })
+
   test('carries a resolution by the slope in the middle of the range where the chain bends', () => {
     const squared: readonly CalibrationStep[] = [
       { kind: 'frequency-squared', parameters: {} },
@@ -125,7 +161,11 @@ describe('what an instrument derives', () => {
     const ids = bundle.slots.flatMap(({ series }) => series.slice(0, 1))
     const calibrations = ids.map((id) => calibration(id, 1))
     const published = seriesUncertainty(
-      { sensors: ids.map((id) => ({ ...sensorRow('X', 'force', 'kN'), id })), zeroReadings: [] },
+      {
+        sensors: ids.map((id) => ({ ...sensorRow('X', 'force', 'kN'), id })),
+        sensorBarometers: [],
+        zeroReadings: [],
+      },
       groupBy(calibrations, ({ sensor: id }) => id),
       [bundle],
     )
@@ -150,7 +190,11 @@ describe('what an instrument derives', () => {
     const known = (bundle: ReturnType<typeof strutBundle>) => {
       const ids = bundle.slots.flatMap(({ series }) => series.slice(0, 1)).slice(1)
       return seriesUncertainty(
-        { sensors: ids.map((id) => ({ ...sensorRow('X', 'force', 'kN'), id })), zeroReadings: [] },
+        {
+          sensors: ids.map((id) => ({ ...sensorRow('X', 'force', 'kN'), id })),
+          sensorBarometers: [],
+          zeroReadings: [],
+        },
         groupBy(
           ids.map((id) => calibration(id, 1)),
           ({ sensor: id }) => id,

@@ -249,7 +249,7 @@ test('is published with the uncertainty of its weights, the deflection ratio wit
     steps: [{ kind: 'zero' as const, parameters: { value: 0 } }],
   }))
   const published = seriesUncertainty(
-    { sensors: facade().sensors, zeroReadings: [] },
+    { sensors: facade().sensors, sensorBarometers: [], zeroReadings: [] },
     groupBy(calibrations, ({ sensor }) => sensor),
     [bundle],
   )

@@ -64,7 +64,12 @@ describe('its correction', () => {
   const steps = [
     { calibration: 'CC-9/2', step: 1, kind: 'linear' as const, parameters: 'factor=0.01;offset=0;unit=mm' },
   ]
-  const model = { calibrations: [before], calibrationSteps: steps, sensors: [sensor] }
+  const model = {
+    calibrations: [before],
+    calibrationSteps: steps,
+    sensors: [sensor],
+    sensorBarometers: [],
+  }
   const entry = {
     validFromEpochMs: Date.UTC(2027, 4, 3),
     author: 'B. Author',

@@ -14,6 +14,7 @@ const surveyAt = Date.UTC(2027, 4, 3, 9)
 const minute = 60_000
 
 const model = {
+  sensorBarometers: [],
   instruments: [instrumentRow('IN', 'traversed-inclinometer', 'toe')],
   points: [pointRow('IN', 'IN', 0), ...points.map((id, at) => pointRow(id, 'IN', 1 + 2 * at))],
   sensors: points.flatMap((id) => faces.map((face) => sensorRow(id, face, 'mm'))),
@@ -58,6 +59,7 @@ function valueAfter(made: TraverseCorrection, sensor: string, atEpochMs: number)
   if (!next.ok) throw new Error(next.issues.map(({ message }) => message).join(' '))
   const read = readCalibrations({
     sensors: model.sensors,
+    sensorBarometers: model.sensorBarometers,
     calibrations: [...model.calibrations, ...next.value.map(({ row }) => row)],
     calibrationSteps: [...model.calibrationSteps, ...next.value.flatMap(({ stepRows }) => stepRows)],
   })

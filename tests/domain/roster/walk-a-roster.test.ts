@@ -5,16 +5,34 @@ import { contact, roundTheClock, shift } from './small-roster.ts'
 
 const minuteMs = 60_000
 
+const numeric = 'numeric'
+const parts = {
+  year: numeric,
+  month: numeric,
+  day: numeric,
+  hour: numeric,
+  minute: numeric,
+  second: numeric,
+} as const
+const clocks = new Map<string, Intl.DateTimeFormat>()
+
+/** What a clock of a zone shows, as 2027-03-28 01:59:00. It is made once a zone, which took most of the time. */
+function clockOf(timeZone: string): Intl.DateTimeFormat {
+  const made = clocks.get(timeZone) ?? new Intl.DateTimeFormat('sv-SE', { timeZone, ...parts })
+  clocks.set(timeZone, made)
+  return made
+}
+
 /**
- * Who is on, found in another way: a clock is walked minute by minute and read by `toLocaleString`, and a turn is begun
- * and ended by the latest text that the clock has shown so far, so that an hour shown again begins nothing again.
+ * Who is on, found in another way: a clock is walked minute by minute and read by `Intl.DateTimeFormat`, and a turn is
+ * begun and ended by the latest text that the clock has shown so far, so that an hour shown again begins nothing again.
  */
 function* walk(roster: Roster, fromEpochMs: number, untilEpochMs: number) {
   const shown = new Map<string, string>()
   for (let at = fromEpochMs - 2 * 1440 * minuteMs; at < untilEpochMs; at += minuteMs) {
     const on: string[] = []
     for (const zone of new Set(roster.dutyShifts.map((one) => one.zone))) {
-      const text = new Date(at).toLocaleString('sv-SE', { timeZone: zone }).slice(0, 16)
+      const text = clockOf(zone).format(at).slice(0, 16)
       if (text > (shown.get(zone) ?? '')) shown.set(zone, text)
       const now = shown.get(zone) ?? ''
       for (const one of roster.dutyShifts)

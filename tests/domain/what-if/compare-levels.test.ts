@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { foldEpisodes } from '#domain/alerts/episode.ts'
+import { foldEpisodes } from '#domain/alerts/fold-episodes.ts'
 import { compareLevels, watchedValuesOf } from '#domain/what-if/compare-levels.ts'
 import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
 import { levelFor } from '../../support/level-for.ts'

@@ -8,6 +8,7 @@ import { reduceRaw } from '#domain/what-if/reduce-raw.ts'
 import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
 import { runSandbox } from '#domain/what-if/run-sandbox.ts'
 import type { SandboxChange } from '#domain/what-if/sandbox-change.ts'
+import { newChange } from '../../../web/panels/what-if/new-change.ts'
 import { dayMs, hourly, hourMs, linkOf, standingOf } from './standing-of.ts'
 
 const pressure = 'PZ-1/pore-pressure'
@@ -167,6 +168,51 @@ describe('a zero reading', () => {
       (official.get(pressure)?.value[0] ?? 0) - 100,
       9,
     )
+  })
+
+  test('equal to the old one changes nothing at all, though values are published rounded', () => {
+    // Thirds have no end: what is published is never quite what was reduced.
+    const { recipe, readings } = standingOf(
+      [linkOf(pressure, 1, [{ kind: 'linear', parameters: { factor: 1 / 3, offset: 0, unit: 'kPa' } }])],
+      [[1, hourly(96, (hour) => 100 + hour)]],
+    )
+    const standing = { recipe, readings }
+    const before = reduceRaw(recipe, readings, 0, until).get(pressure)
+    const own = seriesOf(before)
+    const change = newChange('zero', { recipe, series: pressure, official: own, fromEpochMs: 0 })
+    expect(change).toMatchObject({ kind: 'zero', reads: own.value[0], untilEpochMs: null })
+    const run = runSandbox(standing, [change], 0, until)
+    expect(compareSeries(own, seriesOf(run.values.get(pressure)), 60)).toMatchObject({
+      changed: 0,
+      mean: 0,
+      low: { value: 0 },
+      high: { value: 0 },
+      standardDeviation: 0,
+    })
+    expect(run.recipe.links[0]?.steps).toEqual(recipe.links[0]?.steps)
+    // One unit of its last decimal is another zero.
+    const other = { ...change, reads: (own.value[0] ?? 0) + 10 ** -own.decimals } as SandboxChange
+    const moved = runSandbox(standing, [other], 0, until).values.get(pressure)
+    expect(compareSeries(own, seriesOf(moved), 60).changed).toBe(96)
+  })
+
+  test('as it is begun leaves the chains that follow alone, and begins at a reading that has a value', () => {
+    const chain = (factor: number) => [
+      { kind: 'linear', parameters: { factor, offset: 0, unit: 'kPa' } } as const,
+    ]
+    const { recipe, readings } = standingOf(
+      [
+        { ...linkOf(pressure, 1, chain(1 / 3)), untilEpochMs: 2 * dayMs },
+        { ...linkOf(pressure, 1, chain(1 / 7)), fromEpochMs: 2 * dayMs },
+      ],
+      [[1, hourly(96, (hour) => (hour === 0 ? Number.NaN : 100 + hour))]],
+    )
+    const own = seriesOf(reduceRaw(recipe, readings, 0, until).get(pressure))
+    const change = newChange('zero', { recipe, series: pressure, official: own, fromEpochMs: 0 })
+    expect(change).toMatchObject({ zero: { atEpochMs: hourMs }, untilEpochMs: 2 * dayMs })
+    const made = runSandbox({ recipe, readings }, [change], 0, until)
+    expect(made.faults).toEqual([])
+    expect(compareSeries(own, seriesOf(made.values.get(pressure)), 60).changed).toBe(0)
   })
 
   test('is taken up by the zero step of a chain, through what follows it', () => {

@@ -1,4 +1,5 @@
-import { beginFold, foldOn } from '#domain/alerts/episode.ts'
+import { foldOn } from '#domain/alerts/fold-episodes.ts'
+import { beginFold } from '#domain/alerts/fold-state.ts'
 import { failureInstant } from '#domain/levels/failure-time.ts'
 import { isAboveNoise } from '#domain/levels/level-above-noise.ts'
 import { levelOfPrediction } from '#domain/levels/level-of-prediction.ts'

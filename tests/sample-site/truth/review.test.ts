@@ -4,7 +4,7 @@ import { findOddities, type Oddity } from '#domain/review/oddity.ts'
 import { weighCase } from '#domain/review/rank-causes.ts'
 import { drivenByRain } from '#domain/review/rules/driven-by-rain.ts'
 import { arrivalsAround } from '../../../web/panels/review/arrivals.ts'
-import { knownHistory, knownLast, lateArrivals } from '../../../web/queries/known-history.ts'
+import { knownHistory, lateArrivals } from '../../../web/queries/known-history.ts'
 import { knownTraces } from '../../../web/views/time-history/history-from-site.ts'
 import { openReviewSample, type ReviewSample } from '../../support/review-sample.ts'
 
@@ -117,14 +117,6 @@ describe('evidence about the sample', () => {
     ]
     expect(at[0] - before[0]).toBe(second.count)
     expect(before[0] + before[1]).toBe(at[0] + at[1])
-    const last = await sample.ask(
-      knownLast({
-        series,
-        sinceEpochMs: stretch.fromEpochMs,
-        knownAtEpochMs: second.receivedEpochMs - 60_000,
-      }),
-    )
-    expect(last.number('at_ms')[0]).toBeLessThan(second.firstAtEpochMs)
 
     // In the radio shadow from 4 August on packets come late or not at all.
     const shadow = sample.numberOf('ST-05/force')

@@ -53,14 +53,38 @@ describe('symbols on the plan', () => {
     expect(symbol?.points.toSorted()).toEqual(['ST-1a', 'ST-1b'])
   })
 
-  it('leaves out what is out of use, and puts the worst last so that it is drawn on top', () => {
+  it('says what is out of use below all else, and puts the worst last so that it is drawn on top', () => {
     const site = smallSite()
     const retired = point('SP-1', 'SP-1', 'settlement-point', 3, 3, { retiredAtEpochMs: at })
     const symbols = gather([state(1, { level: 2 })], {
       ...site,
       points: site.points.map((one) => (one.id === 'SP-1' ? retired : one)),
     })
-    expect(symbols.map((symbol) => symbol.id)).toEqual(['ST-1', 'PZ-1'])
+    expect(symbols.map((symbol) => symbol.id)).toEqual(['SP-1', 'ST-1', 'PZ-1'])
+    expect(symbols[0]).toMatchObject({
+      standing: 'out-of-use',
+      share: null,
+      ageMs: null,
+      outOfUse: 1,
+      outOfUseSinceEpochMs: at,
+    })
+  })
+
+  it('counts members out of use, without a level and silent, and does not judge what is out of use', () => {
+    const site = smallSite()
+    const without = site.points.map((one) => (one.id === 'PZ-1B' ? { ...one, retiredAtEpochMs: at } : one))
+    const symbols = gather([state(2, { level: 2 })], { ...site, points: without })
+    expect(symbolOf(symbols, 'PZ-1')).toMatchObject({ standing: 'within', outOfUse: 1, points: ['PZ-1A'] })
+    expect(symbolOf(gather([state(2, { level: null })]), 'PZ-1')).toMatchObject({
+      standing: 'within',
+      noLevel: 1,
+      channels: 2,
+    })
+    expect(symbolOf(gather([state(3, { late: true, level: 1 })]), 'SP-1')).toMatchObject({
+      standing: 'level-1',
+      partLate: true,
+      allLate: true,
+    })
   })
 
   it('is unknown, not within, while nothing has been judged', () => {

@@ -6,7 +6,7 @@ import {
   proposeAirShare,
   withAirShare,
 } from '../../../web/panels/air-share-draft.ts'
-import { airTermOver, barometerFor } from '../../../web/panels/air-term.ts'
+import { airTermOver, barometerFor, barometerOver, barometerSentences } from '../../../web/panels/air-term.ts'
 import { fieldsOfVersion } from '../../../web/panels/calibration-fields.ts'
 import { lastThirtyDays, readInterval } from '../../../web/panels/efficiency-interval.ts'
 import { disturbances } from '../../../web/panels/efficiency-sentences.ts'
@@ -78,6 +78,31 @@ test('the barometer that is named, else the nearest', () => {
   expect(barometerFor(tip, null, [], points)).toBeNull()
 })
 
+test('an interval has one barometer, or it is said where another begins', () => {
+  const barometers = [
+    { barometer: 'BA-1/barometric-pressure', fromEpochMs: null, entered: null },
+    {
+      barometer: 'BA-2/barometric-pressure',
+      fromEpochMs: Date.UTC(2027, 4, 20),
+      entered: { author: 'A. Reed', reason: 'nearer' },
+    },
+  ]
+  const over = (fromDay: number, untilDay: number) =>
+    barometerOver({ barometers }, Date.UTC(2027, 4, fromDay), Date.UTC(2027, 4, untilDay), 'UTC')
+  expect(over(1, 20)).toEqual({ ok: true, value: 'BA-1/barometric-pressure' })
+  expect(over(20, 30)).toEqual({ ok: true, value: 'BA-2/barometric-pressure' })
+  const across = over(19, 21)
+  expect(across.ok ? '' : across.issues[0]?.message).toContain(
+    'corrected by another barometer, BA-2/barometric-pressure, from',
+  )
+  expect(barometerSentences({ barometers }, 'UTC')).toEqual([
+    expect.stringMatching(
+      /^Corrected by BA-2\/barometric-pressure from .*20 May.* on, before that by BA-1\/barometric-pressure\. A\. Reed: nearer$/,
+    ),
+  ])
+  expect(barometerSentences({ barometers: barometers.slice(0, 1) }, 'UTC')).toEqual([])
+})
+
 test('the draft has the share that the sensor feels, within 0 to 1, and the evidence as its reason', () => {
   const proposal = proposeAirShare(estimate(0.62), 'BA-1', from, presentEpochMs, 'UTC')
   expect(proposal.share).toBeCloseTo(0.38, 12)
@@ -108,9 +133,13 @@ test('refused as a draft, or told against what is in force', () => {
   const sealed = listOf('barometric', 'reference=101; maximumAgeMinutes=60')
   expect(draftRefusal(sealed, termOf(sealed), estimate(0.5))).toBeNull()
   expect(draftRefusal(sealed, termOf(sealed), estimate(1.2))).toContain('outside 0 to 1')
-  expect(draftRefusal({ ...sealed, barometerSensor: null }, termOf(sealed), estimate(0.5))).toContain(
-    'barometerSensor',
-  )
+  expect(
+    draftRefusal(
+      { ...sealed, barometers: [{ barometer: null, fromEpochMs: null, entered: null }] },
+      termOf(sealed),
+      estimate(0.5),
+    ),
+  ).toContain('barometerSensor')
   const vented = { ...listOf(null, ''), venting: 'vented' as const }
   const dipped = { ...listOf(null, ''), rawUnit: 'm', unit: 'm' }
   expect(draftRefusal(dipped, termOf(dipped), estimate(0.5))).toContain('no air pressure in the level')

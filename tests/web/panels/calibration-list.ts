@@ -41,7 +41,7 @@ export const listOf = (kind: StepKind | null, parameters: string): CalibrationLi
   rawUnit: 'kPa',
   unit: 'kPa',
   venting: null,
-  barometerSensor: 'BA-1/barometric-pressure',
+  barometers: [{ barometer: 'BA-1/barometric-pressure', fromEpochMs: null, entered: null }],
   versions: [versionOf(1, kind, parameters)],
   levelCautions: [],
   joins: [],

@@ -23,3 +23,14 @@ test('what was asked is asked again when the slices change: an answer from befor
     dispose()
   })
 })
+
+test('an answer from hours alone says that it may be older', async () => {
+  const ask = async () => ({ columns: columnsOf(0, {}), missing: [], isCoarser: true })
+  offerAnalysis({ site: 'small', keeper: { ask } } as unknown as Analysis)
+  await createRoot(async (dispose) => {
+    const asked = createAnswer(() => ({ sql: 'select 1', params: [], needs: [] }))
+    await settled()
+    expect(asked.remarks()).toEqual([expect.stringContaining('up to an hour older than the newest')])
+    dispose()
+  })
+})

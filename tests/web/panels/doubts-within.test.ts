@@ -31,11 +31,9 @@ const told = (one: object, from = day(1), until = day(10), of = instrument, with
 
 test('whoever approves is told what others doubt in the stretch, and of nothing else', () => {
   expect(told({})).toEqual([
-    expect.stringMatching(/ is doubtful by A\. Judge from 5 Sept? .* on, not ended\.$/),
+    expect.stringMatching(/ is doubtful by A\. Judge from 5 Sep .* on, not ended\.$/),
   ])
-  expect(told({ verdict: 'rejected', untilAt: day(7) })[0]).toMatch(
-    / is rejected by A\. Judge .* to 7 Sept? /,
-  )
+  expect(told({ verdict: 'rejected', untilAt: day(7) })[0]).toMatch(/ is rejected by A\. Judge .* to 7 Sep /)
   expect(told({ verdict: 'accepted' })).toEqual([])
   expect(told({ untilAt: day(7) }, day(7))).toEqual([])
   expect(told({}, day(1), day(5))).toEqual([])

@@ -1,6 +1,7 @@
 import { render } from 'solid-js/web'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { Me } from '#contract/access.ts'
+import type { Receipt } from '#contract/receipt.ts'
 import type { Role } from '#domain/access/permissions.ts'
 import { ImportsPanel } from '../../../web/panels/ImportsPanel.tsx'
 import { knowOwnAccount, me } from '../../../web/state/own-account.ts'
@@ -61,4 +62,54 @@ test('a list that did not come is not told to be empty; one that is empty is', a
   answers[`${base}/layouts`] = { layouts: [] }
   await openAs('engineer')
   await vi.waitFor(() => expect(shown()).toContain('None yet'))
+})
+
+test('of many files the newest are listed, the others are found by name or by what was left of them', async () => {
+  const receipt = (batch: number, more: Partial<Receipt> = {}): Receipt => ({
+    batch,
+    site: smallSite().facts.id,
+    fileName: `round-${batch}.csv`,
+    sha256: 'a'.repeat(64),
+    bytes: 10,
+    receivedAtEpochMs: batch * 1000,
+    from: 'page',
+    layout: null,
+    layoutVersion: null,
+    outcome: 'taken',
+    message: null,
+    accepted: 1,
+    repeated: 0,
+    conflicting: 0,
+    quarantined: 0,
+    absent: 0,
+    firstEpochMs: null,
+    lastEpochMs: null,
+    ...more,
+  })
+  const batches = Array.from({ length: 100 }, (_, at) => receipt(at + 1))
+  batches[6] = receipt(7, { outcome: 'taken-in-part', quarantined: 3 })
+  batches[7] = receipt(8, { conflicting: 1 })
+  batches[8] = receipt(9, { outcome: 'refused' })
+  answers[`${base}/batches`] = { batches }
+  answers[`${base}/conflicts`] = { conflicts: [] }
+  answers[`${base}/layouts`] = { layouts: [] }
+  await openAs('engineer')
+  await vi.waitFor(() => expect(shown()).toContain('100 files.'))
+  const names = () => [...document.querySelectorAll('.receipt strong')].map((one) => one.textContent)
+  expect(names()).toHaveLength(40)
+  expect(names()[0]).toBe('round-100.csv')
+  const button = [...document.querySelectorAll('button')].find((one) => one.textContent?.includes('more of'))
+  expect(button?.textContent).toBe('Show 40 more of 100')
+  button?.click()
+  expect(names()).toHaveLength(80)
+  const only = document.querySelector<HTMLInputElement>('.receipt-filters input[type=checkbox]')
+  only?.click()
+  expect(names()).toEqual(['round-9.csv', 'round-8.csv', 'round-7.csv'])
+  expect(shown()).toContain('3 of 100 files.')
+  only?.click()
+  const find = document.querySelector<HTMLInputElement>('.receipt-filters input[type=search]')
+  if (!find) throw new Error('no field')
+  find.value = 'ROUND-41.'
+  find.dispatchEvent(new Event('input', { bubbles: true }))
+  expect(names()).toEqual(['round-41.csv'])
 })

@@ -1,10 +1,8 @@
 import { render } from 'solid-js/web'
-import { afterEach, beforeEach, expect, test, vi } from 'vitest'
-import { columnsOf } from '../../../web/engine/columns.ts'
-import type { Query } from '../../../web/engine/query.ts'
+import { afterEach, beforeEach, expect, test } from 'vitest'
 import { KnownThen } from '../../../web/panels/KnownThen.tsx'
-import { type Analysis, offerAnalysis } from '../../../web/state/analysis.ts'
-import { showPastStates } from '../../../web/state/series-states.ts'
+import { chooseCounting } from '../../../web/state/counted.ts'
+import { showKnown, showPastStates } from '../../../web/state/series-states.ts'
 import { jumpToPresent, scrubTo } from '../../../web/state/site-clock.ts'
 import { showSite, siteDocument } from '../../../web/state/site-document.ts'
 import { presentEpochMs, smallSite, state } from '../state/small-site.ts'
@@ -12,60 +10,64 @@ import { presentEpochMs, smallSite, state } from '../state/small-site.ts'
 const hourMs = 3_600_000
 const clockEpochMs = presentEpochMs - 100 * hourMs
 let stop = () => {}
-let knownAtEpochMs: number | null
 
-beforeEach(() => {
-  showSite(smallSite())
-  const keeper = {
-    ask: async ({ sql }: Query) => {
-      expect(sql).toContain('received_after_s')
-      const rows = knownAtEpochMs === null ? [] : [knownAtEpochMs]
-      return {
-        columns: columnsOf(rows.length, {
-          at_ms: Float64Array.from(rows),
-          value: Float64Array.from(rows, () => 12.5),
-        }),
-        missing: [],
-      }
-    },
-  }
-  offerAnalysis({ site: 'small', keeper } as unknown as Analysis)
-  scrubTo(clockEpochMs)
+const ownSeries = () => {
   const series = siteDocument()?.series[0]
   if (!series) throw new Error('no series')
+  return series
+}
+beforeEach(() => {
+  showSite(smallSite())
+  scrubTo(clockEpochMs)
+  const { series } = ownSeries()
   showPastStates({
     atEpochMs: clockEpochMs,
-    states: new Map([[series.series, state(series.series, { atEpochMs: clockEpochMs - hourMs, value: 40 })]]),
+    states: new Map([[series, state(series, { atEpochMs: clockEpochMs - hourMs, value: 40 })]]),
   })
-  stop = () => {}
-  knownAtEpochMs = null
+  stop = render(() => <KnownThen series={ownSeries()} />, document.body)
 })
 afterEach(() => {
   stop()
-  offerAnalysis(null)
+  chooseCounting('measured')
   jumpToPresent()
   document.body.replaceChildren()
 })
-const show = () => {
-  const series = siteDocument()?.series[0]
-  if (!series) throw new Error('no series')
-  stop = render(() => <KnownThen series={series} />, document.body)
+
+/** What had been received: the last of it, null: nothing; whether the newest came later. */
+function known(lastEpochMs: number | null, came: 'in time' | 'later') {
+  const { series } = ownSeries()
+  const arrival = {
+    measuredAtEpochMs: clockEpochMs - hourMs,
+    receivedAtEpochMs: clockEpochMs + hourMs,
+    knownAtEpochMs: lastEpochMs,
+  }
+  showKnown({
+    atEpochMs: clockEpochMs,
+    states: new Map([
+      [series, state(series, { atEpochMs: lastEpochMs, value: lastEpochMs === null ? null : 12.5 })],
+    ]),
+    later: new Map(came === 'later' ? [[series, arrival]] : []),
+  })
 }
 
-test('where what is shown had not come, how it stood by what was known is told with its age', async () => {
-  knownAtEpochMs = clockEpochMs - 72 * hourMs
-  show()
-  await vi.waitFor(() =>
-    expect(document.body.textContent).toMatch(/^Known then: .*12\.5.* 3 d old.*came later\.$/),
-  )
+test('where what is shown had not come, how it stood by what was known is told with its age', () => {
+  expect(document.body.textContent).toBe('')
+  known(clockEpochMs - 72 * hourMs, 'later')
+  expect(document.body.textContent).toMatch(/^Known then: .*12\.5.* 3 d old.*came later\.$/)
 })
 
-test('where nothing had come that is said; where all had, nothing is', async () => {
-  show()
-  await vi.waitFor(() => expect(document.body.textContent).toContain('all that is shown came later'))
-  stop()
-  knownAtEpochMs = clockEpochMs - hourMs
-  show()
-  await new Promise((resolve) => setTimeout(resolve, 200))
+test('where nothing had come that is said; where all had, or a receipt is not kept to the minute, nothing is', () => {
+  known(null, 'later')
+  expect(document.body.textContent).toContain('31 days had been received at this instant: all that is shown')
+  known(clockEpochMs - hourMs, 'in time')
+  expect(document.body.textContent).toBe('')
+  // What came within the quarter of an hour is not told to have come later.
+  known(clockEpochMs - 2 * hourMs, 'in time')
+  expect(document.body.textContent).toBe('')
+})
+
+test('where values count as known then, what is shown is what was known', () => {
+  chooseCounting('known')
+  known(clockEpochMs - 72 * hourMs, 'later')
   expect(document.body.textContent).toBe('')
 })

@@ -4,6 +4,7 @@ import { cautionSentence, levelTally, silenceSentence } from '../../../web/panel
 const summary = {
   atEpochMs: 0,
   series: 312,
+  outOfUse: 4,
   late: 7,
   lateSinceEpochMs: Date.UTC(2027, 7, 3, 14),
   within: 80,

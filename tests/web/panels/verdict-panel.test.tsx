@@ -1,5 +1,6 @@
 import { render } from 'solid-js/web'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { ReadingRemarks } from '../../../web/panels/ReadingRemarks.tsx'
 import { VerdictForm } from '../../../web/panels/VerdictForm.tsx'
 import { VerdictList } from '../../../web/panels/VerdictList.tsx'
 import { showSite, siteDocument } from '../../../web/state/site-document.ts'
@@ -151,4 +152,48 @@ test('the form sends what its fields say, and a refusal stands beside the field 
   submit('Verdict on readings')
   await vi.waitFor(() => expect(saved).toHaveBeenCalledOnce())
   expect(localStorage.getItem('own-name')).toBe('B. Other')
+})
+
+test('what is typed on a series outlives its panel, and stands in another; saving or leaving ends it', async () => {
+  answer = () => jsonAnswer({})
+  const one = siteDocument()?.series.find(({ id }) => id === series)
+  if (!one) throw new Error('no series')
+  const form = () =>
+    render(() => <VerdictForm series={[one]} saved={() => {}} leave={() => {}} />, document.body)
+  const field = (label: string) => {
+    const found = [...document.querySelectorAll('label')].find((at) =>
+      at.textContent?.trim().startsWith(label),
+    )
+    return document.getElementById(found?.htmlFor ?? '') as HTMLInputElement
+  }
+  stop = form()
+  fill('Also considered', 'Rain since Monday')
+  choose('Laid on', 'radio')
+  stop()
+  document.body.replaceChildren()
+  stop = render(() => <ReadingRemarks series={one} />, document.body)
+  expect(field('Also considered').value).toBe('Rain since Monday')
+  expect(field('Laid on').value).toBe('radio')
+  const leave = [...document.querySelectorAll('button')].find((button) => button.textContent === 'Leave it')
+  leave?.click()
+  await vi.waitFor(() => expect(document.querySelector('form')).toBeNull())
+  stop()
+  document.body.replaceChildren()
+  stop = form()
+  expect(field('Also considered').value).toBe('')
+})
+
+test('a reason for taking a verdict back outlives the panel too', () => {
+  answer = () => jsonAnswer({})
+  stop = render(() => <VerdictList series={series} />, document.body)
+  ;(document.querySelector('[aria-label="Withdraw VE-2"]') as HTMLButtonElement).click()
+  fill('Why it is withdrawn', 'The dip agr')
+  stop()
+  document.body.replaceChildren()
+  stop = render(() => <VerdictList series={series} />, document.body)
+  const area = document.querySelector('form[aria-label="Withdrawal of a verdict"] textarea')
+  expect((area as HTMLTextAreaElement | null)?.value).toBe('The dip agr')
+  const leave = [...document.querySelectorAll('button')].find((button) => button.textContent === 'Leave it')
+  leave?.click()
+  expect(document.querySelector('form')).toBeNull()
 })

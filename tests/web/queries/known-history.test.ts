@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { columnsOf } from '../../../web/engine/columns.ts'
 import type { Query } from '../../../web/engine/query.ts'
 import { arrivalsAround } from '../../../web/panels/review/arrivals.ts'
-import { knownHistory, knownLast, lateArrivals } from '../../../web/queries/known-history.ts'
+import { knownHistory, lateArrivals } from '../../../web/queries/known-history.ts'
 import { knownTraces } from '../../../web/views/time-history/history-from-site.ts'
 
 const hourMs = 3_600_000
@@ -79,13 +79,6 @@ test('late arrivals are listed with what they brought, and the clock finds those
   expect(arrivalsAround(columns, 11 * hourMs)).toEqual({ all: [noon], before: null, next: noon })
   expect(arrivalsAround(columns, 12 * hourMs)).toMatchObject({ before: null, next: null })
   expect(arrivalsAround(columns, 13 * hourMs)).toMatchObject({ before: noon, next: null })
-})
-
-test('the last reading known at 9 is that of 5, at 12 it is the last taken', async () => {
-  const last = async (hours: number) =>
-    (await ask(knownLast({ series: 1, sinceEpochMs: 0, knownAtEpochMs: hours * hourMs }))).number('value')[0]
-  expect([await last(9), await last(12)]).toEqual([5, 11])
-  expect((await ask(knownLast({ series: 2, sinceEpochMs: 0, knownAtEpochMs: hourMs }))).rows).toBe(0)
 })
 
 test('what came 40 days late has its instant of receipt, longer than whole milliseconds of 32 bits reach', async () => {

@@ -214,7 +214,7 @@ describe('the same manifest', () => {
     }
   }, 60_000)
 
-  test('asks for nothing in the language of the machine', async () => {
+  test('asks for nothing in the language of the machine, and for none of its words', async () => {
     const refuse = (what: string) => {
       throw new Error(`${what} in the language of the machine`)
     }
@@ -230,7 +230,16 @@ describe('the same manifest', () => {
       DateTimeFormat: named(Intl.DateTimeFormat as never),
       NumberFormat: named(Intl.NumberFormat as never),
     })
+    const { prototype } = Intl.DateTimeFormat
+    const { formatToParts } = prototype
+    const isWord = ({ type, value }: Intl.DateTimeFormatPart) =>
+      type !== 'literal' && type !== 'dayPeriod' && !/^\d+$/.test(value)
     const spies = [
+      vi.spyOn(prototype, 'formatToParts').mockImplementation(function (this: Intl.DateTimeFormat, at) {
+        const parts = formatToParts.call(this, at)
+        return parts.some(isWord) ? refuse('a word for a day, a month or a zone') : parts
+      }),
+      vi.spyOn(prototype as { format: unknown }, 'format', 'get').mockImplementation(() => refuse('a date')),
       vi.spyOn(Number.prototype, 'toLocaleString').mockImplementation(() => refuse('a number')),
       vi.spyOn(Date.prototype, 'toLocaleString').mockImplementation(() => refuse('a date')),
       vi.spyOn(String.prototype, 'localeCompare').mockImplementation(() => refuse('an order')),
@@ -254,6 +263,42 @@ describe('the same manifest', () => {
     const back = { ...second(), views: views.map(reversed) }
     expect(await page(reversed({ ...back, statement: reversed(back.statement) }))).toBe(made)
   })
+
+  test('draws a chosen plan at the clock of its address, never after the period, with its filters', async () => {
+    const at = (instant: number) => encodeURIComponent(new Date(instant).toISOString())
+    const views = [
+      { address: 'layers=works+labels+contours+water&find=SP&sheet=register', caption: 'Settlement points' },
+      { address: `at=${at(june(10))}&without=barometer`, caption: 'As it stood' },
+      { address: `at=${at(june(25))}`, caption: 'Later than the period' },
+    ]
+    const { blocks } = await composeReport(await open.sources({ ...second(), views }))
+    const from = blocks.findIndex((one) => one.block === 'heading' && one.text === 'Chosen views')
+    const chosen = blocks.slice(from)
+    const of = (caption: string) => {
+      const begin = chosen.findIndex((one) => one.block === 'heading' && one.text === caption)
+      const [figure, said, table] = chosen.slice(begin + 1, begin + 4)
+      if (figure?.block !== 'figure' || said?.block !== 'list' || table?.block !== 'table')
+        throw new Error(`${caption} is not drawn`)
+      expect(figure.tableId).toBe(table.id)
+      return {
+        caption: figure.caption,
+        said: said.entries.join(' '),
+        shown: table.rows.map((row) => String((row as readonly Words[])[0])),
+      }
+    }
+    const found = of('Settlement points')
+    expect(found.shown).toEqual(['SP-1'])
+    expect(found.said).toMatch(/^1 symbol of \d+ shown, as the view was filtered: names with “SP”\./)
+    expect(found.said).toContain('Shown on the page and not on paper: the piezometric level.')
+    // One levelled point is no surface, which is told and not drawn.
+    expect(found.said).toContain('no contours')
+    const earlier = of('As it stood')
+    expect(earlier.caption).toBe('As it stood, 10 Jun 2027 00:00')
+    expect(earlier.said).toContain('without barometer')
+    expect(earlier.shown).not.toContain('BA-1')
+    expect(earlier.shown).toContain('SP-1')
+    expect(of('Later than the period').caption).toBe('Later than the period, 15 Jun 2027 00:00')
+  }, 60_000)
 
   test('is not changed by readings that come afterwards; another word of it changes the bytes', async () => {
     const made = await open.make(second())

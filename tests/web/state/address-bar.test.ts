@@ -1,7 +1,7 @@
 import { createRoot } from 'solid-js'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import { emptyAddress } from '../../../web/state/address.ts'
 import { currentAddress, keepAddressBar, restoreAddress } from '../../../web/state/address-bar.ts'
+import { emptyAddress } from '../../../web/state/address-state.ts'
 import { selectInstrument, selection } from '../../../web/state/selection.ts'
 import { openSheet, sheetTab } from '../../../web/state/sheet.ts'
 import { clockSetting, scrubTo } from '../../../web/state/site-clock.ts'

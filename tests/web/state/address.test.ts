@@ -3,13 +3,9 @@ import { describe, expect, it } from 'vitest'
 import { surfaceAspects } from '#domain/ground/surface-aspects.ts'
 import { surfaceMethods } from '#domain/ground/surface-methods.ts'
 import { instrumentKinds, measures } from '#domain/site/vocabulary.ts'
-import {
-  type AddressState,
-  emptyAddress,
-  isStep,
-  readAddress,
-  writeAddress,
-} from '../../../web/state/address.ts'
+import { readAddress, writeAddress } from '../../../web/state/address.ts'
+import { type AddressState, emptyAddress } from '../../../web/state/address-state.ts'
+import { isStep } from '../../../web/state/address-step.ts'
 import { alertsPages } from '../../../web/state/alerts-page.ts'
 import { mostCompared } from '../../../web/state/compared.ts'
 import { countings } from '../../../web/state/counted.ts'

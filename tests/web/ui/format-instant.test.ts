@@ -1,9 +1,11 @@
 import fc from 'fast-check'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import {
   formatAge,
+  formatDay,
   formatInstant,
   formatOffset,
+  formatShortInstant,
   fromLocalField,
   toLocalField,
 } from '../../../web/ui/format-instant.ts'
@@ -11,6 +13,25 @@ import {
 const zone = 'Atlantic/Azores'
 
 describe('site time', () => {
+  it('has words of its own for days, months and offsets, whatever a machine calls them', () => {
+    const original = Intl.DateTimeFormat.prototype.formatToParts
+    const other = vi.spyOn(Intl.DateTimeFormat.prototype, 'formatToParts').mockImplementation(function (
+      this: Intl.DateTimeFormat,
+      at,
+    ) {
+      return original
+        .call(this, at)
+        .map((part) => (/^\d+$/.test(part.value) ? part : { ...part, value: 'x' }))
+    })
+    const at = Date.UTC(2027, 8, 5, 8, 7)
+    expect(formatInstant(at, zone)).toBe('Sun 5 Sep 2027 08:07')
+    expect(formatDay(at, zone)).toBe('5 Sep 2027')
+    expect(formatShortInstant(at, zone)).toBe('5 Sep 08:07')
+    expect(formatOffset(at, 'Asia/Kathmandu')).toBe('UTC+05:45')
+    expect(formatOffset(at, 'America/St_Johns')).toBe('UTC−02:30')
+    other.mockRestore()
+  })
+
   it('tells the repeated half hour apart by its offset', () => {
     const first = Date.UTC(2027, 9, 31, 0, 30)
     const second = Date.UTC(2027, 9, 31, 1, 30)

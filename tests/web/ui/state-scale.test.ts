@@ -27,14 +27,23 @@ describe('standing', () => {
   })
 
   it('puts silence above within levels, and every level above silence', () => {
-    const order = ['no-level', 'within', 'unknown', 'late', 'level-1', 'level-2', 'level-6'] as const
+    const order = [
+      'out-of-use',
+      'no-level',
+      'within',
+      'unknown',
+      'late',
+      'level-1',
+      'level-2',
+      'level-6',
+    ] as const
     const concerns = order.map(concernOf)
     expect(concerns).toEqual([...concerns].sort((left, right) => left - right))
     expect(new Set(concerns).size).toBe(order.length)
   })
 
   it('is hollow unless it is known to be within levels or at one', () => {
-    for (const standing of ['unknown', 'late', 'no-level'] as const)
+    for (const standing of ['unknown', 'out-of-use', 'late', 'no-level'] as const)
       expect(standingColour(standing, 2, palettes.paper)).toBeNull()
   })
 

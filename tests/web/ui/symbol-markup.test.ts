@@ -14,6 +14,7 @@ describe('symbol with its state', () => {
     const states: [Standing, boolean][] = [
       ['unknown', false],
       ['late', false],
+      ['out-of-use', false],
       ['no-level', false],
       ['within', false],
       ['within', true],

@@ -1,18 +1,20 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
 import type { Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
+import { silentWatched } from '#domain/alerts/silent-watched.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import { stillReached } from './response-state.ts'
 
 /** What can be said of the channels that a level watches. */
 export interface WatchedChannels {
+  /** A level in force hangs on them, whether they are read or not. */
   readonly watched: number
-  /** Beside them, with a level in force and read by nothing. */
-  readonly unread: number
-  /** Without current data: nothing can be said of them. */
+  /** Without current data, those read by nothing included: nothing can be said of them (`silentWatched`). */
   readonly unknown: number
+  /** Of the unknown ones those that nothing reads. */
+  readonly unread: number
   readonly unknownCritical: number
-  /** Of the unknown ones, how many never gave a value. */
+  /** Of the unknown ones that are read, how many never gave a value. */
   readonly neverRead: number
   /** Earliest last reading among the unknown ones; null: none of them was ever read. */
   readonly oldestEpochMs: number | null
@@ -41,11 +43,12 @@ export function watchedChannels(
   for (const [series, { level }] of states ?? []) if ((level ?? 0) > 0) reached.add(series)
   for (const { series } of document.unknown) reached.delete(series)
   const instants = document.unknown.flatMap(({ lastEpochMs }) => lastEpochMs ?? [])
+  const { watched, silent, unread, critical } = silentWatched(document)
   return {
-    watched: document.watchedSeries,
-    unread: document.unreadSeries,
-    unknown: document.unknown.length,
-    unknownCritical: document.unknown.filter(({ critical }) => critical).length,
+    watched,
+    unread,
+    unknown: silent,
+    unknownCritical: critical,
     neverRead: document.unknown.length - instants.length,
     oldestEpochMs: instants.length === 0 ? null : Math.min(...instants),
     reached: reached.size,

@@ -1,4 +1,5 @@
 import type { SliceList } from '#contract/slice-list.ts'
+import { latestReceiptMs } from '#domain/receipt/known-by.ts'
 import type { ReportManifest } from '#domain/report/report.ts'
 import { type RevisedValue, revisedValues } from '#domain/report/revised-values.ts'
 import type { Columns } from '../../engine/columns.ts'
@@ -61,8 +62,7 @@ function explained(
     .filter((one) => one.atEpochMs < until || (one.before !== null && one.after !== null))
     .map((one) => {
       const after = one.afterRow === null ? Number.NaN : (receivedAfter[one.afterRow] as number)
-      const receivedAtEpochMs =
-        one.afterRow === null ? null : one.atEpochMs + (Number.isFinite(after) ? after * 1000 : soonMs)
+      const receivedAtEpochMs = one.afterRow === null ? null : latestReceiptMs(one.atEpochMs, after)
       return {
         ...one,
         reason: reasonOf(one, {
@@ -73,9 +73,6 @@ function explained(
       }
     })
 }
-
-/** Told of no reading that was received within it. */
-const soonMs = 900_000
 
 const valuesOf = (columns: Columns) => ({
   series: columns.number('series'),

@@ -3,6 +3,7 @@ import { approvedStretches } from '#domain/approval/approved-stretches.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import type { ChannelReadings } from '#domain/report/channel-completeness.ts'
 import { provisionalReadings } from '#domain/report/provisional-readings.ts'
+import { oftenRead } from '../../queries/often-read.ts'
 import { firstDays, valuesOfStretch } from '../../queries/report-values.ts'
 import { seriesStatesAt } from '../../queries/series-states-at.ts'
 import type { ReportSources } from '../../report/report-sources.ts'
@@ -25,16 +26,25 @@ export interface ReportReadings {
 
 const marginMs = 3_600_000
 
+/** How every series of the frozen site stands at an instant, by its number. */
+export async function statesOfSite(
+  { now, ask }: Pick<ReportSources, 'now' | 'ask'>,
+  atEpochMs: number,
+): Promise<ReadonlyMap<number, SeriesState>> {
+  const { series, triggerLevels, stages } = now.site
+  const columns = await ask('now', seriesStatesAt({ atEpochMs, refineSeries: oftenRead(series) }))
+  const levels = valueLevels(triggerLevels, stages)
+  return new Map(statesAt(columns, series, levels, atEpochMs).map((state) => [state.series, state]))
+}
+
 /** Asks the engine for what holds at the ends of the period, and for every reading between them. */
 export async function gatherReadings({ manifest, now, ask }: ReportSources): Promise<ReportReadings> {
   const { fromEpochMs, untilEpochMs } = manifest
   const { site } = now
-  const levels = valueLevels(site.triggerLevels, site.stages)
-  const at = async (atEpochMs: number) => {
-    const columns = await ask('now', seriesStatesAt({ atEpochMs }))
-    return new Map(statesAt(columns, site.series, levels, atEpochMs).map((state) => [state.series, state]))
-  }
-  const [atEnd, atStart] = [await at(untilEpochMs), await at(fromEpochMs)]
+  const [atEnd, atStart] = [
+    await statesOfSite({ now, ask }, untilEpochMs),
+    await statesOfSite({ now, ask }, fromEpochMs),
+  ]
   const readings = await ask(
     'now',
     valuesOfStretch({ fromEpochMs: fromEpochMs - marginMs, untilEpochMs: untilEpochMs + marginMs }),

@@ -41,14 +41,24 @@ export function recordChanges(
   return {
     points: pointChanges(before?.site ?? null, site, dated, at),
     levels: levelChanges(before?.site ?? null, site, dated, at),
-    calibrations: isNew(
-      ({ records }) => records?.calibrations ?? [],
-      ({ id, standardUncertainty }) => `${id} ${standardUncertainty}`,
-      ({ validFrom }) => validFrom,
-    ).map(
-      ({ id, sensor, validFrom, certificate, author, reason }) =>
-        `${sensor}: ${id} holds from ${at(validFrom)}${certificate === null ? '' : `, certificate ${certificate}`}. ${author}: ${reason}`,
-    ),
+    calibrations: [
+      ...isNew(
+        ({ records }) => records?.calibrations ?? [],
+        ({ id, standardUncertainty }) => `${id} ${standardUncertainty}`,
+        ({ validFrom }) => validFrom,
+      ).map(
+        ({ id, sensor, validFrom, certificate, author, reason }) =>
+          `${sensor}: ${id} holds from ${at(validFrom)}${certificate === null ? '' : `, certificate ${certificate}`}. ${author}: ${reason}`,
+      ),
+      ...isNew(
+        ({ records }) => records?.sensorBarometers ?? [],
+        ({ sensor, version }) => `${sensor} ${version}`,
+        ({ validFrom }) => validFrom,
+      ).map(
+        ({ sensor, barometer, validFrom, author, reason }) =>
+          `${sensor}: corrected by the barometer ${barometer} from ${at(validFrom)}. ${author}: ${reason}`,
+      ),
+    ],
     wiring: together(
       isNew(
         ({ records }) => records?.wiring ?? [],

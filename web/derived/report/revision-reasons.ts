@@ -1,5 +1,6 @@
 import type { FrozenRecords } from '#contract/frozen-records.ts'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
+import { isKnownBy } from '#domain/receipt/known-by.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { RevisedValue } from '#domain/report/revised-values.ts'
 
@@ -8,6 +9,7 @@ export type RevisionReason =
   | 'received'
   | 'companion'
   | 'calibration'
+  | 'barometer'
   | 'wiring'
   | 'made'
   | 'verdict'
@@ -17,6 +19,7 @@ export const reasonWords: Readonly<Record<RevisionReason, string>> = {
   received: 'received after the data of the last issue were frozen',
   companion: 'the reading that corrects it (air pressure or temperature) arrived later',
   calibration: 'another calibration',
+  barometer: 'corrected by another barometer',
   wiring: 'another wiring',
   made: 'made from other series, of which readings were revised',
   verdict: 'a verdict on it was entered since',
@@ -42,6 +45,10 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
   const verdictsBefore = new Set(before.site.verdicts.map(({ id }) => id))
   const newVerdicts = now.site.verdicts.filter(({ id }) => !verdictsBefore.has(id))
   const calibrated = firstDifference(before.records?.calibrations, now.records?.calibrations)
+  const corrected = firstDifference(
+    before.records && (before.records.sensorBarometers ?? []),
+    now.records && (now.records.sensorBarometers ?? []),
+  )
   const wired = firstDifference(before.records?.wiring, now.records?.wiring)
   return (
     value: RevisedValue,
@@ -57,7 +64,7 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
     if (
       value.before === null &&
       told.receivedAtEpochMs !== null &&
-      told.receivedAtEpochMs > beforeCutOffEpochMs
+      !isKnownBy(told.receivedAtEpochMs, beforeCutOffEpochMs)
     )
       return 'received'
     if ((told.qualityBefore & companionMissing & ~told.qualityNow) !== 0) return 'companion'
@@ -66,6 +73,7 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
       now.records && before.records ? Number.POSITIVE_INFINITY : newPeriod(earlier.get(series.id), series),
     )
     if (since <= at) return 'calibration'
+    if ((corrected.get(series.id) ?? Number.POSITIVE_INFINITY) <= at) return 'barometer'
     if ((wired.get(series.id) ?? Number.POSITIVE_INFINITY) <= at) return 'wiring'
     if (series.made) return 'made'
     const judged = newVerdicts.some(
@@ -77,8 +85,8 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
 
 /** From when on records of a sensor differ between two data sets; sensors whose records are alike are left out. */
 function firstDifference(
-  before: readonly { readonly sensor: string }[] | undefined,
-  now: readonly { readonly sensor: string }[] | undefined,
+  before: readonly { readonly sensor: string }[] | null | undefined,
+  now: readonly { readonly sensor: string }[] | null | undefined,
 ): ReadonlyMap<string, number> {
   const found = new Map<string, number>()
   if (!before || !now) return found

@@ -1,4 +1,5 @@
 import type { AlertsDocument } from '#contract/alerts.ts'
+import { silentWatchedWords } from '#domain/alerts/silent-watched.ts'
 import type { WatchedChannels } from '../../derived/alerts/watched-channels.ts'
 import { formatAge, formatShortInstant } from '../../ui/format-instant.ts'
 
@@ -35,22 +36,21 @@ export function levelsSentence(
   evaluation: Evaluation,
   timeZone: string,
 ): string {
-  const notRead =
-    unread === 0
-      ? ''
-      : ` ${unread} more ${unread === 1 ? 'channel has a level and is' : 'channels have a level and are'} not read now: nothing is known of ${unread === 1 ? 'it' : 'them'}.`
-  if (watched === 0) return `No channel that is read has a level in force: nothing can be raised.${notRead}`
+  const notRead = unread === 0 ? '' : `, ${unread} of them read by nothing`
+  if (watched === 0) return 'No channel has a level in force: nothing can be raised.'
+  if (watched === unread)
+    return `No channel that is read has a level in force: nothing can be raised. ${watched} with a level ${watched === 1 ? 'is' : 'are'} read by nothing.`
   if (evaluation.evaluatedAtEpochMs === null || evaluation.failure !== null)
-    return `Whether levels are reached on the ${watched} watched channels is not known: they are not being evaluated.${notRead}`
+    return `Whether levels are reached on the ${watched} watched channels is not known: they are not being evaluated.`
   const to = formatShortInstant(evaluation.evaluatedAtEpochMs, timeZone)
   const none = `No level reached on ${Math.max(0, watched - unknown - reached)} of ${watched} channels with data to ${to}`
   const some = reached === 0 ? '' : `; a level is reached or being crossed on ${reached}`
-  return `${none}${some}; ${unknown} ${unknown === 1 ? 'channel has' : 'channels have'} no current data.${notRead}`
+  return `${none}${some}; ${unknown} ${unknown === 1 ? 'channel has' : 'channels have'} no current data${notRead}.`
 }
 
 /** Of how many watched channels nothing is known now, and since when; null: all have current data. */
 export function unknownSentence(
-  { watched, unknown, unknownCritical, neverRead, oldestEpochMs }: WatchedChannels,
+  { watched, unread, unknown, unknownCritical, neverRead, oldestEpochMs }: WatchedChannels,
   timeZone: string,
 ): string | null {
   if (unknown === 0) return null
@@ -58,7 +58,7 @@ export function unknownSentence(
     oldestEpochMs === null ? '' : `, the oldest since ${formatShortInstant(oldestEpochMs, timeZone)}`
   const never = neverRead === 0 ? '' : `, ${neverRead} never read`
   const critical = unknownCritical === 0 ? '' : `; ${unknownCritical} of them critical`
-  return `${unknown} of ${watched} watched channels ${unknown === 1 ? 'has' : 'have'} no current data${since}${never}${critical}.`
+  return `${silentWatchedWords({ silent: unknown, watched, unread, critical: unknownCritical })}${since}${never}${critical}.`
 }
 
 const withoutStop = (words: string) => words.replace(/\.$/, '')

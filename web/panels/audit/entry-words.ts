@@ -52,6 +52,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   wiring: 'Wiring',
   calibrations: 'Calibration',
   calibrationSteps: 'Calibration step',
+  sensorBarometers: 'Barometer of a sensor',
   triggerLevels: 'Trigger level',
   holdPoints: 'Hold point',
   coverageTests: 'Coverage test',
@@ -77,6 +78,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   report: 'Report',
   'frozen-set': 'Frozen data',
   'correction-proposal': 'Proposal for a correction',
+  'level-proposal': 'Proposal for a trigger level',
 }
 
 const actionWords: Readonly<Record<AuditAction, string>> = {

@@ -41,6 +41,7 @@ const tabs: Readonly<Record<string, SheetTab>> = {
   loggers: 'network',
   report: 'reports',
   'correction-proposal': 'what-if',
+  'level-proposal': 'levels',
   gateways: 'network',
   meetings: 'meetings',
   boards: 'meetings',

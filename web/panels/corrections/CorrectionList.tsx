@@ -1,8 +1,10 @@
 import { For, Show } from 'solid-js'
 import type { ListedCorrection } from '#contract/correction-proposals.ts'
+import { rawStaysSentence } from '#domain/corrections/correction-proposal.ts'
+import { isFrozen } from '../../state/frozen.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
-import { CorrectionDecisionForm } from './CorrectionDecisionForm.tsx'
+import { DecisionForm } from '../proposals/DecisionForm.tsx'
 import { correctionTitle, decisionSentence, effectSentences } from './correction-sentences.ts'
 import type { Corrections } from './create-corrections.ts'
 import './corrections.css'
@@ -22,8 +24,8 @@ export function CorrectionList(props: {
       .toReversed()
   const waiting = () => wanted().filter(({ decision }) => decision === null)
   const decided = () => wanted().filter(({ decision }) => decision !== null)
-  const each = (proposals: readonly ListedCorrection[]) => (
-    <For each={proposals}>
+  const each = (proposals: () => readonly ListedCorrection[]) => (
+    <For each={proposals()}>
       {(proposal) => (
         <Proposal proposal={proposal} corrections={props.corrections} approved={props.approved} />
       )}
@@ -31,7 +33,7 @@ export function CorrectionList(props: {
   )
   return (
     <section class="corrections" aria-label="Corrections offered">
-      <Show when={props.corrections.trouble()}>
+      <Show when={!isFrozen() && props.corrections.trouble()}>
         {(sentence) => (
           <p class="waiting">
             Corrections that were offered are not known here: {sentence()}{' '}
@@ -44,12 +46,12 @@ export function CorrectionList(props: {
         <Show when={list()?.namesAreProven === false}>
           <p>Nobody has an account here: names are typed, not proven.</p>
         </Show>
-        {each(waiting())}
+        {each(waiting)}
       </Show>
       <Show when={decided().length > 0}>
         <details>
           <summary>Corrections decided: {decided().length}</summary>
-          {each(decided())}
+          {each(decided)}
         </details>
       </Show>
     </section>
@@ -109,7 +111,22 @@ function Proposal(props: { proposal: ListedCorrection; corrections: Corrections;
             The records changed since, so it cannot be approved any more. {props.proposal.stale.join(' ')}
           </p>
         </Show>
-        <CorrectionDecisionForm {...props} />
+        <DecisionForm
+          proposal={props.proposal}
+          proposals={props.corrections}
+          name="Correction"
+          to="approve-readings"
+          whoDecides={`Somebody who may approve readings, other than ${props.proposal.author}, decides.`}
+          turnDown={['Turn down', 'turned down']}
+          mayBeWithdrawn
+          isStale={props.proposal.stale.length > 0}
+          approved={props.approved}
+        >
+          <p>
+            {rawStaysSentence} Values are published anew from then on, and approvals of readings in that time
+            become provisional again. Verdicts and levels stay as they are.
+          </p>
+        </DecisionForm>
       </Show>
     </article>
   )

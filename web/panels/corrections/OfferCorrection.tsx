@@ -98,7 +98,7 @@ function OfferForm(props: {
   const [reason, setReason] = createSignal('')
   const count = () => props.offered.changes.length
   const offer = async (author: string) => {
-    const taken = await props.corrections.offer({
+    const taken = await props.corrections.propose({
       changes: [...props.offered.changes],
       sandbox: props.address(),
       reason: reason(),

@@ -1,6 +1,7 @@
 import type { ProposedCorrection } from '#domain/corrections/correction.ts'
 import { correctionNames } from '#domain/corrections/correction.ts'
-import type { CorrectionEffect, StoredCorrection } from '#domain/corrections/correction-proposal.ts'
+import type { CorrectionEffect } from '#domain/corrections/correction-proposal.ts'
+import type { Kept, Proposal } from '#domain/proposals/proposal.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 
@@ -42,7 +43,7 @@ export function effectSentences(
 }
 
 /** What became of a proposal, in a sentence. */
-export function decisionSentence({ decision }: StoredCorrection, zone: string): string {
+export function decisionSentence({ decision }: Kept<Proposal>, zone: string): string {
   if (!decision) return 'It waits for a second person.'
   const { kind, by, reason, atEpochMs } = decision
   const what = { approved: 'Approved', rejected: 'Turned down', withdrawn: 'Withdrawn' }[kind]

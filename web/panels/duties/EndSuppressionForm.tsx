@@ -4,9 +4,8 @@ import { refreshDuties } from '../../state/duties.ts'
 import { sitePath } from '../../state/open-site.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
-import { WhenAllowed } from '../access/WhenAllowed.tsx'
-import { AuthorField } from '../signed/AuthorField.tsx'
 import { createSignedForm } from '../signed/create-signed-form.ts'
+import { SignedEnd } from '../signed/SignedEnd.tsx'
 import { WordsField } from '../signed/WordsField.tsx'
 
 /** Ends the suppression of that id before its time, by a record of its own. */
@@ -36,18 +35,9 @@ export function EndSuppressionForm(props: { suppression: string; leave: () => vo
         value={reason()}
         write={setReason}
       />
-      <AuthorField form={form} />
-      {form.faults.summary()}
-      <div class="buttons">
-        <WhenAllowed to="change-records">
-          <button type="submit" class="primary" disabled={form.sending()}>
-            End {props.suppression} now
-          </button>
-        </WhenAllowed>
-        <button type="button" onClick={() => props.leave()}>
-          Leave it
-        </button>
-      </div>
+      <SignedEnd form={form} to="change-records" leave={props.leave}>
+        End {props.suppression} now
+      </SignedEnd>
     </form>
   )
 }

@@ -7,11 +7,10 @@ import { selectedInstrument } from '../../state/selection.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { announce } from '../../ui/announce.ts'
 import { fromLocalField, toLocalField } from '../../ui/format-instant.ts'
-import { WhenAllowed } from '../access/WhenAllowed.tsx'
-import { AuthorField } from '../signed/AuthorField.tsx'
 import { createSignedForm } from '../signed/create-signed-form.ts'
 import { FormField } from '../signed/FormField.tsx'
 import { LineField } from '../signed/LineField.tsx'
+import { SignedEnd } from '../signed/SignedEnd.tsx'
 import { WordsField } from '../signed/WordsField.tsx'
 
 type Field = 'covers' | 'name' | 'until' | 'reason'
@@ -111,18 +110,9 @@ export function SuppressionForm(props: { zone: string; atEpochMs: number; leave:
         value={reason()}
         write={setReason}
       />
-      <AuthorField form={form} />
-      {form.faults.summary()}
-      <div class="buttons">
-        <WhenAllowed to="change-records">
-          <button type="submit" class="primary" disabled={form.sending()}>
-            Hold back from now
-          </button>
-        </WhenAllowed>
-        <button type="button" onClick={() => props.leave()}>
-          Leave it
-        </button>
-      </div>
+      <SignedEnd form={form} to="change-records" leave={props.leave}>
+        Hold back from now
+      </SignedEnd>
     </form>
   )
 }

@@ -5,6 +5,7 @@ import {
   groundAnalyses,
   groundAnalysis,
 } from '../../state/ground-analysis.ts'
+import { asMeasured } from '../as-measured.ts'
 import { BuildingAnalysis } from './BuildingAnalysis.tsx'
 import { DrawdownAnalysis } from './DrawdownAnalysis.tsx'
 import { DriveAnalysis } from './DriveAnalysis.tsx'
@@ -38,6 +39,7 @@ export function GroundPanel() {
         What is drawn here is worked out from the readings by the methods named; it does not replace the
         judgement of the responsible engineer, local codes or the design.
       </p>
+      <For each={asMeasured()}>{(sentence) => <p class="trouble">{sentence}</p>}</For>
       <Switch>
         <Match when={groundAnalysis() === 'trough'}>
           <TroughAnalysis />

@@ -2,6 +2,7 @@ import { createMemo } from 'solid-js'
 import type { SettledPlace } from '#domain/ground/troughs/trough-across.ts'
 import { asSettledPlaces } from '../../derived/ground/settled-places.ts'
 import { buriedSettlementSeries, settlementPoints } from '../../derived/settlement-points.ts'
+import { lastOf } from '../../queries/often-read.ts'
 import { settlementAt } from '../../queries/settlement-at.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -19,7 +20,7 @@ export function createAnchorPlaces(sinceEpochMs: () => number) {
     const query = settlementAt({
       atEpochMs: at,
       sinceEpochMs: since,
-      series: series().map((one) => one.series),
+      ...lastOf(series()),
     })
     return { ...query, atEpochMs: at, series: series() }
   })

@@ -5,6 +5,7 @@ import {
   settlementPoints,
   settlementSeries,
 } from '../../derived/settlement-points.ts'
+import { lastOf } from '../../queries/often-read.ts'
 import { settlementAt } from '../../queries/settlement-at.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -28,7 +29,7 @@ export function createSettledPlaces(sinceEpochMs: () => number | 'zero-reading' 
     const query = settlementAt({
       atEpochMs: at,
       sinceEpochMs: from,
-      series: series().map((one) => one.series),
+      ...lastOf(series()),
     })
     return { ...query, atEpochMs: at, change: from !== null, series: series() }
   })

@@ -1,5 +1,6 @@
 import { createMemo } from 'solid-js'
 import { pressuresAt, pressureTips } from '../../derived/ground/string-pressures.ts'
+import { lastOf } from '../../queries/often-read.ts'
 import { settlementAt } from '../../queries/settlement-at.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -18,7 +19,7 @@ export function createTipPressures(sinceEpochMs: () => number | null) {
     const query = settlementAt({
       atEpochMs: at,
       sinceEpochMs: since,
-      series: tips().map(({ series }) => series.series),
+      ...lastOf(tips().map(({ series }) => series)),
     })
     return { ...query, atEpochMs: at, tips: tips() }
   })

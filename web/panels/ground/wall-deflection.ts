@@ -2,6 +2,7 @@ import { createMemo } from 'solid-js'
 import type { PlacedInstrument } from '#contract/site-document.ts'
 import type { InwardAxis } from '../../derived/ground/wall-readings.ts'
 import { depthProfile } from '../../queries/depth-profile.ts'
+import { lastOf } from '../../queries/often-read.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { profileFromSite, profileQuestion } from '../../views/depth-profile/profile-from-site.ts'
@@ -34,7 +35,7 @@ export function createWallDeflection(
     ]
     const query = depthProfile({
       atEpochMs: moments.map(({ atEpochMs }) => atEpochMs),
-      series: on.question.series.map(({ series }) => series),
+      ...lastOf(on.question.series),
     })
     return { ...query, moments, subject: on }
   })

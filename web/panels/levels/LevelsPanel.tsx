@@ -1,7 +1,5 @@
 import { createSignal, For, Match, Show, Switch } from 'solid-js'
 import type { TriggerLevel } from '#domain/site/tables.ts'
-import { siteDocument } from '../../state/site-document.ts'
-import { sync } from '../../ui/sync.ts'
 import { createProposals } from './create-proposals.ts'
 import { EndLevelForm } from './EndLevelForm.tsx'
 import { LevelFile } from './LevelFile.tsx'
@@ -21,12 +19,6 @@ type Page =
 export function LevelsPanel() {
   const proposals = createProposals()
   const [page, setPage] = createSignal<Page>({ is: 'list' })
-  sync(
-    () => siteDocument()?.facts.id,
-    (site) => {
-      if (site) void proposals.refresh()
-    },
-  )
   const waiting = () => (proposals.list()?.proposals ?? []).filter(({ decision }) => decision === null).length
   const proposed = () => setPage({ is: 'proposals', about: null })
   const pages = (): readonly { readonly to: Page; readonly name: string }[] => [

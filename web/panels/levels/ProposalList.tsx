@@ -1,16 +1,12 @@
-import { createSignal, For, Show } from 'solid-js'
+import { For, Show } from 'solid-js'
 import type { ProposedChange } from '#domain/levels/level-change.ts'
-import type { StoredProposal } from '#domain/levels/level-proposal.ts'
-import { isAnotherPerson } from '#domain/levels/level-proposal.ts'
+import type { LevelProposal } from '#domain/levels/level-proposal.ts'
+import type { Kept } from '#domain/proposals/proposal.ts'
 import { siteDocument } from '../../state/site-document.ts'
-import { announce } from '../../ui/announce.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
-import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { RecordHistory } from '../audit/RecordHistory.tsx'
 import { LevelText } from '../LevelText.tsx'
-import { AuthorField } from '../signed/AuthorField.tsx'
-import { createSignedForm } from '../signed/create-signed-form.ts'
-import { WordsField } from '../signed/WordsField.tsx'
+import { DecisionForm } from '../proposals/DecisionForm.tsx'
 import type { Proposals } from './create-proposals.ts'
 import { nameOfLevel } from './level-names.ts'
 
@@ -72,7 +68,7 @@ const isAbout = (change: ProposedChange, id: string | null): boolean =>
 
 const mostChanges = 50
 
-function Proposal(props: { proposal: StoredProposal; proposals: Proposals }) {
+function Proposal(props: { proposal: Kept<LevelProposal>; proposals: Proposals }) {
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   return (
     <article class="levels-proposal" aria-label={`Proposal ${props.proposal.number}`}>
@@ -111,13 +107,15 @@ function Proposal(props: { proposal: StoredProposal; proposals: Proposals }) {
           </For>
         </ul>
       </Show>
-      <Show when={props.proposal.decision === null && props.proposals.list()?.mayDecide}>
-        <WhenAllowed to="approve-levels">
-          <Decide proposal={props.proposal} proposals={props.proposals} />
-        </WhenAllowed>
-      </Show>
-      <Show when={props.proposal.decision === null && props.proposals.list()?.mayDecide === false}>
-        <p>An approver other than {props.proposal.author} decides.</p>
+      <Show when={props.proposal.decision === null}>
+        <DecisionForm
+          proposal={props.proposal}
+          proposals={props.proposals}
+          name="Proposal"
+          to="approve-levels"
+          whoDecides={`An approver other than ${props.proposal.author} decides.`}
+          turnDown={['Reject', 'rejected']}
+        />
       </Show>
     </article>
   )
@@ -154,49 +152,5 @@ function Change(props: { change: ProposedChange }) {
         )}
       </Show>
     </li>
-  )
-}
-
-/** Approving or rejecting, by another person than the author. */
-function Decide(props: { proposal: StoredProposal; proposals: Proposals }) {
-  const form = createSignedForm((column) => (column === 'reason' ? column : null))
-  const [reason, setReason] = createSignal('')
-  const same = () =>
-    form.author().trim() !== '' && !isAnotherPerson(props.proposal, { name: form.author(), account: null })
-  const decide = (kind: 'approval' | 'rejection') =>
-    form.send(async (author) => {
-      await props.proposals.decide(props.proposal.number, kind, reason(), author)
-      announce(`Proposal ${props.proposal.number} is ${kind === 'approval' ? 'approved' : 'rejected'}`)
-    })
-  return (
-    <form class="verdict-form" onSubmit={(event) => event.preventDefault()} aria-label="Decide">
-      <WordsField
-        form={form}
-        field="reason"
-        label="What was checked, or why not"
-        wide
-        mayBeEmpty
-        value={reason()}
-        write={setReason}
-      />
-      <AuthorField
-        form={form}
-        hint={same() ? `${props.proposal.author} proposed this; a second person decides.` : undefined}
-      />
-      {form.faults.summary()}
-      <div class="buttons">
-        <button
-          type="button"
-          class="primary"
-          disabled={form.sending() || same()}
-          onClick={() => void decide('approval')}
-        >
-          Approve
-        </button>
-        <button type="button" disabled={form.sending() || same()} onClick={() => void decide('rejection')}>
-          Reject
-        </button>
-      </div>
-    </form>
   )
 }

@@ -20,7 +20,7 @@ export function SignProposal(props: {
   const propose = async (author: string) => {
     const changes = props.changes()
     if (changes === null) return
-    const number = await props.proposals.propose({ changes: [...changes], reason: props.reason, author })
+    const { number } = await props.proposals.propose({ changes: [...changes], reason: props.reason, author })
     announce(`Proposal ${number} waits for a second person`)
     props.done()
   }

@@ -1,5 +1,6 @@
 import type { Board, Meeting } from '#domain/meeting/meeting.ts'
-import { emptyAddress, writeAddress } from '../../state/address.ts'
+import { writeAddress } from '../../state/address.ts'
+import { emptyAddress } from '../../state/address-state.ts'
 import { firstLayers } from '../../state/plan-layers.ts'
 import { boardAddress, usualSeconds } from './guess-board.ts'
 

@@ -1,6 +1,7 @@
 import { boardSeconds } from '#domain/meeting/board-faults.ts'
 import type { Board, BoardKind } from '#domain/meeting/meeting.ts'
-import { type AddressState, writeAddress } from '../../state/address.ts'
+import { writeAddress } from '../../state/address.ts'
+import type { AddressState } from '../../state/address-state.ts'
 import type { SheetTab } from '../../state/sheet.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 

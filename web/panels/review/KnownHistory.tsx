@@ -42,7 +42,8 @@ export function KnownHistory(props: {
     if (known === null || untilEpochMs <= fromEpochMs) return null
     return knownHistory({
       fromEpochMs,
-      untilEpochMs,
+      // What was taken at the clock is of it.
+      untilEpochMs: untilEpochMs + 1,
       widthPixels: Math.ceil(width() / 100) * 100,
       intervalMinutes: props.series.intervalMinutes,
       series: [props.series.series],

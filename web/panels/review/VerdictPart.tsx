@@ -5,7 +5,7 @@ import type { HistoryStretch } from '../../views/time-history/history-props.ts'
 import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { VerdictForm } from '../VerdictForm.tsx'
 import { VerdictList } from '../VerdictList.tsx'
-import { keepVerdictDraft, leaveVerdictDraft, verdictDraft } from '../verdict-drafts.ts'
+import { verdictDrafts } from '../verdict-drafts.ts'
 import { ContradictedVerdicts } from './ContradictedVerdicts.tsx'
 import { VerdictsAgain } from './VerdictsAgain.tsx'
 
@@ -18,12 +18,7 @@ export function VerdictPart(props: {
 }) {
   const [begun, setBegun] = createSignal<string | null>(null)
   const [all, setAll] = createSignal(false)
-  const draft = () => verdictDraft(props.series.id)
-  const entering = () => begun() === props.series.id || draft() !== null
-  const end = (series: string) => {
-    setBegun(null)
-    leaveVerdictDraft(series)
-  }
+  const entering = () => begun() === props.series.id || verdictDrafts.of(props.series.id) !== null
   return (
     <section aria-label="Verdict" id="review-verdict" tabindex="-1">
       <h3>Verdict</h3>
@@ -33,7 +28,7 @@ export function VerdictPart(props: {
       </p>
       <VerdictList series={props.series.id} />
       <Show
-        when={entering() ? props.series : null}
+        when={entering() ? props.series.id : null}
         keyed
         fallback={
           <WhenAllowed to="change-records">
@@ -45,15 +40,13 @@ export function VerdictPart(props: {
           </WhenAllowed>
         }
       >
-        {(series) => (
+        {(_about) => (
           <VerdictForm
-            series={[series]}
+            series={[props.series]}
             evidence={props.evidence}
             dragged={props.oneReading}
-            kept={draft()}
-            keep={(fields) => keepVerdictDraft(series.id, fields)}
-            saved={() => end(series.id)}
-            leave={() => end(series.id)}
+            saved={() => setBegun(null)}
+            leave={() => setBegun(null)}
           />
         )}
       </Show>

@@ -1,4 +1,4 @@
-import { createSignal, For } from 'solid-js'
+import { For } from 'solid-js'
 import type { Verdict } from '#domain/site/tables.ts'
 import { type VerdictReviewOutcome, verdictReviewOutcomes } from '#domain/site/verdict-words.ts'
 import { sendServer } from '../../state/ask-server.ts'
@@ -9,6 +9,7 @@ import { AuthorField } from '../signed/AuthorField.tsx'
 import { createSignedForm } from '../signed/create-signed-form.ts'
 import { FormField } from '../signed/FormField.tsx'
 import { WordsField } from '../signed/WordsField.tsx'
+import { secondLookDrafts } from '../verdict-drafts.ts'
 
 const means: Readonly<Record<VerdictReviewOutcome, string>> = {
   reopened: 'reopened: it is in doubt and to be judged anew',
@@ -20,20 +21,27 @@ export function VerdictReviewForm(props: { verdict: Verdict; found: string; leav
   const form = createSignedForm((column) =>
     column === 'reason' || column === 'found' || column === 'outcome' ? column : null,
   )
-  const [found, setFound] = createSignal(props.found)
-  const [reason, setReason] = createSignal('')
-  const [outcome, setOutcome] = createSignal<VerdictReviewOutcome | ''>('')
+  const typed = () =>
+    secondLookDrafts.of(props.verdict.id) ?? { outcome: '' as const, found: props.found, reason: '' }
+  const change = (some: Partial<ReturnType<typeof typed>>) =>
+    secondLookDrafts.keep(props.verdict.id, { ...typed(), ...some })
+  const leave = (verdict: string) => {
+    secondLookDrafts.leave(verdict)
+    props.leave()
+  }
   const save = async (author: string) => {
     const site = siteDocument()?.facts.id ?? ''
+    const { id } = props.verdict
+    const { outcome, found, reason } = typed()
     await sendServer(sitePath(site, '/verdicts/reviews'), {
-      verdict: props.verdict.id,
-      outcome: outcome() === '' ? null : outcome(),
-      found: found(),
-      reason: reason(),
+      verdict: id,
+      outcome: outcome === '' ? null : outcome,
+      found,
+      reason,
       author,
     })
-    announce(`${props.verdict.id} is ${outcome()}`)
-    props.leave()
+    announce(`${id} is ${outcome}`)
+    leave(id)
     showSaved(site)
   }
   return (
@@ -47,11 +55,17 @@ export function VerdictReviewForm(props: { verdict: Verdict; found: string; leav
           id={form.idOf('outcome')}
           {...form.faults.troubled('outcome')}
           required
-          value={outcome()}
-          onInput={(event) => setOutcome(event.currentTarget.value as VerdictReviewOutcome)}
+          value={typed().outcome}
+          onInput={(event) => change({ outcome: event.currentTarget.value as VerdictReviewOutcome | '' })}
         >
           <option value="">choose</option>
-          <For each={verdictReviewOutcomes}>{(one) => <option value={one}>{means[one]}</option>}</For>
+          <For each={verdictReviewOutcomes}>
+            {(one) => (
+              <option value={one} selected={one === typed().outcome}>
+                {means[one]}
+              </option>
+            )}
+          </For>
         </select>
       </FormField>
       <WordsField
@@ -61,17 +75,24 @@ export function VerdictReviewForm(props: { verdict: Verdict; found: string; leav
         hint="as it was shown, or what else is known"
         wide
         mostCharacters={4000}
-        value={found()}
-        write={setFound}
+        value={typed().found}
+        write={(found) => change({ found })}
       />
-      <WordsField form={form} field="reason" label="Why" wide value={reason()} write={setReason} />
+      <WordsField
+        form={form}
+        field="reason"
+        label="Why"
+        wide
+        value={typed().reason}
+        write={(reason) => change({ reason })}
+      />
       <AuthorField form={form} />
       {form.faults.summary()}
       <div class="buttons">
         <button type="submit" class="primary" disabled={form.sending()}>
           Enter it
         </button>
-        <button type="button" onClick={() => props.leave()}>
+        <button type="button" onClick={() => leave(props.verdict.id)}>
           Leave it
         </button>
       </div>

@@ -8,6 +8,7 @@ import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
 import { createNetworkDocument } from '../network/create-network-document.ts'
+import { secondLookDrafts } from '../verdict-drafts.ts'
 import { createReview } from './create-review.ts'
 import { VerdictReviewForm } from './VerdictReviewForm.tsx'
 
@@ -55,7 +56,8 @@ function VerdictAgain(props: {
   series: Series
   network: ReturnType<typeof createNetworkDocument>
 }) {
-  const [entering, setEntering] = createSignal(false)
+  const [begun, setBegun] = createSignal(false)
+  const entering = () => begun() || secondLookDrafts.of(props.verdict.id) !== null
   const zone = () => siteDocument()?.facts.timeZone ?? 'UTC'
   const review = createReview(
     () => props.series,
@@ -120,7 +122,7 @@ function VerdictAgain(props: {
               <button
                 type="button"
                 aria-label={`Reopen or uphold ${props.verdict.id}`}
-                onClick={() => setEntering(true)}
+                onClick={() => setBegun(true)}
               >
                 Reopen or uphold
               </button>
@@ -130,7 +132,7 @@ function VerdictAgain(props: {
           <VerdictReviewForm
             verdict={props.verdict}
             found={(found() ?? []).map(({ sentence }) => sentence).join(' ')}
-            leave={() => setEntering(false)}
+            leave={() => setBegun(false)}
           />
         </Show>
       </Show>

@@ -15,6 +15,7 @@ import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { formatShortInstant } from '../../ui/format-instant.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { sync } from '../../ui/sync.ts'
+import { asMeasured } from '../as-measured.ts'
 import { CorrectionList } from '../corrections/CorrectionList.tsx'
 import { createCorrections } from '../corrections/create-corrections.ts'
 import { OfferCorrection } from '../corrections/OfferCorrection.tsx'
@@ -104,6 +105,7 @@ export function WhatIfPanel() {
         <strong>Sandbox: nothing official changes.</strong> What is tried stands in the address of this page
         and nowhere else.
       </p>
+      <For each={asMeasured()}>{(sentence) => <p class="trouble">{sentence}</p>}</For>
       <Show
         when={subject()}
         fallback={<p class="waiting">Select an instrument or a point of which something is to be tried.</p>}

@@ -1,9 +1,10 @@
 import type { Series } from '#contract/site-document.ts'
+import { coefficientUnit } from '#domain/reduction/coefficient-unit.ts'
 import { unitSymbol } from '#domain/units.ts'
 import type { SandboxChange } from '#domain/what-if/sandbox-change.ts'
 import type { SandboxRecipe } from '#domain/what-if/sandbox-recipe.ts'
 import { withUnit } from '../../ui/format-value.ts'
-import { chainAt, numbersOfChain } from './new-change.ts'
+import { chainAt, numbersOfChain, rawUnitAt } from './new-change.ts'
 
 /** One thing that a change states: how it is called, what it is and what a new one makes of the change. */
 export type ChangeField = { readonly field: string; readonly label: string; readonly hint?: string } & (
@@ -89,7 +90,11 @@ function ownFields(
   ) => ({ field, label, as: 'number', value, write }) as const
   switch (change.kind) {
     case 'coefficient': {
-      const numbers = numbersOfChain(chainAt(choices.recipe, change.series, change.fromEpochMs))
+      const chain = chainAt(choices.recipe, change.series, change.fromEpochMs)
+      const numbers = numbersOfChain(chain)
+      const raw = rawUnitAt(choices.recipe, change.series, change.fromEpochMs)
+      const unitOf = (step: number, name: string) => coefficientUnit(chain, step - 1, name, raw)
+      const unit = unitOf(change.step, change.name)
       return [
         {
           field: 'name',
@@ -98,14 +103,17 @@ function ownFields(
           value: `${change.step}.${change.name}`,
           options: numbers.map(({ step, kind, name, value }) => [
             `${step}.${name}`,
-            `${step}. ${kind}: ${name} = ${value}`,
+            `${step}. ${kind}: ${name} = ${value} ${unitOf(step, name) ?? ''}`.trimEnd(),
           ]),
           write: (text) => {
             const found = numbers.find(({ step, name }) => `${step}.${name}` === text)
             return found ? { ...change, step: found.step, name: found.name, value: found.value } : change
           },
         },
-        number('value', 'Is', change.value, (value) => ({ ...change, value: given(value) })),
+        number('value', unit === null ? 'Is' : `Is, ${unit || 'without a unit'}`, change.value, (value) => ({
+          ...change,
+          value: given(value),
+        })),
       ]
     }
     case 'zero':
@@ -223,10 +231,8 @@ function ownFields(
 type ZeroChange = Extract<SandboxChange, { kind: 'zero' }>
 
 /** `Raw reading, Hz²`: in the unit that the logger gives for the series then. */
-function rawLabel({ series, fromEpochMs }: ZeroChange, { links, channels }: SandboxRecipe): string {
-  const own = links.filter((link) => link.series === series)
-  const link = own.find(({ untilEpochMs }) => untilEpochMs > fromEpochMs) ?? own.at(-1)
-  const unit = channels.find(({ channel }) => channel === link?.channel)?.rawUnit ?? null
+function rawLabel({ series, fromEpochMs }: ZeroChange, recipe: SandboxRecipe): string {
+  const unit = rawUnitAt(recipe, series, fromEpochMs)
   return `Raw reading, ${unit === null ? 'as its logger gives it' : unitSymbol(unit)}`
 }
 

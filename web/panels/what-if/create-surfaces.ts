@@ -13,6 +13,7 @@ import { settlementPoints, settlementSeries } from '../../derived/settlement-poi
 import { waterPoints } from '../../derived/water-points.ts'
 import { withSandboxValues } from '../../derived/what-if-surface.ts'
 import type { Columns } from '../../engine/columns.ts'
+import { lastOf } from '../../queries/often-read.ts'
 import { settlementAt } from '../../queries/settlement-at.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -73,7 +74,7 @@ export function createSurfaces(
   })
   const asked = createAnswer(() => {
     const on = of()
-    return on && settlementAt({ atEpochMs: on.at, series: on.series.map(({ series }) => series) })
+    return on && settlementAt({ atEpochMs: on.at, ...lastOf(on.series) })
   })
   const barriers = createMemo(() => {
     const [on, grid] = [of(), siteGrid()]

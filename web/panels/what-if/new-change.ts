@@ -1,7 +1,7 @@
 import type { CalibrationStep } from '#domain/reduction/chain.ts'
 import { givenOrDefault } from '#domain/reduction/parameter.ts'
 import { coefficientNames } from '#domain/reduction/step-parameters.ts'
-import { lastAtOrBefore, type ReducedSeries } from '#domain/what-if/reduced-series.ts'
+import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
 import type { SandboxChange, SandboxKind } from '#domain/what-if/sandbox-change.ts'
 import type { SandboxRecipe } from '#domain/what-if/sandbox-recipe.ts'
 
@@ -16,6 +16,26 @@ export function chainAt(
     .toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)
   const link = own.findLast(({ fromEpochMs }) => fromEpochMs <= atEpochMs) ?? own[0]
   return link?.steps ?? []
+}
+
+/** When the chain of a sensor that is in force at an instant is followed by another, which has a zero of its own; null: never. */
+function nextChainEpochMs(recipe: SandboxRecipe, series: string, atEpochMs: number): number | null {
+  const steps = JSON.stringify(chainAt(recipe, series, atEpochMs))
+  const later = recipe.links
+    .filter((link) => link.series === series && link.fromEpochMs > atEpochMs && link.steps !== null)
+    .filter((link) => JSON.stringify(link.steps) !== steps)
+  return later.length === 0 ? null : Math.min(...later.map((link) => link.fromEpochMs))
+}
+
+/** UCUM code of what the logger gives for a series at an instant or next after it; null where no sensor states it. */
+export function rawUnitAt(
+  { links, channels }: SandboxRecipe,
+  series: string,
+  atEpochMs: number,
+): string | null {
+  const own = links.filter((link) => link.series === series)
+  const link = own.find(({ untilEpochMs }) => untilEpochMs > atEpochMs) ?? own.at(-1)
+  return channels.find(({ channel }) => channel === link?.channel)?.rawUnit ?? null
 }
 
 /** Every number of a chain, by the step's number and its name. */
@@ -56,12 +76,16 @@ export function newChange(
       }
     }
     case 'zero': {
-      const atEpochMs = official?.atEpochMs[0] ?? fromEpochMs
-      const value = official
-        ? official.value[Math.max(0, lastAtOrBefore(official.atEpochMs, atEpochMs))]
-        : undefined
-      const reads = value === undefined || Number.isNaN(value) ? 0 : value
-      return { ...dated, kind, zero: { by: 'reading', atEpochMs }, reads }
+      const first = official?.value.findIndex((value) => !Number.isNaN(value)) ?? -1
+      const atEpochMs = official?.atEpochMs[first] ?? fromEpochMs
+      const zero = { by: 'reading', atEpochMs } as const
+      return {
+        ...dated,
+        untilEpochMs: nextChainEpochMs(recipe, series, atEpochMs),
+        kind,
+        zero,
+        reads: official?.value[first] ?? 0,
+      }
     }
     case 'barometer':
       return {

@@ -294,6 +294,15 @@ export const plainClasses: ReadonlySet<string> = new Set([
     'rules',
     'scale-text',
   ],
-  ...['scales', 'settlements', 'stages', 'standing', 'standing-level', 'standing-no-level', 'strains'],
+  ...[
+    'scales',
+    'settlements',
+    'stages',
+    'standing',
+    'standing-level',
+    'standing-no-level',
+    'standing-out-of-use',
+    'strains',
+  ],
   ...['strata', 'stratum-0', 'stresses', 'there', 'values', 'water', 'water-lines', 'wells', 'works-cut'],
 ])

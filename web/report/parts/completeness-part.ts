@@ -1,3 +1,4 @@
+import { silentWatched, silentWatchedWords } from '#domain/alerts/silent-watched.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { type CompletenessRow, completenessRows } from '../../derived/report/completeness-rows.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
@@ -37,11 +38,12 @@ export function completenessPart(sources: ReportSources, readings: ReportReading
       ...part,
       paragraph('No channel was wired in the period, so nothing was due and nothing is concluded.'),
     ]
+  const watched = silentWatched(now.alerts)
   const gaps = rows.filter(({ counted }) => counted.due > 0 && (counted.share ?? 1) < 0.9)
   return [
     ...part,
     paragraph(
-      `Of ${thousands(due)} readings due on ${countWords(rows.length, 'channel')}, ${thousands(inTime)} (${shareWords(inTime, due)}) came in time, ${thousands(late)} late and ${thousands(due - inTime - late)} not at all.`,
+      `Of ${thousands(due)} readings due on ${countWords(rows.length, 'channel')}, ${thousands(inTime)} (${shareWords(inTime, due)}) came in time, ${thousands(late)} late and ${thousands(due - inTime - late)} not at all.${watched.watched === 0 ? '' : ` At the cut-off ${silentWatchedWords(watched)}: no alert could come of ${watched.silent === 1 ? 'it' : 'them'}.`}`,
     ),
     ...(gaps.length > 0
       ? [

@@ -1,5 +1,6 @@
 import type { ListedAlert } from '#contract/alerts.ts'
 import { closedListedDays } from '#domain/alerts/closed-listed.ts'
+import { silentWatched, silentWatchedWords } from '#domain/alerts/silent-watched.ts'
 import { watchedQuantity } from '#domain/levels/level-words.ts'
 import { watchedBy } from '#domain/levels/watched-by.ts'
 import { type Block, heading, paragraph, type Table } from '../document.ts'
@@ -188,20 +189,18 @@ function silentBlocks(sources: ReportSources): readonly Block[] {
   const { site, alerts } = now
   const seriesOf = new Map(site.series.map((one) => [one.series, one]))
   const critical = alerts.unknown.filter((one) => one.critical)
+  const counted = silentWatched(alerts)
   const part = heading(2, 'Watched channels without current data')
-  if (alerts.watchedSeries === 0)
+  if (counted.watched === 0)
     return [
       part,
       paragraph(
-        'No series has a trigger level in force that is read: nothing is watched here, and no alert can come of any movement.',
+        'No series has a trigger level in force: nothing is watched here, and no alert can come of any movement.',
       ),
     ]
-  const count = `${alerts.unknown.length} of ${alerts.watchedSeries} watched series had no current data at the cut-off, ${words.at(manifest.cutOffEpochMs)}, ${critical.length} of them critical.`
-  const unread =
-    alerts.unreadSeries > 0
-      ? ` ${countWords(alerts.unreadSeries, 'further series', 'further series')} with a level ${alerts.unreadSeries === 1 ? 'is' : 'are'} read by nothing.`
-      : ''
-  const intro = paragraph(`${count}${unread} No alert can come of them: no alert does not mean no movement.`)
+  const intro = paragraph(
+    `At the cut-off, ${words.at(manifest.cutOffEpochMs)}, ${silentWatchedWords(counted)}; ${critical.length} of those that are read ${critical.length === 1 ? 'is' : 'are'} critical. No alert can come of them: no alert does not mean no movement.`,
+  )
   if (alerts.unknown.length === 0) return [part, intro]
   return [
     part,

@@ -4,6 +4,7 @@ import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { seriesEnds } from '../../derived/report/series-ends.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { withUnit } from '../../ui/format-value.ts'
+import { isSilent } from '../../ui/state-scale.ts'
 import {
   historyDiary,
   historyHolds,
@@ -51,7 +52,7 @@ export function seriesToShow(
     const state = atEnd.get(series)
     if ((state?.level ?? 0) > 0) return 10 + (state?.level ?? 0)
     if (alerted.has(id)) return 3
-    if (critical && ended > manifest.untilEpochMs && (state?.late ?? true)) return 2
+    if (critical && ended > manifest.untilEpochMs && isSilent(state)) return 2
     return (state?.shareOfFirstLevel ?? 0) >= nearLevelShare ? 1 : 0
   }
   return now.site.series

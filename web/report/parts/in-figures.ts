@@ -1,4 +1,7 @@
+import { silentWatched, silentWatchedWords } from '#domain/alerts/silent-watched.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { levelsInForce } from '#domain/levels/levels-in-force.ts'
+import { valueLevels } from '#domain/levels/value-levels.ts'
 import { completenessRows } from '../../derived/report/completeness-rows.ts'
 import type { ExplainedRevision } from '../../derived/report/find-revisions.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
@@ -35,23 +38,25 @@ export function inFigures(
 function levelsWords(sources: ReportSources, { atEnd }: ReportReadings): Words {
   const { manifest, now } = sources
   const ends = seriesEnds(now.site)
-  const watched = now.site.series.flatMap((series) => {
+  const levels = valueLevels(now.site.triggerLevels, now.site.stages)
+  const watched = new Set(levelsInForce(levels, manifest.untilEpochMs).map(({ series }) => series))
+  const channels = now.site.series.flatMap((series) => {
     const state = atEnd.get(series.series)
     const over = (ends.get(series.series) ?? Number.POSITIVE_INFINITY) <= manifest.untilEpochMs
-    return !over && state && state.level !== null ? [{ series, state }] : []
+    return !over && watched.has(series.id) ? [{ series, state }] : []
   })
   const end = `At the end of the period, ${wordsOf(sources).at(manifest.untilEpochMs)}:`
-  if (watched.length === 0) return `${end} no channel had a level on its value, so none could be reached.`
-  const reached = watched.filter(({ state }) => (state.level ?? 0) > 0)
-  const silent = watched.filter(({ state }) => isSilent(state)).length
-  const of = `of ${countWords(watched.length, 'channel')} with a level on their value`
+  if (channels.length === 0) return `${end} no channel had a level on its value, so none could be reached.`
+  const reached = channels.filter(({ state }) => (state?.level ?? 0) > 0)
+  const silent = channels.filter(({ state }) => isSilent(state)).length
+  const of = `of ${countWords(channels.length, 'channel')} with a level on their value`
   const unknown =
     silent > 0
       ? ` ${silent} of them had no current data: whether a level was reached there is not known.`
       : ''
   if (reached.length === 0)
-    return `${end} no level was reached on ${watched.length - silent} ${of}.${unknown} That does not mean that nothing moved.`
-  const byLevel = [...groupBy(reached, ({ state }) => state.level ?? 0)]
+    return `${end} no level was reached on ${channels.length - silent} ${of}.${unknown} That does not mean that nothing moved.`
+  const byLevel = [...groupBy(reached, ({ state }) => state?.level ?? 0)]
     .sort(([one], [other]) => other - one)
     .map(
       ([, ones]) =>
@@ -81,7 +86,7 @@ function currentWords(sources: ReportSources, { atEnd }: ReportReadings): string
   )
   const silent = inUse.filter(({ series }) => isSilent(atEnd.get(series)))
   const critical = silent.filter((series) => series.critical).length
-  return `Without current data: ${silent.length} of ${countWords(inUse.length, 'channel')} at the end of the period, ${critical} of them critical; ${now.alerts.unknown.length} of ${now.alerts.watchedSeries} watched by a level at the cut-off. No alert does not mean no movement.`
+  return `Without current data: ${silent.length} of ${countWords(inUse.length, 'channel')} at the end of the period, ${critical} of them critical; at the cut-off ${silentWatchedWords(silentWatched(now.alerts))}. No alert does not mean no movement.`
 }
 
 function cameWords({ manifest, now }: ReportSources, readings: ReportReadings): string {

@@ -3,7 +3,8 @@ import type { SiteGrid } from '#domain/geometry/site-grid.ts'
 import { barriersAt } from '#domain/ground/barriers-at.ts'
 import { nodesAcross } from '#domain/ground/coarse-grid.ts'
 import { groundMapSteps } from '#domain/ground/ground-map.ts'
-import { surfaceMethods } from '#domain/ground/surface-methods.ts'
+import type { SurfaceAspect } from '#domain/ground/surface-aspects.ts'
+import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import type { Outcome } from '#domain/outcome.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { otherUnitsSentence, verdictSentence } from '../../derived/said-of-values.ts'
@@ -13,10 +14,12 @@ import {
   settlementSeries,
 } from '../../derived/settlement-points.ts'
 import { surfaceDrawing } from '../../derived/surface-drawing.ts'
+import { lastOf } from '../../queries/often-read.ts'
 import { settlementAt } from '../../queries/settlement-at.ts'
 import { planFigureFromSite } from '../../views/plan-figure/plan-figure-from-site.ts'
 import type { PlanFigureProps } from '../../views/plan-figure/plan-figure-props.ts'
 import { planFigureScene } from '../../views/plan-figure/scene.ts'
+import type { SurfaceDrawing } from '../../views/plan-map/layers/surface-layers.ts'
 import { type Block, type Figure, heading, paragraph } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
 import { countWords, wordsOf } from './report-words.ts'
@@ -60,24 +63,56 @@ export async function planPart(sources: ReportSources, readings: ReportReadings)
 }
 
 async function settlementBlocks(
-  { manifest, now, ask }: ReportSources,
+  sources: ReportSources,
   readings: ReportReadings,
   grid: SiteGrid,
   sinceEpochMs: number | null,
 ): Promise<readonly Block[]> {
+  const { manifest, now } = sources
+  const atEpochMs = manifest.untilEpochMs
+  const title = heading(2, sinceEpochMs === null ? 'Settlement' : 'Change of settlement in the period')
+  const { what, drawing, sentences } = await settlementDrawn(sources, grid, {
+    atEpochMs,
+    sinceEpochMs,
+    method: surfaceMethods[0],
+    aspect: 'values',
+  })
+  const notes = sentences.map((sentence) => paragraph(sentence))
+  if (drawing === null) return [title, ...notes]
+  const plan = planFigureFromSite(now.site, readings.atEnd, {
+    atEpochMs,
+    showNames: false,
+    surface: drawing.surface,
+  })
+  return plan.ok ? [title, planFigure(plan.value, what, drawing.alternative), ...notes] : []
+}
+
+interface SettlementAsked {
+  readonly atEpochMs: number
+  /** Instant that a change counts from; null: settlement itself. */
+  readonly sinceEpochMs: number | null
+  readonly method: SurfaceMethod
+  readonly aspect: SurfaceAspect
+}
+
+/** The settlement of a frozen site as contours, with what must be said of them; no drawing: why there is none. */
+export async function settlementDrawn(
+  { now, ask }: Pick<ReportSources, 'now' | 'ask'>,
+  grid: SiteGrid,
+  { atEpochMs, sinceEpochMs, method, aspect }: SettlementAsked,
+): Promise<{
+  readonly what: string
+  readonly drawing: { readonly surface: SurfaceDrawing; readonly alternative: string } | null
+  readonly sentences: readonly string[]
+}> {
   const { site } = now
   const words = wordsOf({ now })
-  const atEpochMs = manifest.untilEpochMs
   const change = sinceEpochMs !== null
   const what = change
     ? `Change of settlement from ${words.at(sinceEpochMs)} to ${words.at(atEpochMs)}`
     : `Settlement at ${words.at(atEpochMs)}`
-  const title = heading(2, change ? 'Change of settlement in the period' : 'Settlement')
   const series = settlementSeries(site.series, site.points)
-  const columns = await ask(
-    'now',
-    settlementAt({ atEpochMs, series: series.map((one) => one.series), sinceEpochMs }),
-  )
+  const columns = await ask('now', settlementAt({ atEpochMs, ...lastOf(series), sinceEpochMs }))
   const points = settlementPoints(columns, series, site.points, atEpochMs, change)
   const ground = points.map(({ valueMm, standardUncertaintyMm, ...rest }) => ({
     ...rest,
@@ -88,53 +123,50 @@ async function settlementBlocks(
     groundMapSteps({
       points: ground,
       unit: 'mm',
-      method: surfaceMethods[0],
+      method,
       barriers: barriersAt(site.works, grid, atEpochMs),
       longestSideMetres,
       silentRadiusMetres,
       nodes: nodesAcross(ground),
-      aspect: 'values',
+      aspect,
       ofHeads: false,
       at: [],
       sectionLine: [],
     }),
   )
   if (!surface.ok)
-    return [
-      title,
-      paragraph(`${what}: no contours. ${surface.issues.map(({ message }) => message).join(' ')}`),
-    ]
-  const drawing = surfaceDrawing(
+    return {
+      what,
+      drawing: null,
+      sentences: [`${what}: no contours. ${surface.issues.map(({ message }) => message).join(' ')}`],
+    }
+  const drawn = surfaceDrawing(
     surface.value,
     { what, sense: 'positive is settlement', colouring: 'movement' },
     grid.toLngLat,
   )
-  const plan = planFigureFromSite(site, readings.atEnd, { atEpochMs, showNames: false, surface: drawing })
-  if (!plan.ok) return []
   const known = points.filter(({ valueMm, late }) => valueMm !== null && !late)
   const most = known.toSorted((one, other) => (other.valueMm ?? 0) - (one.valueMm ?? 0))[0]
-  const notes = [
-    drawing.note,
-    pointUncertaintySentence(points, change),
-    verdictSentence(
-      site,
-      series.map(({ id }) => id),
-      atEpochMs,
-    ),
-    otherUnitsSentence(site, 'settlement', 'mm'),
-  ].filter((one) => one !== null)
-  return [
-    title,
-    planFigure(
-      plan.value,
-      what,
-      `${what}: contours through ${surface.value.pointsUsed.length} levelled points, drawn only where points stand near each other on the same side of every wall.${most ? ` The most is ${(most.valueMm ?? 0).toFixed(1).replace('-', '−')} mm at ${most.id}.` : ''}`,
-    ),
-    ...notes.map((note) => paragraph(note)),
-  ]
+  return {
+    what,
+    drawing: {
+      surface: drawn,
+      alternative: `${what}: contours through ${surface.value.pointsUsed.length} levelled points, drawn only where points stand near each other on the same side of every wall.${most ? ` The most is ${(most.valueMm ?? 0).toFixed(1).replace('-', '−')} mm at ${most.id}.` : ''}`,
+    },
+    sentences: [
+      drawn.note,
+      pointUncertaintySentence(points, change),
+      verdictSentence(
+        site,
+        series.map(({ id }) => id),
+        atEpochMs,
+      ),
+      otherUnitsSentence(site, 'settlement', 'mm'),
+    ].filter((one) => one !== null),
+  }
 }
 
-const planFigure = (props: PlanFigureProps, caption: string, alternative: string): Figure => ({
+export const planFigure = (props: PlanFigureProps, caption: string, alternative: string): Figure => ({
   block: 'figure',
   caption,
   alternative,
@@ -145,7 +177,7 @@ const planFigure = (props: PlanFigureProps, caption: string, alternative: string
   wide: true,
 })
 
-function standingAlternative({ symbols, levelNames }: PlanFigureProps): string {
+export function standingAlternative({ symbols, levelNames }: PlanFigureProps): string {
   const counts = new Map<string, number>()
   for (const { standing } of symbols) counts.set(standing, (counts.get(standing) ?? 0) + 1)
   const told = [...counts]
@@ -157,8 +189,12 @@ function standingAlternative({ symbols, levelNames }: PlanFigureProps): string {
 const namesOfStanding = (standing: string, levelNames: readonly string[]): string =>
   standing.startsWith('level-')
     ? `at ${levelNames[Number(standing.slice(6)) - 1] ?? standing}`
-    : ({ late: 'without current data', within: 'within levels', 'no-level': 'without a level' }[standing] ??
-      'not known')
+    : ({
+        late: 'without current data',
+        'out-of-use': 'out of use',
+        within: 'within levels',
+        'no-level': 'without a level',
+      }[standing] ?? 'not known')
 
 /** Runs a computation that pauses between its steps to its end. */
 function finish<T>(steps: Generator<number, Outcome<T>>): Outcome<T> {

@@ -107,7 +107,7 @@ export async function profileShown(
   const moments = wanted.atEpochMs.map((atEpochMs) => ({ heading: words.at(atEpochMs), atEpochMs }))
   const columns = await sources.ask(
     'now',
-    depthProfile({ atEpochMs: wanted.atEpochMs, series: askedSeries(question) }),
+    depthProfile({ atEpochMs: wanted.atEpochMs, ...askedSeries(question) }),
   )
   const props = profileFromSite({
     document: site,

@@ -4,9 +4,10 @@ import { groupBy } from '#domain/group-by.ts'
 import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { seriesEnds } from '../../derived/report/series-ends.ts'
+import { type FoundOf, foundOfValues } from '../../derived/verdict-on-value.ts'
 import { formatShare, formatValue, readableDecimals } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
-import { standingName, standingOf } from '../../ui/state-scale.ts'
+import { isSilent, standingName, standingOf } from '../../ui/state-scale.ts'
 import { type Block, heading, paragraph, type TableRow } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
 import { countWords, lengthWords, shareWords, signedValue, wordsOf } from './report-words.ts'
@@ -28,9 +29,11 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
     ({ series, point, measure }) =>
       primary.has(series) && !retired.has(point) && measure !== 'battery-voltage',
   )
+  const shownRetired = site.points.filter(({ id }) => retired.has(id)).length
   const ends = seriesEnds(site)
+  const found = foundOfValues(site)
   const late = shown.filter(
-    ({ series }) => !isOver(ends.get(series), manifest) && (readings.atEnd.get(series)?.late ?? true),
+    ({ series }) => !isOver(ends.get(series), manifest) && isSilent(readings.atEnd.get(series)),
   ).length
   if (shown.length === 0)
     return [
@@ -40,7 +43,7 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
   return [
     heading(1, 'Values at the end of the period'),
     paragraph(
-      `The last value of each of ${countWords(shown.length, 'measuring point')} at or before ${words.at(manifest.untilEpochMs)}, and the change since ${words.at(manifest.fromEpochMs)} with its standard uncertainty. ${late === 0 ? 'All are current.' : `${late} ${late === 1 ? 'has' : 'have'} no current data: what is told of ${late === 1 ? 'it is' : 'them is'} old, and says nothing of the end of the period.`}`,
+      `The last value of each of ${countWords(shown.length, 'measuring point')} at or before ${words.at(manifest.untilEpochMs)}, and the change since ${words.at(manifest.fromEpochMs)} with its standard uncertainty. ${late === 0 ? 'All are current.' : `${late} ${late === 1 ? 'has' : 'have'} no current data: what is told of ${late === 1 ? 'it is' : 'them is'} old, and says nothing of the end of the period.`}${retiredWords(shownRetired)}`,
     ),
     {
       block: 'table',
@@ -60,18 +63,24 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
       rows: [...groupBy(shown, ({ measure, unit }) => `${measureNames[measure]}, ${unit}`)].flatMap(
         ([name, ofMeasure]): TableRow[] => [
           { over: name },
-          ...ofMeasure.map((series) => rowOf(series, ends.get(series.series), sources, readings)),
+          ...ofMeasure.map((series) => rowOf(series, ends.get(series.series), sources, readings, found)),
         ],
       ),
     },
   ]
 }
 
+const retiredWords = (count: number): string =>
+  count === 0
+    ? ''
+    : ` ${countWords(count, 'measuring point')} ${count === 1 ? 'was' : 'were'} out of use before the period and ${count === 1 ? 'is' : 'are'} not told: nothing is measured there.`
+
 function rowOf(
   series: Series,
   ended: number | undefined,
   sources: ReportSources,
   { atEnd, atStart, provisionalOf }: ReportReadings,
+  found: FoundOf,
 ): readonly string[] {
   const { manifest } = sources
   const [end, start] = [atEnd.get(series.series), atStart.get(series.series)]
@@ -85,11 +94,13 @@ function rowOf(
     formatValue(end?.value ?? null, decimals),
     age === null
       ? 'never read'
-      : `${lengthWords(age)}${end?.late && !isOver(ended, manifest) ? ', late' : ''}`,
+      : `${lengthWords(age)}${isOver(ended, manifest) ? '' : end?.late ? ', late' : end?.value === null ? ', no value' : ''}`,
     start?.value == null ? 'no value before' : signedValue(change?.value ?? null, decimals),
     change?.standardUncertainty == null ? '–' : String(Number(change.standardUncertainty.toPrecision(2))),
     formatShare(end?.shareOfFirstLevel ?? null) || '–',
-    standingText(ended, end, sources),
+    [standingText(ended, end, sources), found(series.id, end?.atEpochMs ?? null)]
+      .filter((one) => one !== '')
+      .join('; '),
     all === 0 ? 'no reading' : shareWords(provisional, all),
   ]
 }
@@ -105,7 +116,8 @@ function standingText(
   const { manifest, now } = sources
   if (isOver(ended, manifest)) return `ended ${wordsOf(sources).short(ended)}`
   const standing = standingOf(end)
-  return standing === 'no-level' ? 'no level' : standingName(standing, now.site.facts.levelNames)
+  const name = standing === 'no-level' ? 'no level' : standingName(standing, now.site.facts.levelNames)
+  return isSilent(end) && standing !== 'late' ? `${name}; no current data` : name
 }
 
 /** Change of a series over the period, from its last values at both ends; null where one of them is missing. */

@@ -1,9 +1,11 @@
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
-import { type AddressState, readAddress } from '../../state/address.ts'
+import { readAddress } from '../../state/address.ts'
+import type { AddressState } from '../../state/address-state.ts'
 import { type Block, heading, list, paragraph } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
 import { historyFigure } from './histories-part.ts'
+import { planView } from './plan-view-part.ts'
 import { profileShown } from './profiles-part.ts'
 import { sectionShown } from './sections-part.ts'
 
@@ -82,9 +84,6 @@ async function viewBlocks(
       return [figure, list(remarks)]
     }
   }
-  return [
-    paragraph(
-      'This view shows nothing that can be drawn on paper from the frozen data: a section needs a line, a profile and readings over time need an instrument or a point that the site has.',
-    ),
-  ]
+  // Beside whatever else was open the page shows its plan.
+  return planView(sources, readings, state, { caption, id: `view-${place + 1}` })
 }

@@ -1,11 +1,9 @@
 import type { ReportDocument } from '../document.ts'
 import { factLines } from '../fact-lines.ts'
-import { keepUnits } from '../keep-units.ts'
-import type { NumberedDocument } from '../numbered.ts'
 import type { TextStyle } from './pen.ts'
 import type { Piece } from './piece.ts'
 import { accent, hairline, inkSoft, styles } from './sheet.ts'
-import { drawLine, drawLines, leadingOf, linePieces, linesOf, type Setting } from './text-pieces.ts'
+import { drawLines, leadingOf, linePieces, linesOf, type Setting } from './text-pieces.ts'
 
 const siteStyle: TextStyle = { face: 'regular', sizePoints: 14, colour: inkSoft }
 const factName: TextStyle = { face: 'bold', sizePoints: 9, colour: inkSoft }
@@ -65,59 +63,4 @@ export function titlePieces(document: ReportDocument, { pen, root, column }: Set
       },
     },
   ]
-}
-
-/** The list of contents: headings of two levels with their pages, each a link. */
-export function contentsPieces({ statement, blocks }: NumberedDocument, setting: Setting): Piece[] {
-  const { pen, root, column, pageOf } = setting
-  const headings = [...statement, ...blocks].flatMap((block) =>
-    block.block === 'heading' && block.level < 3 ? [block] : [],
-  )
-  if (headings.length === 0) return []
-  const style = styles.headings[0] as TextStyle
-  const head = linePieces(linesOf('Contents', style, column.width, pen), style, pen.element('H1', root), {
-    before: 24,
-    keepsNext: true,
-    anchor: 'contents',
-  })
-  const listed = pen.element('TOC', root)
-  const entries = headings.map((heading, place): Piece => {
-    const entry = pen.element('TOCI', listed)
-    const link = pen.element('Link', pen.element('Reference', entry))
-    const own: TextStyle = heading.level === 1 ? { ...styles.body, face: 'bold' } : styles.body
-    const indent = heading.level === 1 ? 0 : 22
-    const numberRoom = heading.level === 1 ? 22 : 30
-    const [line] = linesOf(heading.text, own, column.width - indent - numberRoom - 36, pen)
-    const height = leadingOf(own) + (heading.level === 1 ? 3 : 0)
-    return {
-      height,
-      before: place === 0 ? 6 : 0,
-      keepsNext: place === 0,
-      wide: false,
-      draw: (drawing, x, y) => {
-        const top = y + (heading.level === 1 ? 3 : 0)
-        const page = String(pageOf(heading.anchor))
-        const pageWidth = drawing.faces.of[own.face].widthPoints(page, own.sizePoints)
-        const baseline = top + leadingOf(own) / 2 + own.sizePoints * 0.36
-        drawing.artifact()
-        const from = x + indent + (heading.number === '' ? 0 : numberRoom) + (line?.widthPoints ?? 0) + 5
-        const until = x + column.width - pageWidth - 5
-        if (until > from) drawing.leader(from, until, baseline, inkSoft)
-        drawing.belongsTo(link)
-        if (heading.number !== '') drawing.text(`${heading.number} `, x + indent, baseline, own)
-        if (line) drawLine(drawing, line, x + indent + (heading.number === '' ? 0 : numberRoom), top, own)
-        drawing.text(
-          ` ${page}`,
-          x + column.width - pageWidth - drawing.faces.of[own.face].widthPoints(' ', own.sizePoints),
-          baseline,
-          own,
-        )
-        drawing.pdf.goTo(x + indent, top, column.width - indent, leadingOf(own), heading.anchor, {
-          structParent: link,
-          Contents: new String(`${keepUnits(heading.text)}, page ${page}`),
-        })
-      },
-    }
-  })
-  return [...head, ...entries]
 }

@@ -1,5 +1,7 @@
 import { Show } from 'solid-js'
+import { silentWatched } from '#domain/alerts/silent-watched.ts'
 import { cutOffWords, provisionalWords } from '../../panels/frozen-sentences.ts'
+import { alertsDocument } from '../../state/alerts.ts'
 import { frozenSet } from '../../state/frozen.ts'
 import { meeting } from '../../state/meeting.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -39,10 +41,15 @@ export function WallFoot() {
       <p class="wall-cautions">
         <Show when={frozenSet()}>{(set) => <strong>{capital(provisionalWords(set()))}.</strong>}</Show>{' '}
         Monitoring supports and does not replace the judgement of the responsible engineer.{' '}
-        {channelsCaution(standingSummary())}
+        {channelsCaution(standingSummary(), watchedAtCutOff())}
       </p>
     </footer>
   )
+}
+
+const watchedAtCutOff = () => {
+  const document = alertsDocument()
+  return document && silentWatched(document)
 }
 
 const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`

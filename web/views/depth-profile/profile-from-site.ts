@@ -8,6 +8,7 @@ import type { Measure } from '#domain/site/vocabulary.ts'
 import { cumulativeDeflection } from '../../derived/cumulative-deflection.ts'
 import { relativeTo } from '../../derived/relative-displacements.ts'
 import type { Columns } from '../../engine/columns.ts'
+import { lastOf } from '../../queries/often-read.ts'
 import { formatValue } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingOf } from '../../ui/state-scale.ts'
@@ -68,9 +69,8 @@ export function profileQuestion(
   }
 }
 
-/** Numbers of all series that a question asks for. */
-export const askedSeries = ({ series, strains }: ProfileQuestion): number[] =>
-  [...series, ...(strains ?? [])].map((one) => one.series)
+/** All series that a question asks for. */
+export const askedSeries = ({ series, strains }: ProfileQuestion) => lastOf([...series, ...(strains ?? [])])
 
 export interface ProfileMoment {
   readonly heading: string

@@ -7,13 +7,14 @@ import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
 import { standingMark } from '../marks/standing-marks.ts'
 import { type Extent, extentOf, stepDecimals, tickStep, valueTicks, widened } from '../marks/value-ticks.ts'
 import { dateMark } from './date-marks.ts'
+import { type ProfileKey, profileKey } from './profile-key.ts'
 import {
   type DepthProfileProps,
   isNotCurrent,
   type ProfileCurve,
   type ProfileReading,
 } from './profile-props.ts'
-import { strainMarks, stressKey, stressMarks, stressPlates } from './stress-marks.ts'
+import { strainMarks, stressMarks, stressPlates } from './stress-marks.ts'
 
 export interface ProfileSize {
   readonly widthPixels: number
@@ -24,6 +25,7 @@ export interface ProfileSize {
 }
 
 interface Layout extends ProfileSize {
+  readonly key: ProfileKey
   readonly left: number
   readonly right: number
   readonly top: number
@@ -58,7 +60,7 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
         [...plates(props, layout), ...stressPlates(props, layout)],
       ),
     ),
-    group('key', keyMarks(props, layout)),
+    group('key', layout.key.marks),
     group('messages', emptyMarks(props, layout)),
   ]
 }
@@ -75,15 +77,13 @@ function layOut(props: DepthProfileProps, size: ProfileSize): Layout {
   const levels = widened(reach, 0.06, 2)
   const values = valueExtent(props)
   const left = font * 4.2
-  const right = size.widthPixels - font * 4
-  const top =
-    font *
-    (1.8 +
-      1.35 *
-        (props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0) + (props.stresses ? 1 : 0)))
+  const key = profileKey(props, size)
+  const right = size.widthPixels - key.besidePixels - font * 4
+  const top = font * 1.8 + key.abovePixels
   const bottom = size.heightPixels - font * 3.4
   return {
     ...size,
+    key,
     left,
     right,
     top,
@@ -186,7 +186,7 @@ function gridMarks(props: DepthProfileProps, layout: Layout): Mark[] {
       'middle',
     ),
     label('axis-name', 2, top - font * 0.5, `Level, m`),
-    label('axis-name', layout.widthPixels - 2, top - font * 0.5, 'Depth, m', 'end'),
+    label('axis-name', right + font * 4 - 2, top - font * 0.5, 'Depth, m', 'end'),
   )
   return marks
 }
@@ -343,59 +343,6 @@ function readingSentence(props: DepthProfileProps, curve: ProfileCurve, reading:
   const age =
     reading.atEpochMs === null ? '' : `, read ${formatAge(curve.atEpochMs - reading.atEpochMs)} before`
   return `${reading.point}: ${value} at ${formatInstant(curve.atEpochMs, props.timeZone)}${age}${reading.late ? ', no current data' : reading.lateThrough ? `, told through ${reading.lateThrough}, which has no current data` : ''}`
-}
-
-function keyMarks(props: DepthProfileProps, layout: Layout): Mark[] {
-  const font = layout.fontPixels
-  const marks: Mark[] = []
-  props.curves.forEach((curve, place) => {
-    const at = font * (1 + 1.35 * place)
-    const ages = curve.readings.flatMap((reading) =>
-      reading.atEpochMs === null ? [] : [curve.atEpochMs - reading.atEpochMs],
-    )
-    const oldest =
-      ages.length === 0
-        ? props.waiting
-          ? 'asked for'
-          : 'no readings by then'
-        : `oldest reading ${formatAge(Math.max(...ages))}`
-    const late = curve.readings.filter(isNotCurrent).length
-    if (props.joined)
-      marks.push(path(`trace ink-${place % 6}`, `M4 ${(at - font * 0.35).toFixed(1)}h${font * 2.2}`))
-    marks.push(
-      dateMark(
-        place === 0 ? 'key-now' : `past ink-${place % 6}`,
-        place,
-        4 + font * 1.1,
-        at - font * 0.35,
-        font * 0.42,
-      ),
-    )
-    const when = `${curve.heading}: ${formatInstant(curve.atEpochMs, props.timeZone)}`
-    const lateness = late > 0 ? `; ${late} late (hollow)` : ''
-    const whole = `${when}; ${oldest}${lateness}`
-    // Where there is no room for all of it, ages are left to the table; what is late is still told.
-    const fits = textWidth(whole, font) <= layout.widthPixels - font * 3
-    marks.push(
-      label(place === 0 ? 'key-name strong' : 'key-name', font * 3, at, fits ? whole : `${when}${lateness}`),
-    )
-  })
-  if (props.expected) {
-    const at = font * (1 + 1.35 * (props.curves.length + (props.water ? 1 : 0)))
-    const y = at - font * 0.75
-    marks.push(path('expected', `M4 ${y.toFixed(1)}h${font * 2.2}v${font * 0.8}h${-font * 2.2}Z`))
-    marks.push(label('key-name', font * 3, at, props.expected.sentence))
-  }
-  if (props.stresses) {
-    const lines = props.curves.length + (props.water ? 1 : 0) + (props.expected ? 1 : 0)
-    marks.push(...stressKey(font, font * (1 + 1.35 * lines)))
-  }
-  if (props.water) {
-    const at = font * (1 + 1.35 * props.curves.length)
-    marks.push(path('hydrostatic', `M4 ${(at - font * 0.35).toFixed(1)}h${font * 2.2}`))
-    marks.push(label('key-name', font * 3, at, props.water.sentence))
-  }
-  return marks
 }
 
 function emptyMarks(props: DepthProfileProps, layout: Layout): Mark[] {

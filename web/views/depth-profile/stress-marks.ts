@@ -1,5 +1,5 @@
 import { formatValue, withUnit } from '../../ui/format-value.ts'
-import { label, line, type Mark, path, pathThrough } from '../marks/mark.ts'
+import { line, type Mark, path, pathThrough } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
 import { type DepthProfileProps, isNotCurrent } from './profile-props.ts'
 
@@ -65,14 +65,11 @@ export const stressPlates = (props: DepthProfileProps, scales: Scales) =>
     }),
   )
 
-export const stressKey = (font: number, at: number): Mark[] => {
-  const y = at - font * 0.35
-  return [
-    path('total-stress', `M4 ${y.toFixed(1)}h${(font * 1.1).toFixed(1)}`),
-    path('effective ink-0', cross(font * 2.1, y, font * 0.35)),
-    label('key-name', font * 3, at, 'Total stress from the layers; × effective stress σ′ in each date’s ink'),
-  ]
-}
+/** Signs of total and effective stress in the key. */
+export const stressSigns = (font: number, left: number, middle: number): Mark[] => [
+  path('total-stress', `M${left} ${middle.toFixed(1)}h${(font * 1.1).toFixed(1)}`),
+  path('effective ink-0', cross(left - 4 + font * 2.1, middle, font * 0.35)),
+]
 
 /** A bar between two anchors at the left with the strain of the ground there, at the clock. */
 export function strainMarks(props: DepthProfileProps, scales: Scales, wanted: WantedLabel[]): Mark[] {

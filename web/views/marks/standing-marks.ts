@@ -4,7 +4,7 @@ import { symbols } from '../../ui/symbols.ts'
 import { type Mark, path } from './mark.ts'
 
 /**
- * A measuring point on its plate: filled by standing, hollow and hatched without current data, a numeral from
+ * A measuring point on its plate: filled by standing, hollow and hatched without current data, crossed out of use, a numeral from
  * Level 1 on. `levels`: how many the site names, which sets how deep each colour is; the numeral is never smaller than
  * `leastTextPixels`.
  */
@@ -34,6 +34,7 @@ export function standingMark(
     },
   ]
   if (standing === 'late') children.push(path('hatch', hatch(radius)))
+  if (standing === 'out-of-use') children.push(path('hatch', cross(radius)))
   if (kind && radius >= 7) {
     const size = (radius * 1.35) / 24
     children.push({
@@ -75,6 +76,13 @@ export function standingMark(
     },
     children,
   }
+}
+
+/** Crossed out: nothing is measured there any more. */
+function cross(radius: number): string {
+  const arm = radius * Math.SQRT1_2
+  const [from, whole] = [(-arm).toFixed(1), (2 * arm).toFixed(1)]
+  return `M${from} ${from}l${whole} ${whole}m0 -${whole}l-${whole} ${whole}`
 }
 
 function hatch(radius: number): string {

@@ -1,3 +1,4 @@
+import { monthWords } from '#domain/calendar-words.ts'
 import { offsetMs } from '../../ui/format-instant.ts'
 
 export interface TimeTick {
@@ -83,7 +84,6 @@ function fromWall(wall: number, timeZone: string): number {
   return wall - offsetMs(guess, timeZone)
 }
 
-const monthName = (wall: number) =>
-  new Intl.DateTimeFormat('en-GB', { month: 'short', timeZone: 'UTC' }).format(wall)
+const monthName = (wall: number) => monthWords[new Date(wall).getUTCMonth()] ?? ''
 
 const dayText = (date: Date) => `${date.getUTCDate()} ${monthName(date.getTime())}`

@@ -26,6 +26,25 @@ export function tickStep({ low, high }: Extent, count: number): number {
 export const stepDecimals = (step: number): number =>
   step <= 0 ? 0 : Math.min(8, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)))
 
+/**
+ * Decimals by which evenly stepped values of one unit are said as they are: none for 2 and 4, one for 0.5 and 1. What is off
+ * by less than a thousandth of the step, or of a value that stands alone, comes from binary arithmetic and is not said.
+ */
+export function decimalsApart(values: readonly number[]): number {
+  const rising = values.filter(Number.isFinite).toSorted((one, other) => one - other)
+  const furthest = Math.max(0, ...rising.map(Math.abs))
+  const gaps = rising
+    .slice(1)
+    .map((value, at) => value - (rising[at] as number))
+    .filter((gap) => gap > 1e-6 * furthest)
+  const step = gaps.length > 0 ? Math.min(...gaps) : furthest
+  const isSaidBy = (decimals: number) =>
+    rising.every((value) => Math.abs(Number(value.toFixed(decimals)) - value) <= 1e-3 * step)
+  let decimals = 0
+  while (decimals < 8 && !isSaidBy(decimals)) decimals++
+  return decimals
+}
+
 /** Lowest and highest of the finite values; null where there is none. */
 export function extentOf(values: Iterable<number>): Extent | null {
   let low = Number.POSITIVE_INFINITY

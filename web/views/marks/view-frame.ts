@@ -1,5 +1,6 @@
 import { onPrinting } from '../../ui/on-printing.ts'
 import { drawMarks } from './draw-marks.ts'
+import { fitRemarks, roomForRemarks } from './fit-remarks.ts'
 import { fitText } from './fit-text.ts'
 import { leastTextPixels } from './least-text.ts'
 import type { Mark } from './mark.ts'
@@ -37,16 +38,20 @@ export function createViewFrame(container: HTMLElement, className: string, onRes
   container.append(root)
   const watcher = typeof ResizeObserver === 'undefined' ? null : new ResizeObserver(onResize)
   watcher?.observe(drawing)
-  let said = ''
+  let saidFor = ''
   return {
     root,
     drawing,
     say(sentences) {
-      const shown = fewOnBoard(sentences, leastTextPixels(drawing) > 0)
-      const next = shown.join('\n')
-      if (next === said) return
-      said = next
-      remarks.replaceChildren(...shown.map((sentence) => element('li', '', sentence)))
+      const write = (shown: readonly string[]) =>
+        remarks.replaceChildren(...shown.map((sentence) => element('li', '', sentence)))
+      const isBoard = leastTextPixels(drawing) > 0
+      const room = isBoard ? roomForRemarks(root, drawing, spoken) : 0
+      const next = [isBoard ? `${spoken.clientWidth} ${room}` : '', ...sentences].join('\n')
+      if (next === saidFor) return
+      saidFor = next
+      if (isBoard) fitRemarks(sentences, write, () => remarks.offsetHeight <= room)
+      else write(sentences)
     },
     size() {
       const widthPixels = Math.max(220, drawing.clientWidth || 800)
@@ -67,18 +72,6 @@ export function createViewFrame(container: HTMLElement, className: string, onRes
       root.remove()
     },
   }
-}
-
-const mostOnBoard = 2
-
-/** Where text is large there is room for few remarks: the rest is counted, never left out in silence. */
-function fewOnBoard(sentences: readonly string[], isBoard: boolean): readonly string[] {
-  const more = sentences.length - mostOnBoard
-  if (!isBoard || more <= 0) return sentences
-  return [
-    ...sentences.slice(0, mostOnBoard),
-    `${more} more ${more === 1 ? 'remark stands' : 'remarks stand'} with this view at the desk.`,
-  ]
 }
 
 export function element<N extends keyof HTMLElementTagNameMap>(

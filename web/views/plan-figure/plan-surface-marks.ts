@@ -1,6 +1,8 @@
+import { formatValue } from '../../ui/format-value.ts'
 import { palettes } from '../../ui/palettes.ts'
 import { type Mark, path, pathThrough } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
+import { decimalsApart } from '../marks/value-ticks.ts'
 import { contourValues } from '../plan-map/layers/contour-values.ts'
 import { bandColour, surfaceColour } from '../plan-map/layers/surface-colour.ts'
 import type { SurfaceDrawing } from '../plan-map/layers/surface-layers.ts'
@@ -53,10 +55,11 @@ export function surfaceTexts(
     metresPerPixel: layout.metresPerPixel,
     clearPixels: layout.fontPixels * 1.4,
   }
+  const decimals = decimalsApart(surface.lines.map(({ value }) => value))
   for (const { at, value } of contourValues(surface.lines, crowd)) {
     const [x, y] = layout.ofPosition(at)
     if (!isWithin(x, y, layout, layout.fontPixels)) continue
-    const text = String(Number(value.toPrecision(3))).replace('-', '−')
+    const text = formatValue(value, decimals)
     const className = `contour-name ${signOf(surface, value)}`
     wanted.push({ x, y, text, className, clearPixels: -text.length * layout.fontPixels * 0.3, weight: 90 })
   }

@@ -34,7 +34,7 @@ export function pointNames(
 
 function boardText(symbol: PlanSymbol, selectedId: string | null): string {
   const level = levelOf(symbol.standing)
-  if (level > 0) return `${symbol.id}\nLevel ${level}`
+  if (level > 0) return `${symbol.id}\nLevel ${level}${symbol.partLate ? `, ${ageOf(symbol)}` : ''}`
   // Silence must not look calm from five metres either.
   if (symbol.standing === 'late') return textOf(symbol, true)
   return symbol.id === selectedId ? symbol.id : ''
@@ -42,7 +42,9 @@ function boardText(symbol: PlanSymbol, selectedId: string | null): string {
 
 function textOf(symbol: PlanSymbol, showNames: boolean): string {
   const late = symbol.standing === 'late' || symbol.partLate
-  const age = symbol.ageMs === null ? 'no reading' : `${formatAge(symbol.ageMs)} old`
-  if (late) return `${symbol.id}\n${age}`
-  return showNames ? symbol.id : ''
+  if (late) return `${symbol.id}\n${ageOf(symbol)}`
+  if (!showNames) return ''
+  return symbol.standing === 'out-of-use' ? `${symbol.id}\nout of use` : symbol.id
 }
+
+const ageOf = ({ ageMs }: PlanSymbol): string => (ageMs === null ? 'no reading' : `${formatAge(ageMs)} old`)

@@ -38,7 +38,7 @@ export const alertIcon = (response: DrawnResponse): string => `alert/${response}
 /** One SVG that holds every icon of the plan in one theme, and where each of them lies. */
 export function planAtlas(palette: Palette, levels: number): AtlasPlan {
   const cells: { name: string; markup: string; mask: boolean }[] = []
-  const standings: Standing[] = ['unknown', 'late', 'no-level', 'within']
+  const standings: Standing[] = ['unknown', 'out-of-use', 'late', 'no-level', 'within']
   for (let level = 1; level <= levels; level += 1) standings.push(`level-${level}`)
   for (const kind of instrumentKinds) {
     for (const standing of standings) {

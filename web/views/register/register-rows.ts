@@ -7,6 +7,7 @@ import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
 import { byUrgency } from '../../derived/alerts/alert-groups.ts'
 import { placedAlerts } from '../../derived/alerts/alert-marks.ts'
 import { responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
+import { foundOfValues } from '../../derived/verdict-on-value.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../../ui/state-scale.ts'
 
@@ -30,7 +31,7 @@ export interface RegisterRow {
   readonly share: number | null
   readonly logger: string
   readonly critical: boolean
-  /** What the automatic checks marked about its value, in a few words each. */
+  /** What persons found of its value and automatic checks marked about it, in a few words each. */
   readonly marks: readonly string[]
   /** A value of it taken by then came later; in words. Empty: none did, or it is not told. */
   readonly later: string
@@ -57,7 +58,7 @@ export interface RegisterOrder {
   readonly descending: boolean
 }
 
-/** Every series whose point is in use at that instant. States null: not worked out yet; alerts null: not known. */
+/** Every series; what is out of use at that instant stands as that, whatever it last said. States null: not worked out yet; alerts null: not known. */
 export function registerRows(
   document: SiteDocument,
   states: ReadonlyMap<number, SeriesState> | null,
@@ -69,12 +70,15 @@ export function registerRows(
   const alertsOf = alerts && groupBy(placedAlerts(alerts), ({ series }) => series)
   const points = new Map(document.points.map((point) => [point.id, point]))
   const instruments = new Map(document.instruments.map((instrument) => [instrument.id, instrument]))
+  const found = foundOfValues(document)
   return document.series.flatMap((series) => {
     const point = points.get(series.point)
     // A series made from a whole instrument bears the instrument's name.
     const owner = point ?? instruments.get(series.point)
-    if (!owner || !isInUse(owner, atEpochMs)) return []
-    if (series.endedAtEpochMs !== undefined && series.endedAtEpochMs <= atEpochMs) return []
+    if (!owner) return []
+    const instrument = instruments.get(point?.instrument ?? owner.id)
+    const ends = [owner.retiredAtEpochMs, instrument?.retiredAtEpochMs, series.endedAtEpochMs]
+    const isOut = ends.some((end) => end != null && end <= atEpochMs)
     const state = states?.get(series.series)
     const readAt = state?.atEpochMs ?? null
     return {
@@ -85,14 +89,16 @@ export function registerRows(
       measure: series.measure,
       unit: series.unit,
       decimals: readableDecimals(series.decimals, series.standardUncertainty),
-      standing: states === null ? 'unknown' : standingOf(state),
-      silent: states !== null && isSilent(state),
+      standing: isOut ? 'out-of-use' : states === null ? 'unknown' : standingOf(state),
+      silent: !isOut && states !== null && isSilent(state),
       value: state?.value ?? null,
       ageMs: readAt === null ? null : atEpochMs - readAt,
-      share: state?.shareOfFirstLevel ?? null,
+      share: isOut ? null : (state?.shareOfFirstLevel ?? null),
       logger: document.wiredTo[series.id] ?? '',
       critical: series.critical,
-      marks: marksOf(state?.flags ?? 0).map(markNote),
+      marks: [found(series.id, readAt), ...marksOf(state?.flags ?? 0).map(markNote)].filter(
+        (one) => one !== '',
+      ),
       later: laterOf(series.series),
       contradicted: contradictedOf(series.id),
       alerts: alertsOf && [...(alertsOf.get(series.id) ?? [])].sort(byUrgency),
@@ -166,6 +172,3 @@ function urgencyOfRow({ alerts }: RegisterRow): number | null {
   const steps = { nobody: 3, 'taken-up': 2, verified: 1, closed: 0 }[responseOf(first)]
   return steps * 1e15 - sinceEpochMs(first)
 }
-
-const isInUse = (owner: { readonly retiredAtEpochMs: number | null }, atEpochMs: number) =>
-  owner.retiredAtEpochMs === null || owner.retiredAtEpochMs > atEpochMs

@@ -45,6 +45,8 @@ export function createSection(container: HTMLElement, events: SectionEvents): Se
   )
   tools.append(scale, limit.label, joins.label, movement.label)
   frame.root.prepend(tools)
+  // At one scale both ways its height decides how large it is: on a board what is said stands beside it.
+  frame.root.classList.add('said-beside')
   const keyFold = element('details', 'view-table view-key')
   const key = element('ul', '')
   keyFold.append(element('summary', '', 'What the signs mean'), key)

@@ -1,6 +1,6 @@
 import { formatInstant } from '../../ui/format-instant.ts'
 import { formatValue } from '../../ui/format-value.ts'
-import { group, label, line, type Mark, path, pathThrough } from '../marks/mark.ts'
+import { group, label, line, type Mark, path, pathThrough, textWidth } from '../marks/mark.ts'
 import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
 import { stepDecimals, tickStep, valueTicks } from '../marks/value-ticks.ts'
 import { groundAlong, holeMarks, strataMarks } from './hole-marks.ts'
@@ -130,10 +130,10 @@ function scaleMarks(props: SectionProps, layout: SectionLayout): Mark[] {
       ? 'Movements at true scale.'
       : `Movements drawn ${props.movementExaggeration} times larger.`
   const when = `Works and values at ${formatInstant(props.clockEpochMs, props.timeZone)}.`
-  return [
-    label('scale-text', layout.left, foot - font * 1.25, `${scale} ${movement}`),
-    label('scale-text', layout.left, foot, when),
-  ]
+  const first = `${scale} ${movement}`
+  // Under the axis where there is room, else from the edge on: what is cut off is not read.
+  const at = Math.max(2, Math.min(layout.left, layout.widthPixels - textWidth(first, font)))
+  return [label('scale-text', at, foot - font * 1.25, first), label('scale-text', at, foot, when)]
 }
 
 /** Boxes of the plates, so that no text lies over one. */

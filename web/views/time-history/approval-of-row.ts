@@ -1,11 +1,10 @@
+import { isKnownBy, latestReceiptMs } from '#domain/receipt/known-by.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { HistorySeries, HistoryTrace } from './history-props.ts'
 
 /** `arrived-after`: in an approved stretch, received after the approval; `not-told`: what was received when is not known of it. */
 export type RowApproval = 'approved' | 'provisional' | 'arrived-after' | 'not-told'
 
-/** Told of no reading that was received within it. */
-const soonMs = 900_000
 const bucketMs = { raw: 0, hour: 3_600_000, day: 86_400_000 } as const
 
 /**
@@ -23,13 +22,12 @@ export function approvalOfRow(
   if (!stretch) return 'provisional'
   if (trace.resolution === 'raw' && trace.receivedAfterSeconds) {
     const after = trace.receivedAfterSeconds[row] ?? Number.NaN
-    if (Number.isFinite(after))
-      return at + after * 1000 <= stretch.approvedAtEpochMs ? 'approved' : 'arrived-after'
-    return at + soonMs <= stretch.approvedAtEpochMs ? 'approved' : 'not-told'
+    if (isKnownBy(latestReceiptMs(at, after), stretch.approvedAtEpochMs)) return 'approved'
+    return Number.isNaN(after) ? 'not-told' : 'arrived-after'
   }
   const isLate = ((trace.quality[row] ?? 0) & quality.receivedLate) !== 0
   const latestMs = at + bucketMs[trace.resolution] + (lateAfterMinutes ?? 0) * 60_000
-  return !isLate && latestMs <= stretch.approvedAtEpochMs ? 'approved' : 'not-told'
+  return !isLate && isKnownBy(latestMs, stretch.approvedAtEpochMs) ? 'approved' : 'not-told'
 }
 
 /** In words for a table or a readout. */

@@ -110,8 +110,10 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
       marks,
       `Readings over time of ${names || 'nothing'}. Arrow keys move the clock, with Shift the dates; plus and minus zoom; Home shows the whole record.`,
     )
-    frame.say(historyRemarks(props))
+    // Panes one above the other need the height: on a board what is said stands beside them.
+    frame.root.classList.toggle('said-beside', layout.panes.length > 1)
     fillReadout(props)
+    frame.say(historyRemarks(props))
     fillDetails()
   }
 

@@ -1,8 +1,9 @@
 import { quadraticForms } from './batch-products.ts'
+import type { BlockExtent } from './block-layout.ts'
 import { dot } from './cholesky.ts'
 import { heldVariance } from './krige-at.ts'
 import type { KrigingSystem } from './kriging-system.ts'
-import { type BlockExtent, type Blocks, createBlocks } from './lattice-blocks.ts'
+import { type Blocks, createBlocks } from './lattice-blocks.ts'
 import { smoothVariances } from './smooth-variances.ts'
 
 /** Nodes of a grid, from the system's origin, columns eastwards and rows northwards. */

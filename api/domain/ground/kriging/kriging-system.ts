@@ -1,10 +1,9 @@
 import { accept, type Outcome, reject } from '../../outcome.ts'
-import { dot, factorise, inverseOf, solveFactored } from './cholesky.ts'
+import { borderedInverse } from './bordered-inverse.ts'
+import { dot, factorise, solveFactored } from './cholesky.ts'
 import { type Covariance, covarianceOf } from './covariance.ts'
+import { type Drift, driftColumns, driftOf, type SideOfBarrier, termsOf } from './drift.ts'
 import { isotropicAxes, type Variogram } from './variogram.ts'
-
-/** What the value is expected to be before any reading: a constant not known, a plane not known, or a known mean. */
-export type Drift = 'mean' | 'plane' | 'slope-east' | { readonly knownMean: number }
 
 /** A place with a value, its coordinates from the system's origin. */
 export interface KrigingPoint {
@@ -61,8 +60,6 @@ export interface SystemChoice {
   /** Further drift terms, each from -1 to 1: which side of a barrier that ends inside a place lies on. */
   readonly sides?: readonly SideOfBarrier[]
 }
-
-export type SideOfBarrier = (east: number, north: number) => number
 
 /** Lengths of the shortest ways that no barrier crosses, metres; infinite where there is none. */
 export interface Ways {
@@ -150,8 +147,6 @@ export function buildSystem(points: readonly KrigingPoint[], choice: SystemChoic
   })
 }
 
-const termsOf = { mean: 1, 'slope-east': 2, plane: 3 }
-
 /** Ways around barriers need not give a valid covariance; the least power of ten of a share of the sill that mends it is added. */
 function factorWithRepair(
   matrix: Float64Array,
@@ -166,95 +161,6 @@ function factorWithRepair(
     if (!mayRepair) return null
   }
   return null
-}
-
-/** Terms of the drift, coordinates centred and scaled so that none of them outweighs another. */
-function driftOf(
-  drift: Drift,
-  points: readonly KrigingPoint[],
-  sides: readonly SideOfBarrier[],
-): KrigingSystem['fillDrift'] {
-  const mean = (of: (point: KrigingPoint) => number) =>
-    points.reduce((sum, point) => sum + of(point), 0) / points.length
-  const [east0, north0] = [mean(({ east }) => east), mean(({ north }) => north)]
-  const scale =
-    points.reduce(
-      (most, { east, north }) => Math.max(most, Math.abs(east - east0), Math.abs(north - north0)),
-      0,
-    ) || 1
-  return (east, north, out, at) => {
-    if (typeof drift === 'object') return
-    out[at] = 1
-    if (drift !== 'mean') out[at + 1] = (east - east0) / scale
-    if (drift === 'plane') out[at + 2] = (north - north0) / scale
-    sides.forEach((side, index) => {
-      out[at + termsOf[drift] + index] = side(east, north)
-    })
-  }
-}
-
-/** With W = C⁻¹F and A = FᵀW: [C⁻¹ − W A⁻¹ Wᵀ, W A⁻¹; A⁻¹ Wᵀ, −A⁻¹]. Null where A is singular. */
-function borderedInverse(
-  factor: Float64Array,
-  n: number,
-  terms: number,
-  points: readonly KrigingPoint[],
-  fillDrift: KrigingSystem['fillDrift'],
-): Float64Array | null {
-  const plain = inverseOf(factor, n)
-  if (terms === 0) return plain
-  const f = driftColumns(n, terms, points, fillDrift)
-  const w = f.map((column) => {
-    const solved = column.slice()
-    solveFactored(factor, n, solved)
-    return solved
-  })
-  const a = new Float64Array(terms * terms)
-  for (let i = 0; i < terms; i++)
-    for (let j = 0; j < terms; j++)
-      a[i * terms + j] = dot(f[i] as Float64Array, 0, w[j] as Float64Array, 0, n)
-  if (factorise(a, terms, 1e-10 * (a[0] as number)) >= 0) return null
-  const inverseA = inverseOf(a, terms)
-  const size = n + terms
-  const inverse = new Float64Array(size * size)
-  const b = Array.from({ length: terms }, (_, i) => {
-    const column = new Float64Array(n)
-    for (let j = 0; j < terms; j++)
-      for (let row = 0; row < n; row++)
-        column[row] = (column[row] as number) + (w[j]?.[row] as number) * (inverseA[i * terms + j] as number)
-    return column
-  })
-  for (let row = 0; row < n; row++) {
-    for (let column = 0; column < n; column++) {
-      let entry = plain[row * n + column] as number
-      for (let j = 0; j < terms; j++) entry -= (w[j]?.[row] as number) * (b[j]?.[column] as number)
-      inverse[row * size + column] = entry
-    }
-    for (let i = 0; i < terms; i++) {
-      inverse[row * size + n + i] = b[i]?.[row] as number
-      inverse[(n + i) * size + row] = b[i]?.[row] as number
-    }
-  }
-  for (let i = 0; i < terms; i++)
-    for (let j = 0; j < terms; j++) inverse[(n + i) * size + n + j] = -(inverseA[i * terms + j] as number)
-  return inverse
-}
-
-function driftColumns(
-  n: number,
-  terms: number,
-  points: readonly KrigingPoint[],
-  fillDrift: KrigingSystem['fillDrift'],
-): readonly Float64Array[] {
-  const columns = Array.from({ length: terms }, () => new Float64Array(n))
-  const row = new Float64Array(terms)
-  points.forEach(({ east, north }, index) => {
-    fillDrift(east, north, row, 0)
-    columns.forEach((column, term) => {
-      column[index] = row[term] as number
-    })
-  })
-  return columns
 }
 
 /** The point weights once more from the factor, so that readings without error are met to the last digits. */

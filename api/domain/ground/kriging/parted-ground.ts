@@ -1,6 +1,7 @@
 import { convexHull, isInHull } from '../convex-hull.ts'
 import { type BarrierWays, barrierWays } from './barrier-ways.ts'
-import type { KrigingPoint, SideOfBarrier, Ways } from './kriging-system.ts'
+import type { SideOfBarrier } from './drift.ts'
+import type { KrigingPoint, Ways } from './kriging-system.ts'
 
 type Place = readonly [east: number, north: number]
 

@@ -1,9 +1,9 @@
 import { quadraticForms } from './batch-products.ts'
+import type { BlockExtent } from './block-layout.ts'
 import { chebyshevPlaces, chebyshevShares } from './chebyshev.ts'
 import { heldVariance } from './krige-at.ts'
 import type { Lattice } from './krige-lattice.ts'
 import type { KrigingSystem } from './kriging-system.ts'
-import type { BlockExtent } from './lattice-blocks.ts'
 
 /** Fills the variances of a block, or leaves them and gives false. */
 export type FillSmooth = (extent: BlockExtent) => boolean

@@ -45,7 +45,7 @@ export function notesOf(
       (period): DatedNote => ({
         kind: 'calibration',
         atEpochMs: period.fromEpochMs,
-        text: 'another calibration or zero of it came into force',
+        text: 'another calibration, zero or barometer of it came into force',
         distanceMetres: 0,
       }),
     ),

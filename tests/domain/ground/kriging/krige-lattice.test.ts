@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import type { Drift } from '#domain/ground/kriging/drift.ts'
 import { krigeAt } from '#domain/ground/kriging/krige-at.ts'
 import { krigeLattice } from '#domain/ground/kriging/krige-lattice.ts'
-import { buildSystem, type Drift } from '#domain/ground/kriging/kriging-system.ts'
+import { buildSystem } from '#domain/ground/kriging/kriging-system.ts'
 import type { Variogram } from '#domain/ground/kriging/variogram.ts'
 import { accepted } from '../../../published/accepted.ts'
 

@@ -1,11 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { GroundPoint } from '#domain/ground/kriging/ground-point.ts'
-import {
-  type KrigedSurface,
-  type KrigingOptions,
-  krigedSurfaceSteps,
-} from '#domain/ground/kriging/kriged-surface.ts'
+import { type KrigedSurface, krigedSurfaceSteps } from '#domain/ground/kriging/kriged-surface.ts'
+import type { KrigingOptions } from '#domain/ground/kriging/kriging-options.ts'
 import type { Variogram } from '#domain/ground/kriging/variogram.ts'
 import { maskReasons } from '#domain/ground/value-grid.ts'
 import { accepted } from '../../../published/accepted.ts'

@@ -29,11 +29,16 @@ test('a channel without current data is unknown, whatever it last said', () => {
     { series: 3, lastEpochMs: 7000, critical: true },
     { series: 4, lastEpochMs: null, critical: false },
   ]
-  const document = alertsDocumentOf([listedAlert(1, [], { point: 'SP-1' })], 0, { unknown, watchedSeries: 6 })
+  const document = alertsDocumentOf([listedAlert(1, [], { point: 'SP-1' })], 0, {
+    unknown,
+    watchedSeries: 6,
+    unreadSeries: 3,
+  })
+  // Three more have a level and are read by nothing.
   expect(watchedChannels(document, site, null)).toEqual({
-    watched: 6,
-    unread: 0,
-    unknown: 2,
+    watched: 9,
+    unread: 3,
+    unknown: 5,
     unknownCritical: 1,
     neverRead: 1,
     oldestEpochMs: 7000,

@@ -47,6 +47,18 @@ test.each<[string, Partial<AlertsDocument>, WatchedChannels, string | null]>([
     '1 of 180 watched channels has no current data, 1 never read.',
   ],
   [
+    'channels that nothing reads, beside those that are late',
+    {},
+    { ...silent, unknown: 14, unread: 2 },
+    '14 of 180 watched channels have no current data, 2 of them read by nothing, the oldest since 30 May 06:00; 3 of them critical.',
+  ],
+  [
+    'one channel that nothing reads',
+    {},
+    { ...all, unknown: 1, unread: 1 },
+    '1 of 180 watched channels has no current data, read by nothing.',
+  ],
+  [
     'never evaluated',
     evaluated({ evaluatedAtEpochMs: null }),
     all,
@@ -149,8 +161,11 @@ test('in place of an all-clear stands how many channels say so by what data, and
   expect(levelsSentence(all, { ...evaluation, failure: 'full' }, 'UTC')).toContain('is not known')
   expect(levelsSentence(all, { ...evaluation, evaluatedAtEpochMs: null }, 'UTC')).toContain('is not known')
   expect(levelsSentence({ ...all, watched: 0 }, evaluation, 'UTC')).toContain('nothing can be raised')
-  expect(levelsSentence({ ...all, unread: 2 }, evaluation, 'UTC')).toMatch(
-    /180 of 180 .*2 more channels have a level and are not read now: nothing is known of them/,
+  expect(levelsSentence({ ...all, unknown: 2, unread: 2 }, evaluation, 'UTC')).toMatch(
+    /178 of 180 .*2 channels have no current data, 2 of them read by nothing\.$/,
+  )
+  expect(levelsSentence({ ...all, watched: 2, unknown: 2, unread: 2 }, evaluation, 'UTC')).toContain(
+    'nothing can be raised. 2 with a level are read by nothing',
   )
 })
 

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { type AuditEntry, auditActions } from '#domain/audit/audit-entry.ts'
+import { proposalKinds, subjectOfProposal } from '#domain/proposals/proposal-kinds.ts'
 import { siteTables } from '#domain/site/tables.ts'
 import { entrySentence, subjectName } from '../../../../web/panels/audit/entry-words.ts'
 import { subjectPlace } from '../../../../web/panels/audit/subject-place.ts'
@@ -58,6 +59,8 @@ test('the way to a record is by what its row names, if that is still there', () 
     instrument?.id,
   )
   expect(place({ subjectKind: 'batch' })?.tab).toBe('imports')
+  for (const kind of proposalKinds)
+    expect(place({ subjectKind: subjectOfProposal(kind), subjectKey: '1' }), kind).not.toBeNull()
   expect(place({ after: JSON.stringify({ series: 'GONE-1/pore-pressure' }) })).toBeNull()
   expect(place({ subjectKind: 'facts', after: 'no JSON' })).toBeNull()
 })

@@ -64,9 +64,11 @@ const waiting = (change: Partial<ListedCorrection> = {}): ListedCorrection => ({
 let answer: CorrectionProposals
 let sent: { path: string; content: unknown }[]
 let asked: string[]
+let refused: object | null
 let stop = () => {}
 beforeEach(() => {
   sent = []
+  refused = null
   asked = []
   answer = {
     proposals: [waiting()],
@@ -79,6 +81,11 @@ beforeEach(() => {
   vi.stubGlobal('fetch', async (path: string, request?: RequestInit) => {
     asked.push(path)
     if (request?.method === 'POST') sent.push({ path, content: JSON.parse(String(request.body)) })
+    if (request?.method === 'POST' && refused)
+      return new Response(JSON.stringify(refused), {
+        status: 400,
+        headers: { 'content-type': 'application/problem+json' },
+      })
     const body =
       request?.method !== 'POST'
         ? answer
@@ -152,6 +159,25 @@ describe('what waits', () => {
         content: { reason: 'levelled again', author: 'Ben Holm' },
       },
     ])
+  })
+
+  test('whose decision was refused keeps what was typed, and says why', async () => {
+    showList()
+    await vi.waitFor(() => expect(button('Approve')).toBeDefined())
+    fill('Your name', 'Ben Holm')
+    fill('What was checked', ' ')
+    refused = {
+      title: 'Correction not taken',
+      status: 400,
+      detail: '',
+      issues: [{ code: 'reason-missing', column: 'reason', message: 'Write the reason.' }],
+    }
+    button('Turn down')?.click()
+    await vi.waitFor(() => expect(asked.filter((path) => path.endsWith('-proposals'))).toHaveLength(2))
+    await vi.waitFor(() => expect(text()).toContain('Write the reason.'))
+    const name = [...document.querySelectorAll('input')].at(-1)
+    expect(name?.value).toBe('Ben Holm')
+    expect(document.querySelector('textarea')?.getAttribute('aria-invalid')).toBe('true')
   })
 
   test('whose records changed since cannot be approved, and says why', async () => {

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { LevelPreview, LevelProposals } from '#contract/level-proposals.ts'
 import { draftOf } from '#domain/levels/levels-csv.ts'
 import { LevelsPanel } from '../../../../web/panels/levels/LevelsPanel.tsx'
+import { readFromFrozen, readFromPresent } from '../../../../web/state/frozen.ts'
 import { showSite } from '../../../../web/state/site-document.ts'
 import { levelFor } from '../../../support/level-for.ts'
 import { presentEpochMs, smallSite } from '../../state/small-site.ts'
@@ -39,6 +40,7 @@ const list = (): LevelProposals => ({
   namesAreProven: false,
   mayDecide: true,
   signedInAs: null,
+  account: null,
 })
 const preview: LevelPreview = {
   remarks: [{ level: 'x', severity: 'fault', code: 'beyond-range', sentence: 'It can never be reached.' }],
@@ -105,6 +107,39 @@ test('a second name decides, and who proposed cannot', async () => {
     path: '/api/sites/small/level-proposals/1/rejection',
     content: { reason: 'report', author: 'Ben Holm' },
   })
+})
+
+test('who proposed by an account is offered no decision, whatever may be decided', async () => {
+  stop()
+  const one = list()
+  const listed = {
+    ...one,
+    proposals: one.proposals.map((proposal) => ({ ...proposal, account: 'one' })),
+    namesAreProven: true,
+    account: 'one',
+  }
+  vi.stubGlobal(
+    'fetch',
+    async () => new Response(JSON.stringify(listed), { headers: { 'content-type': 'application/json' } }),
+  )
+  stop = render(() => <LevelsPanel />, document.body)
+  await vi.waitFor(() => expect(text()).toContain('A change waits'))
+  button('Proposals').click()
+  expect(text()).toContain('An approver other than Ada Marsh decides.')
+  expect(button('Approve')).toBeUndefined()
+})
+
+test('of frozen data there are none to be asked for, and that is said', () => {
+  stop()
+  readFromFrozen('a'.repeat(16))
+  try {
+    stop = render(() => <LevelsPanel />, document.body)
+    expect(button('Proposals').textContent).toBe('Proposals, not known now')
+    button('Proposals').click()
+    expect(text()).toContain('This is not part of the frozen data.')
+  } finally {
+    readFromPresent()
+  }
 })
 
 test('what is written is judged once typing rests, and proposed as a level of its own name', async () => {

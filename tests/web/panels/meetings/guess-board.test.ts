@@ -3,7 +3,8 @@ import { boardListFaults } from '#domain/meeting/board-faults.ts'
 import type { Meeting } from '#domain/meeting/meeting.ts'
 import { firstBoards } from '../../../../web/panels/meetings/first-boards.ts'
 import { boardAddress, guessBoard } from '../../../../web/panels/meetings/guess-board.ts'
-import { type AddressState, emptyAddress, readAddress, writeAddress } from '../../../../web/state/address.ts'
+import { readAddress, writeAddress } from '../../../../web/state/address.ts'
+import { type AddressState, emptyAddress } from '../../../../web/state/address-state.ts'
 import { sheetTabs } from '../../../../web/state/sheet.ts'
 
 const seen = (some: Partial<AddressState>) =>

@@ -135,6 +135,40 @@ test('the list of contents gives the pages on which headings stand, and leads th
   expect(links[3]?.contentsObj?.str).toMatch(/^Pore pressure, page \d+$/)
 })
 
+test('a long list of contents stands on one page, in two columns read one after the other, tagged and linked', async () => {
+  const many = Array.from({ length: 84 }, (_, place) => ({
+    block: 'heading' as const,
+    level: (place % 12 === 0 ? 1 : 2) as 1 | 2,
+    text: `Instrument ${place + 1}, settlement point${place % 5 === 0 ? ' on the quay beside the passage' : ''}`,
+  }))
+  const long = await openPdfBytes(
+    writePdf(madeReport({ blocks: many.flatMap((one) => [one, paragraph('Seen.')]) }), fonts).bytes,
+  )
+  const onPages: number[] = []
+  const places: (readonly [x: number, y: number])[] = []
+  const said: string[] = []
+  for (let number = 1; number <= long.numPages; number++) {
+    const page = await long.getPage(number)
+    for (const { subtype, rect, contentsObj } of await page.getAnnotations()) {
+      expect(subtype).toBe('Link')
+      onPages.push(number)
+      places.push([rect[0], rect[3]])
+      said.push(contentsObj?.str ?? '')
+    }
+  }
+  // And the statement's own heading.
+  expect(onPages).toHaveLength(many.length + 1)
+  expect(new Set(onPages).size).toBe(1)
+  expect(said.slice(1).map((words) => words.replace(/, page \d+$/, ''))).toEqual(many.map(({ text }) => text))
+  const [page] = onPages
+  const tree = (await (await long.getPage(page ?? 1)).getStructTree()) as ReadElement
+  expect(elementsOf(tree).filter(({ role }) => role === 'TOCI')).toHaveLength(many.length + 1)
+  // Down the left, then down the right.
+  const turns = places.slice(1).filter(([, y], at) => y > (places[at]?.[1] ?? 0))
+  expect(turns).toHaveLength(1)
+  expect(turns[0]?.[0]).toBeGreaterThan(290)
+})
+
 test('texts of figures are texts, each once', async () => {
   const everything: string[] = []
   for (let number = 1; number <= pdf.numPages; number++)

@@ -181,7 +181,7 @@ test('published strains stand between their anchors, late ones as such', () => {
     unit: 'mm/m',
   }))
   const both = { ...document, series: [...document.series, ...strains] } as unknown as SiteDocument
-  expect(askedSeries(profileQuestion(both, instrument) as ProfileQuestion)).toEqual([1, 2, 3, 4])
+  expect(askedSeries(profileQuestion(both, instrument) as ProfileQuestion).series).toEqual([1, 2, 3, 4])
   const props = drawn({ document: both, instrument }, [1, 4, 0.333, -0.5], [1, 1, 1, 30])
   expect(values(props)).toEqual([1, 4])
   expect(

@@ -126,3 +126,41 @@ test('with nothing known it says so', () => {
   expect(drawn(none).some((mark) => mark.text === 'No values at or before these dates.')).toBe(true)
   expect(drawn({ ...none, waiting: true }).some((mark) => mark.text === 'Fetching values …')).toBe(true)
 })
+
+const boxOf = (mark: Mark | undefined) =>
+  ['x', 'y', 'width', 'height'].map((name) => Number(mark?.attributes[name])) as [
+    number,
+    number,
+    number,
+    number,
+  ]
+
+test('on a broad and low drawing the key stands beside the profile, which keeps its height', () => {
+  const dates = ['23 May', '15 Jun', '1 Aug'].map((heading) => ({
+    heading,
+    atEpochMs: 100 * hourMs,
+    readings: [reading('PZ-09A', 21)],
+  }))
+  const props = { ...string, curves: [...string.curves, ...dates] }
+  const pane = (sized: typeof size) =>
+    boxOf(allMarks(depthProfileScene(props, sized)).find((mark) => has(mark, 'pane')))
+  const board = { widthPixels: 1860, heightPixels: 560, fontPixels: 28 }
+  const [left, top, width, height] = pane(board)
+  expect(height).toBeGreaterThan(0.7 * board.heightPixels)
+  const names = allMarks(depthProfileScene(props, board)).filter((mark) => has(mark, 'key-name'))
+  const places = names.map((mark) => [Number(mark.attributes.x), Number(mark.attributes.y)] as const)
+  expect(names.map(({ text }) => text).join(' ')).toContain(
+    'At the clock: Mon 5 Jan 1970 04:00; oldest reading 10 h',
+  )
+  for (const [x, y] of places) {
+    // The scale of depths stands between.
+    expect(x).toBeGreaterThan(left + width + 3 * board.fontPixels)
+    expect(y).toBeLessThan(board.heightPixels)
+    expect(y).toBeGreaterThan(top - 2 * board.fontPixels)
+  }
+  expect(new Set(places.map(([, y]) => y)).size).toBe(places.length)
+  // Upright there is room above.
+  const [, under, broad] = pane(size)
+  expect(under).toBeGreaterThan(5 * size.fontPixels)
+  expect(broad).toBeGreaterThan(0.8 * size.widthPixels)
+})

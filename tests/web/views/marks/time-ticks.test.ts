@@ -26,7 +26,7 @@ test('months over a record, the year where it begins', () => {
     'Jun',
     'Jul',
     'Aug',
-    'Sept',
+    'Sep',
     'Oct',
   ])
 })

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import {
+  decimalsApart,
   extentOf,
   stepDecimals,
   tickStep,
@@ -40,6 +41,20 @@ test('ticks lie within, evenly, at every scale', () => {
 
 test('decimals tell ticks apart', () => {
   expect([stepDecimals(0.05), stepDecimals(2), stepDecimals(0.1), stepDecimals(0)]).toEqual([2, 0, 1, 0])
+})
+
+test.each([
+  [[-6, -3.9999999, -2, 0], 0],
+  [[0.5, 1, 1.5], 1],
+  [[105.5, 106], 1],
+  [[0.25, 0.5], 2],
+  [[0.1 + 0.2, 0.4], 1],
+  [[-3.9999], 0],
+  [[0.05], 2],
+  [[0], 0],
+  [[], 0],
+])('values %j are said with %i decimals', (values, decimals) => {
+  expect(decimalsApart(values)).toBe(decimals)
 })
 
 test('absent values do not count; none at all is no extent', () => {

@@ -1,12 +1,9 @@
 import { expect, it } from 'vitest'
 import { worksKinds } from '#domain/site/vocabulary.ts'
 import { palettes } from '../../../../web/ui/palettes.ts'
-import {
-  baseStyle,
-  isWorksLayer,
-  namesLayer,
-  worksSource,
-} from '../../../../web/views/plan-map/base-style.ts'
+import { baseStyle } from '../../../../web/views/plan-map/base-style.ts'
+import { namesLayer, worksSource } from '../../../../web/views/plan-map/plan-sources.ts'
+import { isWorksLayer } from '../../../../web/views/plan-map/works-style.ts'
 
 const style = baseStyle(palettes.paper, { type: 'FeatureCollection', features: [] }, 48, 1)
 

@@ -11,6 +11,11 @@ const symbol = (id: string, more: Partial<PlanSymbol>): PlanSymbol => ({
   points: [id],
   standing: 'within',
   partLate: false,
+  allLate: false,
+  noLevel: 0,
+  channels: 1,
+  outOfUse: 0,
+  outOfUseSinceEpochMs: null,
   cameLater: false,
   share: null,
   ageMs: 3_600_000,
@@ -33,8 +38,14 @@ it('gives every late one its age, names switched on or off', () => {
 it('names on a board what is selected, at a level or late, with the number of the level', () => {
   const onBoard = (selectedId: string | null) =>
     pointNames(symbols, true, { selectedId }).features.features.map((one) => one.properties?.text)
-  expect(onBoard(null)).toEqual(['', 'PZ-2\n30 h old', 'PZ-3\nno reading', 'PZ-4\nLevel 1'])
+  expect(onBoard(null)).toEqual(['', 'PZ-2\n30 h old', 'PZ-3\nno reading', 'PZ-4\nLevel 1, 5 d old'])
   expect(onBoard('PZ-1')[0]).toBe('PZ-1')
+})
+
+it('says of what is out of use that it is', () => {
+  const ended = [symbol('PZ-9', { standing: 'out-of-use', ageMs: null })]
+  const text = (shown: boolean) => pointNames(ended, shown).features.features[0]?.properties?.text
+  expect([text(true), text(false)]).toEqual(['PZ-9\nout of use', ''])
 })
 
 it('keeps the name of the worst when there is no room for all', () => {

@@ -40,12 +40,19 @@ describe('register rows', () => {
     })
   })
 
-  it('leaves out a point that is out of use at the clock, and has it before', () => {
+  it('says of a point out of use at the clock that it is, whatever it last said, and judges it before', () => {
     const site = smallSite()
     const retired = point('SP-1', 'SP-1', 'settlement-point', 3, 3, { retiredAtEpochMs: presentEpochMs })
     const changed = { ...site, points: site.points.map((one) => (one.id === 'SP-1' ? retired : one)) }
-    expect(ids(registerRows(changed, stateMap(), presentEpochMs))).not.toContain('SP-1/settlement')
-    expect(ids(registerRows(changed, stateMap(), presentEpochMs - 1))).toContain('SP-1/settlement')
+    const at = (epochMs: number) =>
+      registerRows(changed, stateMap(), epochMs).find(({ id }) => id === 'SP-1/settlement')
+    expect(at(presentEpochMs)).toMatchObject({ standing: 'out-of-use', silent: false, share: null })
+    expect(at(presentEpochMs - 1)).toMatchObject({ standing: 'within' })
+    const last = sortRows(registerRows(changed, stateMap(), presentEpochMs), {
+      column: 'standing',
+      descending: true,
+    }).at(-1)
+    expect(last?.id).toBe('SP-1/settlement')
   })
 })
 

@@ -1,10 +1,9 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { InstallationBody } from '#domain/field/field-bodies.ts'
-import { installationFaults, isInHole } from '#domain/field/installation-faults.ts'
-import { standingEntries } from '#domain/field/standing-entries.ts'
+import { installationFaults } from '#domain/field/installation-faults.ts'
 import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
 import { draftFiles, draftText, keepDraftFiles, keepDraftText } from '../../../state/field-drafts.ts'
-import { type KnownEntry, knownEntries } from '../../../state/field-work.ts'
+import { knownEntries } from '../../../state/field-work.ts'
 import { siteDocument } from '../../../state/site-document.ts'
 import { siteNowEpochMs } from '../../../state/site-now.ts'
 import { kindNames } from '../../../ui/kind-names.ts'
@@ -12,12 +11,16 @@ import { sync } from '../../../ui/sync.ts'
 import { createSigning } from '../create-signing.ts'
 import { FilesField } from '../FilesField.tsx'
 import { SignedBy } from '../SignedBy.tsx'
-import { TypedNumber } from '../TypedNumber.tsx'
 import { TypedChoice, TypedInstant, TypedText } from '../TypedText.tsx'
+import { installationOf } from './draft-installation.ts'
 import { emptyInstallation, emptyPoint, emptySensor } from './empty-installation.ts'
 import { InstallationCard } from './InstallationCard.tsx'
 import { knownSite } from './known-site.ts'
+import { MissingOf } from './MissingOf.tsx'
 import { PointFields } from './PointFields.tsx'
+import { SignFields } from './SignFields.tsx'
+import { SurveyFields } from './SurveyFields.tsx'
+import { standingInstallations } from './standing-installations.ts'
 
 /** An instrument as it is put in: recorded on the spot, commissioned when nothing is missing and a second person agrees. */
 export function InstallPage() {
@@ -115,101 +118,8 @@ export function InstallPage() {
             onChange={(text) => change({ replaces: text === '' ? null : text })}
           />
         </div>
-        <fieldset class="field-group">
-          <legend>Collar as surveyed</legend>
-          <div class="field-choices">
-            <TypedNumber
-              label="Easting"
-              unit="m"
-              value={body().eastingMetres}
-              onChange={(eastingMetres) => change({ eastingMetres })}
-            />
-            <TypedNumber
-              label="Northing"
-              unit="m"
-              value={body().northingMetres}
-              onChange={(northingMetres) => change({ northingMetres })}
-            />
-            <TypedNumber
-              label="Level"
-              unit="m"
-              value={body().collarLevelMetres}
-              onChange={(collarLevelMetres) => change({ collarLevelMetres })}
-            />
-            <TypedInstant
-              label="Surveyed at"
-              value={body().surveyedAtEpochMs}
-              onChange={(surveyedAtEpochMs) => change({ surveyedAtEpochMs })}
-            />
-            <TypedText
-              label="Surveyed by"
-              value={body().surveyedBy}
-              onChange={(surveyedBy) => change({ surveyedBy })}
-            />
-          </div>
-        </fieldset>
-        <Show when={isInHole(body().instrumentKind)}>
-          <fieldset class="field-group">
-            <legend>Hole as drilled</legend>
-            <div class="field-choices">
-              <TypedNumber
-                label="Bearing from grid north"
-                unit="°"
-                value={body().azimuthDegrees}
-                onChange={(azimuthDegrees) => change({ azimuthDegrees })}
-              />
-              <TypedNumber
-                label="Angle below horizontal"
-                unit="°"
-                value={body().dipDegrees}
-                onChange={(dipDegrees) => change({ dipDegrees })}
-              />
-              <TypedNumber
-                label="Length"
-                unit="m"
-                value={body().lengthMetres}
-                onChange={(lengthMetres) => change({ lengthMetres })}
-              />
-              <TypedText label="Grout" value={body().grout} onChange={(grout) => change({ grout })} />
-            </div>
-          </fieldset>
-        </Show>
-        <div class="field-choices">
-          <TypedNumber
-            label="Bearing of the positive A axis from grid north"
-            unit="°"
-            value={body().axisBearingDegrees}
-            onChange={(axisBearingDegrees) => change({ axisBearingDegrees })}
-          />
-          <TypedText
-            label="What a positive value means"
-            value={body().positiveMeans}
-            onChange={(positiveMeans) => change({ positiveMeans })}
-          />
-          <TypedChoice
-            label="End taken to stand still"
-            value={body().fixedEnd ?? ''}
-            options={[
-              { word: '', name: 'does not apply' },
-              { word: 'toe', name: 'toe' },
-              { word: 'head', name: 'head' },
-              { word: 'deepest-anchor', name: 'deepest anchor' },
-              { word: 'surveyed-head', name: 'surveyed head' },
-              { word: 'none', name: 'none' },
-            ]}
-            onChange={(word) =>
-              change({ fixedEnd: word === '' ? null : (word as InstallationBody['fixedEnd']) })
-            }
-          />
-        </div>
-        <label class="field-check">
-          <input
-            type="checkbox"
-            checked={body().critical}
-            onChange={(event) => change({ critical: event.currentTarget.checked })}
-          />
-          Its silence must itself be noticed
-        </label>
+        <SurveyFields body={body()} change={change} />
+        <SignFields body={body()} change={change} />
         <For each={body().points.map((_, at) => at)}>
           {(at) => (
             <PointFields
@@ -233,39 +143,9 @@ export function InstallPage() {
           Add a measuring point
         </button>
         <FilesField files={files()} onChange={setFiles} />
-        <details class="field-missing">
-          <summary>
-            {faults().length === 0
-              ? 'Nothing is missing but a second person’s check'
-              : `${faults().length} things are missing before it can be commissioned`}
-          </summary>
-          <ul>
-            <For each={faults()}>{(fault) => <li>{fault.message}</li>}</For>
-          </ul>
-        </details>
+        <MissingOf faults={faults()} />
         <SignedBy signing={signing} keep="Record this installation" />
       </form>
     </section>
   )
-}
-
-/** Installations as they stand, the latest record of each; more than one where two people recorded apart. */
-function standingInstallations(known: readonly KnownEntry[]) {
-  const byId = new Map(known.map((one) => [one.entry.id, one]))
-  return standingEntries(known.map(({ entry }) => entry)).flatMap(({ entries, disputed }) =>
-    entries.flatMap((entry) => {
-      const one = byId.get(entry.id)
-      return entry.body.kind === 'installation' && one ? [{ written: one, disputed }] : []
-    }),
-  )
-}
-
-/** A draft of this form as it was kept; null: none, or not to be read. */
-function installationOf(text: string): InstallationBody | null {
-  try {
-    const kept = JSON.parse(text) as InstallationBody | null
-    return kept?.kind === 'installation' ? kept : null
-  } catch {
-    return null
-  }
 }

@@ -1,6 +1,6 @@
 import { For } from 'solid-js'
 import type { SensorDraft, ZeroReadingDraft } from '#domain/field/field-bodies.ts'
-import { fewestZeroReadings } from '#domain/field/installation-faults.ts'
+import { fewestZeroReadings } from '#domain/field/sensor-faults.ts'
 import { type Measure, measures } from '#domain/site/vocabulary.ts'
 import { fieldGuide } from '../../../state/field-guide.ts'
 import { siteDocument } from '../../../state/site-document.ts'

@@ -1,4 +1,4 @@
-import type { KnownSite } from '#domain/field/installation-faults.ts'
+import type { KnownSite } from '#domain/field/known-site.ts'
 import { fieldGuide } from '../../../state/field-guide.ts'
 import { siteDocument } from '../../../state/site-document.ts'
 

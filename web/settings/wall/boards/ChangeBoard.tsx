@@ -8,6 +8,7 @@ import {
   revisedSince,
 } from '../../../derived/meeting/changes-between.ts'
 import { createAnswer } from '../../../panels/create-answer.ts'
+import { oftenRead } from '../../../queries/often-read.ts'
 import { seriesStatesAt } from '../../../queries/series-states-at.ts'
 import { askServer, sentenceOf } from '../../../state/ask-server.ts'
 import { cutOffEpochMs } from '../../../state/frozen.ts'
@@ -71,10 +72,9 @@ function Changes() {
   const asked = createAnswer(() => {
     const before = previousMeeting()
     if (!before || series().length === 0) return null
-    const often = series().filter(({ intervalMinutes }) => intervalMinutes < 60)
     return seriesStatesAt({
       atEpochMs: before.cutOffEpochMs,
-      refineSeries: often.map((one) => one.series),
+      refineSeries: oftenRead(series()),
     })
   })
   const rows = createMemo(() => {

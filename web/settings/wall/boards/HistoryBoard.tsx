@@ -1,4 +1,5 @@
 import { createMemo, createSignal, Show } from 'solid-js'
+import { asMeasured } from '../../../panels/as-measured.ts'
 import { createAnswer } from '../../../panels/create-answer.ts'
 import { timeHistory } from '../../../queries/time-history.ts'
 import { selectedSeries } from '../../../state/selection.ts'
@@ -74,9 +75,11 @@ export function HistoryBoard() {
       diary: document ? historyDiary(document) : [],
       // As one: a board has room for few remarks, and what lines and bands mean comes next.
       remarks: [
-        [...standsAtClock(), ...(left > 0 ? [`${left} further series of it are not drawn here.`] : [])].join(
-          ' ',
-        ),
+        [
+          ...standsAtClock(),
+          ...asMeasured(),
+          ...(left > 0 ? [`${left} further series of it are not drawn here.`] : []),
+        ].join(' '),
         ...asked.remarks(),
       ].filter((sentence) => sentence !== ''),
       waiting: asked.waiting(),

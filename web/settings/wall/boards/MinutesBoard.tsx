@@ -1,6 +1,7 @@
 import { createMemo, createSignal, Show } from 'solid-js'
 import type { MinuteList } from '#contract/meetings.ts'
 import type { Minute } from '#domain/meeting/minute.ts'
+import { sayDay } from '#domain/meeting/site-day.ts'
 import { minuteGroups } from '../../../derived/meeting/minute-groups.ts'
 import { askServer, sentenceOf } from '../../../state/ask-server.ts'
 import { meeting } from '../../../state/meeting.ts'
@@ -66,8 +67,7 @@ export function MinutesBoard() {
             }
           >
             <p class="board-said">
-              As on record on {dayWords(known()?.today ?? '')}; readings on the other boards are of the
-              cut-off.
+              As on record on {sayDay(known()?.today ?? '')}; readings on the other boards are of the cut-off.
             </p>
             <RowPages
               caption="Actions and minutes"
@@ -91,18 +91,9 @@ function cellsOf({ kind, text, places, owner, dueOn, entries }: Minute, zone: st
     text,
     places.length === 0 ? 'the site' : places.join(', '),
     owner ?? '–',
-    dueOn === null ? '–' : dayWords(dueOn),
+    dueOn === null ? '–' : sayDay(dueOn),
     kind === 'note' ? '–' : said,
   ]
 }
 
 const words = { open: 'open', done: 'done', dropped: 'given up' } as const
-
-/** `14 Sep 2027` of a calendar day, whatever the zone. */
-const dayWords = (day: string): string =>
-  new Intl.DateTimeFormat('en-GB', {
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-    timeZone: 'UTC',
-  }).format(Date.parse(`${day}T00:00:00Z`))

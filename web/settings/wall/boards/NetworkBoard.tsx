@@ -10,10 +10,12 @@ import { createNetworkDocument } from '../../../panels/network/create-network-do
 import { createOutlooks } from '../../../panels/network/create-outlooks.ts'
 import { completenessWords, standingWords } from '../../../panels/network/logger-words.ts'
 import { silenceSentence } from '../../../panels/network/silence-sentence.ts'
+import { alertsDocument } from '../../../state/alerts.ts'
 import { statesAtClock } from '../../../state/series-states.ts'
 import { siteDocument, siteLookup } from '../../../state/site-document.ts'
 import { formatAge, formatShortInstant } from '../../../ui/format-instant.ts'
 import { type BoardRow, RowPages } from './RowPages.tsx'
+import { watchedRows } from './watched-rows.ts'
 
 /** Loggers that ask for a person by name; the others are counted. */
 const named: ReadonlySet<LoggerStanding> = new Set(['silent', 'never-heard', 'look-into'])
@@ -68,6 +70,7 @@ export function NetworkBoard() {
               presses: true,
             }),
           )),
+      ...watchedRows(alertsDocument()),
       { heading: 'Loggers to be looked into', cells: [] },
       ...(document.forClients && asking.length > 0
         ? [{ cells: [String(asking.length), '', forClientsSentence], presses: true }]

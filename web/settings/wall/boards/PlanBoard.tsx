@@ -1,5 +1,6 @@
 import { createMemo, For, Show } from 'solid-js'
 import { type InstrumentKind, instrumentKinds } from '#domain/site/vocabulary.ts'
+import { asMeasured } from '../../../panels/as-measured.ts'
 import { SurfaceKey } from '../../../panels/SurfaceKey.tsx'
 import { alertMarksShown } from '../../../state/alert-marks.ts'
 import { isLayerShown, surfaceLayers } from '../../../state/plan-layers.ts'
@@ -27,10 +28,12 @@ export function PlanBoard() {
     'within',
     'no-level',
     'late',
+    ...((standingSummary()?.outOfUse ?? 0) > 0 ? (['out-of-use'] as const) : []),
   ]
   const count = (standing: Standing): string => {
     const summary = standingSummary()
     if (!summary) return '?'
+    if (standing === 'out-of-use') return String(summary.outOfUse)
     if (standing === 'late') return String(summary.late)
     if (standing === 'within') return String(summary.within)
     if (standing === 'no-level') return String(summary.noLevel)
@@ -51,9 +54,7 @@ export function PlanBoard() {
               <KindSymbol
                 kind="settlement-point"
                 standing={standing}
-                share={
-                  standing === 'within' ? 0.6 : standing === 'late' || standing === 'no-level' ? null : 1
-                }
+                share={standing === 'within' ? 0.6 : standing.startsWith('level-') ? 1 : null}
                 partLate={false}
                 levels={levels()}
                 palette={palette()}
@@ -113,6 +114,7 @@ export function PlanBoard() {
       >
         <Show when={workedSurface()} fallback={<p>{surfaceTrouble() ?? 'Contours are being worked out.'}</p>}>
           <SurfaceKey />
+          <For each={asMeasured()}>{(sentence) => <p>{sentence}</p>}</For>
         </Show>
       </Show>
     </aside>

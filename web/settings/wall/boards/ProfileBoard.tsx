@@ -1,4 +1,5 @@
 import { createMemo, Show } from 'solid-js'
+import { asMeasured } from '../../../panels/as-measured.ts'
 import { createAnswer } from '../../../panels/create-answer.ts'
 import { depthProfile } from '../../../queries/depth-profile.ts'
 import { profileDates } from '../../../state/profile-dates.ts'
@@ -36,9 +37,8 @@ export function ProfileBoard() {
       { heading: 'At the clock', atEpochMs: at },
       ...profileDates().map((date) => ({ heading: formatShortInstant(date, zone()), atEpochMs: date })),
     ]
-    const series = askedSeries(on.question)
     return {
-      ...depthProfile({ atEpochMs: moments.map(({ atEpochMs }) => atEpochMs), series }),
+      ...depthProfile({ atEpochMs: moments.map(({ atEpochMs }) => atEpochMs), ...askedSeries(on.question) }),
       moments,
       subject: on,
     }
@@ -54,7 +54,7 @@ export function ProfileBoard() {
       columns: fits?.columns ?? null,
       states: statesAtClock()?.states ?? new Map(),
       selectedPoint: selectedPoint()?.id ?? null,
-      remarks: [...standsAtClock(), ...asked.remarks()],
+      remarks: [...standsAtClock(), ...asMeasured(), ...asked.remarks()],
     })
     return stressShown() ? props : { ...props, stresses: null }
   }

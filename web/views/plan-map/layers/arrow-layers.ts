@@ -1,6 +1,7 @@
 import type { Layer } from '@deck.gl/core'
-import { PathLayer, PolygonLayer } from '@deck.gl/layers'
+import { PolygonLayer } from '@deck.gl/layers'
 import { type Palette, toRgba } from '../../../ui/palettes.ts'
+import { pathLayers } from './path-layers.ts'
 import type { DrawnArrow } from './surface-layers.ts'
 
 type Position = [longitude: number, latitude: number]
@@ -14,17 +15,7 @@ export function arrowLayers(props: {
 }): Layer[] {
   const { arrows, palette } = props
   const drawn = { beforeId: props.beforeId, parameters: { depthCompare: 'always' as const } }
-  const path = (name: string, data: readonly (readonly Position[])[], colour: string, width: number) =>
-    new PathLayer<readonly Position[]>({
-      ...drawn,
-      id: `${props.id}-${name}`,
-      data,
-      getPath: (one) => one as Position[],
-      getColor: toRgba(colour),
-      getWidth: width,
-      widthUnits: 'pixels',
-      updateTriggers: { getColor: colour },
-    })
+  const path = pathLayers(props.id, drawn)
   const shafts = arrows.flatMap(({ shaft }) => (shaft.length === 0 ? [] : [shaft]))
   const heads = arrows.map(({ head }) => head)
   return [

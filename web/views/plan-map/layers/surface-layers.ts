@@ -1,6 +1,7 @@
 import type { Layer } from '@deck.gl/core'
 import { PathLayer, PolygonLayer } from '@deck.gl/layers'
 import { type Palette, toRgba } from '../../../ui/palettes.ts'
+import { pathLayers } from './path-layers.ts'
 import { bandColour, surfaceColour } from './surface-colour.ts'
 
 type Position = [longitude: number, latitude: number]
@@ -67,17 +68,7 @@ export function surfaceLayers(props: {
   const paths = surface.lines.flatMap((line) =>
     line.certain ? [line] : dashes(line.path).map((path) => ({ ...line, path })),
   )
-  const path = (name: string, data: readonly (readonly Position[])[], colour: string, width: number) =>
-    new PathLayer<readonly Position[]>({
-      ...drawn,
-      id: `${props.id}-${name}`,
-      data,
-      getPath: (one) => one as Position[],
-      getColor: toRgba(colour),
-      getWidth: width,
-      widthUnits: 'pixels',
-      updateTriggers: { getColor: colour },
-    })
+  const path = pathLayers(props.id, drawn)
   return [
     new PolygonLayer<SurfaceDrawing['bands'][number]>({
       ...drawn,

@@ -1,6 +1,8 @@
 import type { Layer } from '@deck.gl/core'
 import { ScatterplotLayer, TextLayer } from '@deck.gl/layers'
+import { formatValue } from '../../../ui/format-value.ts'
 import { type Palette, toRgba } from '../../../ui/palettes.ts'
+import { decimalsApart } from '../../marks/value-ticks.ts'
 import type { ContourValue } from './contour-values.ts'
 import { surfaceTextColour } from './surface-colour.ts'
 import type { SurfaceDrawing, SurfaceMark } from './surface-layers.ts'
@@ -16,6 +18,7 @@ export function surfaceValueLayers(props: {
   readonly sizePixels: number
 }): Layer[] {
   const { surface, palette, scale } = props
+  const decimals = decimalsApart(surface.lines.map(({ value }) => value))
   const drawn = { parameters: { depthCompare: 'always' as const } }
   const text = {
     ...drawn,
@@ -30,12 +33,16 @@ export function surfaceValueLayers(props: {
       id: `${props.id}-values`,
       data: props.values,
       getPosition: ({ at }) => at,
-      getText: ({ value }) => String(value).replace('-', '−'),
+      getText: ({ value }) => formatValue(value, decimals),
       getSize: Math.max(13 * scale, props.leastTextPixels),
       getColor: ({ value }) => toRgba(surfaceTextColour(surface, value, palette)),
       getBackgroundColor: toRgba(palette.halo, 235),
       backgroundPadding: [3, 0],
-      updateTriggers: { getColor: [palette, surface.colouring], getSize: scale },
+      updateTriggers: {
+        getText: decimals,
+        getColor: [palette, surface.colouring],
+        getSize: scale,
+      },
     }),
     new ScatterplotLayer<SurfaceMark>({
       ...drawn,

@@ -1,0 +1,37 @@
+import { groupBy } from '../group-by.ts'
+import type { SensorBarometer } from '../site/tables.ts'
+import type { CorrectionSignature } from './corrected-model.ts'
+import type { ProposedCorrection } from './correction.ts'
+import type { CorrectedTables } from './resolve-corrections.ts'
+
+type BarometerCorrection = Extract<ProposedCorrection, { kind: 'barometer' }>
+
+/**
+ * Barometers of sensors with one more version where a correction begins, and one that is as before again where it ends;
+ * none there where another correction or record begins, or where no barometer was named before. No version is edited.
+ */
+export function correctedBarometers(
+  { sensorBarometers }: Pick<CorrectedTables, 'sensorBarometers'>,
+  corrections: readonly BarometerCorrection[],
+  { author, reason }: CorrectionSignature,
+): readonly SensorBarometer[] {
+  const made = [...sensorBarometers]
+  for (const [sensor, own] of groupBy(corrections, ({ series }) => series)) {
+    const recorded = sensorBarometers.filter((row) => row.sensor === sensor)
+    const begins = new Set([
+      ...recorded.map(({ validFrom }) => validFrom),
+      ...own.map(({ fromEpochMs }) => fromEpochMs),
+    ])
+    let version = Math.max(0, ...recorded.map((row) => row.version))
+    const add = (validFrom: number, barometer: string, why: string) =>
+      made.push({ sensor, version: ++version, validFrom, barometer, author, reason: why })
+    for (const { fromEpochMs, untilEpochMs, was, barometer } of own.toSorted(
+      (one, other) => one.fromEpochMs - other.fromEpochMs,
+    )) {
+      add(fromEpochMs, barometer, reason)
+      if (untilEpochMs !== null && was !== null && !begins.has(untilEpochMs))
+        add(untilEpochMs, was, `By ${was} again, after the correction before it. ${reason}`)
+    }
+  }
+  return made
+}

@@ -1,0 +1,101 @@
+import type { FolderFault } from './folder-fault.ts'
+
+/** Faults of cells that cannot be read. */
+export const cellFaults: readonly FolderFault[] = [
+  [
+    'locations.csv',
+    '0,90,22',
+    '0,95,22',
+    {
+      code: 'out-of-range',
+      line: 2,
+      column: 'dipDegrees',
+      value: '95',
+      expected: 'number with a decimal point from -90 to 90',
+    },
+    /95/,
+  ],
+  [
+    'locations.csv',
+    '4.6,0,90,22',
+    '"4,6",0,90,22',
+    { code: 'number-expected', line: 2, column: 'collarLevelMetres', value: '4,6' },
+    /decimal point, not a comma/,
+  ],
+  [
+    'locations.csv',
+    '309980',
+    'north',
+    { code: 'number-expected', line: 3, column: 'northingMetres', value: 'north' },
+    /not a number/,
+  ],
+  [
+    'locations.csv',
+    '309980',
+    '1e999',
+    { code: 'not-finite', line: 3, column: 'northingMetres', value: '1e999' },
+    /too large/,
+  ],
+  [
+    'locations.csv',
+    '2027-01-20T10:00:00Z',
+    '2027-01-20T10:00:00',
+    { code: 'offset-missing', line: 3, column: 'surveyedAt' },
+    /offset/,
+  ],
+  [
+    'locations.csv',
+    '2027-01-20T10:00:00Z',
+    '20/01/2027',
+    { code: 'instant-expected', line: 3, column: 'surveyedAt', value: '20/01/2027' },
+    /2027-03-14T08:00:00Z/,
+  ],
+  [
+    'locations.csv',
+    '2027-01-20T10:00:00Z',
+    '2027-02-30T10:00:00Z',
+    { code: 'instant-expected', line: 3, column: 'surveyedAt' },
+    /exists/,
+  ],
+  [
+    'locations.csv',
+    'BH-1,hole',
+    'BH-1,hol',
+    {
+      code: 'choice-unknown',
+      line: 2,
+      column: 'kind',
+      value: 'hol',
+      expected: 'one of: hole, surface, structure, mast',
+    },
+    /Did you mean "hole"/,
+  ],
+  [
+    'instruments.csv',
+    'PZ-1,piezometer',
+    'PZ-1,peizometer',
+    { code: 'choice-unknown', line: 2, column: 'kind' },
+    /Did you mean "piezometer"/,
+  ],
+  [
+    'instruments.csv',
+    ',no,\n',
+    ',N,\n',
+    { code: 'flag-expected', line: 2, column: 'critical', value: 'N' },
+    /yes or no/,
+  ],
+  [
+    'coverage-tests.csv',
+    ',7,20',
+    ',7.5,20',
+    { code: 'whole-number-expected', line: 2, column: 'spreadingFactor', value: '7.5' },
+    /whole/,
+  ],
+  [
+    'trigger-levels.csv',
+    'read again and compare',
+    '',
+    { code: 'cell-empty', line: 2, column: 'action', value: '' },
+    /must not be empty/,
+  ],
+]

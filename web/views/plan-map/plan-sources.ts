@@ -1,0 +1,12 @@
+/** Our layers go below this one, so that names of measuring points stay readable above them. */
+export const namesLayer = 'point-names'
+
+/** What the drawing is fed from: works, names of measuring points, pumped wells. */
+export const worksSource = 'works'
+
+export const namesSource = 'names'
+
+export const wellsSource = 'wells'
+
+/** Image without colour that `roomLayer` needs; one pixel. */
+export const roomImage = 'room'
