@@ -10,12 +10,14 @@ import { createFieldWork, type FieldWork } from './field/create-field-work.ts'
 import type { Freezing } from './freeze/freezing.ts'
 import type { Intake } from './intake/create-intake.ts'
 import type { ValuesOf } from './levels/try-levels.ts'
+import { createVerdictWatch, publishedRevision, type VerdictWatch } from './review/verdict-watch.ts'
 import { alertMessageRoutes } from './routes/alert-messages.ts'
 import { alertRoutes } from './routes/alerts.ts'
 import { approvalRoutes } from './routes/approvals.ts'
 import { attachmentRoutes } from './routes/attachments.ts'
 import { auditRoutes } from './routes/audit.ts'
 import { calibrationRoutes } from './routes/calibrations.ts'
+import { contradictedVerdictRoutes } from './routes/contradicted-verdicts.ts'
 import { correctionProposalRoutes } from './routes/correction-proposals.ts'
 import { dutiesRoutes } from './routes/duties.ts'
 import { fieldEntryRoutes } from './routes/field-entries.ts'
@@ -62,6 +64,8 @@ export interface Dependencies {
   readonly alerts?: Alerts
   /** Accounts and sessions; of the store where none is given. */
   readonly access?: Access
+  /** Verdicts held against what is published; none are where it is not given. */
+  readonly watch?: VerdictWatch
   /** Data sets that stand still; none are made where it is not given. */
   readonly freezing?: Freezing
   /** How alerts leave the server; one that sends no mail and forgets its keys where none is given. */
@@ -117,6 +121,7 @@ export function createApp(dependencies: Dependencies): Hono {
   app.route('/', correctionProposalRoutes(dependencies))
   app.route('/', traverseCorrectionRoutes(dependencies))
   app.route('/', verdictRoutes(dependencies))
+  app.route('/', contradictedVerdictRoutes({ watch: dependencies.watch ?? quietWatch(dependencies) }))
   app.route('/', approvalRoutes(dependencies))
   app.route('/', levelProposalRoutes(dependencies))
   app.route(
@@ -149,6 +154,9 @@ const frozenSetsOf =
 /** Where nothing is frozen, nothing is known of sets. */
 const damagesOf = ({ freezing }: Dependencies) =>
   freezing ? { damageOf: (site: string, id: string) => freezing.damageOf(site, id) } : {}
+
+const quietWatch = ({ publisher, report }: Dependencies): VerdictWatch =>
+  createVerdictWatch({ look: async () => null, revisionOf: publishedRevision(publisher), report })
 
 const quietAlerts = ({ store, now, report }: Dependencies): Alerts =>
   createAlerts({

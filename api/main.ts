@@ -18,6 +18,8 @@ import { watchInbox } from './intake/inbox.ts'
 import { clearOutdatedSample, sampleVersion } from './outdated-sample.ts'
 import { prepareSample } from './prepare-sample.ts'
 import { createReport } from './report.ts'
+import { lookAgain } from './review/look-again.ts'
+import { createVerdictWatch, publishedRevision } from './review/verdict-watch.ts'
 import { serve } from './serve.ts'
 import { onlyHere, projectFolder, readSettings, type Settings } from './settings.ts'
 import { loadSiteFolder, readSiteFolder } from './site-folder.ts'
@@ -87,7 +89,15 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     folder: join(dataFolder, 'slices'),
     now,
     onFailure: (failure) => console.error(`Publishing failed: ${sentences(failure)}`),
-    onPublished: alerts.published,
+    onPublished(site, revision) {
+      alerts.published(site, revision)
+      watch.published(site)
+    },
+  })
+  const watch = createVerdictWatch({
+    look: (site, last) => lookAgain({ store, publisher: slices }, site, now(), last),
+    revisionOf: publishedRevision(slices),
+    report,
   })
   // Whoever says that something changed has it published and held against the levels.
   const publisher: Publisher = {
@@ -117,7 +127,10 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     if (months > 0) say(`${name}: ${months} months published.`)
   }
 
-  for (const { id } of await store.listSites()) void alerts.arrived(id)
+  for (const { id } of await store.listSites()) {
+    void alerts.arrived(id)
+    watch.published(id)
+  }
   const field = createFieldWork({ store, intake, publisher, now, report })
   for (const { id } of await store.listSites()) await field.work(id)
 
@@ -158,6 +171,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     freezing,
     field,
     alerts,
+    watch,
     access,
     delivery,
     now,
@@ -185,6 +199,7 @@ async function run(settings: Settings): Promise<() => Promise<void>> {
     clearInterval(ticking)
     await field.settled()
     await alerts.close()
+    await watch.close()
     await freezing.close()
     await publisher.close()
     await store.close()

@@ -120,6 +120,7 @@ export const routeRules: Readonly<Record<string, RouteRule>> = {
   'GET /api/sites/:site/raw': all,
   'GET /api/sites/:site/audit': audit,
   'GET /api/sites/:site/network': all,
+  'GET /api/sites/:site/contradicted-verdicts': all,
   'GET /api/sites/:site/duties': all,
   'GET /api/sites/:site/layouts': all,
   'GET /api/sites/:site/batches': all,

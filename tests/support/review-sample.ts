@@ -3,6 +3,12 @@ import { join } from 'node:path'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
+import { barriersAt } from '#domain/ground/barriers-at.ts'
+import { reviewCaseOf } from '#domain/review/case/case-of.ts'
+import { companionsOf } from '#domain/review/case/companions.ts'
+import { loggersBeside } from '#domain/review/case/loggers-beside.ts'
+import { casesOfPatch, patchQuestion } from '#domain/review/case/patch-cases.ts'
+import { placesOf } from '#domain/review/case/places-of.ts'
 import type { ReviewCase } from '#domain/review/review-case.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
@@ -10,12 +16,8 @@ import type { LevelsStanding } from '../../api/alerts/levels-standing.ts'
 import { createFreezing } from '../../api/freeze/create-freezing.ts'
 import { networkDocument } from '../../api/network/network-document.ts'
 import { createPublisher } from '../../api/slices/duckdb-publisher.ts'
-import { barriersAt } from '../../web/derived/barriers-at.ts'
-import { reviewCaseOf } from '../../web/derived/review/case-of.ts'
-import { companionsOf } from '../../web/derived/review/companions.ts'
-import { loggersBeside } from '../../web/derived/review/loggers-beside.ts'
-import { casesOfPatch, patchQuestion } from '../../web/derived/review/patch-cases.ts'
-import { placesOf } from '../../web/derived/review/places-of.ts'
+import type { Publisher } from '../../api/slices/publisher.ts'
+import type { Store } from '../../api/store/store.ts'
 import { seriesInPatch } from '../../web/derived/review/series-in-patch.ts'
 import type { Columns } from '../../web/engine/columns.ts'
 import { openEngine } from '../../web/engine/open-engine.ts'
@@ -46,6 +48,8 @@ export interface ReviewSample {
   /** Number of a series in slices. */
   readonly numberOf: (series: string) => number
   readonly site: SiteDocument
+  readonly store: Store
+  readonly publisher: Publisher
   /** States of all series in a data set frozen by a cut-off. */
   readonly frozenStates: (cutOffEpochMs: number) => Promise<StateDocument>
   readonly close: () => Promise<void>
@@ -140,6 +144,8 @@ export async function openReviewSample(): Promise<ReviewSample> {
       }
     },
     site,
+    store,
+    publisher,
     async frozenStates(cutOffEpochMs) {
       const evaluation = { revision: -1, behind: true, evaluatedAtEpochMs: null, failure: null }
       const freezing = createFreezing({

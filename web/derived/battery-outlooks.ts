@@ -1,41 +1,9 @@
-import type { SiteDocument } from '#contract/site-document.ts'
+import type { BatterySeries } from '#domain/power/battery-series.ts'
 import { type BatteryOutlook, batteryOutlook } from '#domain/power/days-left.ts'
 import type { Columns } from '../engine/columns.ts'
 
-/** Series by which a logger's cells are followed. */
-export interface BatterySeries {
-  readonly logger: string
-  readonly voltage: number
-  readonly temperature: number | null
-  /** Voltage at which its cells are to be changed; null: none is stated. */
-  readonly limitVolts: number | null
-}
-
 const dayMs = 86_400_000
 export const batteryDaysLookedAt = 60
-
-/** Loggers whose voltage is read, with the limit of the check on it: below it is suspect. */
-export function batterySeriesOf(document: SiteDocument, atEpochMs: number): readonly BatterySeries[] {
-  const limits = document.checkLimits.filter(
-    (limit) => limit.check === 'range' && (limit.validFrom ?? 0) <= atEpochMs && limit.suspectBelow !== null,
-  )
-  return document.series.flatMap((series) => {
-    if (series.measure !== 'battery-voltage') return []
-    const temperature = document.series.find(
-      (one) => one.point === series.point && one.measure === 'temperature',
-    )
-    const own = limits.findLast((limit) => limit.series === series.id)
-    const general = limits.findLast((limit) => limit.series === null && limit.measure === 'battery-voltage')
-    return [
-      {
-        logger: series.point,
-        voltage: series.series,
-        temperature: temperature?.series ?? null,
-        limitVolts: (own ?? general)?.suspectBelow ?? null,
-      },
-    ]
-  })
-}
 
 /** Outlook of every logger's cells from an answer to `batteryDays`; the cold is the coldest day that was read. */
 export function batteryOutlooks(

@@ -13,9 +13,9 @@ import {
 } from '#domain/network/logger-condition.ts'
 import { type Completeness, completenessSince } from '#domain/network/logger-day.ts'
 import type { Outcome } from '#domain/outcome.ts'
+import type { BatterySeries } from '#domain/power/battery-series.ts'
 import type { BatteryOutlook } from '#domain/power/days-left.ts'
 import { isSilent, readsWithoutValue } from '../ui/state-scale.ts'
-import type { BatterySeries } from './battery-outlooks.ts'
 
 /** A logger with all that is known of it, ready to be told. */
 export interface LoggerLine {

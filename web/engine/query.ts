@@ -1,7 +1,5 @@
 import type { Resolution } from '#contract/slice-columns.ts'
-
-/** What a parameter of a query may be. Instants are epoch milliseconds, lists are of whole numbers. */
-export type Parameter = number | string | null | readonly number[]
+import type { Parameter } from '#contract/write-literals.ts'
 
 /** The slices a question reads: every one of a resolution that touches the window, both ends included. */
 export interface SliceNeed {

@@ -1,7 +1,7 @@
+import { writeLiterals } from '#contract/write-literals.ts'
 import type { Columns } from './columns.ts'
 import type { Engine } from './engine.ts'
 import type { Query } from './query.ts'
-import { writeLiterals } from './write-literals.ts'
 
 /** Answers a question on the slices that are attached now. Fails with QueryFailed, or AbortError. */
 export function runQuery(

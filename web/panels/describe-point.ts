@@ -4,6 +4,7 @@ import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { LaterArrival } from '../derived/known-then.ts'
 import type { PlanSymbol } from '../derived/plan-symbols.ts'
+import { contradictionRemark } from '../state/contradicted-verdicts.ts'
 import { foundOf } from '../state/found-of-values.ts'
 import { countedAtClock, laterAtClock, statesAtClock } from '../state/series-states.ts'
 import { siteDocument, siteLookup } from '../state/site-document.ts'
@@ -79,7 +80,10 @@ export function describePoint(point: PlacedPoint | undefined, atEpochMs: number)
   if (outOfUse) return outOfUse
   if (!judged) return 'Being worked out for this instant'
   const state = judged.states.get(series.series)
-  return describeState(series, state, atEpochMs, levelNames(), laterOf(series.series))
+  return withRemark(
+    describeState(series, state, atEpochMs, levelNames(), laterOf(series.series)),
+    siteLookup().seriesOfPoint.get(series.point) ?? [],
+  )
 }
 
 /** Since when a point is out of use and what it last said; null: it is in use at that instant. */
@@ -120,7 +124,16 @@ export function describeSymbol(symbol: PlanSymbol | null): string {
     symbol.cameLater ? `some of it measured by then arrived later${notCounted()}` : '',
     symbol.ageMs === null ? 'no reading yet' : `oldest reading ${formatAge(symbol.ageMs)} old`,
   ]
-  return parts.filter((part) => part !== '').join(' · ')
+  return withRemark(
+    parts.filter((part) => part !== '').join(' · '),
+    [symbol.instrument, ...symbol.points].flatMap((id) => siteLookup().seriesOfPoint.get(id) ?? []),
+  )
+}
+
+/** That newer data contradict a verdict on a point stands beside what is read there, and hides nothing of it. */
+function withRemark(text: string, series: readonly Series[]): string {
+  const remark = contradictionRemark([...new Set(series.map(({ id }) => id))])
+  return remark === '' ? text : `${text} · ${remark}`
 }
 
 /** What persons found of the values that a symbol stands for. */

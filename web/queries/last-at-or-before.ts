@@ -1,4 +1,5 @@
-import type { Parameter, Query } from '../engine/query.ts'
+import type { Parameter } from '#contract/write-literals.ts'
+import type { Query } from '../engine/query.ts'
 
 const hourMs = 3_600_000
 

@@ -29,6 +29,7 @@ import { judgeWhatWasKnown } from './judge-what-was-known.ts'
 import { startNeighbours } from './start-neighbours.ts'
 import { startNetworkStudy } from './start-network-study.ts'
 import { startSurface } from './start-surface.ts'
+import { watchContradicted } from './watch-contradicted.ts'
 
 /**
  * Brings up the engine behind the drawn map and keeps the states of a past clock. Nothing of it is fetched
@@ -79,6 +80,7 @@ export function startAnalysis(): void {
   judgeWhatWasKnown()
   startSurface()
   startNeighbours()
+  watchContradicted()
   startNetworkStudy()
 }
 

@@ -1,7 +1,7 @@
 import { createMemo, createRoot, createSignal } from 'solid-js'
+import { placesOf } from '#domain/review/case/places-of.ts'
 import { neighbourDrawing } from '../derived/review/neighbour-drawing.ts'
 import type { NeighboursFound, ResidualsFound } from '../derived/review/neighbours-found.ts'
-import { placesOf } from '../derived/review/places-of.ts'
 import { isLayerShown } from './plan-layers.ts'
 import { siteDocument } from './site-document.ts'
 import { siteGrid } from './site-grid.ts'

@@ -1,6 +1,6 @@
 import { createMemo, createRoot } from 'solid-js'
 import type { LngLat } from '#domain/geometry/site-grid.ts'
-import { placesOf } from '../derived/review/places-of.ts'
+import { placesOf } from '#domain/review/case/places-of.ts'
 import { outlineOfPatch } from '../derived/review/series-in-patch.ts'
 import { patch } from './patch.ts'
 import { reviewPage } from './review-page.ts'

@@ -1,8 +1,8 @@
 import { booleanPointInPolygon } from '@turf/turf'
 import { crossesLine } from '#domain/geometry/crosses-line.ts'
 import type { SiteGrid } from '#domain/geometry/site-grid.ts'
+import { barriersAt } from '#domain/ground/barriers-at.ts'
 import type { Works } from '#domain/site/site.ts'
-import { barriersAt } from '../barriers-at.ts'
 
 interface Placed {
   readonly eastingMetres: number

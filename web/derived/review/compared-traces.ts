@@ -1,9 +1,9 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { describe, tracesOf } from '#domain/review/case/case-of.ts'
+import { foundIn, withoutStretches } from '#domain/review/case/found-in.ts'
 import type { Trace } from '#domain/review/review-case.ts'
 import type { Columns } from '../../engine/columns.ts'
-import { describe, tracesOf } from './case-of.ts'
-import { foundIn, withoutStretches } from './found-in.ts'
 
 /** Readings (or hourly means) of some series in a stretch, in the order asked for, those that were rejected left out. */
 export function comparedTraces(

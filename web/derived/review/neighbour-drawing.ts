@@ -1,8 +1,8 @@
 import type { LngLat, SitePoint } from '#domain/geometry/site-grid.ts'
+import type { Place } from '#domain/review/case/places-of.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { type NeighbourKind, neighbourSigns } from './neighbour-words.ts'
 import { kindOf, type NeighboursFound, type ResidualsFound } from './neighbours-found.ts'
-import type { Place } from './places-of.ts'
 
 type Position = [longitude: number, latitude: number]
 

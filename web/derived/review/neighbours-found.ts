@@ -1,6 +1,6 @@
 import type { PointResiduals } from '#domain/ground/point-residuals.ts'
 import type { Agreement } from '#domain/review/agreement.ts'
-import type { PlacedSeries } from './companions.ts'
+import type { PlacedSeries } from '#domain/review/case/companions.ts'
 import type { NeighbourKind } from './neighbour-words.ts'
 
 /** What stands around a series reviewed, as the plan and its table show it. */

@@ -1,7 +1,7 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { SitePoint } from '#domain/geometry/site-grid.ts'
+import { type Place, placesOf } from '#domain/review/case/places-of.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
-import { type Place, placesOf } from './places-of.ts'
 
 /** A part of the plan, as `state/patch.ts` has it. */
 export type PatchArea =

@@ -1,5 +1,6 @@
 import { createMemo } from 'solid-js'
-import { batteryDaysLookedAt, batteryOutlooks, batterySeriesOf } from '../../derived/battery-outlooks.ts'
+import { batterySeriesOf } from '#domain/power/battery-series.ts'
+import { batteryDaysLookedAt, batteryOutlooks } from '../../derived/battery-outlooks.ts'
 import { batteryDays } from '../../queries/battery-days.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'

@@ -1,7 +1,7 @@
 import { createMemo, For, Show } from 'solid-js'
+import { barriersAt } from '#domain/ground/barriers-at.ts'
+import { companionsOf } from '#domain/review/case/companions.ts'
 import { siteWater } from '#domain/site/site-water.ts'
-import { barriersAt } from '../../derived/barriers-at.ts'
-import { companionsOf } from '../../derived/review/companions.ts'
 import {
   compared,
   comparedSeries,

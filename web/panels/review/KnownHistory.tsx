@@ -1,5 +1,6 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
+import type { ReviewStretch } from '#domain/review/verdict-again.ts'
 import { knownHistory, lateArrivals } from '../../queries/known-history.ts'
 import { clockEpochMs, scrubTo } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -16,7 +17,6 @@ import type { HistoryStretch, TimeHistoryProps } from '../../views/time-history/
 import { TimeHistory } from '../../views/time-history/TimeHistory.tsx'
 import { createAnswer } from '../create-answer.ts'
 import { type Arrival, arrivalsAround } from './arrivals.ts'
-import type { ReviewStretch } from './create-review.ts'
 
 /**
  * Readings of the reviewed series as they had been received at the clock, what came later drawn apart; the clock steps

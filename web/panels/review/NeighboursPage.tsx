@@ -1,7 +1,7 @@
 import { createMemo, For, onMount, Show } from 'solid-js'
+import { placesOf } from '#domain/review/case/places-of.ts'
 import { neighbourRows } from '../../derived/review/neighbour-rows.ts'
 import { lonelySentence } from '../../derived/review/neighbours-found.ts'
-import { placesOf } from '../../derived/review/places-of.ts'
 import { lookAt } from '../../state/map-view.ts'
 import {
   neighboursFound,

@@ -1,5 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
-import { placesOf } from '../../derived/review/places-of.ts'
+import { placesOf } from '#domain/review/case/places-of.ts'
 import { measuresOf, seriesInPatch } from '../../derived/review/series-in-patch.ts'
 import { analysis, slicesRevision } from '../../state/analysis.ts'
 import { patch, patchRadii, takePatch } from '../../state/patch.ts'

@@ -8,6 +8,7 @@ import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { createNetworkDocument } from '../network/create-network-document.ts'
 import { CausesRanked } from './CausesRanked.tsx'
+import { ContradictedVerdicts } from './ContradictedVerdicts.tsx'
 import { createAskedReading } from './create-asked-reading.ts'
 import { createReview, stretchAtClock } from './create-review.ts'
 import { LessData } from './LessData.tsx'
@@ -54,7 +55,12 @@ export function ReviewPanel() {
     <div class="review">
       <Show
         when={series()}
-        fallback={<p class="waiting">Select an instrument or a point whose readings are to be reviewed.</p>}
+        fallback={
+          <>
+            <p class="waiting">Select an instrument or a point whose readings are to be reviewed.</p>
+            <ContradictedVerdicts />
+          </>
+        }
       >
         {(subject) => (
           <>

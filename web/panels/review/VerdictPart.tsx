@@ -6,6 +6,7 @@ import { WhenAllowed } from '../access/WhenAllowed.tsx'
 import { VerdictForm } from '../VerdictForm.tsx'
 import { VerdictList } from '../VerdictList.tsx'
 import { verdictDrafts } from '../verdict-drafts.ts'
+import { ContradictedVerdicts } from './ContradictedVerdicts.tsx'
 import { VerdictsAgain } from './VerdictsAgain.tsx'
 
 /** Where a person decides: verdicts on the series, those to look at again, and a new one. */
@@ -55,6 +56,7 @@ export function VerdictPart(props: {
         reopens it or upholds it.
       </p>
       <VerdictsAgain series={props.series.id} />
+      <ContradictedVerdicts />
       <details onToggle={(event) => setAll(event.currentTarget.open)}>
         <summary>All verdicts of the site</summary>
         <Show when={all()}>

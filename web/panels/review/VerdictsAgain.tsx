@@ -1,7 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
-import { contradictionsOf } from '#domain/review/verdict-contradictions.ts'
-import { standingVerdicts } from '#domain/site/standing-verdicts.ts'
+import { heldVerdicts } from '#domain/review/held-verdicts.ts'
+import { againStretch, contradictionsNow } from '#domain/review/verdict-again.ts'
 import type { Verdict } from '#domain/site/tables.ts'
 import { hindranceTo } from '../../state/permitted.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
@@ -11,7 +11,6 @@ import { createNetworkDocument } from '../network/create-network-document.ts'
 import { secondLookDrafts } from '../verdict-drafts.ts'
 import { createReview } from './create-review.ts'
 import { VerdictReviewForm } from './VerdictReviewForm.tsx'
-import { againStretch, judgedVerdict } from './verdict-again.ts'
 
 /**
  * Verdicts that held at the clock, each held against what was known then: what speaks against it now, and the way to
@@ -21,13 +20,7 @@ export function VerdictsAgain(props: { series?: string }) {
   const network = createNetworkDocument()
   const verdicts = createMemo((): readonly Verdict[] => {
     const [document, at] = [siteDocument(), clockEpochMs()]
-    if (!document || at === null) return []
-    const known = document.verdicts.filter((verdict) => verdict.at <= at)
-    const withdrawals = document.verdictWithdrawals.filter((one) => one.at <= at)
-    const holding = new Set(standingVerdicts(known, withdrawals).map(({ id }) => id))
-    return known.filter(
-      ({ id, series }) => holding.has(id) && (props.series === undefined || props.series === series),
-    )
+    return document && at !== null ? heldVerdicts(document, at, props.series) : []
   })
   return (
     <Show
@@ -73,9 +66,8 @@ function VerdictAgain(props: {
     props.network,
   )
   const found = createMemo(() => {
-    const [document, reviewed, table] = [siteDocument(), review.reviewed(), review.table()]
-    if (!document || !reviewed || !table) return null
-    return contradictionsOf(judgedVerdict(props.verdict, document.verdictEvidence), reviewed, table)
+    const [document, reviewed] = [siteDocument(), review.reviewed()]
+    return document && reviewed ? contradictionsNow(props.verdict, document.verdictEvidence, reviewed) : null
   })
   const looks = () =>
     (siteDocument()?.verdictReviews ?? [])

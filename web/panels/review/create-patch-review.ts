@@ -1,6 +1,8 @@
 import { createSignal, onCleanup } from 'solid-js'
 import type { NetworkDocument } from '#contract/network-document.ts'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
+import { barriersAt } from '#domain/ground/barriers-at.ts'
+import { casesOfPatch, patchQuestion } from '#domain/review/case/patch-cases.ts'
 import {
   type JudgedSeries,
   judgeSeries,
@@ -10,8 +12,6 @@ import {
 import { type PatchMovement, patchMovementInSteps } from '#domain/review/patch-movement.ts'
 import type { Trace } from '#domain/review/review-case.ts'
 import { siteWater } from '#domain/site/site-water.ts'
-import { barriersAt } from '../../derived/barriers-at.ts'
-import { casesOfPatch, patchQuestion } from '../../derived/review/patch-cases.ts'
 import { knownHours, knownReadingsOf } from '../../queries/review-readings.ts'
 import { analysis } from '../../state/analysis.ts'
 import { sentenceOf } from '../../state/ask-server.ts'

@@ -1,14 +1,15 @@
 import { createMemo } from 'solid-js'
 import type { Series } from '#contract/site-document.ts'
+import { barriersAt } from '#domain/ground/barriers-at.ts'
+import { batterySeriesOf } from '#domain/power/battery-series.ts'
+import { reviewCaseOf } from '#domain/review/case/case-of.ts'
+import { companionsOf } from '#domain/review/case/companions.ts'
+import { loggersBeside } from '#domain/review/case/loggers-beside.ts'
 import { type FoundOddity, findOddities, type Oddity } from '#domain/review/oddity.ts'
 import { type EvidenceTable, weighCase } from '#domain/review/rank-causes.ts'
 import type { ReviewCase, SingleReading } from '#domain/review/review-case.ts'
+import type { ReviewStretch } from '#domain/review/verdict-again.ts'
 import { siteWater } from '#domain/site/site-water.ts'
-import { barriersAt } from '../../derived/barriers-at.ts'
-import { batterySeriesOf } from '../../derived/battery-outlooks.ts'
-import { reviewCaseOf } from '../../derived/review/case-of.ts'
-import { companionsOf } from '../../derived/review/companions.ts'
-import { loggersBeside } from '../../derived/review/loggers-beside.ts'
 import { knownHours, knownReadings } from '../../queries/review-readings.ts'
 import { clockEpochMs } from '../../state/site-clock.ts'
 import { siteDocument } from '../../state/site-document.ts'
@@ -18,12 +19,6 @@ import { createNetworkDocument } from '../network/create-network-document.ts'
 
 const hourMs = 3_600_000
 const dayMs = 24 * hourMs
-
-/** Readings that are weighed: since when, and as they were known at an instant. */
-export interface ReviewStretch {
-  readonly fromEpochMs: number
-  readonly asOfEpochMs: number
-}
 
 /** A reading that was chosen, with what was read there as far as it is known. */
 export interface SingleAsked {

@@ -1,11 +1,11 @@
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import type { SiteGrid } from '#domain/geometry/site-grid.ts'
+import { barriersAt } from '#domain/ground/barriers-at.ts'
 import { nodesAcross } from '#domain/ground/coarse-grid.ts'
 import { groundMapSteps } from '#domain/ground/ground-map.ts'
 import type { SurfaceAspect } from '#domain/ground/surface-aspects.ts'
 import { type SurfaceMethod, surfaceMethods } from '#domain/ground/surface-methods.ts'
 import type { Outcome } from '#domain/outcome.ts'
-import { barriersAt } from '../../derived/barriers-at.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { otherUnitsSentence, verdictSentence } from '../../derived/said-of-values.ts'
 import {

@@ -8,6 +8,7 @@ import {
   pickingCompared,
   toggleCompared,
 } from '../../state/compared.ts'
+import { contradictionRemark } from '../../state/contradicted-verdicts.ts'
 import { filters } from '../../state/filters.ts'
 import { selectedSeries, selectPoint } from '../../state/selection.ts'
 import { laterAtClock, statesAtClock } from '../../state/series-states.ts'
@@ -34,6 +35,7 @@ export function Register() {
         const later = laterAtClock()?.get(series)
         return later ? arrivalWords(later, statesAtClock()?.states.get(series), 'short') : ''
       },
+      (series) => contradictionRemark([series]),
     )
     return sortRows(filterRows(all, filters()), order())
   })

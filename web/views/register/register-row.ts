@@ -37,5 +37,5 @@ export function registerRow(
 function stateText(row: RegisterRow, levelNames: readonly string[]): string {
   const name = standingName(row.standing, levelNames)
   const standing = row.silent && row.standing !== 'late' ? `${name}, no current data` : name
-  return [standing, row.later, ...row.marks].filter((part) => part !== '').join('; ')
+  return [standing, row.later, row.contradicted, ...row.marks].filter((part) => part !== '').join('; ')
 }

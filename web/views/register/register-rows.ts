@@ -35,6 +35,8 @@ export interface RegisterRow {
   readonly marks: readonly string[]
   /** A value of it taken by then came later; in words. Empty: none did, or it is not told. */
   readonly later: string
+  /** That newer data contradict a verdict on it; empty where they do not, or it is not told. */
+  readonly contradicted: string
   /** Its open alerts, what presses most first; null: not known. */
   readonly alerts: readonly ListedAlert[] | null
 }
@@ -63,6 +65,7 @@ export function registerRows(
   atEpochMs: number,
   alerts: readonly ListedAlert[] | null = null,
   laterOf: (series: number) => string = () => '',
+  contradictedOf: (series: string) => string = () => '',
 ): readonly RegisterRow[] {
   const alertsOf = alerts && groupBy(placedAlerts(alerts), ({ series }) => series)
   const points = new Map(document.points.map((point) => [point.id, point]))
@@ -97,6 +100,7 @@ export function registerRows(
         (one) => one !== '',
       ),
       later: laterOf(series.series),
+      contradicted: contradictedOf(series.id),
       alerts: alertsOf && [...(alertsOf.get(series.id) ?? [])].sort(byUrgency),
     }
   })

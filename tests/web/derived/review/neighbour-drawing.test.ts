@@ -1,6 +1,7 @@
 import type { Layer } from '@deck.gl/core'
 import { expect, test } from 'vitest'
 import { type Agreement, agreementKinds } from '#domain/review/agreement.ts'
+import { placesOf } from '#domain/review/case/places-of.ts'
 import {
   neighbourDrawing,
   residualRadiusPixels,
@@ -9,7 +10,6 @@ import {
 import { neighbourRows } from '../../../../web/derived/review/neighbour-rows.ts'
 import { neighbourSigns } from '../../../../web/derived/review/neighbour-words.ts'
 import { lonelySentence, type NeighboursFound } from '../../../../web/derived/review/neighbours-found.ts'
-import { placesOf } from '../../../../web/derived/review/places-of.ts'
 import { palettes } from '../../../../web/ui/palettes.ts'
 import {
   neighbourGroundLayers,

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { placesOf } from '../../../../web/derived/review/places-of.ts'
+import { placesOf } from '#domain/review/case/places-of.ts'
 import { measuresOf, outlineOfPatch, seriesInPatch } from '../../../../web/derived/review/series-in-patch.ts'
 import { seriesOfSymbol } from '../../../../web/derived/review/series-of-symbol.ts'
 import { reviewSite } from './review-site.ts'

@@ -20,6 +20,7 @@ const row = (place: number, more: Partial<RegisterRow> = {}): RegisterRow => ({
   critical: false,
   marks: [],
   later: '',
+  contradicted: '',
   alerts: null,
   ...more,
 })
@@ -77,6 +78,12 @@ describe('register', () => {
     press('End')
     expect(document.activeElement?.textContent).toContain('PZ-1999')
     expect(rows().filter((one) => one.tabIndex === 0)).toHaveLength(1)
+  })
+
+  it('says beside the state that newer data contradict a verdict, and keeps the value', () => {
+    register.update(props([row(1, { contradicted: 'newer data contradict verdict V-1', value: 42 })]))
+    expect(rows()[0]?.textContent).toContain('; newer data contradict verdict V-1')
+    expect(rows()[0]?.textContent).toContain('42.0')
   })
 
   it('selects by Enter and by a tap', () => {

@@ -1,30 +1,29 @@
-import type { NetworkDocument } from '#contract/network-document.ts'
-import type { Series, SiteDocument } from '#contract/site-document.ts'
-import type { SitePoint } from '#domain/geometry/site-grid.ts'
-import { barrierBetween } from '#domain/ground/barrier-between.ts'
-import { keptWith } from '#domain/kept-with.ts'
-import type { Driver } from '#domain/review/review-case.ts'
-import type { Measure } from '#domain/site/vocabulary.ts'
+import type { SitePoint } from '../../geometry/site-grid.ts'
+import { barrierBetween } from '../../ground/barrier-between.ts'
+import { keptWith } from '../../kept-with.ts'
+import type { Measure } from '../../site/vocabulary.ts'
+import type { Driver } from '../review-case.ts'
 import { type Place, placesOf } from './places-of.ts'
+import type { KnownNetwork, ReviewedSeries, ReviewedSite } from './reviewed-site.ts'
 
-/** Series that a reviewed one is held against, by what each is to it. */
+/** ReviewedSeries that a reviewed one is held against, by what each is to it. */
 export interface Companions {
   readonly same: readonly PlacedSeries[]
   readonly other: readonly PlacedSeries[]
   /** The same quantity within reach, but across a wall that parts the ground: nothing is held against it. */
   readonly parted: readonly PlacedSeries[]
-  readonly ofLogger: readonly Series[]
-  readonly drivers: readonly { readonly kind: Driver['kind']; readonly series: Series }[]
+  readonly ofLogger: readonly ReviewedSeries[]
+  readonly drivers: readonly { readonly kind: Driver['kind']; readonly series: ReviewedSeries }[]
   readonly byHand: readonly PlacedSeries[]
   /** Of the casing that it is made from: a series for every depth and pair of faces. */
-  readonly checksums: readonly Series[]
+  readonly checksums: readonly ReviewedSeries[]
   readonly logger: string | null
   /** True where it is itself read by a person. */
   readonly byHandItself: boolean
 }
 
 export interface PlacedSeries {
-  readonly series: Series
+  readonly series: ReviewedSeries
   readonly distanceMetres: number
   readonly aboveMetres: number
   readonly sameStratum: boolean
@@ -32,12 +31,12 @@ export interface PlacedSeries {
   readonly factor: number
 }
 
-type Site = Pick<SiteDocument, 'series' | 'points' | 'instruments' | 'locations' | 'loggers' | 'wiredTo'>
+type Site = Pick<ReviewedSite, 'series' | 'points' | 'instruments' | 'locations' | 'loggers' | 'wiredTo'>
 
 /** What the companions of a series hang on besides the site's records. */
 export interface Around {
   /** The network as it was known at the instant: what is wired to what; null: not known, and the wiring of now stands in. */
-  readonly network: Pick<NetworkDocument, 'loggers'> | null
+  readonly network: Pick<KnownNetwork, 'loggers'> | null
   /** Walls and faults that part the ground then. */
   readonly barriers: readonly (readonly SitePoint[])[]
   readonly waterUnitWeightKnPerM3: number
@@ -69,7 +68,7 @@ const housekeeping: ReadonlySet<Measure> = new Set(['temperature', 'battery-volt
  * What can be held against a series at a site: where things stand and what is wired, nothing of their readings. Across a
  * wall that parts the ground nothing of the same quantity counts as beside it, but for the points of its own instrument.
  */
-export function companionsOf(site: Site, subject: Series, around: Around): Companions {
+export function companionsOf(site: Site, subject: ReviewedSeries, around: Around): Companions {
   const places = placesOf(site)
   const own = places.get(subject.point)
   const parted = barrierBetween(around.barriers)
@@ -87,7 +86,7 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
   const logger = loggerOf(subject.id) ?? (subject.made || ofInstrument.size === 1 ? (only ?? null) : null)
   const placed = (
     reach: number,
-    of: (series: Series) => number | null,
+    of: (series: ReviewedSeries) => number | null,
     acrossWall = false,
   ): readonly PlacedSeries[] => {
     if (!own) return []
@@ -113,8 +112,8 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
       })
       .toSorted((one, other) => one.distanceMetres - other.distanceMetres)
   }
-  const whole = (series: Series) => places.get(series.point)?.instrument === series.point
-  const alikeOrNot = (series: Series) =>
+  const whole = (series: ReviewedSeries) => places.get(series.point)?.instrument === series.point
+  const alikeOrNot = (series: ReviewedSeries) =>
     series.measure === subject.measure &&
     series.unit === subject.unit &&
     series.made === subject.made &&
@@ -166,7 +165,7 @@ export function companionsOf(site: Site, subject: Series, around: Around): Compa
 
 /** Loggers by the series that are wired to them. */
 const wiredIn = keptWith(
-  ({ loggers }: Pick<NetworkDocument, 'loggers'>): ReadonlyMap<string, string> =>
+  ({ loggers }: Pick<KnownNetwork, 'loggers'>): ReadonlyMap<string, string> =>
     new Map(
       loggers.flatMap(({ logger, wiredChannels }) =>
         wiredChannels.map(({ series }) => [series, logger] as const),
@@ -180,7 +179,11 @@ const isChecksum = (measure: Measure): boolean => measure === 'checksum-a' || me
 const alike = (one: Place, other: Place): boolean =>
   one.stratum === other.stratum && (one.stratum !== null || Math.abs(one.levelMetres - other.levelMetres) < 2)
 
-function driversOf(site: Site, subject: Series, places: ReadonlyMap<string, Place>): Companions['drivers'] {
+function driversOf(
+  site: Site,
+  subject: ReviewedSeries,
+  places: ReadonlyMap<string, Place>,
+): Companions['drivers'] {
   // What the weather does is not weighed against itself.
   if (weather.has(subject.measure)) return []
   const own = places.get(subject.point)

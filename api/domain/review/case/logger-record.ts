@@ -1,14 +1,12 @@
-import type { NetworkDocument } from '#contract/network-document.ts'
-import type { Series } from '#contract/site-document.ts'
-import { clockDrift } from '#domain/network/clock-drift.ts'
-import { completenessSince } from '#domain/network/logger-day.ts'
-import type { LoggerRecord } from '#domain/review/review-case.ts'
-import type { Columns } from '../../engine/columns.ts'
+import { clockDrift } from '../../network/clock-drift.ts'
+import { completenessSince } from '../../network/logger-day.ts'
+import type { LoggerRecord } from '../review-case.ts'
+import type { KnownNetwork, ReadColumns, ReviewedSeries } from './reviewed-site.ts'
 
 /** What is known of loggers and links. */
 export interface AroundLogger {
   /** As it was known at the instant; null: not known. */
-  readonly network: NetworkDocument | null
+  readonly network: KnownNetwork | null
   /** Of its logger; null: not measured. */
   readonly battery: LoggerRecord['battery']
   /** Loggers that stand beside it. */
@@ -18,9 +16,9 @@ export interface AroundLogger {
 /** How its logger and link did, as the network document tells it; null where the logger is not in it. */
 export function loggerRecord(
   logger: string,
-  subject: Series,
+  subject: ReviewedSeries,
   { fromEpochMs, asOfEpochMs }: { readonly fromEpochMs: number; readonly asOfEpochMs: number },
-  readings: Columns,
+  readings: ReadColumns,
   { network, battery, beside }: AroundLogger,
 ): LoggerRecord | null {
   const facts = network?.loggers.find((one) => one.logger === logger)
@@ -59,7 +57,7 @@ export function loggerRecord(
 
 /** Longest time in which nothing of the series had come in time, from its first reading in the stretch on. */
 function longestSilence(
-  readings: Columns,
+  readings: ReadColumns,
   lateSeconds: number,
   intervalMs: number,
   { fromEpochMs, asOfEpochMs }: { readonly fromEpochMs: number; readonly asOfEpochMs: number },

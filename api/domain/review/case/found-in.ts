@@ -1,6 +1,6 @@
-import type { SiteDocument } from '#contract/site-document.ts'
-import type { FoundBeside } from '#domain/review/review-case.ts'
-import { standingVerdicts } from '#domain/site/standing-verdicts.ts'
+import { standingVerdicts } from '../../site/standing-verdicts.ts'
+import type { FoundBeside } from '../review-case.ts'
+import type { ReviewedSite } from './reviewed-site.ts'
 
 /** A verdict that was known at the instant and holds in some of the stretch, accepted ones left out. */
 interface Found extends FoundBeside {
@@ -9,7 +9,7 @@ interface Found extends FoundBeside {
 
 /** What people had found by an instant about readings of a stretch before it. */
 export const foundIn = (
-  { verdicts, verdictWithdrawals }: Pick<SiteDocument, 'verdicts' | 'verdictWithdrawals'>,
+  { verdicts, verdictWithdrawals }: Pick<ReviewedSite, 'verdicts' | 'verdictWithdrawals'>,
   fromEpochMs: number,
   asOfEpochMs: number,
 ): readonly Found[] =>

@@ -1,28 +1,26 @@
-import type { NetworkDocument } from '#contract/network-document.ts'
-import type { Series, SiteDocument } from '#contract/site-document.ts'
-import type { ReviewCase } from '#domain/review/review-case.ts'
-import { type Columns, columnsOf } from '../../engine/columns.ts'
-import { batterySeriesOf } from '../battery-outlooks.ts'
+import { batterySeriesOf } from '../../power/battery-series.ts'
+import type { ReviewCase } from '../review-case.ts'
 import { reviewCaseOf, tracesOf } from './case-of.ts'
 import { type Around, type Companions, companionsOf } from './companions.ts'
 import { loggersBeside } from './loggers-beside.ts'
+import type { KnownNetwork, ReadColumns, ReviewedSeries, ReviewedSite } from './reviewed-site.ts'
 
 /** What is to be asked before the series of a patch can be weighed. */
 export interface PatchQuestion {
-  readonly subjects: readonly Series[]
+  readonly subjects: readonly ReviewedSeries[]
   readonly companions: ReadonlyMap<string, Companions>
   /** Numbers of all series whose hours are wanted, in order. */
   readonly hours: readonly number[]
-  readonly network: NetworkDocument | null
+  readonly network: KnownNetwork | null
   readonly fromEpochMs: number
   readonly asOfEpochMs: number
 }
 
 /** Each series of a patch with what it is held against, and every series that has to be asked for, once. */
 export function patchQuestion(
-  site: SiteDocument,
-  subjects: readonly Series[],
-  network: NetworkDocument | null,
+  site: ReviewedSite,
+  subjects: readonly ReviewedSeries[],
+  network: KnownNetwork | null,
   around: Pick<Around, 'barriers' | 'waterUnitWeightKnPerM3'>,
   { fromEpochMs, asOfEpochMs }: { readonly fromEpochMs: number; readonly asOfEpochMs: number },
 ): PatchQuestion {
@@ -51,9 +49,9 @@ export function patchQuestion(
 
 /** One case after another, each put together when it is asked for: a person may stop in between. */
 export function* casesOfPatch(
-  site: SiteDocument,
+  site: ReviewedSite,
   { subjects, companions, network, fromEpochMs, asOfEpochMs }: PatchQuestion,
-  read: { readonly hours: Columns; readonly readings: Columns },
+  read: { readonly hours: ReadColumns; readonly readings: ReadColumns },
 ): Generator<ReviewCase> {
   const hours = tracesOf(read.hours)
   const cells = batterySeriesOf(site, asOfEpochMs)
@@ -81,15 +79,10 @@ export function* casesOfPatch(
 }
 
 /** Rows of one series of an answer in order of series. */
-function rowsOf(columns: Columns, series: number): Columns {
+function rowsOf(columns: ReadColumns, series: number): ReadColumns {
   const numbers = columns.number('series')
   let from = numbers.indexOf(series)
   if (from < 0) from = numbers.length
   const until = Math.max(from, numbers.lastIndexOf(series) + 1)
-  const part = (name: string) => columns.number(name).subarray(from, until)
-  return columnsOf(until - from, {
-    at_ms: part('at_ms'),
-    value: part('value'),
-    received_after_s: part('received_after_s'),
-  })
+  return { rows: until - from, number: (name) => columns.number(name).subarray(from, until) }
 }

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { writeLiterals } from '../../../web/engine/write-literals.ts'
+import { writeLiterals } from '#contract/write-literals.ts'
 
 test('numbers, texts, lists and nothing become literals in order', () => {
   expect(writeLiterals('select ?, ?, ? where a in ? and b in ?', [1.5, "O'Hara", null, [1, 2], []])).toBe(

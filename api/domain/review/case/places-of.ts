@@ -1,5 +1,5 @@
-import type { SiteDocument } from '#contract/site-document.ts'
-import { keptWith } from '#domain/kept-with.ts'
+import { keptWith } from '../../kept-with.ts'
+import type { ReviewedSite } from './reviewed-site.ts'
 
 export interface Place {
   readonly eastingMetres: number
@@ -15,7 +15,7 @@ export const placesOf = keptWith(
     points,
     instruments,
     locations,
-  }: Pick<SiteDocument, 'points' | 'instruments' | 'locations'>): ReadonlyMap<string, Place> => {
+  }: Pick<ReviewedSite, 'points' | 'instruments' | 'locations'>): ReadonlyMap<string, Place> => {
     const heads = new Map(locations.map((one) => [one.id, one]))
     return new Map([
       ...instruments.flatMap(({ id, location }): readonly (readonly [string, Place])[] => {

@@ -1,5 +1,7 @@
 import { assert } from '#domain/assert.ts'
-import type { Parameter } from './query.ts'
+
+/** What a parameter of a query may be. Instants are epoch milliseconds, lists are of whole numbers. */
+export type Parameter = number | string | null | readonly number[]
 
 /**
  * Puts parameters into SQL as literals, one for each `?` outside quotes. DuckDB uses a table's row-group

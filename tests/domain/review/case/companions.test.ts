@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
 import type { Series } from '#contract/site-document.ts'
-import { companionsOf } from '../../../../web/derived/review/companions.ts'
-import { series } from '../../state/small-site.ts'
-import { reviewNetwork, reviewSite } from './review-site.ts'
+import { companionsOf } from '#domain/review/case/companions.ts'
+import { reviewNetwork, reviewSite } from '../../../web/derived/review/review-site.ts'
+import { series } from '../../../web/state/small-site.ts'
 
 const companions = (
   id: string,
@@ -13,7 +13,7 @@ const companions = (
   const network = reviewNetwork(site)
   return companionsOf(site, subject, { network, barriers, waterUnitWeightKnPerM3: 9.81 })
 }
-const ids = (placed: readonly { series: Series }[]) => placed.map((one) => one.series.id)
+const ids = (placed: readonly { series: { id: string } }[]) => placed.map((one) => one.series.id)
 
 test('the same quantity stands nearest first, that of its layer before others; another unit and what is far off are left out', () => {
   const { same } = companions('P-1/pore-pressure')

@@ -1,5 +1,5 @@
-import type { SiteGrid, SitePoint } from '#domain/geometry/site-grid.ts'
-import type { Works } from '#domain/site/site.ts'
+import type { SiteGrid, SitePoint } from '../geometry/site-grid.ts'
+import type { Works } from '../site/site.ts'
 
 /**
  * Outlines of the works that part the ground at an instant, on the site grid. A wall that is not built yet, or

@@ -1,23 +1,22 @@
-import type { Series, SiteDocument } from '#contract/site-document.ts'
-import { groupBy } from '#domain/group-by.ts'
-import { keptWith } from '#domain/kept-with.ts'
-import type { Neighbour, ReviewCase, SingleReading, Trace } from '#domain/review/review-case.ts'
-import type { Columns } from '../../engine/columns.ts'
-import { seriesEnvelope } from '../series-envelope.ts'
+import { groupBy } from '../../group-by.ts'
+import { keptWith } from '../../kept-with.ts'
+import { seriesEnvelope } from '../../levels/series-envelope.ts'
+import type { Neighbour, ReviewCase, SingleReading, Trace } from '../review-case.ts'
 import type { Companions, PlacedSeries } from './companions.ts'
 import { foundIn, withoutStretches } from './found-in.ts'
 import { type AroundLogger, loggerRecord } from './logger-record.ts'
 import { notesOf } from './notes-of.ts'
+import type { ReadColumns, ReviewedSeries, ReviewedSite } from './reviewed-site.ts'
 
 /** What was read, as the two questions of `review-readings.ts` answer. */
 export interface ReadForReview {
-  readonly hours: Columns
+  readonly hours: ReadColumns
   /** Of the series reviewed. */
-  readonly readings: Columns
+  readonly readings: ReadColumns
 }
 
 interface Asked {
-  readonly subject: Series
+  readonly subject: ReviewedSeries
   readonly fromEpochMs: number
   readonly asOfEpochMs: number
   readonly companions: Companions
@@ -30,7 +29,7 @@ interface Asked {
  * where several are put together of one answer.
  */
 export function reviewCaseOf(
-  site: SiteDocument,
+  site: ReviewedSite,
   { subject, fromEpochMs, asOfEpochMs, companions, single }: Asked,
   read: ReadForReview,
   around: AroundLogger,
@@ -41,7 +40,7 @@ export function reviewCaseOf(
     found.filter(({ verdict }) => verdict === 'rejected'),
     ({ series }) => series,
   )
-  const traceOf = (series: Series, factor = 1): Trace => {
+  const traceOf = (series: ReviewedSeries, factor = 1): Trace => {
     const all = hours.get(series.series) ?? { atEpochMs: [], values: [] }
     const found = withoutStretches(all, rejected.get(series.id) ?? [])
     const described = describe(series)
@@ -119,8 +118,8 @@ const timesFactor = keptWith((values: readonly number[], factor: number): readon
 
 /** Since when a series, its point or its instrument is out of use at an instant; null: it is in use. */
 export function outOfUseSince(
-  { points, instruments }: Pick<SiteDocument, 'points' | 'instruments'>,
-  { point, endedAtEpochMs }: Series,
+  { points, instruments }: Pick<ReviewedSite, 'points' | 'instruments'>,
+  { point, endedAtEpochMs }: ReviewedSeries,
   asOfEpochMs: number,
 ): number | null {
   const place = points.find(({ id }) => id === point)
@@ -131,7 +130,7 @@ export function outOfUseSince(
 }
 
 /** A series as rules of a review want it, but for its readings. */
-export const describe = (series: Series) => ({
+export const describe = (series: ReviewedSeries) => ({
   series: series.id,
   point: series.point,
   measure: series.measure,
@@ -143,7 +142,9 @@ export const describe = (series: Series) => ({
 })
 
 /** Readings by the number of their series, of a query with the columns series, at_ms and value. */
-export function tracesOf(columns: Columns): ReadonlyMap<number, { atEpochMs: number[]; values: number[] }> {
+export function tracesOf(
+  columns: ReadColumns,
+): ReadonlyMap<number, { atEpochMs: number[]; values: number[] }> {
   const traces = new Map<number, { atEpochMs: number[]; values: number[] }>()
   const [series, at, value] = ['series', 'at_ms', 'value'].map((name) => columns.number(name))
   for (let row = 0; row < columns.rows; row++) {

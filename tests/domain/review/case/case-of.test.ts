@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest'
 import type { Series } from '#contract/site-document.ts'
-import { reviewCaseOf } from '../../../../web/derived/review/case-of.ts'
-import { companionsOf } from '../../../../web/derived/review/companions.ts'
+import { reviewCaseOf } from '#domain/review/case/case-of.ts'
+import { companionsOf } from '#domain/review/case/companions.ts'
 import { columnsOf } from '../../../../web/engine/columns.ts'
 import { knownHours, knownReadings } from '../../../../web/queries/review-readings.ts'
-import { presentEpochMs } from '../../state/small-site.ts'
-import { reviewNetwork, reviewSite } from './review-site.ts'
+import { reviewNetwork, reviewSite } from '../../../web/derived/review/review-site.ts'
+import { presentEpochMs } from '../../../web/state/small-site.ts'
 
 const hourMs = 3_600_000
 const asOfEpochMs = presentEpochMs
@@ -37,7 +37,7 @@ test('both questions leave out what was received after the instant, and what sta
     knownHours({ series: [1], fromEpochMs, asOfEpochMs }),
     knownReadings({ series: 1, fromEpochMs, asOfEpochMs }),
   ]) {
-    expect(sql).toContain('"at" + to_seconds(coalesce(received_after_s, 0)) <= epoch_ms(?)')
+    expect(sql).toContain('coalesce(received_after_s, 0)::bigint <= ?')
     expect(sql).toContain('"at" < epoch_ms(?)')
     expect(params).toEqual([[1], fromEpochMs, asOfEpochMs, asOfEpochMs])
   }

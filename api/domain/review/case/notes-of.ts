@@ -1,6 +1,6 @@
-import type { Series, SiteDocument } from '#contract/site-document.ts'
-import { metresBetween } from '#domain/geometry/straight-distance.ts'
-import type { DatedNote } from '#domain/review/review-case.ts'
+import { metresBetween } from '../../geometry/straight-distance.ts'
+import type { DatedNote } from '../review-case.ts'
+import type { ReviewedSeries, ReviewedSite } from './reviewed-site.ts'
 
 const noteKinds = {
   works: 'works',
@@ -12,8 +12,8 @@ const noteKinds = {
 
 /** Stages, diary and calibrations: what people did or noted within the stretch and a fortnight before. */
 export function notesOf(
-  site: SiteDocument,
-  subject: Series,
+  site: ReviewedSite,
+  subject: ReviewedSeries,
   fromEpochMs: number,
   asOfEpochMs: number,
 ): readonly DatedNote[] {

@@ -1,11 +1,11 @@
-import type { SiteDocument } from '#contract/site-document.ts'
-import { metresBetween } from '#domain/geometry/straight-distance.ts'
+import { metresBetween } from '../../geometry/straight-distance.ts'
+import type { ReviewedSite } from './reviewed-site.ts'
 
 const reachMetres = 60
 
 /** Loggers that stand near another one, nearest first; what goes silent with it tells of the link, not of it. */
 export function loggersBeside(
-  { loggers, locations }: Pick<SiteDocument, 'loggers' | 'locations'>,
+  { loggers, locations }: Pick<ReviewedSite, 'loggers' | 'locations'>,
   logger: string,
 ): readonly string[] {
   const placeOf = (id: string | null) => locations.find((one) => one.id === id)
