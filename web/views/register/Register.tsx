@@ -23,10 +23,10 @@ import { filterRows, type RegisterOrder, registerRows, sortRows } from './regist
 /** Register of measuring points: the plan's table, with the plan's filters and selection. */
 export function Register() {
   const [order, setOrder] = createSignal<RegisterOrder>({ column: 'standing', descending: true })
-  const rows = createMemo(() => {
+  const all = createMemo(() => {
     const document = siteDocument()
     if (!document) return []
-    const all = registerRows(
+    return registerRows(
       document,
       statesAtClock()?.states ?? null,
       clockEpochMs() ?? 0,
@@ -37,8 +37,8 @@ export function Register() {
       },
       (series) => contradictionRemark([series]),
     )
-    return sortRows(filterRows(all, filters()), order())
   })
+  const rows = createMemo(() => sortRows(filterRows(all(), filters()), order()))
   const selected = createMemo(
     () => new Set(pickingCompared() ? compared() : selectedSeries().map((series) => series.id)),
   )
@@ -62,7 +62,10 @@ export function Register() {
   return (
     <>
       <p class="register-count">
-        {rows().length} of {siteDocument()?.series.length ?? 0} series
+        {rows().length} of {all().length} series
+        {(siteDocument()?.series.length ?? 0) > all().length
+          ? '; those of the loggers themselves stand under Network'
+          : ''}
       </p>
       <Show when={pickingCompared()}>
         <p class="register-picking">
