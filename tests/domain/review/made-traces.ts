@@ -1,11 +1,9 @@
 import type { Evidence, ReviewRule } from '#domain/review/evidence.ts'
 import type { Neighbour, ReviewCase, Trace } from '#domain/review/review-case.ts'
 import { reviewRules } from '#domain/review/review-rules.ts'
-import { hourMs, makeWorld } from './made-world.ts'
+import { type Course, hourMs, makeWorld } from './made-world.ts'
 
 export const dayMs = 24 * hourMs
-
-export const world = makeWorld(11, 60)
 
 export const still = () => 0
 
@@ -21,14 +19,17 @@ export const beside = (trace: Trace, distanceMetres: number, more: Partial<Neigh
   ...more,
 })
 
-export const mark = (course: (h: number) => number, point = 'X-1') =>
-  world.trace({ measure: 'settlement', course, point, everyHours: 24 })
-
-export const crack = (course: (h: number) => number) =>
-  world.trace({ measure: 'opening', course, point: 'CR' })
-
-export const tiltOf = (course: (h: number) => number, point = 'X-1') =>
-  world.trace({ measure: 'tilt', course, point })
+/** A world with its readings, the same for every file that asks: its noise goes on with each trace that is made. */
+export function madeTraces() {
+  const world = makeWorld(11, 60)
+  return {
+    world,
+    mark: (course: Course, point = 'X-1') =>
+      world.trace({ measure: 'settlement', course, point, everyHours: 24 }),
+    crack: (course: Course) => world.trace({ measure: 'opening', course, point: 'CR' }),
+    tiltOf: (course: Course, point = 'X-1') => world.trace({ measure: 'tilt', course, point }),
+  }
+}
 
 export const found = (id: string, reviewed: ReviewCase): readonly Evidence[] =>
   (reviewRules.find((rule) => rule.id === id) as ReviewRule).weigh(reviewed)

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import type { Neighbour, Trace } from '#domain/review/review-case.ts'
-import { beside, crack, drifting, found, mark, of, stepped, still, tiltOf, world } from './made-traces.ts'
+import { beside, drifting, found, madeTraces, of, stepped, still } from './made-traces.ts'
+
+const { crack, mark, tiltOf, world } = madeTraces()
 
 describe('the same quantity beside it', () => {
   const weigh = (own: Trace, ...same: Neighbour[]) => found('same-quantity', world.caseOf(own, { same }))

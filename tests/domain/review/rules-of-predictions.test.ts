@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { drifting, found, mark, still, world } from './made-traces.ts'
+import { drifting, found, madeTraces, still } from './made-traces.ts'
 import { fromEpochMs } from './made-world.ts'
+
+const { mark, world } = madeTraces()
 
 describe('works stage and prediction', () => {
   const stage = { id: 's', name: 'Dig', startsAt: fromEpochMs, endsAt: null, formationLevelMetres: null }

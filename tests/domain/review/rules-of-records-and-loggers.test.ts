@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { weighCase } from '#domain/review/rank-causes.ts'
 import type { ReviewCase } from '#domain/review/review-case.ts'
-import { dayMs, drifting, found, of, stepped, still, tiltOf, world } from './made-traces.ts'
+import { dayMs, drifting, found, madeTraces, of, stepped, still } from './made-traces.ts'
 import { fromEpochMs, hourMs } from './made-world.ts'
+
+const { tiltOf, world } = madeTraces()
 
 describe('records, works and the logger', () => {
   const at = (days: number) => fromEpochMs + days * dayMs

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import type { ReviewCase, Trace } from '#domain/review/review-case.ts'
-import { beside, found, of, stepped, still, tiltOf, world } from './made-traces.ts'
+import { beside, found, madeTraces, of, stepped, still } from './made-traces.ts'
+
+const { tiltOf, world } = madeTraces()
 
 describe('shape in time', () => {
   const shapes = (values: (value: number, at: number) => number, given: Partial<ReviewCase> = {}) => {

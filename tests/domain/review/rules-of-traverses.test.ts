@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import type { Trace } from '#domain/review/review-case.ts'
-import { found, mark, of, stepped, still, world } from './made-traces.ts'
+import { found, madeTraces, of, stepped, still } from './made-traces.ts'
 import { fromEpochMs, hourMs } from './made-world.ts'
+
+const { mark, world } = madeTraces()
 
 describe('checksums of a traverse', () => {
   const weeks = 17

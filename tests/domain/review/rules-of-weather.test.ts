@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import type { ReviewCase } from '#domain/review/review-case.ts'
-import { drifting, found, mark, of, still, tiltOf, world } from './made-traces.ts'
+import { drifting, found, madeTraces, of, still } from './made-traces.ts'
+
+const { mark, tiltOf, world } = madeTraces()
 
 describe('temperature, air pressure and tide', () => {
   const weigh = (reviewed: ReviewCase) => found('driven-by-surroundings', reviewed)

@@ -2,8 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { findOddities } from '#domain/review/oddity.ts'
 import { weighCase } from '#domain/review/rank-causes.ts'
 import { reviewRules } from '#domain/review/review-rules.ts'
-import { beside, dayMs, found, mark, stepped, still, tiltOf, world } from './made-traces.ts'
+import { beside, dayMs, found, madeTraces, stepped, still } from './made-traces.ts'
 import { fromEpochMs, hourMs } from './made-world.ts'
+
+const { mark, tiltOf, world } = madeTraces()
 
 describe('every rule', () => {
   test('says why, and says in words that there is too little, of ten readings, one or none', () => {

@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import type { ReviewRule } from '#domain/review/evidence.ts'
 import { leadToDoubt, startOfGround, weighCase } from '#domain/review/rank-causes.ts'
-import { still, tiltOf, world } from './made-traces.ts'
+import { madeTraces, still } from './made-traces.ts'
+
+const { tiltOf, world } = madeTraces()
 
 describe('the sum', () => {
   const rule = (decibans: number): ReviewRule => ({
