@@ -21,8 +21,8 @@ const inDocument = {
   server: { deps: { inline: [/solid-js/] } },
 }
 
-// A process, its modules and its document take longer to make than most files take to run. Files of `node` and `web`
-// test what keeps nothing between calls and share them; those of `server` and `panels` have their own.
+// A process, its modules and its document take longer to make than most files take to run. Files of `node`, `server`
+// and `web` test what keeps nothing between calls and share them; those of `panels` have their own.
 export default defineConfig({
   test: {
     root,

@@ -220,7 +220,7 @@ export const airPressureRows: readonly PublishedRow[] = [
     unit: 'hPa',
     kind: 'from memory',
     source: 'WMO-No. 8 (CIMO Guide) reduction formula, Kp=0.0148275 K/gpm',
-    note: 'high confidence; differs from ATM-19 by 0.04 hPa',
+    note: 'from memory; differs from ATM-19 by 0.04 hPa',
     inputs: { ps_hPa: 948, Hp_gpm: 550, t_C: 12, e_hPa: 10 },
     expected: 1011.83857182,
     tolerance: 0.002,

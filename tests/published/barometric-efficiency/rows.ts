@@ -31,7 +31,7 @@ export const barometricEfficiencyRows: readonly PublishedRow[] = [
     kind: 'reference software',
     source:
       'Clark (1967) rule: add |dh| when dh and dB have opposite signs, subtract when equal, ignore dB=0; divide by sum|dB|',
-    note: 'rule from memory (high confidence); biased low by level noise. USGS SIR 2007-5111 compares five estimators (abstract seen)',
+    note: 'rule from memory; biased low by level noise. USGS SIR 2007-5111 compares five estimators (abstract seen)',
     inputs: { data: 'reference/baro-efficiency.csv' },
     expected: 0.536696912,
     tolerance: { rel: 1e-6 },
@@ -42,7 +42,7 @@ export const barometricEfficiencyRows: readonly PublishedRow[] = [
     unit: 'kPa',
     kind: 'from memory',
     source: 'BE + loading efficiency = 1 (Jacob 1940; Rasmussen & Crawford 1997)',
-    note: 'high confidence. PITFALL: subtracting the full barometer from a confined sealed piezometer over-corrects by BE',
+    note: 'from memory. Mind: subtracting the full barometer from a confined sealed piezometer over-corrects by BE',
     inputs: { BE: 0.6, dB_kPa: 1 },
     expected: {
       well_level_m: -0.0611620795107,

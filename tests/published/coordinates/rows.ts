@@ -41,7 +41,7 @@ export const coordinatesRows: readonly PublishedRow[] = [
     unit: 'm',
     kind: 'from memory',
     source: 'Ordnance Survey, A guide to coordinate systems in Great Britain, annexe C example',
-    note: 'high confidence; PROJ 651409.9029 313177.2703 and GeographicLib TransverseMercatorProj agree',
+    note: 'from memory; PROJ 651409.9029 313177.2703 and GeographicLib TransverseMercatorProj agree',
     inputs: { lat: '52 39 27.2531 N', lon: '1 43 4.5177 E', crs: 'EPSG:27700 projection only (Airy)' },
     expected: { E: 651409.903, N: 313177.27 },
     tolerance: 0.001,

@@ -52,7 +52,7 @@ export const groundSurfaceRows: readonly PublishedRow[] = [
     unit: 'grid unit',
     kind: 'from memory',
     source: 'Isaaks & Srivastava (1989) An Introduction to Applied Geostatistics, ch. 12',
-    note: 'data from memory (high confidence); distances recomputed; book prints 4.47 3.61 8.06 9.49 6.71 8.94 13.45',
+    note: 'data from memory; distances recomputed; book prints 4.47 3.61 8.06 9.49 6.71 8.94 13.45',
     inputs: {
       x: [61, 63, 64, 68, 71, 73, 75],
       y: [139, 140, 129, 128, 140, 141, 128],
@@ -431,7 +431,7 @@ export const groundSurfaceRows: readonly PublishedRow[] = [
     unit: 'ppm',
     kind: 'reference software',
     source: 'numpy: average duplicates first (482); equals the limit of equal error variance -> 0',
-    note: 'PITFALL: gstat 2.1-0 solved the singular system without a warning and returned 593.4605 (arbitrary weight split). Detect duplicates yourself',
+    note: 'Mind: gstat 2.1-0 solved the singular system without a warning and returned 593.4605 (arbitrary weight split). Detect duplicates yourself',
     inputs: {
       x: [61, 63, 64, 68, 71, 73, 75],
       y: [139, 140, 129, 128, 140, 141, 128],
@@ -449,7 +449,7 @@ export const groundSurfaceRows: readonly PublishedRow[] = [
     unit: 'ppm',
     kind: 'reference software',
     source: 'independent numpy solve',
-    note: 'PITFALL: gstat 2.1-0 returns 597.4224 / 5.3059 because it uses the full sill between coincident points. Correct: covariance 5 between the two, 10 on the diagonal',
+    note: 'Mind: gstat 2.1-0 returns 597.4224 / 5.3059 because it uses the full sill between coincident points. Correct: covariance 5 between the two, 10 on the diagonal',
     inputs: {
       x: [61, 63, 64, 68, 71, 73, 75],
       y: [139, 140, 129, 128, 140, 141, 128],

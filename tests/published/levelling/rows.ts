@@ -54,7 +54,7 @@ export const levellingRows: readonly PublishedRow[] = [
     kind: 'from memory',
     source:
       'FGCC 1984 Standards and Specifications for Geodetic Control Networks, table of geodetic levelling',
-    note: 'high confidence; section closures are 3/4/6/8/12',
+    note: 'from memory; section closures are 3/4/6/8/12',
     inputs: { E_km: 30 },
     expected: [21.9089023002, 27.3861278753, 32.8633534503, 43.8178046004, 65.7267069006],
     tolerance: 1e-6,

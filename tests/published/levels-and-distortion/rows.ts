@@ -77,7 +77,7 @@ export const levelsAndDistortionRows: readonly PublishedRow[] = [
     unit: '',
     kind: 'from memory',
     source: 'Rankin (1988)',
-    note: 'high confidence',
+    note: 'from memory',
     inputs: {},
     expected: [
       ['negligible', '<1/500', '<10 mm'],
@@ -105,7 +105,7 @@ export const levelsAndDistortionRows: readonly PublishedRow[] = [
     kind: 'from memory',
     source:
       'Burland (1995)/Mair et al. (1996) combination: e_bt=e_b+e_h; e_dt=e_h(1-E/4G)+sqrt(e_h^2/16 (E/G)^2+e_d^2)',
-    note: 'medium-high confidence in the diagonal formula',
+    note: 'from memory, less sure of the diagonal formula',
     inputs: {
       L_m: 10,
       H_m: 10,

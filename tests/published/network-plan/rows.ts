@@ -135,7 +135,7 @@ export const networkPlanRows: readonly PublishedRow[] = [
     kind: 'published',
     source:
       'LoRa airtime formula as used in peer-reviewed models (Bor & Roedig 2017; Casals et al. 2017); the ns-3 lorawan module (peer-reviewed simulator, GPL-2) test suite checks the same numbers',
-    note: 'SF7 10 B: 61.696 ms, SF12 10 B: 1482.752 ms, SF12 51 B: 2793.472 ms. PITFALL: calculators differ by counting the application or the PHY payload',
+    note: 'SF7 10 B: 61.696 ms, SF12 10 B: 1482.752 ms, SF12 51 B: 2793.472 ms. Mind: calculators differ by counting the application or the PHY payload',
     inputs: { SF: [7, 8, 9, 10, 11, 12], app_B: [10, 20, 51], overhead_B: 13 },
     expected: [
       [61.696, 71.936, 118.016],
@@ -197,7 +197,7 @@ export const networkPlanRows: readonly PublishedRow[] = [
     unit: '1/h',
     kind: 'from memory',
     source: 'ETSI EN 300 220-1: duty cycle referred to one hour',
-    note: 'observation period of 1 h from memory (high confidence)',
+    note: 'observation period of 1 h from memory',
     inputs: { payload_B: 20, SF: [7, 10, 12] },
     expected: { '1%': [636, 97, 27], '0.1%': [63, 9, 2] },
     tolerance: { abs: 0 },

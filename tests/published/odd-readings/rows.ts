@@ -19,7 +19,7 @@ export const oddReadingsRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'common practice, no published source',
     source: 'own arithmetic',
-    note: 'PITFALL: MAD=0 makes a single least-significant-bit flicker an outlier: floor the scale at the instrument resolution',
+    note: 'Mind: MAD=0 makes a single least-significant-bit flicker an outlier: floor the scale at the instrument resolution',
     inputs: { x: [5, 5, 5, 5, 5, 5, 5.1, 5, 5, 5, 5, 5, 5], k: 3, t: 3 },
     expected: { outliers_0based: [6], MAD: 0 },
     tolerance: { abs: 0 },

@@ -97,7 +97,7 @@ export const radioLinkRows: readonly PublishedRow[] = [
     unit: 'dB',
     kind: 'published',
     source: 'ITU-R P.526 single knife edge; exact from scipy Fresnel integrals',
-    note: 'formula in the brief and in the search query, section title seen; J(0)=6.02 exact, 6.03 approximate. Below v=-0.78 use 0 dB',
+    note: 'approximation from memory of the Recommendation, exact values re-computed; J(0)=6.02 exact, 6.03 approximate. Below v=-0.78 use 0 dB',
     inputs: {
       v: [-0.78, -0.5, 0, 0.5, 1, 2, 2.4, 5],
     },
@@ -228,7 +228,7 @@ export const radioLinkRows: readonly PublishedRow[] = [
     kind: 'published',
     source:
       'Newcombe (1998) Statistics in Medicine 17:857-872 table I (Wilson rows seen in many public test suites; Clopper-Pearson rows from memory, recomputed)',
-    note: 'paper prints .0624-.1605 / .0578-.1617. PITFALL: 0.0625-0.1620 is the continuity-corrected Wilson variant',
+    note: 'paper prints .0624-.1605 / .0578-.1617. Mind: 0.0625-0.1620 is the continuity-corrected Wilson variant',
     inputs: {
       k: 15,
       n: 148,

@@ -9,7 +9,7 @@ export const settlementInTimeRows: readonly PublishedRow[] = [
     kind: 'published',
     source:
       'Terzaghi 1-D theory; table seen in university notes (CEG 4012, FIU); values recomputed from the series',
-    note: 'printed .0020 .0078 .0177 .0314 .0491 .0707 .0962 .126 .159 .197 .239 .286 .342 .403 .477 .567 .684 .848 1.129. PITFALL: the printed .342 at 65 % is 0.3404 by the series',
+    note: 'printed .0020 .0078 .0177 .0314 .0491 .0707 .0962 .126 .159 .197 .239 .286 .342 .403 .477 .567 .684 .848 1.129. Mind: the printed .342 at 65 % is 0.3404 by the series',
     inputs: {
       U_percent: [5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95],
     },
@@ -330,7 +330,7 @@ export const settlementInTimeRows: readonly PublishedRow[] = [
     kind: 'published',
     source:
       'Asaoka (1978), Soils and Foundations 18(4); recurrence s_i = b0 + b1 s_(i-1); Mesri & Huvaj-Sarihan',
-    note: 'formula from memory (high confidence): true 0.1*25/30 = 0.083333 m2/d',
+    note: 'formula from memory: true 0.1*25/30 = 0.083333 m2/d',
     inputs: {
       b1: 0.7799995594,
       H_m: 5,
@@ -365,7 +365,7 @@ export const settlementInTimeRows: readonly PublishedRow[] = [
     unit: 'mm',
     kind: 'reference software',
     source: 't/s = a + b t, s_ult=1/b; Tan (1971), Sridharan et al. (1987), Tan (1993) abstracts seen; R lm',
-    note: 'PITFALL: true final is 500 in all three: the raw inverse slope overshoots by 8-20 %, so the tool must show both methods and the spread',
+    note: 'Mind: true final is 500 in all three: the raw inverse slope overshoots by 8-20 %, so the tool must show both methods and the spread',
     inputs: {
       columns: ['exp_mm', 'terzaghi_mm', 'noisy_mm'],
       t_days: [0.0, 30.0, 60.0, 90.0, 120.0, 150.0, 180.0, 210.0, 240.0, 270.0, 300.0],

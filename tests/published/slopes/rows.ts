@@ -157,7 +157,7 @@ export const slopeRows: readonly PublishedRow[] = [
     kind: 'from memory',
     source:
       'Panet & Guenot (1982); Sulem, Panet & Guenot (1987): C(x,t)=Cinf {1-[X/(x+X)]^2}{1+m[1-(T/(t+T))^n]}, n=0.3',
-    note: 'high confidence in the form; only half is seen before 3.3 m: a late zero reading hides it',
+    note: 'from memory in the form; only half is seen before 3.3 m: a late zero reading hides it',
     inputs: {
       X_m: 8,
       Cinf_mm: 30,

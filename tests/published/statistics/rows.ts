@@ -266,7 +266,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     unit: '',
     kind: 'from memory',
     source: 'NIST/SEMATECH e-Handbook 6.3.2.3',
-    note: 'high confidence (published column 3.008, 4.940, 7.448, 10.630 ... 19.035 remembered); re-computed',
+    note: 'from memory (published column 3.008, 4.940, 7.448, 10.630 ... 19.035 remembered); re-computed',
     inputs: {
       x: [
         324.925, 324.675, 324.725, 324.35, 325.35, 325.225, 324.125, 324.525, 325.225, 324.6, 324.625, 325.15,
@@ -292,7 +292,7 @@ export const statisticsRows: readonly PublishedRow[] = [
     unit: '',
     kind: 'from memory',
     source: 'NIST/SEMATECH e-Handbook 6.3.2.4 (published 50.60, 49.52 ... 51.99; UCL 52.5884, LCL 47.4115)',
-    note: 'high confidence; re-computed and agrees to the published 2 decimals',
+    note: 'from memory; re-computed and agrees to the published 2 decimals',
     inputs: {
       x: [
         52, 47, 53, 49.3, 50.1, 47, 51, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4,

@@ -176,7 +176,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: 'mm',
     kind: 'from memory',
     source: "O'Reilly & New (1982), vectors towards the axis",
-    note: '= 0.606531 K Smax; towards the tunnel. High confidence',
+    note: '= 0.606531 K Smax; towards the tunnel. From memory',
     inputs: {
       D_m: 6.0,
       z0_m: 20.0,
@@ -216,7 +216,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: 'm, -',
     kind: 'from memory',
     source: 'Mair, Taylor & Bracegirdle (1993) clay: i/z0 = 0.175+0.325(1-z/z0)',
-    note: 'very high confidence. K grows with depth; at z=0 K=0.5. PITFALL seen in a public script: 0.175+0.325*(1-z/z0)/(1-z/z0) without the outer bracket is 0.5 at every depth',
+    note: 'from memory. K grows with depth; at z=0 K=0.5. Mind: seen in a public script: 0.175+0.325*(1-z/z0)/(1-z/z0) without the outer bracket is 0.5 at every depth',
     inputs: {
       z0_m: 20.0,
       z_m: 0,
@@ -235,7 +235,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: 'm, -',
     kind: 'from memory',
     source: 'Mair, Taylor & Bracegirdle (1993) clay: i/z0 = 0.175+0.325(1-z/z0)',
-    note: 'very high confidence. K grows with depth; at z=0 K=0.5. PITFALL seen in a public script: 0.175+0.325*(1-z/z0)/(1-z/z0) without the outer bracket is 0.5 at every depth',
+    note: 'from memory. K grows with depth; at z=0 K=0.5. Mind: seen in a public script: 0.175+0.325*(1-z/z0)/(1-z/z0) without the outer bracket is 0.5 at every depth',
     inputs: {
       z0_m: 20.0,
       z_m: 5,
@@ -254,7 +254,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: 'm, -',
     kind: 'from memory',
     source: 'Mair, Taylor & Bracegirdle (1993) clay: i/z0 = 0.175+0.325(1-z/z0)',
-    note: 'very high confidence. K grows with depth; at z=0 K=0.5. PITFALL seen in a public script: 0.175+0.325*(1-z/z0)/(1-z/z0) without the outer bracket is 0.5 at every depth',
+    note: 'from memory. K grows with depth; at z=0 K=0.5. Mind: seen in a public script: 0.175+0.325*(1-z/z0)/(1-z/z0) without the outer bracket is 0.5 at every depth',
     inputs: {
       z0_m: 20.0,
       z_m: 10,
@@ -292,7 +292,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Attewell & Woodman (1982) cumulative-probability form',
-    note: 'formula high confidence; values are the normal distribution, recomputed',
+    note: 'formula from memory; values are the normal distribution, recomputed',
     inputs: {
       distance_ahead_of_face_over_i: 3,
     },
@@ -307,7 +307,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Attewell & Woodman (1982) cumulative-probability form',
-    note: 'formula high confidence; values are the normal distribution, recomputed',
+    note: 'formula from memory; values are the normal distribution, recomputed',
     inputs: {
       distance_ahead_of_face_over_i: 2,
     },
@@ -322,7 +322,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Attewell & Woodman (1982) cumulative-probability form',
-    note: 'formula high confidence; values are the normal distribution, recomputed',
+    note: 'formula from memory; values are the normal distribution, recomputed',
     inputs: {
       distance_ahead_of_face_over_i: 1,
     },
@@ -337,7 +337,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Attewell & Woodman (1982) cumulative-probability form',
-    note: 'formula high confidence; values are the normal distribution, recomputed',
+    note: 'formula from memory; values are the normal distribution, recomputed',
     inputs: {
       distance_ahead_of_face_over_i: 0.5,
     },
@@ -352,7 +352,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Attewell & Woodman (1982) cumulative-probability form',
-    note: 'formula high confidence; values are the normal distribution, recomputed',
+    note: 'formula from memory; values are the normal distribution, recomputed',
     inputs: {
       distance_ahead_of_face_over_i: 0,
     },
@@ -367,7 +367,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Attewell & Woodman (1982) cumulative-probability form',
-    note: 'formula high confidence; values are the normal distribution, recomputed',
+    note: 'formula from memory; values are the normal distribution, recomputed',
     inputs: {
       distance_ahead_of_face_over_i: -1,
     },
@@ -382,7 +382,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Attewell & Woodman (1982) cumulative-probability form',
-    note: 'formula high confidence; values are the normal distribution, recomputed',
+    note: 'formula from memory; values are the normal distribution, recomputed',
     inputs: {
       distance_ahead_of_face_over_i: -2,
     },
@@ -397,7 +397,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Attewell & Woodman (1982) cumulative-probability form',
-    note: 'formula high confidence; values are the normal distribution, recomputed',
+    note: 'formula from memory; values are the normal distribution, recomputed',
     inputs: {
       distance_ahead_of_face_over_i: -3,
     },
@@ -451,7 +451,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Mair & Taylor (1997) state of the art',
-    note: 'medium confidence: allow a shift parameter in the fit',
+    note: 'from memory, less sure: allow a shift parameter in the fit',
     inputs: {},
     expected: null,
     tolerance: {
@@ -827,7 +827,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     kind: 'from memory',
     source:
       'Boscardin & Cording (1989); Burland (1995): eps_br=eps_b+eps_h; eps_dr=eps_h(1-nu)/2+sqrt(eps_h^2((1+nu)/2)^2+eps_d^2)',
-    note: 'high confidence; limits text seen',
+    note: 'from memory; limits text seen',
     inputs: {
       L_m: 20,
       H_m: 10,
@@ -854,7 +854,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     kind: 'from memory',
     source:
       'Boscardin & Cording (1989); Burland (1995): eps_br=eps_b+eps_h; eps_dr=eps_h(1-nu)/2+sqrt(eps_h^2((1+nu)/2)^2+eps_d^2)',
-    note: 'high confidence; limits text seen',
+    note: 'from memory; limits text seen',
     inputs: {
       L_m: 20,
       H_m: 10,
@@ -881,7 +881,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     kind: 'from memory',
     source:
       'Boscardin & Cording (1989); Burland (1995): eps_br=eps_b+eps_h; eps_dr=eps_h(1-nu)/2+sqrt(eps_h^2((1+nu)/2)^2+eps_d^2)',
-    note: 'high confidence; limits text seen',
+    note: 'from memory; limits text seen',
     inputs: {
       L_m: 20,
       H_m: 10,
@@ -920,7 +920,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'state-of-strain form (Cording et al. 2001), Mohr circle',
-    note: 'medium confidence in the attribution; the Mohr circle itself is exact. theta_max = 0.5 atan(beta/eps_L)',
+    note: 'attribution from memory, less sure; the Mohr circle itself is exact. theta_max = 0.5 atan(beta/eps_L)',
     inputs: {
       eps_L: 0,
       beta: 0.001,
@@ -936,7 +936,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'state-of-strain form (Cording et al. 2001), Mohr circle',
-    note: 'medium confidence in the attribution; the Mohr circle itself is exact. theta_max = 0.5 atan(beta/eps_L)',
+    note: 'attribution from memory, less sure; the Mohr circle itself is exact. theta_max = 0.5 atan(beta/eps_L)',
     inputs: {
       eps_L: 0.0005,
       beta: 0.001,
@@ -952,7 +952,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'state-of-strain form (Cording et al. 2001), Mohr circle',
-    note: 'medium confidence in the attribution; the Mohr circle itself is exact. theta_max = 0.5 atan(beta/eps_L)',
+    note: 'attribution from memory, less sure; the Mohr circle itself is exact. theta_max = 0.5 atan(beta/eps_L)',
     inputs: {
       eps_L: 0.001,
       beta: 0.002,
@@ -968,7 +968,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'state-of-strain form (Cording et al. 2001), Mohr circle',
-    note: 'medium confidence in the attribution; the Mohr circle itself is exact. theta_max = 0.5 atan(beta/eps_L)',
+    note: 'attribution from memory, less sure; the Mohr circle itself is exact. theta_max = 0.5 atan(beta/eps_L)',
     inputs: {
       eps_L: 0.0015,
       beta: 0,
@@ -984,7 +984,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: 'mm, m/m',
     kind: 'published',
     source: 'Rankin (1988) as applied by Mair et al. (1996); seen in Goh & Mair (2014)',
-    note: 'Rankin classes <10 mm & <1/500; 10-50 & 1/500-1/200; 50-75 & 1/200-1/50; >75 & >1/50 (upper classes from memory, high confidence)',
+    note: 'Rankin classes <10 mm & <1/500; 10-50 & 1/500-1/200; 50-75 & 1/200-1/50; >75 & >1/50 (upper classes from memory)',
     inputs: {
       settlement_mm: 10,
       slope: 0.002,
@@ -1000,7 +1000,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-',
     kind: 'from memory',
     source: 'Skempton & MacDonald (1956); Bjerrum (1963)',
-    note: 'high confidence; paper seen, table not. The fractions 1/150, 1/300 and 1/500 stand to twelve digits, and so does the tolerance',
+    note: 'from memory; paper seen, table not. The fractions 1/150, 1/300 and 1/500 stand to twelve digits, and so does the tolerance',
     inputs: {},
     expected: {
       'structural damage': 0.00666666666667,
@@ -1017,7 +1017,7 @@ export const tunnelRows: readonly PublishedRow[] = [
     unit: '-, mm',
     kind: 'published',
     source: 'definitions of Burland & Wroth (1974)',
-    note: 'definitions from memory, high confidence; differential settlement / distance is NOT angular distortion until the rigid-body tilt is removed',
+    note: 'definitions from memory; differential settlement / distance is NOT angular distortion until the rigid-body tilt is removed',
     inputs: {
       x_m: [0, 5, 10, 15, 20, 25],
       s_mm: [0, -2, -6, -12, -9, -4],

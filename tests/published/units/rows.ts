@@ -9,7 +9,7 @@ export const unitsRows: readonly PublishedRow[] = [
     kind: 'reference software',
     source:
       'exact SI definitions (lbf = 0.45359237 kg x 9.80665 m/s2, in = 25.4 mm); agrees with GNU units 2.22; NIST SP 811 B.8: 6.894757',
-    note: 'the NIST SP 811 figure is quoted from memory (high confidence); the expected value is recomputed from exact definitions',
+    note: 'the NIST SP 811 figure is quoted from memory; the expected value is recomputed from exact definitions',
     inputs: { value: 1, from: 'psi', to: 'kPa' },
     expected: 6.89475729317,
     tolerance: 6.894757293168361e-9,
@@ -21,7 +21,7 @@ export const unitsRows: readonly PublishedRow[] = [
     kind: 'reference software',
     source:
       'exact SI definitions (lbf = 0.45359237 kg x 9.80665 m/s2, in = 25.4 mm); agrees with GNU units 2.22; NIST SP 811 via lbf/ft^2 = 47.88026 Pa',
-    note: 'the NIST SP 811 figure is quoted from memory (high confidence); the expected value is recomputed from exact definitions',
+    note: 'the NIST SP 811 figure is quoted from memory; the expected value is recomputed from exact definitions',
     inputs: { value: 1, from: 'ksf', to: 'kPa' },
     expected: 47.8802589803,
     tolerance: 4.7880258980335835e-8,
@@ -77,7 +77,7 @@ export const unitsRows: readonly PublishedRow[] = [
     kind: 'reference software',
     source:
       'exact SI definitions (lbf = 0.45359237 kg x 9.80665 m/s2, in = 25.4 mm); agrees with GNU units 2.22; NIST SP 811: 2.989067',
-    note: 'the NIST SP 811 figure is quoted from memory (high confidence); the expected value is recomputed from exact definitions',
+    note: 'the NIST SP 811 figure is quoted from memory; the expected value is recomputed from exact definitions',
     inputs: { value: 1, from: 'ftH2O conventional', to: 'kPa' },
     expected: 2.98906692,
     tolerance: 2.9890669200000002e-9,
@@ -89,7 +89,7 @@ export const unitsRows: readonly PublishedRow[] = [
     kind: 'reference software',
     source:
       'exact SI definitions (lbf = 0.45359237 kg x 9.80665 m/s2, in = 25.4 mm); agrees with GNU units 2.22; NIST SP 811: 0.2490889',
-    note: 'the NIST SP 811 figure is quoted from memory (high confidence); the expected value is recomputed from exact definitions',
+    note: 'the NIST SP 811 figure is quoted from memory; the expected value is recomputed from exact definitions',
     inputs: { value: 1, from: 'inH2O conventional', to: 'kPa' },
     expected: 0.24908891,
     tolerance: 2.4908890999999997e-10,
@@ -101,7 +101,7 @@ export const unitsRows: readonly PublishedRow[] = [
     kind: 'reference software',
     source:
       'exact SI definitions (lbf = 0.45359237 kg x 9.80665 m/s2, in = 25.4 mm); agrees with GNU units 2.22; NIST SP 811: 0.1333224',
-    note: 'the NIST SP 811 figure is quoted from memory (high confidence); the expected value is recomputed from exact definitions',
+    note: 'the NIST SP 811 figure is quoted from memory; the expected value is recomputed from exact definitions',
     inputs: { value: 1, from: 'mmHg conventional', to: 'kPa' },
     expected: 0.133322387415,
     tolerance: 1.33322387415e-10,
@@ -113,7 +113,7 @@ export const unitsRows: readonly PublishedRow[] = [
     kind: 'reference software',
     source:
       'exact SI definitions (lbf = 0.45359237 kg x 9.80665 m/s2, in = 25.4 mm); agrees with GNU units 2.22; NIST SP 811: 3.386389',
-    note: 'the NIST SP 811 figure is quoted from memory (high confidence); the expected value is recomputed from exact definitions',
+    note: 'the NIST SP 811 figure is quoted from memory; the expected value is recomputed from exact definitions',
     inputs: { value: 1, from: 'inHg conventional', to: 'kPa' },
     expected: 3.38638864034,
     tolerance: 3.3863886403410003e-9,
@@ -147,7 +147,7 @@ export const unitsRows: readonly PublishedRow[] = [
     kind: 'reference software',
     source:
       'exact SI definitions (lbf = 0.45359237 kg x 9.80665 m/s2, in = 25.4 mm); agrees with GNU units 2.22; NIST SP 811: 0.1570875',
-    note: 'the NIST SP 811 figure is quoted from memory (high confidence); the expected value is recomputed from exact definitions',
+    note: 'the NIST SP 811 figure is quoted from memory; the expected value is recomputed from exact definitions',
     inputs: { value: 1, from: 'lbf/ft3', to: 'kN/m3' },
     expected: 0.157087463846,
     tolerance: 1.5708746384624618e-10,

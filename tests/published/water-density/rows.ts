@@ -139,7 +139,7 @@ export const waterDensityRows: readonly PublishedRow[] = [
     unit: 'm/s2',
     kind: 'from memory',
     source: 'NGA.STND.0036 / WGS 84 constants',
-    note: 'high confidence; 0.5 % equator-to-pole: 5 mm per metre of head',
+    note: 'from memory; 0.5 % equator-to-pole: 5 mm per metre of head',
     inputs: { lat_deg: [0, 45, 60, 90] },
     expected: [9.7803253359, 9.80619776937, 9.81917695311, 9.83218493786],
     tolerance: 1e-9,

@@ -9,7 +9,7 @@ export const wellRows: readonly PublishedRow[] = [
     kind: 'published',
     source:
       'Theis (1935); W(u)=E1(u); table of Wenzel as printed in USGS WSP 1536-E and textbooks (part of it seen)',
-    note: 'printed 22.45 17.84 13.24 10.94 8.63 6.33 4.04 3.35 2.47 1.82 1.22 0.560 0.219 0.049 0.0038. PITFALL: the widely reprinted table has misprints: W(2e-10) is printed 21.67 but is 21.76; W(4e-15) 32.56 vs 32.58; W(4.5e-15) 32.47 vs 32.46; W(3e-8) 16.75 vs 16.74',
+    note: 'printed 22.45 17.84 13.24 10.94 8.63 6.33 4.04 3.35 2.47 1.82 1.22 0.560 0.219 0.049 0.0038. Mind: the widely reprinted table has misprints: W(2e-10) is printed 21.67 but is 21.76; W(4e-15) 32.56 vs 32.58; W(4.5e-15) 32.47 vs 32.46; W(3e-8) 16.75 vs 16.74',
     inputs: {
       u: [1e-10, 1e-8, 1e-6, 1e-5, 0.0001, 0.001, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 4],
     },
