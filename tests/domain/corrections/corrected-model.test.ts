@@ -3,6 +3,7 @@ import { assert } from '#domain/assert.ts'
 import { correctedModel } from '#domain/corrections/corrected-model.ts'
 import type { CorrectionDraft } from '#domain/corrections/correction.ts'
 import { resolveCorrections, stepsOf } from '#domain/corrections/resolve-corrections.ts'
+import { barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import { readSite } from '#domain/site/read-site.ts'
@@ -315,6 +316,35 @@ describe('a barometer', () => {
       [2, at(5), second],
       [3, at(6), first],
     ])
+  })
+
+  test('goes on past a record that said again what held already, and ends where it is to end', () => {
+    // Corrected until June and taken back: the record that ended it begins nothing any more.
+    const undone = corrected(corrected(two(), change(at(4), at(6))), change(at(4), at(6), second, first))
+    expect(held(undone)).toEqual([
+      [1, at(4), second],
+      [2, at(6), first],
+      [3, at(4), first],
+    ])
+    const since = (model: SiteModel) => {
+      const sensor = model.sensors.find(({ id }) => id === series)
+      assert(sensor, 'the sensor')
+      return barometersOf(model.sensorBarometers)(sensor)
+        .slice(1)
+        .map(({ barometer, fromEpochMs }) => [barometer, fromEpochMs])
+    }
+    expect(since(undone)).toEqual([])
+    const forGood = corrected(undone, change(at(5), null))
+    expect(since(forGood)).toEqual([[second, at(5)]])
+    expect(forGood.sensorBarometers.slice(0, 3)).toEqual(undone.sensorBarometers)
+    expect(forGood.sensorBarometers.at(-1)?.reason).toBe(
+      'By BA-2/barometric-pressure still, in the time of the correction before it. zero taken again',
+    )
+    for (const until of [6, 7])
+      expect(since(corrected(undone, change(at(5), at(until))))).toEqual([
+        [second, at(5)],
+        [first, at(until)],
+      ])
   })
 
   test('says what differs, in words', () => {
