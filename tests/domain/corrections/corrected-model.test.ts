@@ -3,6 +3,7 @@ import { assert } from '#domain/assert.ts'
 import { correctedModel } from '#domain/corrections/corrected-model.ts'
 import type { CorrectionDraft } from '#domain/corrections/correction.ts'
 import { resolveCorrections, stepsOf } from '#domain/corrections/resolve-corrections.ts'
+import { staleCorrections } from '#domain/corrections/stale-corrections.ts'
 import { barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
@@ -368,6 +369,33 @@ describe('a barometer', () => {
     expect(codes(resolveCorrections(once, [change(at(3), null)]))).toEqual(['barometer-begins-within'])
     const proposed = resolved(two(), change(at(4), null))
     expect(codes(correctedModel(once, proposed, signature))).toEqual(['barometer-overtaken'])
+  })
+
+  test('that is another by now is told of a zero that was taken by the one before', () => {
+    const zero = resolved(two(), zeroDraft()).map((one) => ({ ...one, zeroBarometer: first }))
+    expect(staleCorrections(two(), zero)).toEqual([])
+    // From before the zero on its values are by the other; what begins after it leaves its readings alone.
+    const earlier = corrected(two(), change(at(3), null))
+    expect(codes(correctedModel(earlier, zero, signature))).toEqual(['zero-by-another-barometer'])
+    expect(staleCorrections(earlier, zero)).toMatchObject([
+      {
+        column: 'changes.0',
+        value: series,
+        message: expect.stringMatching(
+          /taken by BA-1\/.*on record as corrected by BA-2\/barometric-pressure at .* \(Ada Marsh: zero taken again\)/,
+        ),
+      },
+    ])
+    for (const model of [corrected(two(), change(at(3), at(4))), corrected(two(), change(at(5), null))])
+      expect(staleCorrections(model, zero)).toEqual([])
+    // One that is proposed beside it is the one that its values will be by.
+    const both = resolved(two(), zeroDraft(), change(at(3), null))
+    const taken = (zeroBarometer: string) =>
+      both.map((one) => (one.kind === 'calibration' ? { ...one, zeroBarometer } : one))
+    expect(staleCorrections(two(), taken(second))).toEqual([])
+    expect(codes({ ok: false, issues: staleCorrections(two(), taken(first)) })).toEqual([
+      'zero-by-another-barometer',
+    ])
   })
 
   test('is named before a chain is judged that takes air pressure off for the first time', () => {
