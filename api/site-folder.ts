@@ -76,7 +76,8 @@ export async function loadSiteFolder(
   const { suppressions, suppressionEnds, facts } = kept.value
   const held = heldTooLongAhead(withEnds(suppressions, suppressionEnds), facts.presentEpochMs ?? atEpochMs)
   if (held.length > 0) throw new Error(held.map(issueLine).join('\n'))
-  const pageKept = judged.ok && kept.value !== judged.value
+  const barometersKept = calibrated.ok && corrected.ok && corrected.value !== calibrated.value
+  const pageKept = barometersKept || (judged.ok && kept.value !== judged.value)
   const rewired = wired.ok && wired.value !== withField
   const faults = withField === model && !rewired && !pageKept ? [] : modelFaults(kept.value)
   if (faults.length > 0)

@@ -7,7 +7,8 @@ import {
 } from '#contract/correction-proposals.ts'
 import { correctedModel } from '#domain/corrections/corrected-model.ts'
 import { overlappingProposals } from '#domain/corrections/correction-proposal.ts'
-import { resolveCorrections, staleFault } from '#domain/corrections/resolve-corrections.ts'
+import { resolveCorrections } from '#domain/corrections/resolve-corrections.ts'
+import { staleCorrections } from '#domain/corrections/stale-corrections.ts'
 import { reasonOfRecord } from '#domain/proposals/proposal.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
@@ -37,7 +38,7 @@ export function correctionProposalRoutes(
         return {
           ...one,
           overlaps: overlappingProposals(one.changes, others),
-          stale: one.changes.flatMap((change) => staleFault(model, change)?.message ?? []),
+          stale: staleCorrections(model, one.changes).map(({ message }) => message),
         }
       }),
       ...whoAsks(context, 'approve-readings'),

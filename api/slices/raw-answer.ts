@@ -2,12 +2,7 @@ import type { RawAnswer, RawChannel } from '#contract/raw-readings.ts'
 import { rawLimits } from '#contract/raw-readings.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { secondsToReceiptSql } from '#domain/receipt/known-by.ts'
-import {
-  type BarometersOf,
-  barometerAt,
-  barometersOf,
-  everyBarometer,
-} from '#domain/reduction/barometer-in-force.ts'
+import { type BarometersOf, barometersOf, everyBarometer } from '#domain/reduction/barometer-in-force.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { SandboxLink } from '#domain/what-if/sandbox-recipe.ts'
 import type { Store } from '../store/store.ts'
@@ -38,11 +33,11 @@ export async function rawAnswer(question: RawQuestion): Promise<Outcome<RawAnswe
   const nameOf = new Map([...recipe.numberOf].map(([id, number]) => [number, id]))
   const sensors = new Map(model.sensors.map((sensor) => [sensor.id, sensor]))
   const barometers = barometersOf(model.sensorBarometers)
-  const links = needed.links.flatMap((link): SandboxLink[] => {
+  const links = needed.links.flatMap((link): readonly SandboxLink[] => {
     const id = nameOf.get(link.series)
     const sensor = id === undefined ? undefined : sensors.get(id)
     const apart = link.untilEpochMs <= reachesBackTo(question, needed) || untilEpochMs <= link.fromEpochMs
-    return sensor === undefined || apart ? [] : [sandboxLink(link, sensor, barometers)]
+    return sensor === undefined || apart ? [] : sandboxLinks(link, sensor, barometers)
   })
   const made = needed.bundles
   const channels = await readChannels(question, needed, links)
@@ -74,23 +69,36 @@ function neededOf({ recipe, model, series }: RawQuestion): NeededRecipe {
 const reachesBackTo = ({ fromEpochMs }: RawQuestion, { lookBackMinutes }: NeededRecipe): number =>
   fromEpochMs - lookBackMinutes * 60_000
 
-const sandboxLink = (
+/**
+ * A link as a sandbox takes it, parted where another barometer begins even if its chain asks for none: a sandbox may ask,
+ * and then takes the one that the record would.
+ */
+const sandboxLinks = (
   link: Link,
   sensor: SiteModel['sensors'][number],
   barometers: BarometersOf,
-): SandboxLink => ({
-  channel: link.channel,
-  series: sensor.id,
-  fromEpochMs: link.fromEpochMs,
-  untilEpochMs: link.untilEpochMs,
-  steps: link.shape === uncalibrated ? null : link.steps,
-  temperatureSeries: sensor.temperatureSensor,
-  barometerSeries: barometerAt(barometers(sensor), link.fromEpochMs).barometer,
-  rangeLow: link.rangeLow,
-  rangeHigh: link.rangeHigh,
-  decimals: link.decimals,
-  lateAfterMinutes: link.lateAfterMinutes,
-})
+): readonly SandboxLink[] =>
+  barometers(sensor).flatMap(({ barometer, ...period }) => {
+    const fromEpochMs = Math.max(link.fromEpochMs, period.fromEpochMs)
+    const untilEpochMs = Math.min(link.untilEpochMs, period.untilEpochMs)
+    return untilEpochMs <= fromEpochMs
+      ? []
+      : [
+          {
+            channel: link.channel,
+            series: sensor.id,
+            fromEpochMs,
+            untilEpochMs,
+            steps: link.shape === uncalibrated ? null : link.steps,
+            temperatureSeries: sensor.temperatureSensor,
+            barometerSeries: barometer,
+            rangeLow: link.rangeLow,
+            rangeHigh: link.rangeHigh,
+            decimals: link.decimals,
+            lateAfterMinutes: link.lateAfterMinutes,
+          },
+        ]
+  })
 
 function channelNames(model: SiteModel, recipe: Recipe, links: readonly SandboxLink[]) {
   const wires = new Map<number, { logger: string; name: string; rawUnit: string | null }>()

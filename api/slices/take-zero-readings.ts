@@ -4,6 +4,7 @@ import type { ProposedCorrection } from '#domain/corrections/correction.ts'
 import { accept, type Issue, type Outcome, reject } from '#domain/outcome.ts'
 import { barometerAt, barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationAt } from '#domain/reduction/calibration-in-force.ts'
+import { companionAges } from '#domain/reduction/companion-age.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { stretchOfZero } from '#domain/what-if/edit-zero.ts'
 import { unpackReadings } from '#domain/what-if/unpack-readings.ts'
@@ -33,9 +34,10 @@ export async function correctedWithZeros(given: {
 }
 
 /**
- * Corrections with the readings that their zeros were taken from, read from the store and not taken from the proposer's
- * page. `after`: the records with the corrections made, by which readings and companions have their values. Refused where
- * the readings on record do not come to what the sandbox said; an issue's `column` is `changes.` and its number.
+ * Corrections with the readings that their zeros were taken from and the barometer that these went by, read from the store
+ * and not taken from the proposer's page. `after`: the records with the corrections made, by which readings and companions
+ * have their values. Refused where the readings on record do not come to what the sandbox said; an issue's `column` is
+ * `changes.` and its number.
  */
 async function takeZeroReadings(given: {
   readonly store: Store
@@ -58,6 +60,8 @@ async function takeZeroReadings(given: {
     const sensor = after.sensors.find(({ id }) => id === series)
     assert(sensor, `${series} is there once a correction of it is resolved`)
     const stretch = stretchOfZero(zeroFrom.zero)
+    const steps = calibrationAt(recipe.calibrations.get(series) ?? [], fromEpochMs)?.steps ?? null
+    const { barometer } = barometerAt(barometersOf(after.sensorBarometers)(sensor), fromEpochMs)
     const answer = await rawAnswer({
       store,
       site,
@@ -72,9 +76,9 @@ async function takeZeroReadings(given: {
           {
             series,
             decimals: sensor.decimals,
-            steps: calibrationAt(recipe.calibrations.get(series) ?? [], fromEpochMs)?.steps ?? null,
+            steps,
             temperatureSeries: sensor.temperatureSensor,
-            barometerSeries: barometerAt(barometersOf(after.sensorBarometers)(sensor), fromEpochMs).barometer,
+            barometerSeries: barometer,
           },
           zeroFrom,
           {
@@ -83,7 +87,13 @@ async function takeZeroReadings(given: {
           },
         )
       : answer
-    if (rows.ok) taken.push({ ...change, zeroReadings: rows.value })
+    const isByAir = barometer !== null && companionAges(steps ?? []).barometerMinutes !== null
+    if (rows.ok)
+      taken.push({
+        ...change,
+        zeroReadings: rows.value,
+        ...(isByAir ? { zeroBarometer: barometer } : {}),
+      })
     else issues.push(...rows.issues.map((issue) => ({ ...issue, column: `changes.${number}` })))
   }
   return issues.length > 0 ? reject(...issues) : accept(taken)

@@ -8,7 +8,8 @@ type BarometerCorrection = Extract<ProposedCorrection, { kind: 'barometer' }>
 
 /**
  * Barometers of sensors with one more version where a correction begins, and one that is as before again where it ends;
- * none there where another correction or record begins, or where no barometer was named before. No version is edited.
+ * none there where another correction or record begins, or where no barometer was named before. Records within that only
+ * said again what held already would end it: each has a version after it. No version is edited.
  */
 export function correctedBarometers(
   { sensorBarometers }: Pick<CorrectedTables, 'sensorBarometers'>,
@@ -29,6 +30,15 @@ export function correctedBarometers(
       (one, other) => one.fromEpochMs - other.fromEpochMs,
     )) {
       add(fromEpochMs, barometer, reason)
+      const within = new Set(
+        recorded
+          .map(({ validFrom }) => validFrom)
+          .filter(
+            (validFrom) => validFrom > fromEpochMs && validFrom < (untilEpochMs ?? Number.POSITIVE_INFINITY),
+          ),
+      )
+      for (const validFrom of [...within].toSorted((one, other) => one - other))
+        add(validFrom, barometer, `By ${barometer} still, in the time of the correction before it. ${reason}`)
       if (untilEpochMs !== null && was !== null && !begins.has(untilEpochMs))
         add(untilEpochMs, was, `By ${was} again, after the correction before it. ${reason}`)
     }

@@ -1,5 +1,5 @@
 import { groupBy } from '../group-by.ts'
-import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
+import { accept, type Outcome, reject } from '../outcome.ts'
 import { calibrationPeriods } from '../reduction/calibration-in-force.ts'
 import { nextCalibration } from '../reduction/draft-calibration.ts'
 import { modelFaults } from '../site/check-model.ts'
@@ -8,14 +8,8 @@ import type { CalibrationRow } from '../site/tables.ts'
 import { correctedBarometers } from './corrected-barometers.ts'
 import { correctedWiring } from './corrected-wiring.ts'
 import type { ProposedCorrection, StepText, TakenZero } from './correction.ts'
-import {
-  type CorrectedTables,
-  calibrationOf,
-  datedOf,
-  hasSameZero,
-  staleFault,
-  stepsOf,
-} from './resolve-corrections.ts'
+import { type CorrectedTables, calibrationOf, datedOf, hasSameZero, stepsOf } from './resolve-corrections.ts'
+import { staleCorrections } from './stale-corrections.ts'
 import { isSameChain } from './step-text.ts'
 
 /** Who made new versions and why; both stand in their rows. */
@@ -36,10 +30,7 @@ export function correctedModel(
   corrections: readonly ProposedCorrection[],
   signature: CorrectionSignature,
 ): Outcome<SiteModel> {
-  const stale = corrections.flatMap((one, number): Issue[] => {
-    const fault = staleFault(model, one)
-    return fault ? [{ ...fault, column: `changes.${number}`, value: one.series }] : []
-  })
+  const stale = staleCorrections(model, corrections)
   if (stale.length > 0) return reject(...stale)
   // First, since a chain that takes air pressure off for the first time needs its barometer named.
   const sensorBarometers = correctedBarometers(

@@ -82,4 +82,6 @@ export type ProposedCorrection = CorrectionDraft & {
   readonly after: string
   /** The readings that its zero was taken from, as they were on record when it was offered; left out: none. */
   readonly zeroReadings?: readonly TakenZero[]
+  /** Series of the barometer by which these had their values; left out: the chain asks for none. */
+  readonly zeroBarometer?: string
 }

@@ -167,7 +167,7 @@ function staleBarometer(
 }
 
 /** Which barometer corrects a sensor, and when; null: there is no such sensor. */
-function barometerPeriodsOf(
+export function barometerPeriodsOf(
   { sensors, sensorBarometers }: Pick<CorrectedTables, 'sensors' | 'sensorBarometers'>,
   series: string,
 ): readonly [BarometerPeriod, ...BarometerPeriod[]] | null {

@@ -235,6 +235,13 @@ describe('without accounts', () => {
     expect(await held()).toEqual(approved)
     await loadSiteFolder(open.store, { model: folder, layouts: [], hash: '' }, 'again', 1)
     expect(await held()).toEqual(approved)
+    // A folder without that barometer would leave every value from then on without its air pressure.
+    await expect(
+      loadSiteFolder(open.store, { model, layouts: [], hash: '' }, 'without it', 2),
+    ).rejects.toThrow(
+      /^The folder does not go together with what was recorded .*\n.*sensor-barometers\.csv.*BA-2\/barometric-pressure/,
+    )
+    expect((await open.store.getSite(site))?.sensors.map(({ id }) => id)).toContain(second)
     const otherwise = approved.map((row) => ({ ...row, barometer: first }))
     const kept = await keepBarometers(open.store, { ...folder, sensorBarometers: otherwise })
     expect(kept.ok ? [] : kept.issues.map(({ code }) => code)).toEqual(['version-entered-twice'])

@@ -5,7 +5,7 @@ import { DuckDBInstance } from '@duckdb/node-api'
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
-import type { CorrectionTaken } from '#contract/correction-proposals.ts'
+import type { CorrectionProposals, CorrectionTaken } from '#contract/correction-proposals.ts'
 import type { RawAnswer } from '#contract/raw-readings.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import { offeredCorrections } from '#domain/corrections/offered-corrections.ts'
@@ -354,5 +354,52 @@ describe('what was tried, offered and approved', () => {
     await isPublishedAs(values, tip)
     await isPublishedAs(values, twin)
     expect(await store.verifyAudit()).toMatchObject({ firstBreak: null, recordFaultCount: 0 })
+  })
+
+  test('of a zero is not approved once its barometer is another, and the list says why', async () => {
+    const begins = corrected + 200 * hourMs
+    const offered = async (change: SandboxChange) => {
+      const { offered } = await sandbox([change])
+      const changes = offered.changes.filter(
+        ({ kind }) => kind === (change.kind === 'barometer' ? 'barometer' : 'calibration'),
+      )
+      expect(changes).toHaveLength(1)
+      const asked = { changes, sandbox: '?sheet=what-if', reason: 'tried', author: 'Ada Marsh' }
+      const proposed = await post('/correction-proposals', asked)
+      expect([proposed.status, proposed.body.issues]).toEqual([201, undefined])
+      return (proposed.body as CorrectionTaken).number
+    }
+    const own = { series: twin, fromEpochMs: begins, untilEpochMs: null } as const
+    const air = await offered({
+      ...own,
+      kind: 'barometer',
+      barometer: secondAir,
+      share: 1,
+      referenceKpa: null,
+      offsetKpa: 0,
+    })
+    const at = begins + 10 * hourMs
+    const zero = await offered({
+      ...own,
+      kind: 'zero',
+      fromEpochMs: at,
+      zero: { by: 'reading', atEpochMs: at },
+      reads: 40,
+    })
+    const stale = async () =>
+      (
+        (await (await app.request(`${path}/correction-proposals`)).json()) as CorrectionProposals
+      ).proposals.find(({ number }) => number === zero)?.stale
+    expect(await stale()).toEqual([])
+    const decision = { reason: 'the sandbox shows it', author: 'Ben Holm' }
+    expect((await post(`/correction-proposals/${air}/approval`, decision)).status).toBe(200)
+    expect(await stale()).toEqual([
+      expect.stringMatching(
+        /^The zero of PZ-06C\/pore-pressure was taken by BA-01\/.*; since then .* by BA-02\//,
+      ),
+    ])
+    const late = await post(`/correction-proposals/${zero}/approval`, decision)
+    expect(late.status).toBe(409)
+    expect(late.body.issues).toMatchObject([{ code: 'zero-by-another-barometer', column: 'changes.0' }])
   })
 })

@@ -2,13 +2,17 @@ import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { RawAnswer } from '#contract/raw-readings.ts'
+import { offeredCorrections } from '#domain/corrections/offered-corrections.ts'
+import type { SiteModel } from '#domain/site/site.ts'
 import { reduceRaw } from '#domain/what-if/reduce-raw.ts'
+import { runSandbox } from '#domain/what-if/run-sandbox.ts'
 import { unpackReadings } from '#domain/what-if/unpack-readings.ts'
 import { monthsBetween } from '../../../api/slices/months.ts'
 import { publishMonths } from '../../../api/slices/publish-months.ts'
 import { rawAnswer } from '../../../api/slices/raw-answer.ts'
 import { type Recipe, readRecipe, recipeOfMonth } from '../../../api/slices/recipe.ts'
 import { emptyIndex, type SliceIndex } from '../../../api/slices/slice-index.ts'
+import { newChange } from '../../../web/panels/what-if/new-change.ts'
 import { openSampleStore, type SampleStore } from '../../support/open-sample-store.ts'
 
 const site = 'skarrow-quay'
@@ -52,16 +56,25 @@ beforeAll(async () => {
 })
 afterAll(() => sample.close())
 
-async function answerOf(series: readonly string[], month: string): Promise<RawAnswer> {
-  const [fromEpochMs, untilEpochMs] = spanOf(month)
+async function sampleModel(): Promise<SiteModel> {
   const model = await sample.store.getSite(site)
   if (!model) throw new Error('no sample site')
+  return model
+}
+
+async function answerOf(
+  series: readonly string[],
+  month: string,
+  by: { readonly model?: SiteModel; readonly recipe?: Recipe } = {},
+): Promise<RawAnswer> {
+  const [fromEpochMs, untilEpochMs] = spanOf(month)
+  const model = by.model ?? (await sampleModel())
   const revision = await sample.store.revision(site)
   const made = await rawAnswer({
     store: sample.store,
     site,
     model,
-    recipe,
+    recipe: by.recipe ?? recipe,
     revision,
     series,
     fromEpochMs,
@@ -143,6 +156,56 @@ test.each(months)(
   },
   120_000,
 )
+
+test('a sensor whose chain takes no air off comes with the barometer of each time, in case a sandbox asks', async () => {
+  const tip = 'PZ-01A/pore-pressure'
+  const [first, second] = ['BA-01/barometric-pressure', 'BA-02/barometric-pressure']
+  const changed = Date.UTC(2027, 6, 10)
+  const whole = await sampleModel()
+  const own = new Set(whole.calibrations.filter(({ sensor }) => sensor === tip).map(({ id }) => id))
+  const model: SiteModel = {
+    ...whole,
+    calibrationSteps: whole.calibrationSteps.filter(
+      ({ calibration, kind }) => !(own.has(calibration) && kind === 'barometric'),
+    ),
+    sensorBarometers: [
+      { sensor: tip, version: 1, validFrom: changed, barometer: second, author: 'A. Reed', reason: 'nearer' },
+    ],
+  }
+  const airless = await readRecipe(sample.store, site, model)
+  const answer = await answerOf([tip], '2027-07', { model, recipe: airless })
+  const links = answer.recipe.links.filter(({ series }) => series === tip)
+  expect(
+    links.map(({ barometerSeries, fromEpochMs, untilEpochMs }) => [
+      barometerSeries,
+      fromEpochMs === changed,
+      untilEpochMs === changed,
+    ]),
+  ).toEqual([
+    [first, false, true],
+    [second, true, false],
+  ])
+  expect(links[0]?.steps).toEqual(links[1]?.steps)
+  // A term that takes the second one off is no other barometer than the record has from then on.
+  const span = spanOf('2027-07')
+  const standing = { recipe: answer.recipe, readings: unpackReadings(answer.channels, answer.fromEpochMs) }
+  const change = newChange('barometer', {
+    recipe: answer.recipe,
+    series: tip,
+    official: undefined,
+    fromEpochMs: changed,
+  })
+  expect(change).toMatchObject({ barometer: second, untilEpochMs: null })
+  const { recipe: tried, faults } = runSandbox(
+    standing,
+    [{ ...change, referenceKpa: 101 } as typeof change],
+    ...span,
+  )
+  expect(faults).toEqual([])
+  expect(offeredCorrections(answer.recipe, tried, [change]).changes.map(({ kind }) => kind)).toEqual([
+    'calibration',
+  ])
+})
 
 function firstDifference(
   rows: readonly (readonly (number | null)[])[],

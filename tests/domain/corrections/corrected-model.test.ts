@@ -3,6 +3,8 @@ import { assert } from '#domain/assert.ts'
 import { correctedModel } from '#domain/corrections/corrected-model.ts'
 import type { CorrectionDraft } from '#domain/corrections/correction.ts'
 import { resolveCorrections, stepsOf } from '#domain/corrections/resolve-corrections.ts'
+import { staleCorrections } from '#domain/corrections/stale-corrections.ts'
+import { barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import { readSite } from '#domain/site/read-site.ts'
@@ -317,6 +319,35 @@ describe('a barometer', () => {
     ])
   })
 
+  test('goes on past a record that said again what held already, and ends where it is to end', () => {
+    // Corrected until June and taken back: the record that ended it begins nothing any more.
+    const undone = corrected(corrected(two(), change(at(4), at(6))), change(at(4), at(6), second, first))
+    expect(held(undone)).toEqual([
+      [1, at(4), second],
+      [2, at(6), first],
+      [3, at(4), first],
+    ])
+    const since = (model: SiteModel) => {
+      const sensor = model.sensors.find(({ id }) => id === series)
+      assert(sensor, 'the sensor')
+      return barometersOf(model.sensorBarometers)(sensor)
+        .slice(1)
+        .map(({ barometer, fromEpochMs }) => [barometer, fromEpochMs])
+    }
+    expect(since(undone)).toEqual([])
+    const forGood = corrected(undone, change(at(5), null))
+    expect(since(forGood)).toEqual([[second, at(5)]])
+    expect(forGood.sensorBarometers.slice(0, 3)).toEqual(undone.sensorBarometers)
+    expect(forGood.sensorBarometers.at(-1)?.reason).toBe(
+      'By BA-2/barometric-pressure still, in the time of the correction before it. zero taken again',
+    )
+    for (const until of [6, 7])
+      expect(since(corrected(undone, change(at(5), at(until))))).toEqual([
+        [second, at(5)],
+        [first, at(until)],
+      ])
+  })
+
   test('says what differs, in words', () => {
     expect(resolved(two(), change(at(4), null))).toMatchObject([
       {
@@ -338,6 +369,33 @@ describe('a barometer', () => {
     expect(codes(resolveCorrections(once, [change(at(3), null)]))).toEqual(['barometer-begins-within'])
     const proposed = resolved(two(), change(at(4), null))
     expect(codes(correctedModel(once, proposed, signature))).toEqual(['barometer-overtaken'])
+  })
+
+  test('that is another by now is told of a zero that was taken by the one before', () => {
+    const zero = resolved(two(), zeroDraft()).map((one) => ({ ...one, zeroBarometer: first }))
+    expect(staleCorrections(two(), zero)).toEqual([])
+    // From before the zero on its values are by the other; what begins after it leaves its readings alone.
+    const earlier = corrected(two(), change(at(3), null))
+    expect(codes(correctedModel(earlier, zero, signature))).toEqual(['zero-by-another-barometer'])
+    expect(staleCorrections(earlier, zero)).toMatchObject([
+      {
+        column: 'changes.0',
+        value: series,
+        message: expect.stringMatching(
+          /taken by BA-1\/.*on record as corrected by BA-2\/barometric-pressure at .* \(Ada Marsh: zero taken again\)/,
+        ),
+      },
+    ])
+    for (const model of [corrected(two(), change(at(3), at(4))), corrected(two(), change(at(5), null))])
+      expect(staleCorrections(model, zero)).toEqual([])
+    // One that is proposed beside it is the one that its values will be by.
+    const both = resolved(two(), zeroDraft(), change(at(3), null))
+    const taken = (zeroBarometer: string) =>
+      both.map((one) => (one.kind === 'calibration' ? { ...one, zeroBarometer } : one))
+    expect(staleCorrections(two(), taken(second))).toEqual([])
+    expect(codes({ ok: false, issues: staleCorrections(two(), taken(first)) })).toEqual([
+      'zero-by-another-barometer',
+    ])
   })
 
   test('is named before a chain is judged that takes air pressure off for the first time', () => {

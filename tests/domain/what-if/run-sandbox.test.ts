@@ -115,6 +115,33 @@ describe('air pressure', () => {
       ],
     ])
   })
+
+  test('as it is begun keeps the barometer of its instant, until another is recorded', () => {
+    const steps = tip.recipe.links.find(({ series }) => series === pressure)?.steps ?? []
+    const held = (barometerSeries: string, fromEpochMs: number, untilEpochMs: number) =>
+      linkOf(pressure, 1, steps, { temperatureSeries: warmth, barometerSeries, fromEpochMs, untilEpochMs })
+    const end = Date.UTC(9999, 0, 1)
+    const recipe = {
+      ...tip.recipe,
+      links: [
+        ...tip.recipe.links.filter(({ series }) => series !== pressure),
+        // A wiring that ends in the last day changes no barometer.
+        held(air2, 3 * dayMs, 3.5 * dayMs),
+        held(air2, 3.5 * dayMs, end),
+        held(air2, 0, 2 * dayMs),
+        held(air, 2 * dayMs, 3 * dayMs),
+      ],
+    }
+    const begun = (fromEpochMs: number) =>
+      newChange('barometer', { recipe, series: pressure, official: undefined, fromEpochMs })
+    const [dated, last] = [begun(2.5 * dayMs), begun(3 * dayMs)]
+    expect(dated).toMatchObject({ barometer: air, untilEpochMs: 3 * dayMs, share: 1, referenceKpa: 101 })
+    expect(last).toMatchObject({ barometer: air2, untilEpochMs: null })
+    const standing = { recipe, readings: tip.readings }
+    const before = reduceRaw(recipe, tip.readings, 0, until).get(pressure)
+    expect(valuesOf(standing, [dated])).toEqual(before)
+    expect(valuesOf(standing, [dated, last])).toEqual(before)
+  })
 })
 
 test('a thermal term is factor times the change since its reference', () => {

@@ -3,27 +3,47 @@ import { givenOrDefault } from '#domain/reduction/parameter.ts'
 import { coefficientNames } from '#domain/reduction/step-parameters.ts'
 import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
 import type { SandboxChange, SandboxKind } from '#domain/what-if/sandbox-change.ts'
-import type { SandboxRecipe } from '#domain/what-if/sandbox-recipe.ts'
+import type { SandboxLink, SandboxRecipe } from '#domain/what-if/sandbox-recipe.ts'
 
 /** The chain of a sensor that is in force at an instant, or the first after it. */
-export function chainAt(
+export const chainAt = (
   recipe: SandboxRecipe,
   series: string,
   atEpochMs: number,
-): readonly CalibrationStep[] {
-  const own = recipe.links
-    .filter((link) => link.series === series && link.steps !== null)
+): readonly CalibrationStep[] =>
+  linkAt(
+    recipe.links.filter(({ steps }) => steps !== null),
+    series,
+    atEpochMs,
+  )?.steps ?? []
+
+/** The link of a series at an instant, or the first after it; undefined: there is none. */
+function linkAt(links: readonly SandboxLink[], series: string, atEpochMs: number): SandboxLink | undefined {
+  const own = links
+    .filter((link) => link.series === series)
     .toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)
-  const link = own.findLast(({ fromEpochMs }) => fromEpochMs <= atEpochMs) ?? own[0]
-  return link?.steps ?? []
+  return own.findLast(({ fromEpochMs }) => fromEpochMs <= atEpochMs) ?? own[0]
 }
 
 /** When the chain of a sensor that is in force at an instant is followed by another, which has a zero of its own; null: never. */
 function nextChainEpochMs(recipe: SandboxRecipe, series: string, atEpochMs: number): number | null {
   const steps = JSON.stringify(chainAt(recipe, series, atEpochMs))
-  const later = recipe.links
-    .filter((link) => link.series === series && link.fromEpochMs > atEpochMs && link.steps !== null)
-    .filter((link) => JSON.stringify(link.steps) !== steps)
+  return firstAfter(
+    recipe,
+    series,
+    atEpochMs,
+    (link) => link.steps !== null && JSON.stringify(link.steps) !== steps,
+  )
+}
+
+/** When a series has its first link after an instant of which something holds; null: never. */
+function firstAfter(
+  { links }: SandboxRecipe,
+  series: string,
+  atEpochMs: number,
+  holds: (link: SandboxLink) => boolean,
+): number | null {
+  const later = links.filter((link) => link.series === series && link.fromEpochMs > atEpochMs && holds(link))
   return later.length === 0 ? null : Math.min(...later.map((link) => link.fromEpochMs))
 }
 
@@ -59,7 +79,6 @@ export function newChange(
   const { recipe, series, fromEpochMs, official } = given
   const dated = { series, fromEpochMs, untilEpochMs: null }
   const chain = chainAt(recipe, series, fromEpochMs)
-  const link = recipe.links.find((one) => one.series === series)
   const numberIn = (of: CalibrationStep['kind'], name: string) => {
     const step = chain.find((one) => one.kind === of)
     return step ? givenOrDefault(of, step.parameters, name) : null
@@ -87,15 +106,23 @@ export function newChange(
         reads: official?.value[first] ?? 0,
       }
     }
-    case 'barometer':
+    case 'barometer': {
+      const barometer = linkAt(recipe.links, series, fromEpochMs)?.barometerSeries ?? null
       return {
         ...dated,
+        untilEpochMs: firstAfter(
+          recipe,
+          series,
+          fromEpochMs,
+          (link) => (link.barometerSeries ?? null) !== barometer,
+        ),
         kind,
-        barometer: link?.barometerSeries ?? null,
+        barometer,
         share: numberIn('barometric', 'efficiency') ?? 1,
         referenceKpa: numberIn('barometric', 'reference'),
         offsetKpa: 0,
       }
+    }
     case 'thermal':
       return {
         ...dated,
