@@ -164,3 +164,20 @@ test('on a broad and low drawing the key stands beside the profile, which keeps 
   expect(under).toBeGreaterThan(5 * size.fontPixels)
   expect(broad).toBeGreaterThan(0.8 * size.widthPixels)
 })
+
+test('the key says a date once, whether its heading is short or whole', () => {
+  const date = (heading: string, atEpochMs: number) => ({
+    heading,
+    atEpochMs,
+    readings: [reading('PZ-09A', 21)],
+  })
+  const curves = [...string.curves, date('5 Jan 03:00', 99 * hourMs), date('5 Jan 1970 02:00', 98 * hourMs)]
+  const names = drawn({ ...string, curves })
+    .filter((mark) => has(mark, 'key-name'))
+    .map(({ text }) => text?.split(';')[0])
+  expect(names.slice(0, 3)).toEqual([
+    'At the clock: Mon 5 Jan 1970 04:00',
+    'Mon 5 Jan 1970 03:00',
+    'Mon 5 Jan 1970 02:00',
+  ])
+})
