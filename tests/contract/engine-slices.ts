@@ -77,12 +77,13 @@ function contentSql(resolution: Resolution, month: string): string {
   if (resolution === 'raw')
     return `create table slice.value as
       select series, "at", value, quality, received_after_s, flags ${of} order by series, "at"`
-  // Base table and view, as slices have them: the columns are promised by the view alone.
+  // Base table and view, as slices have them: the columns are promised by the view alone. The last of a bucket is the last value.
   return `
     create table slice.bucket as
       select series, date_trunc('${resolution}', "at")::timestamp as "at", count(value)::integer as n,
-        avg(value) as mean, min(value) as low, max(value) as high, arg_max_null(value, "at") as last,
-        max("at") as last_at, bit_or(quality)::utinyint as quality, bit_or(flags)::usmallint as flags
+        avg(value) as mean, min(value) as low, max(value) as high,
+        arg_max(value, "at") filter (value is not null) as last,
+        max("at") filter (value is not null) as last_at, bit_or(quality)::utinyint as quality, bit_or(flags)::usmallint as flags
       ${of} group by all order by series, "at";
     use slice; create view rollup as select * from bucket; use memory`
 }

@@ -15,7 +15,7 @@ import { type MadeReading, type MadeSlices, makeSlices, readingsSql } from './en
 
 const at = (text: string) => Date.parse(`${text}Z`)
 
-/** 1 hourly, 2 every quarter of an hour, 3 levelled weekly, 4 cut on the way, 5 without calibration at last. */
+/** 1 hourly, 2 every quarter of an hour, 3 levelled weekly, 4 cut on the way, 5 without calibration at last, 7 for an hour. */
 const readings: MadeReading[] = [
   ...Array.from({ length: 24 * 40 }, (_, hour) => ({
     series: 1,
@@ -41,6 +41,11 @@ const readings: MadeReading[] = [
     flags: 16,
     receivedAfterSeconds: 1_296_000,
   },
+  ...Array.from({ length: 12 }, (_, quarter) => ({
+    series: 7,
+    atEpochMs: at('2027-04-03T09:00:00') + quarter * 900_000,
+    value: quarter < 4 || quarter > 7 ? quarter : null,
+  })),
 ]
 
 describe.each([
@@ -122,10 +127,18 @@ describe.each([
     expect((await keeper.ask(query)).isCoarser).toBe(false)
   })
 
-  test('a last reading without a value stays without one', async () => {
-    const [value, instant] = (await statesAt('2027-04-02T00:00:00'))[5] as [number, string]
-    expect(value).toBeNaN()
-    expect(instant).toBe('2027-04-01T02:00')
+  test('a reading without a value does not count: the value before it grows old instead', async () => {
+    expect((await statesAt('2027-04-02T00:00:00'))[5]).toEqual([5, '2027-04-01T01:00'])
+    for (const refine of [[], [7]]) {
+      for (const instant of ['2027-04-03T10:00:00', '2027-04-03T10:20:00', '2027-04-03T10:59:59'])
+        expect((await statesAt(instant, refine))[7]).toEqual([3, '2027-04-03T09:45'])
+    }
+    expect((await statesAt('2027-04-03T11:00:00', [7]))[7]).toEqual([8, '2027-04-03T11:00'])
+    const [atEpochMs, only] = [at('2027-04-03T10:00:00'), { series: [7], refineSeries: [7] }]
+    const profile = await ask(depthProfile({ ...only, atEpochMs: [atEpochMs] }))
+    expect([...profile.number('value')]).toEqual([3])
+    const settled = await ask(settlementAt({ ...only, atEpochMs, sinceEpochMs: at('2027-04-03T09:00:00') }))
+    expect([...settled.number('value'), ...settled.number('since_value')]).toEqual([3, 0])
   })
 
   test('before the first reading a series has no row', async () => {
@@ -135,10 +148,11 @@ describe.each([
   test('any instant: buckets agree with the readings themselves', async () => {
     for (let step = 0; step < 40; step++) {
       const instant = at('2027-03-10T00:00:00') + Math.floor(step * 91_733_217 * 0.37)
-      const answer = await ask(seriesStatesAt({ atEpochMs: instant, refineSeries: [1, 2, 3, 4, 5, 6] }))
+      const answer = await ask(seriesStatesAt({ atEpochMs: instant, refineSeries: [1, 2, 3, 4, 5, 6, 7] }))
       const expected = new Map<number, MadeReading>()
       for (const reading of readings)
         if (
+          reading.value !== null &&
           reading.atEpochMs <= instant &&
           (expected.get(reading.series)?.atEpochMs ?? 0) < reading.atEpochMs
         )
@@ -150,7 +164,7 @@ describe.each([
       ])
       const wanted = [...expected.values()]
         .sort((left, right) => left.series - right.series)
-        .map((reading) => [reading.series, reading.atEpochMs, reading.value ?? Number.NaN])
+        .map((reading) => [reading.series, reading.atEpochMs, reading.value])
       expect(got).toEqual(wanted)
     }
   })
@@ -258,7 +272,7 @@ describe.each([
       [2, '01:22:30', 5.5, 4],
       [2, '02:22:30', 9.5, 4],
       [5, '01:00:00', 5, 1],
-      [5, '02:00:00', Number.NaN, 0],
+      [5, '02:30:00', Number.NaN, 0],
     ])
     expect(answer.number('quality')[5]).toBe(16)
     expect(answer.number('flags')[0]).toBe(0)

@@ -2,6 +2,7 @@ import type { PlacedInstrument, PlacedPoint, Series } from '#contract/site-docum
 import type { SeriesState } from '#contract/state-document.ts'
 import type { InstrumentKind } from '#domain/site/vocabulary.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../ui/state-scale.ts'
+import { seriesEnds } from './series-ends.ts'
 
 /** One symbol on the plan: an instrument, or the part of it that shares one plan position. */
 export interface PlanSymbol {
@@ -21,7 +22,7 @@ export interface PlanSymbol {
   /** Of the channels that it stands for, those with current data and without a level on their value. */
   readonly noLevel: number
   readonly channels: number
-  /** Measuring points of the instrument here that are out of use, and since when the first of them is; null: none. */
+  /** Of what would be judged here, channels that are out of use, and since when the first of them is; null: none. */
   readonly outOfUse: number
   readonly outOfUseSinceEpochMs: number | null
   /** Highest share of a first trigger level used, of points with current data. */
@@ -47,37 +48,68 @@ const samePlaceDegrees = 5e-6
 
 /**
  * Gathers measuring points that share a plan position (half a metre), or a hole, into one symbol an
- * instrument. Points out of use at that instant are not judged: where a symbol would stand for nothing else it says so,
- * else they are counted. Least concern first: the worst is drawn on top, and what is out of use lies below all.
+ * instrument. What is out of use at that instant (`seriesEnds`) is not judged: where a symbol would stand for nothing else
+ * it says so, else it is counted. Least concern first: the worst is drawn on top, and what is out of use lies below all.
  */
 export function gatherSymbols(input: PlanSymbolInput): readonly PlanSymbol[] {
   const pointById = new Map(input.points.map((point) => [point.id, point]))
+  const ends = seriesEnds(input)
   return input.instruments
     .flatMap((instrument) => {
       const points = instrument.points.flatMap((id) => pointById.get(id) ?? [])
       const groups = groupByPlace(points)
       return groups.map((group) => {
         const isPart = groups.length > 1
-        const inUse = isInUse(instrument.retiredAtEpochMs, input.atEpochMs)
-          ? group.filter((point) => isInUse(point.retiredAtEpochMs, input.atEpochMs))
-          : []
-        const out = outOfUse(instrument, group, input.atEpochMs)
+        const members = membersOf(instrument, group, isPart, input, ends)
+        const inUse = members.filter(({ endEpochMs }) => endEpochMs > input.atEpochMs)
+        const out = outOfUse(members, input.atEpochMs)
         return inUse.length === 0
           ? endedSymbol(instrument, group, isPart, out)
-          : { ...symbolOf(instrument, inUse, isPart, input), ...out }
+          : { ...symbolOf(instrument, group, inUse, isPart, input), ...out }
       })
     })
     .sort((left, right) => concernOf(left.standing) - concernOf(right.standing))
 }
 
-function outOfUse(instrument: PlacedInstrument, group: readonly PlacedPoint[], atEpochMs: number) {
-  const ends = group.flatMap((point) => {
-    const end = Math.min(
-      point.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
-      instrument.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
-    )
-    return end <= atEpochMs ? [end] : []
-  })
+/** What a symbol judges: a measuring point by the series that colours it, or what is made from the whole instrument. */
+interface Member {
+  readonly point: PlacedPoint | null
+  readonly number: number | null
+  /** Infinity: it is in use. */
+  readonly endEpochMs: number
+}
+
+function membersOf(
+  instrument: PlacedInstrument,
+  group: readonly PlacedPoint[],
+  isPart: boolean,
+  { series }: PlanSymbolInput,
+  ends: ReadonlyMap<number, number>,
+): readonly Member[] {
+  const endOf = (number: number | null) => ends.get(number ?? Number.NaN) ?? Number.POSITIVE_INFINITY
+  const points = group.map((point) => ({
+    point,
+    number: point.primarySeries,
+    // A point that no series colours is not among those that end.
+    endEpochMs: Math.min(
+      endOf(point.primarySeries),
+      ...[point.retiredAtEpochMs, instrument.retiredAtEpochMs].flatMap((end) => end ?? []),
+    ),
+  }))
+  // What is made from the whole instrument (a strut's force, a casing's deflection) counts like a point.
+  // An instrument of one point may bear its name: what colours the point counts once.
+  const colouring = new Set(points.map(({ number }) => number))
+  const whole = isPart
+    ? []
+    : series.filter((one) => one.point === instrument.id && !colouring.has(one.series))
+  return [
+    ...points,
+    ...whole.map(({ series: number }) => ({ point: null, number, endEpochMs: endOf(number) })),
+  ]
+}
+
+function outOfUse(members: readonly Member[], atEpochMs: number) {
+  const ends = members.flatMap(({ endEpochMs }) => (endEpochMs <= atEpochMs ? [endEpochMs] : []))
   return { outOfUse: ends.length, outOfUseSinceEpochMs: ends.length === 0 ? null : Math.min(...ends) }
 }
 
@@ -114,13 +146,11 @@ const headOf = (group: readonly PlacedPoint[]): PlacedPoint | undefined =>
 function symbolOf(
   instrument: PlacedInstrument,
   group: readonly PlacedPoint[],
+  members: readonly Member[],
   isPart: boolean,
-  { series, states, atEpochMs, later }: PlanSymbolInput,
+  { states, atEpochMs, later }: PlanSymbolInput,
 ): Omit<PlanSymbol, 'outOfUse' | 'outOfUseSinceEpochMs'> {
-  const members = group.map((point) => ({ point: point.id, number: point.primarySeries }))
-  // What is made from the whole instrument (a strut's force, a casing's deflection) counts like a point.
-  const whole = isPart ? [] : series.filter((one) => one.point === instrument.id)
-  const judged = [...members, ...whole.map((one) => ({ point: null, number: one.series }))]
+  const judged = members
     .map(({ point, number }) => {
       const state = number === null ? undefined : states?.get(number)
       const standing: Standing = states === null ? 'unknown' : standingOf(state)
@@ -128,18 +158,18 @@ function symbolOf(
     })
     .sort((left, right) => concernOf(right.standing) - concernOf(left.standing))
   const standing = judged[0]?.standing ?? 'late'
-  const numbers = [...members, ...whole.map((one) => ({ number: one.series }))].map(({ number }) => number)
   const silent = judged.filter((one) => one.silent)
   const shares = judged.flatMap((one) => (one.silent ? [] : (one.state?.shareOfFirstLevel ?? [])))
   const instants = (silent.length > 0 ? silent : judged).flatMap((one) => one.state?.atEpochMs ?? [])
-  const head = headOf(group)
+  const inUse = members.flatMap(({ point }) => point ?? [])
+  const head = headOf(inUse.length > 0 ? inUse : group)
   return {
     id: isPart && head ? head.id : instrument.id,
     instrument: instrument.id,
     kind: instrument.kind,
     longitude: head?.longitude ?? 0,
     latitude: head?.latitude ?? 0,
-    points: judged.flatMap((one) => one.point ?? []),
+    points: judged.flatMap((one) => one.point?.id ?? []),
     standing,
     partLate: silent.length > 0 && (standing !== 'late' || silent.length < judged.length),
     allLate: silent.length > 0 && silent.length === judged.length,
@@ -147,7 +177,7 @@ function symbolOf(
     channels: judged.length,
     share: shares.length === 0 ? null : Math.max(...shares),
     ageMs: instants.length === 0 ? null : atEpochMs - Math.min(...instants),
-    cameLater: numbers.some((number) => number !== null && later?.has(number)),
+    cameLater: members.some(({ number }) => number !== null && later?.has(number)),
   }
 }
 
@@ -169,6 +199,3 @@ function isSamePlace(left: PlacedPoint, right: PlacedPoint): boolean {
   const eastDegrees = (left.longitude - right.longitude) * squash
   return Math.hypot(eastDegrees, left.latitude - right.latitude) < samePlaceDegrees
 }
-
-const isInUse = (retiredAtEpochMs: number | null, atEpochMs: number) =>
-  retiredAtEpochMs === null || retiredAtEpochMs > atEpochMs

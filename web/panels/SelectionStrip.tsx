@@ -30,9 +30,11 @@ export function SelectionStrip() {
   const stateOf = (number: number | null) =>
     number === null ? undefined : statesAtClock()?.states.get(number)
   const isOutOfUse = (point: PlacedPoint) =>
-    [point.retiredAtEpochMs, selectedInstrument()?.retiredAtEpochMs].some(
-      (end) => end != null && end <= (clockEpochMs() ?? 0),
-    )
+    [
+      point.retiredAtEpochMs,
+      selectedInstrument()?.retiredAtEpochMs,
+      siteLookup().endOfSeries.get(point.primarySeries ?? -1),
+    ].some((end) => end != null && end <= (clockEpochMs() ?? 0))
   const measuresOf = (point: string) => siteLookup().seriesOfPoint.get(point) ?? []
   const standing = (number: number | null) => (statesAtClock() ? standingOf(stateOf(number)) : 'unknown')
   const headStanding = () => {

@@ -76,7 +76,7 @@ export function describePoint(point: PlacedPoint | undefined, atEpochMs: number)
   const series = siteLookup().seriesByNumber.get(point?.primarySeries ?? -1)
   const judged = statesAtClock()
   if (!series) return 'No series of its own'
-  const outOfUse = outOfUseWords(point, series, judged?.states.get(series.series), atEpochMs)
+  const outOfUse = outOfUseWords(series, judged?.states.get(series.series), atEpochMs)
   if (outOfUse) return outOfUse
   if (!judged) return 'Being worked out for this instant'
   const state = judged.states.get(series.series)
@@ -86,18 +86,9 @@ export function describePoint(point: PlacedPoint | undefined, atEpochMs: number)
   )
 }
 
-/** Since when a point is out of use and what it last said; null: it is in use at that instant. */
-function outOfUseWords(
-  point: PlacedPoint | undefined,
-  series: Series,
-  state: SeriesState | undefined,
-  atEpochMs: number,
-): string | null {
-  const instrument = siteLookup().instrumentById.get(point?.instrument ?? '')
-  const end = Math.min(
-    point?.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
-    instrument?.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
-  )
+/** Since when what colours a point is out of use and what it last said; null: it is in use at that instant. */
+function outOfUseWords(series: Series, state: SeriesState | undefined, atEpochMs: number): string | null {
+  const end = siteLookup().endOfSeries.get(series.series) ?? Number.POSITIVE_INFINITY
   if (end > atEpochMs) return null
   const decimals = readableDecimals(series.decimals, series.standardUncertainty)
   const last = state?.value == null ? '' : `last ${withUnit(formatValue(state.value, decimals), series.unit)}`
@@ -118,7 +109,7 @@ export function describeSymbol(symbol: PlanSymbol | null): string {
     standingName(standing, levelNames()),
     (symbol.allLate && standing === 'late') || !(symbol.allLate || symbol.partLate) ? '' : silence,
     noLevel === 0 || noLevel === channels ? '' : `${noLevel} of its ${channels} channels without a level`,
-    outOfUse === 0 ? '' : `${outOfUse} of its points out of use`,
+    outOfUse === 0 ? '' : `${outOfUse} of its channels out of use`,
     symbol.share === null ? '' : `${formatShare(symbol.share)} of the first level`,
     doubtedWords(symbol),
     symbol.cameLater ? `some of it measured by then arrived later${notCounted()}` : '',

@@ -26,7 +26,8 @@ export interface LastQuestion {
  * weekly, cut cables). A day bucket that straddles the clock began within those 25 hours, so the hours
  * before the clock are all looked at. What is left is the part of the clock's own hour up to the clock, which at a whole
  * hour is its first instant: `refineSeries`.
- * A bucket without any value has no `last_at` and does not count: the value before it grows old instead.
+ * A bucket without any value has no `last_at` and does not count, nor does a reading without one: the value before it
+ * grows old instead.
  *
  * Columns: series, last_at_ms, value, quality, flags (union of those of the last bucket), in order of series.
  */
@@ -58,7 +59,8 @@ export function lastAtOrBefore({ atEpochMs, series, refineSeries = [] }: LastQue
       refine
         ? `union all select series, max("at"), arg_max_null(value, "at"), arg_max_null(quality, "at"),
              arg_max_null(flags, "at")
-             from raw_values where "at" >= epoch_ms(?) and "at" <= epoch_ms(?) and series in ? group by series`
+             from raw_values where value is not null and "at" >= epoch_ms(?) and "at" <= epoch_ms(?) and series in ?
+             group by series`
         : ''
     })
     ${

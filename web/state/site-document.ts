@@ -1,6 +1,7 @@
 import { createMemo, createRoot, createSignal } from 'solid-js'
 import type { PlacedInstrument, PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
+import { seriesEnds } from '../derived/series-ends.ts'
 
 const [siteDocument, setSiteDocument] = createSignal<SiteDocument | null>(null)
 const [stateDocument, setStateDocument] = createSignal<StateDocument | null>(null)
@@ -23,6 +24,8 @@ interface SiteLookup {
   readonly seriesById: ReadonlyMap<string, Series>
   readonly seriesByNumber: ReadonlyMap<number, Series>
   readonly seriesOfPoint: ReadonlyMap<string, readonly Series[]>
+  /** Since when a series is out of use, by its number; absent: it is in use. */
+  readonly endOfSeries: ReadonlyMap<number, number>
   readonly pointById: ReadonlyMap<string, PlacedPoint>
   readonly instrumentById: ReadonlyMap<string, PlacedInstrument>
 }
@@ -36,6 +39,7 @@ function lookUp(document: SiteDocument | null): SiteLookup {
     seriesById: new Map(series.map((one) => [one.id, one])),
     seriesByNumber: new Map(series.map((one) => [one.series, one])),
     seriesOfPoint: groupByPoint(series),
+    endOfSeries: document ? seriesEnds(document) : new Map(),
     pointById: new Map((document?.points ?? []).map((point) => [point.id, point])),
     instrumentById: new Map((document?.instruments ?? []).map((one) => [one.id, one])),
   }

@@ -2,6 +2,7 @@ import { createMemo, createRoot } from 'solid-js'
 import type { SiteDocument } from '#contract/site-document.ts'
 import { inForceOf } from '#domain/levels/value-levels.ts'
 import { watchedBy } from '#domain/levels/watched-by.ts'
+import { seriesEnds } from '../derived/series-ends.ts'
 import { isSilent, levelOf, standingOf } from '../ui/state-scale.ts'
 import { laterAtClock, type StatesAt, statesAtClock } from './series-states.ts'
 import { siteDocument } from './site-document.ts'
@@ -33,18 +34,10 @@ export function summarise(
   judged: StatesAt,
   later: ReadonlyMap<number, unknown> | null = null,
 ): StandingSummary {
-  const retired = new Map(
-    [...document.instruments, ...document.points].map((owner) => [owner.id, owner.retiredAtEpochMs]),
+  const ends = seriesEnds(document)
+  const inUse = document.series.filter(
+    ({ series }) => (ends.get(series) ?? Number.POSITIVE_INFINITY) > judged.atEpochMs,
   )
-  const instrumentOf = new Map(document.points.map(({ id, instrument }) => [id, instrument]))
-  const inUse = document.series.filter((series) => {
-    const ends = [
-      retired.get(series.point) ?? null,
-      retired.get(instrumentOf.get(series.point) ?? '') ?? null,
-      series.endedAtEpochMs ?? null,
-    ]
-    return ends.every((end) => end === null || end > judged.atEpochMs)
-  })
   const reached = document.facts.levelNames.map(() => 0)
   let late = 0
   let within = 0

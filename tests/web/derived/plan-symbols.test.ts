@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { gatherSymbols } from '../../../web/derived/plan-symbols.ts'
+import { summarise } from '../../../web/state/standing-summary.ts'
+import { registerRows } from '../../../web/views/register/register-rows.ts'
 import { point, presentEpochMs, smallSite, state, stateMap } from '../state/small-site.ts'
 
 const at = presentEpochMs
@@ -85,6 +87,44 @@ describe('symbols on the plan', () => {
       partLate: true,
       allLate: true,
     })
+  })
+
+  it('does not judge what ended within a point in use: it is out of use, as in the register and the key', () => {
+    const ended = (...numbers: readonly number[]) => {
+      const site = smallSite()
+      const series = site.series.map((one) =>
+        numbers.includes(one.series) ? { ...one, endedAtEpochMs: at } : one,
+      )
+      return { ...site, series }
+    }
+    const silent = (number: number) => state(number, { late: true, level: null, atEpochMs: at - 9e8 })
+    for (const [numbers, id, expected] of [
+      [[3], 'SP-1', { standing: 'out-of-use', partLate: false, outOfUse: 1, outOfUseSinceEpochMs: at }],
+      [[2], 'PZ-1', { standing: 'within', partLate: false, channels: 1, outOfUse: 1, points: ['PZ-1A'] }],
+      [[6], 'ST-1', { standing: 'within', partLate: false, channels: 2, outOfUse: 1 }],
+    ] as const) {
+      const site = ended(...numbers)
+      const changed = numbers.map(silent)
+      expect(symbolOf(gather(changed, site), id)).toMatchObject(expected)
+      const rows = registerRows(site, stateMap(changed), at)
+      const summary = summarise(site, { atEpochMs: at, states: stateMap(changed) })
+      expect(rows.filter(({ standing }) => standing === 'out-of-use')).toHaveLength(1)
+      expect(summary).toMatchObject({ outOfUse: 1, late: 0 })
+      const before = gatherSymbols({ ...site, states: stateMap(changed), atEpochMs: at - 1 })
+      expect(symbolOf(before, id)).toMatchObject({ partLate: numbers[0] !== 3, outOfUse: 0 })
+    }
+  })
+
+  it('takes what is made from a whole instrument for ended with the last of its points', () => {
+    const site = smallSite()
+    const retired = (...ids: readonly string[]) => ({
+      ...site,
+      points: site.points.map((one) => (ids.includes(one.id) ? { ...one, retiredAtEpochMs: at } : one)),
+    })
+    expect(symbolOf(gather([], retired('ST-1a')), 'ST-1')).toMatchObject({ channels: 2, outOfUse: 1 })
+    const all = retired('ST-1a', 'ST-1b')
+    expect(symbolOf(gather([], all), 'ST-1')?.standing).toBe('out-of-use')
+    expect(summarise(all, { atEpochMs: at, states: stateMap() })).toMatchObject({ series: 3, outOfUse: 3 })
   })
 
   it('is unknown, not within, while nothing has been judged', () => {

@@ -38,11 +38,11 @@ test('a point out of use is told to be so, with what it last said, never that it
   expect(ofPoint('PZ-1A')).toContain('Within levels')
 })
 
-test('of a string it is told how many points are out of use and how many channels have no level', () => {
+test('of a string it is told how many channels are out of use and how many channels have no level', () => {
   show([state(1, { level: null })], [])
   expect(ofSymbol('PZ-1')).toContain('1 of its 2 channels without a level')
   show([], ['PZ-1B'])
-  expect(ofSymbol('PZ-1')).toContain('1 of its points out of use')
+  expect(ofSymbol('PZ-1')).toContain('1 of its channels out of use')
 })
 
 test('an old value that stood at a level is told with its silence, all of it where all is silent', () => {

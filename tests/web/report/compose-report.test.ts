@@ -300,6 +300,36 @@ describe('the same manifest', () => {
     expect(of('Later than the period').caption).toBe('Later than the period, 15 Jun 2027 00:00')
   }, 60_000)
 
+  test('draws a view that counts only what had been received so, and says where another cannot', async () => {
+    const at = encodeURIComponent(new Date(june(5, 5)).toISOString())
+    const views = [
+      { address: `at=${at}&find=SP`, caption: 'As measured' },
+      { address: `at=${at}&counted=known&find=SP`, caption: 'As known then' },
+      { address: `at=${at}&counted=known&sheet=history&selected=point:SP-1`, caption: 'A history' },
+      { address: 'counted=known&find=SP', caption: 'At the present' },
+    ]
+    const { blocks } = await composeReport(await open.sources({ ...second(), views }))
+    const of = (caption: string, next: string | undefined) => {
+      const heads = blocks.map((one) => (one.block === 'heading' ? one.text : null))
+      return blocks
+        .slice(heads.indexOf(caption), next === undefined ? undefined : heads.indexOf(next))
+        .map(blockText)
+        .join('\n')
+    }
+    const [measured = '', known = '', history = '', present = ''] = views.map(({ caption }, place) =>
+      of(caption, views[place + 1]?.caption),
+    )
+    // Its logger was out of reach from midnight: what it read by 05:00 came on 9 June.
+    expect(measured).toMatch(/^SP-1 \|.*\| 0 min$/m)
+    expect(measured).not.toContain('received by then')
+    expect(known).toMatch(/^SP-1 \| [^|]* \| No current data[^\n]*\| 5 h 15 min$/m)
+    expect(known).toContain(
+      'Only what had been received by then counts, up to a quarter of an hour before: 1 series has newer values that came later.',
+    )
+    expect(history).toContain('as measured, including what came later')
+    expect(present.slice(0, present.indexOf('how what is shown stands'))).not.toMatch(/received|as measured/)
+  }, 60_000)
+
   test('is not changed by readings that come afterwards; another word of it changes the bytes', async () => {
     const made = await open.make(second())
     await open.take([{ sensor: settlement, atEpochMs: june(15, 7), raw: 99 }], june(16))

@@ -2,8 +2,8 @@ import type { Series } from '#contract/site-document.ts'
 import { type ChannelCompleteness, channelCompleteness } from '#domain/report/channel-completeness.ts'
 import type { ReportManifest } from '#domain/report/report.ts'
 import type { FrozenDocuments } from '../../report/report-sources.ts'
+import { seriesEnds } from '../series-ends.ts'
 import type { ReportReadings } from './gather-readings.ts'
-import { seriesEnds } from './series-ends.ts'
 
 export interface CompletenessRow {
   /** Logger or crew, and its channel: `LG-01`, `CH03`. */

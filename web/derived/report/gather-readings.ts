@@ -7,6 +7,7 @@ import { oftenRead } from '../../queries/often-read.ts'
 import { firstDays, valuesOfStretch } from '../../queries/report-values.ts'
 import { seriesStatesAt } from '../../queries/series-states-at.ts'
 import type { ReportSources } from '../../report/report-sources.ts'
+import { type KnownThen, knownThen } from '../known-then.ts'
 import { statesAt } from '../states-at.ts'
 import { numberBySeries, readingsBySeries } from './series-parts.ts'
 
@@ -35,6 +36,16 @@ export async function statesOfSite(
   const columns = await ask('now', seriesStatesAt({ atEpochMs, refineSeries: oftenRead(series) }))
   const levels = valueLevels(triggerLevels, stages)
   return new Map(statesAt(columns, series, levels, atEpochMs).map((state) => [state.series, state]))
+}
+
+/** How every series of the frozen site stood at an instant by what had been received then. */
+export function knownOfSite(
+  { now, ask }: Pick<ReportSources, 'now' | 'ask'>,
+  atEpochMs: number,
+): Promise<KnownThen> {
+  const { series, triggerLevels, stages } = now.site
+  const levels = valueLevels(triggerLevels, stages)
+  return knownThen({ atEpochMs, series, levels }, (query) => ask('now', query))
 }
 
 /** Asks the engine for what holds at the ends of the period, and for every reading between them. */

@@ -1,7 +1,7 @@
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
 import { filterSymbols } from '../../derived/filter-symbols.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
-import { type ReportReadings, statesOfSite } from '../../derived/report/gather-readings.ts'
+import { knownOfSite, type ReportReadings, statesOfSite } from '../../derived/report/gather-readings.ts'
 import type { AddressState } from '../../state/address-state.ts'
 import { noFilters } from '../../state/filters.ts'
 import type { PlanLayer } from '../../state/plan-layers.ts'
@@ -26,7 +26,8 @@ const notOnPaper: Partial<Record<PlanLayer, string>> = {
 }
 
 /**
- * The plan of a chosen view: at the clock of its address, never after the period, with its filters, names and settlement.
+ * The plan of a chosen view: at the clock of its address, never after the period, with its filters, names and settlement;
+ * where only what had been received was to count, symbols stand as they did by that.
  * All of the site is shown, since how much of it a window showed is not kept; what is left out or not drawn is said.
  */
 export async function planView(
@@ -42,7 +43,12 @@ export async function planView(
   if (!grid.ok) return [paragraph('The grid of the site cannot be read, so this plan is not drawn.')]
   const atEpochMs =
     state.clock === 'present' ? manifest.untilEpochMs : Math.min(state.clock, manifest.untilEpochMs)
-  const states = atEpochMs === manifest.untilEpochMs ? readings.atEnd : await statesOfSite(sources, atEpochMs)
+  const { states, later } = isAsKnown(state)
+    ? await knownOfSite(sources, atEpochMs)
+    : {
+        states: atEpochMs === manifest.untilEpochMs ? readings.atEnd : await statesOfSite(sources, atEpochMs),
+        later: null,
+      }
   const settlement = wantsSettlement(state)
     ? await settlementDrawn(sources, grid.value, {
         atEpochMs,
@@ -69,7 +75,9 @@ export async function planView(
     { ...figure, tableId: id },
     list([
       filterSentence(state, symbols.length, plan.value.symbols.length, site.facts.levelNames),
+      ...(later === null ? [] : [knownSentence(later.size)]),
       ...layerSentences(state),
+      ...(later !== null && settlement?.drawing ? [`The settlement drawn: ${asMeasured}`] : []),
       ...(settlement?.sentences ?? []),
     ]),
     symbolTable(symbols, site.facts.levelNames, {
@@ -78,6 +86,19 @@ export async function planView(
     }),
   ]
 }
+
+/** True for a view of a past instant at which only what had been received was to count. */
+export const isAsKnown = ({ counting, clock }: Pick<AddressState, 'counting' | 'clock'>): boolean =>
+  counting === 'known' && clock !== 'present'
+
+/** Said of what such a view shows that cannot leave out what came later. */
+export const asMeasured =
+  'values count from when they were taken, as measured, including what came later, and not as they were known then.'
+
+const knownSentence = (later: number): string =>
+  later === 0
+    ? 'Only what had been received by then counts: all up to a quarter of an hour before.'
+    : `Only what had been received by then counts, up to a quarter of an hour before: ${countWords(later, 'series has', 'series have')} newer values that came later.`
 
 const wantsSettlement = ({ layers, changeFromEpochMs }: AddressState): boolean =>
   layers.includes('contours') || (layers.includes('change') && changeFromEpochMs !== null)

@@ -5,7 +5,7 @@ import type { AddressState } from '../../state/address-state.ts'
 import { type Block, heading, list, paragraph } from '../document.ts'
 import type { ReportSources } from '../report-sources.ts'
 import { historyFigure } from './histories-part.ts'
-import { planView } from './plan-view-part.ts'
+import { asMeasured, isAsKnown, planView } from './plan-view-part.ts'
 import { profileShown } from './profiles-part.ts'
 import { sectionShown } from './sections-part.ts'
 
@@ -38,6 +38,7 @@ async function viewBlocks(
 ): Promise<readonly Block[]> {
   const { manifest, now } = sources
   const { site } = now
+  const counted = isAsKnown(state) ? [`In this view ${asMeasured}`] : []
   const point = state.selection.kind === 'point' ? state.selection.point : null
   const instrument = site.instruments.find(({ id }) =>
     state.selection.kind === 'instrument'
@@ -51,7 +52,7 @@ async function viewBlocks(
       ({ eastingMetres, northingMetres }) => [eastingMetres, northingMetres] as const,
     )
     const shown = sectionShown(sources, readings, opened.value, { line, caption, id: `view-${place + 1}` })
-    return [shown.figure, list(shown.remarks), shown.table]
+    return [shown.figure, list([...counted, ...shown.remarks]), shown.table]
   }
   if (state.tab === 'profile' && instrument) {
     const dates = state.profileDates.filter((date) => date <= manifest.cutOffEpochMs)
@@ -63,7 +64,7 @@ async function viewBlocks(
     if (shown)
       return [
         { ...shown.figure, tableId: `view-${place + 1}` },
-        list(shown.remarks),
+        list([...counted, ...shown.remarks]),
         { ...shown.table, id: `view-${place + 1}` },
       ]
   }
@@ -81,7 +82,7 @@ async function viewBlocks(
         untilEpochMs: manifest.untilEpochMs,
         caption,
       })
-      return [figure, list(remarks)]
+      return [figure, list([...counted, ...remarks])]
     }
   }
   // Beside whatever else was open the page shows its plan.

@@ -1,4 +1,4 @@
-import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { formatAge, formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
 import { label, type Mark, path, textWidth } from '../marks/mark.ts'
 import { dateMark } from './date-marks.ts'
 import { type DepthProfileProps, isNotCurrent, type ProfileCurve } from './profile-props.ts'
@@ -144,7 +144,10 @@ function curveWords(
         : 'no readings by then'
       : `oldest reading ${formatAge(Math.max(...ages))}`
   const late = readings.filter(isNotCurrent).length
-  const when = `${heading}: ${formatInstant(atEpochMs, timeZone)}`
+  const instant = formatInstant(atEpochMs, timeZone)
+  // A heading that is the date itself is said once, with all of it.
+  const isDate = instant.endsWith(heading) || heading === formatShortInstant(atEpochMs, timeZone)
+  const when = isDate ? instant : `${heading}: ${instant}`
   const lateness = late > 0 ? `; ${late} late (hollow)` : ''
   // Ages are left to the table before what is late is.
   return { says: `${when}; ${oldest}${lateness}`, short: `${when}${lateness}` }

@@ -43,11 +43,13 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
   const strata = strataMarks(props, layout, wanted)
   const curves = props.curves.map((curve, place) => curveMarks(props, layout, curve, place, wanted))
   const { left, right, top, bottom, fontPixels } = layout
+  const read = [...plates(props, layout), ...stressPlates(props, layout)]
+  const collar = collarName(props, layout, read)
   return [
     group('strata', strata),
     group('expected', expectedMarks(props, layout)),
     group('grid', gridMarks(props, layout)),
-    group('references', referenceMarks(props, layout)),
+    group('references', [...referenceMarks(props, layout), collar.mark]),
     group('strains', strainMarks(props, layout, wanted)),
     group('stresses', stressMarks(props, layout, wanted)),
     ...curves.reverse(),
@@ -57,7 +59,7 @@ export function depthProfileScene(props: DepthProfileProps, size: ProfileSize): 
         wanted,
         fontPixels,
         [left, top - fontPixels, right, bottom + fontPixels],
-        [...plates(props, layout), ...stressPlates(props, layout)],
+        [...read, collar.room],
       ),
     ),
     group('key', layout.key.marks),
@@ -199,13 +201,33 @@ function expectedMarks({ expected }: DepthProfileProps, layout: Layout): Mark[] 
   return [path('expected', `${pathThrough([...edge('low'), ...edge('high').reverse()])}Z`, expected.sentence)]
 }
 
+type Room = readonly [left: number, top: number, right: number, bottom: number]
+
+/** The name of the collar's line, at the end of it where nothing is read; texts of values keep out of its room. */
+function collarName(
+  props: DepthProfileProps,
+  layout: Layout,
+  read: readonly Room[],
+): { readonly mark: Mark; readonly room: Room } {
+  const { left, right, fontPixels: font } = layout
+  const [text, inset] = ['Collar', font * 0.4]
+  const breadth = textWidth(text, font)
+  const y = layout.y(props.collarLevelMetres) - font * 0.3
+  const places = ([left + inset, right - inset - breadth] as const).map((x) => {
+    const room: Room = [x, y - font * 0.9, x + breadth, y + font * 0.2]
+    const covered = read.some(
+      (one) => room[0] < one[2] && one[0] < room[2] && room[1] < one[3] && one[1] < room[3],
+    )
+    return { mark: label('soft value-text', x, y, text), room, covered }
+  })
+  const [first, other] = places as [(typeof places)[0], (typeof places)[0]]
+  return first.covered && !other.covered ? other : first
+}
+
 function referenceMarks(props: DepthProfileProps, layout: Layout): Mark[] {
   const font = layout.fontPixels
   const collar = layout.y(props.collarLevelMetres)
-  const marks: Mark[] = [
-    line('collar', layout.left, collar, layout.right, collar),
-    label('soft value-text', layout.left + font * 0.4, collar - font * 0.3, 'Collar'),
-  ]
+  const marks: Mark[] = [line('collar', layout.left, collar, layout.right, collar)]
   if (props.water) {
     const { levelMetres, unitWeightKnPerM3 } = props.water
     const foot = layout.levels.low

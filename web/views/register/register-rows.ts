@@ -7,6 +7,7 @@ import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
 import { byUrgency } from '../../derived/alerts/alert-groups.ts'
 import { placedAlerts } from '../../derived/alerts/alert-marks.ts'
 import { responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
+import { seriesEnds } from '../../derived/series-ends.ts'
 import { foundOfValues } from '../../derived/verdict-on-value.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../../ui/state-scale.ts'
@@ -71,14 +72,13 @@ export function registerRows(
   const points = new Map(document.points.map((point) => [point.id, point]))
   const instruments = new Map(document.instruments.map((instrument) => [instrument.id, instrument]))
   const found = foundOfValues(document)
+  const ends = seriesEnds(document)
   return document.series.flatMap((series) => {
     const point = points.get(series.point)
     // A series made from a whole instrument bears the instrument's name.
     const owner = point ?? instruments.get(series.point)
     if (!owner) return []
-    const instrument = instruments.get(point?.instrument ?? owner.id)
-    const ends = [owner.retiredAtEpochMs, instrument?.retiredAtEpochMs, series.endedAtEpochMs]
-    const isOut = ends.some((end) => end != null && end <= atEpochMs)
+    const isOut = (ends.get(series.series) ?? Number.POSITIVE_INFINITY) <= atEpochMs
     const state = states?.get(series.series)
     const readAt = state?.atEpochMs ?? null
     return {

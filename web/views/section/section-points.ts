@@ -1,5 +1,6 @@
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
+import { seriesEnds } from '../../derived/series-ends.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { standingOf } from '../../ui/state-scale.ts'
 import type { SectionPoint } from './section-props.ts'
@@ -24,6 +25,7 @@ export function pointsOf(
   clockEpochMs: number,
 ): SectionPoint[] {
   const seriesByNumber = new Map(document.series.map((series) => [series.series, series]))
+  const ends = seriesEnds(document)
   const ids = new Set(document.points.map((point) => point.id))
   return (
     document.points
@@ -32,7 +34,13 @@ export function pointsOf(
       .filter(
         (point) => point.kind !== 'strut-load' || point.id === point.instrument || !ids.has(point.instrument),
       )
-      .filter((point) => point.retiredAtEpochMs === null || point.retiredAtEpochMs > clockEpochMs)
+      .filter(
+        (point) =>
+          Math.min(
+            point.retiredAtEpochMs ?? Number.POSITIVE_INFINITY,
+            ends.get(point.primarySeries ?? -1) ?? Number.POSITIVE_INFINITY,
+          ) > clockEpochMs,
+      )
       .map((point) => {
         const series = point.primarySeries === null ? undefined : seriesByNumber.get(point.primarySeries)
         const state = series && states.get(series.series)

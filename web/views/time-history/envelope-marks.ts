@@ -1,5 +1,6 @@
-import { withUnit } from '../../ui/format-value.ts'
+import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { box, line, type Mark } from '../marks/mark.ts'
+import { decimalsApart } from '../marks/value-ticks.ts'
 import { type HistoryLayout, type Pane, toX, toY } from './history-layout.ts'
 import type { TimeHistoryProps } from './history-props.ts'
 
@@ -14,7 +15,8 @@ export function envelopeMarks(props: TimeHistoryProps, layout: HistoryLayout, pa
       ]
       const [base, top] = [y(Math.max(low, pane.extent.low)), y(Math.min(high, pane.extent.high))]
       if (from >= until || low > pane.extent.high || high < pane.extent.low) return []
-      const text = (value: number) => String(Number(value.toPrecision(3))).replace('-', '−')
+      const decimals = decimalsApart([low, high])
+      const text = (value: number) => formatValue(value, decimals)
       const says = `Expected during and after “${stage}”: ${text(low)} to ${withUnit(text(high), unit)}`
       const switches = envelope[place - 1]?.stage !== stage && fromEpochMs >= props.fromEpochMs
       return [

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import type { DepthProfileProps, ProfileReading } from '../../../../web/views/depth-profile/profile-props.ts'
 import { profileRemarks, profileTable } from '../../../../web/views/depth-profile/profile-table.ts'
 import { depthProfileScene } from '../../../../web/views/depth-profile/scene.ts'
-import { allMarks, type Mark } from '../../../../web/views/marks/mark.ts'
+import { allMarks, type Mark, textWidth } from '../../../../web/views/marks/mark.ts'
 
 const size = { widthPixels: 640, heightPixels: 700, fontPixels: 13 }
 const hourMs = 3_600_000
@@ -163,4 +163,59 @@ test('on a broad and low drawing the key stands beside the profile, which keeps 
   const [, under, broad] = pane(size)
   expect(under).toBeGreaterThan(5 * size.fontPixels)
   expect(broad).toBeGreaterThan(0.8 * size.widthPixels)
+})
+
+test('the key says a date once, whether its heading is short or whole', () => {
+  const date = (heading: string, atEpochMs: number) => ({
+    heading,
+    atEpochMs,
+    readings: [reading('PZ-09A', 21)],
+  })
+  const curves = [...string.curves, date('5 Jan 03:00', 99 * hourMs), date('5 Jan 1970 02:00', 98 * hourMs)]
+  const names = drawn({ ...string, curves })
+    .filter((mark) => has(mark, 'key-name'))
+    .map(({ text }) => text?.split(';')[0])
+  expect(names.slice(0, 3)).toEqual([
+    'At the clock: Mon 5 Jan 1970 04:00',
+    'Mon 5 Jan 1970 03:00',
+    'Mon 5 Jan 1970 02:00',
+  ])
+})
+
+test('no mark and no name of a point lies over that of the collar, wherever its value is', () => {
+  const board = { widthPixels: 900, heightPixels: 1000, fontPixels: 26 }
+  for (const sized of [size, board])
+    for (const value of [-40, -20, 0, 5, 10, 20, 40, 80, 110, 120])
+      for (const levelMetres of [4.6, 5.2, 4]) {
+        const points = [{ point: 'PZ-09A', depthMetres: 0, levelMetres }, ...string.points.slice(1)]
+        const readings = [reading('PZ-09A', value), reading('PZ-09B', 60), reading('PZ-09C', 120)]
+        const curves = [{ heading: 'At the clock', atEpochMs: 100 * hourMs, readings }]
+        const marks = allMarks(depthProfileScene({ ...string, points, curves }, sized))
+        const roomOf = (start: string) => {
+          const mark = marks.find(({ text }) => text?.startsWith(start))
+          if (!mark) return null
+          const breadth = textWidth(mark.text ?? '', sized.fontPixels)
+          const x = Number(mark.attributes.x)
+          const anchor = mark.attributes['text-anchor']
+          const left = anchor === 'end' ? x - breadth : anchor === 'middle' ? x - breadth / 2 : x
+          return { left, right: left + breadth, foot: Number(mark.attributes.y) }
+        }
+        const [collar, name] = [roomOf('Collar'), roomOf('PZ-09A')]
+        if (!collar) throw new Error('the collar has no name')
+        const where = `${value} at ${levelMetres} on ${sized.widthPixels}`
+        const symbol = marks.find((mark) => has(mark, 'choosable'))
+        const [x, y] =
+          String(symbol?.attributes.transform)
+            .match(/-?[\d.]+/g)
+            ?.map(Number) ?? []
+        const over = Math.abs((y ?? 0) - collar.foot + 0.35 * sized.fontPixels) < 0.6 * sized.fontPixels
+        expect(over && (x ?? 0) > collar.left && (x ?? 0) < collar.right, `the mark of ${where}`).toBe(false)
+        // A name that finds no room is left to the table.
+        if (name === null) continue
+        const apart =
+          name.right <= collar.left ||
+          collar.right <= name.left ||
+          Math.abs(name.foot - collar.foot) >= sized.fontPixels
+        expect(apart, `the name of ${where}`).toBe(true)
+      }
 })

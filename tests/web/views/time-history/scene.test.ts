@@ -44,6 +44,25 @@ describe('gaps', () => {
   })
 })
 
+test('an expected band is said by the digits that its ends have, alike on both', () => {
+  const said = (low: number, high: number) =>
+    ofClass(
+      drawn({
+        series: [
+          {
+            ...series,
+            unit: 'mm',
+            envelope: [{ fromEpochMs: 0, untilEpochMs: null, low, high, stage: 'dig' }],
+          },
+        ] as never,
+        traces: [hourly(1, [low, high])],
+      }),
+      'expected-band',
+    ).map((mark) => JSON.stringify(mark))[0]
+  expect(said(-1234, 1250)).toContain('“dig”: −1234 to 1250 mm')
+  expect(said(0.1 + 0.2, 12.34)).toContain('“dig”: 0.30 to 12.34 mm')
+})
+
 test('day buckets keep lowest and highest as a band around the means', () => {
   const trace = hourly(1, [1, 2, 3])
   const marks = drawn({
