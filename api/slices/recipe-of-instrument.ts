@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import type { SiteModel } from '#domain/site/site.ts'
+import { hashedLinks } from './hashed-links.ts'
 import type { Link } from './links.ts'
 import type { Recipe } from './recipe.ts'
 
@@ -51,7 +52,7 @@ export function recipeOfInstrument(
       for (const id of series) add(recipe.numberOf.get(id), maximumAgeMinutes ?? 0)
     const links = [...reach].flatMap(([series, backMinutes]) => within(series, backMinutes))
     return createHash('sha256')
-      .update(JSON.stringify([bundles, links]))
+      .update(JSON.stringify([bundles, hashedLinks(links)]))
       .digest('base64url')
       .slice(0, 22)
   }

@@ -13,6 +13,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import type { Store } from '../store/store.ts'
 import { type CheckedSeries, checkedSeries, reachOfChecks, reachOfHeld } from './checked-series.ts'
+import { hashedLinks } from './hashed-links.ts'
 import { type Link, linkChannels } from './links.ts'
 import type { Month } from './months.ts'
 import { lookBackMinutes } from './reduce-window.ts'
@@ -101,7 +102,9 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
       .update(always)
       .update(
         JSON.stringify([
-          links.flatMap((link) => within(link, fromEpochMs, readsUntil(link.series, untilEpochMs))),
+          hashedLinks(
+            links.flatMap((link) => within(link, fromEpochMs, readsUntil(link.series, untilEpochMs))),
+          ),
           checked.flatMap((one) => within(one, fromEpochMs, untilEpochMs)),
         ]),
       )

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
+import { hashedLinks } from './hashed-links.ts'
 import type { Link } from './links.ts'
 import type { Recipe } from './recipe.ts'
 import { lookBackMinutes } from './reduce-window.ts'
@@ -66,7 +67,7 @@ export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
     hashOf(series) {
       const { links, bundles } = neededBy([series])
       return createHash('sha256')
-        .update(JSON.stringify([links, bundles]))
+        .update(JSON.stringify([hashedLinks(links), bundles]))
         .digest('base64url')
     },
     hangingOn(channel, fromEpochMs, untilEpochMs) {

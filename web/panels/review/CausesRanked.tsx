@@ -14,6 +14,11 @@ export function CausesRanked(props: { table: EvidenceTable }) {
   const [shown, setShown] = createSignal<{ readonly cause: Cause; readonly picture: EvidencePicture } | null>(
     null,
   )
+  // A function: a condition written at the attribute makes a memo at each read, and lines read it as they are pressed.
+  const shownOf = (cause: Cause): EvidencePicture | null => {
+    const now = shown()
+    return now?.cause === cause ? now.picture : null
+  }
   sync(
     () => reviewedSeries()?.id,
     () => setShown(null),
@@ -29,9 +34,9 @@ export function CausesRanked(props: { table: EvidenceTable }) {
           <EvidenceLines
             evidence={ranked.evidence}
             show={(picture) => setShown(picture && { cause: ranked.cause, picture })}
-            shown={shown()?.cause === ranked.cause ? (shown()?.picture ?? null) : null}
+            shown={shownOf(ranked.cause)}
           />
-          <Show when={shown()?.cause === ranked.cause && shown()?.picture} keyed>
+          <Show when={shownOf(ranked.cause)} keyed>
             {(picture) => <EvidencePictureShown picture={picture} leave={() => setShown(null)} />}
           </Show>
         </section>
