@@ -38,6 +38,18 @@ test('a point out of use is told to be so, with what it last said, never that it
   expect(ofPoint('PZ-1A')).toContain('Within levels')
 })
 
+test('a point whose series ended is told to be out of use, as its symbol and its row are', () => {
+  const site = smallSite()
+  const endedAtEpochMs = presentEpochMs - 86_400_000
+  showSite({
+    ...site,
+    series: site.series.map((one) => (one.series === 3 ? { ...one, endedAtEpochMs } : one)),
+  })
+  showStates(smallStates([state(3, { late: true, level: null, atEpochMs: endedAtEpochMs })]))
+  expect(ofPoint('SP-1')).toMatch(/^Out of use since .*: nothing is measured there · last 4/)
+  expect(ofSymbol('SP-1')).toMatch(/^Out of use since .*: nothing is measured there$/)
+})
+
 test('of a string it is told how many channels are out of use and how many channels have no level', () => {
   show([state(1, { level: null })], [])
   expect(ofSymbol('PZ-1')).toContain('1 of its 2 channels without a level')

@@ -100,6 +100,16 @@ test('a strut is shown once, a retired mark and the weather not at all', () => {
   ])
 })
 
+test('a place whose series ended is not shown either, and is until then', () => {
+  const ended = (endedAtEpochMs: number) =>
+    cut(eastwards, {
+      ...document,
+      series: document.series.map((one) => ({ ...one, endedAtEpochMs })),
+    }).points.map((one) => one.point)
+  expect(ended(100)).toEqual([])
+  expect(ended(101)).toEqual(['ST-9'])
+})
+
 test('a casing that leans east by 8 mm moves along a line to the east, back along one to the west', () => {
   const top = (line: readonly (readonly [number, number])[]) =>
     cut(line).shapes[0]?.places[0]?.alongMillimetres
