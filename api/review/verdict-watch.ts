@@ -106,6 +106,7 @@ export function createVerdictWatch({
         held: last?.held ?? 0,
         rules: rulesVersion,
         verdicts: last?.verdicts ?? [],
+        unjudged: last?.unjudged ?? [],
       }
     },
 

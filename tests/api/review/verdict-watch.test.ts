@@ -20,6 +20,7 @@ const looked = (revision: number): LookedAgain => ({
       ],
     },
   ],
+  unjudged: [],
 })
 
 test('what is published during a look shares the next one, and the document says when it is behind', async () => {
