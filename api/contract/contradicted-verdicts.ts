@@ -19,9 +19,9 @@ const unjudgedSchema = z.object({
   series: z.string(),
   /**
    * no-series: its series is gone; not-begun: it begins later; nothing-newer: no value of its series came since it was
-   * found.
+   * found; too-many: more readings than are held in memory; failed: holding it against them failed.
    */
-  why: z.enum(['no-series', 'not-begun', 'nothing-newer']),
+  why: z.enum(['no-series', 'not-begun', 'nothing-newer', 'too-many', 'failed']),
   /** Whole sentence. */
   reason: z.string(),
 })

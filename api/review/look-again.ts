@@ -58,7 +58,8 @@ export async function lookAgain(
   const document = await publisher.siteDocument(site)
   if (!document) return null
   const key = [asOfEpochMs, document.etag, ...slices.map(({ sha256 }) => sha256)].join(' ')
-  if (last?.key === key) return found(key, last)
+  // What failed is tried again, whether or not anything is new.
+  if (last?.key === key && !last.unjudged.some(({ why }) => why === 'failed')) return found(key, last)
   const files: string[] = []
   for (const { url } of slices) {
     const name = url.split('/').at(-1) ?? ''
