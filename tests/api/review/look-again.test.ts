@@ -77,13 +77,18 @@ test('a verdict that could not be held against anything is told with its reason,
   ])
 })
 
-test('looked at again without anything new, nothing is read and the same comes of it', async () => {
+test('looked at again without anything new, nothing is read and the same comes of it, unless a verdict failed', async () => {
   const { dependencies, asked } = counted([onTheMark])
   const first = await lookAgain(dependencies, code, Date.now(), null)
   expect(asked.batches).toBe(1)
   const second = await lookAgain(dependencies, code, Date.now() + 1000, first)
   expect(asked.batches).toBe(1)
   expect(second?.verdicts).toBe(first?.verdicts)
+  if (!first) throw new Error('nothing was looked at')
+  const failed = { verdict: 'V-1', series: 'SP-31/settlement', why: 'failed' as const, reason: 'It failed.' }
+  const retried = await lookAgain(dependencies, code, Date.now(), { ...first, unjudged: [failed] })
+  expect(asked.batches).toBe(2)
+  expect(retried).toMatchObject({ unjudged: [], verdicts: first.verdicts })
   const anew = await lookAgain(dependencies, code, Date.now(), null)
   expect(anew?.verdicts).toEqual(first?.verdicts)
 })
