@@ -13,6 +13,21 @@ const contradictionSchema = z.object({
   }),
 }) satisfies z.ZodType<Contradiction>
 
+const unjudgedSchema = z.object({
+  verdict: z.string(),
+  /** point/measure */
+  series: z.string(),
+  /**
+   * no-series: its series is gone; not-begun: it begins later; nothing-newer: no value of its series came since it was
+   * found; too-many: more readings than are held in memory; failed: holding it against them failed.
+   */
+  why: z.enum(['no-series', 'not-begun', 'nothing-newer', 'too-many', 'failed']),
+  /** Whole sentence. */
+  reason: z.string(),
+})
+/** A verdict that holds and that could not be held against anything: of it nothing is known, which is not that nothing speaks against it. */
+export type UnjudgedVerdict = z.infer<typeof unjudgedSchema>
+
 /**
  * `GET /api/sites/:site/contradicted-verdicts`: verdicts that hold and that something published since speaks against. It tells
  * whom to look; no verdict is withdrawn by it, no reading hidden and no level moved.
@@ -27,7 +42,7 @@ export const contradictedVerdictsSchema = z.object({
   behind: z.boolean(),
   /** Why they could not be held against it the last time; null: they could. */
   failure: z.string().nullable(),
-  /** How many verdicts hold, contradicted or not. */
+  /** How many verdicts hold, contradicted or not, those that could not be judged among them. */
   held: z.int(),
   /** Name of the rules by which they were. */
   rules: z.string(),
@@ -39,5 +54,6 @@ export const contradictedVerdictsSchema = z.object({
       contradictions: z.array(contradictionSchema),
     }),
   ),
+  unjudged: z.array(unjudgedSchema),
 })
 export type ContradictedVerdicts = z.infer<typeof contradictedVerdictsSchema>

@@ -1,20 +1,18 @@
-import type { ContradictedVerdicts } from '#contract/contradicted-verdicts.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import { heldVerdicts } from '#domain/review/held-verdicts.ts'
 import { networkDocument } from '../network/network-document.ts'
 import type { Publisher } from '../slices/publisher.ts'
 import type { Store } from '../store/store.ts'
-import { judgeVerdicts } from './judge-verdicts.ts'
+import { type JudgedVerdicts, judgeVerdicts } from './judge-verdicts.ts'
 import { openPublishedSlices } from './published-slices.ts'
 
 /** What the verdicts of a site were held against, and what came of it. */
-export interface LookedAgain {
+export interface LookedAgain extends JudgedVerdicts {
   /** Of readings, records and hour: while it is the same, so is what comes of it. */
   readonly key: string
   readonly revision: number
   readonly asOfEpochMs: number
   readonly held: number
-  readonly verdicts: ContradictedVerdicts['verdicts']
 }
 
 const hourMs = 3_600_000
@@ -43,14 +41,15 @@ export async function lookAgain(
   if (!model || !list) return null
   const asOfEpochMs = Math.floor((model.facts.presentEpochMs ?? nowEpochMs) / hourMs) * hourMs
   const held = heldVerdicts(model, asOfEpochMs)
-  const found = (key: string, verdicts: LookedAgain['verdicts']): LookedAgain => ({
+  const found = (key: string, { verdicts, unjudged }: JudgedVerdicts): LookedAgain => ({
     key,
     revision: list.revision,
     asOfEpochMs,
     held: held.length,
     verdicts,
+    unjudged,
   })
-  if (held.length === 0) return found('', [])
+  if (held.length === 0) return found('', { verdicts: [], unjudged: [] })
   const sinceEpochMs = Math.min(...held.map(({ fromAt }) => fromAt)) - reachMs
   const slices = list.slices.filter(
     ({ resolution, fromEpochMs, untilEpochMs }) =>
@@ -59,7 +58,8 @@ export async function lookAgain(
   const document = await publisher.siteDocument(site)
   if (!document) return null
   const key = [asOfEpochMs, document.etag, ...slices.map(({ sha256 }) => sha256)].join(' ')
-  if (last?.key === key) return found(key, last.verdicts)
+  // What failed is tried again, whether or not anything is new.
+  if (last?.key === key && !last.unjudged.some(({ why }) => why === 'failed')) return found(key, last)
   const files: string[] = []
   for (const { url } of slices) {
     const name = url.split('/').at(-1) ?? ''

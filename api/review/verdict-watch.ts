@@ -79,6 +79,8 @@ export function createVerdictWatch({
     try {
       lane.last = await look(site, lane.last)
       lane.failure = null
+      for (const { verdict, why, reason } of lane.last?.unjudged ?? [])
+        if (why === 'failed') report(`${site}: verdict ${verdict}: ${reason}`)
     } catch (failure) {
       // What was found before stands, and says of when it is; the next publishing tries again.
       lane.failure = `Verdicts were not held against the newest data: ${wordsOfFailure(failure)}`
@@ -106,6 +108,7 @@ export function createVerdictWatch({
         held: last?.held ?? 0,
         rules: rulesVersion,
         verdicts: last?.verdicts ?? [],
+        unjudged: last?.unjudged ?? [],
       }
     },
 

@@ -55,20 +55,51 @@ test('finds of published slices what an open page finds, line by line, and whose
   expect(looked?.verdicts).toEqual([{ verdict: 'V-1', series: 'SP-31/settlement', contradictions: page }])
 })
 
-test('looked at again without anything new, nothing is read and the same comes of it', async () => {
+test('a verdict that could not be held against anything is told with its reason, not passed over', async () => {
+  const gone = verdict('V-3', { series: 'ZZ-9/settlement' })
+  const ended = verdict('V-4', { series: 'SP-29/settlement', verdict: 'accepted', at: presentEpochMs - 1000 })
+  const { dependencies } = counted([onTheMark, gone, ended])
+  const looked = await lookAgain(dependencies, code, Date.now(), null)
+  expect(looked).toMatchObject({ held: 3, verdicts: [{ verdict: 'V-1' }] })
+  expect(looked?.unjudged).toEqual([
+    {
+      verdict: 'V-3',
+      series: 'ZZ-9/settlement',
+      why: 'no-series',
+      reason: 'ZZ-9/settlement has no values any more.',
+    },
+    {
+      verdict: 'V-4',
+      series: 'SP-29/settlement',
+      why: 'nothing-newer',
+      reason: 'No value of SP-29/settlement has come since it was found.',
+    },
+  ])
+})
+
+test('looked at again without anything new, nothing is read and the same comes of it, unless a verdict failed', async () => {
   const { dependencies, asked } = counted([onTheMark])
   const first = await lookAgain(dependencies, code, Date.now(), null)
   expect(asked.batches).toBe(1)
   const second = await lookAgain(dependencies, code, Date.now() + 1000, first)
   expect(asked.batches).toBe(1)
   expect(second?.verdicts).toBe(first?.verdicts)
+  if (!first) throw new Error('nothing was looked at')
+  const failed = { verdict: 'V-1', series: 'SP-31/settlement', why: 'failed' as const, reason: 'It failed.' }
+  const retried = await lookAgain(dependencies, code, Date.now(), { ...first, unjudged: [failed] })
+  expect(asked.batches).toBe(2)
+  expect(retried).toMatchObject({ unjudged: [], verdicts: first.verdicts })
   const anew = await lookAgain(dependencies, code, Date.now(), null)
   expect(anew?.verdicts).toEqual(first?.verdicts)
 })
 
 test('where no verdict holds nothing is read, and of an unknown site nothing is told', async () => {
   const { dependencies, asked } = counted([])
-  expect(await lookAgain(dependencies, code, Date.now(), null)).toMatchObject({ held: 0, verdicts: [] })
+  expect(await lookAgain(dependencies, code, Date.now(), null)).toMatchObject({
+    held: 0,
+    verdicts: [],
+    unjudged: [],
+  })
   expect(asked.batches).toBe(0)
   expect(await lookAgain(dependencies, 'elsewhere', Date.now(), null)).toBeNull()
 })

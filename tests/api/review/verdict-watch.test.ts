@@ -20,6 +20,7 @@ const looked = (revision: number): LookedAgain => ({
       ],
     },
   ],
+  unjudged: [],
 })
 
 test('what is published during a look shares the next one, and the document says when it is behind', async () => {
@@ -80,6 +81,29 @@ test('a look that fails is told and keeps what was found, and the next goes on',
   watch.published('small')
   await watch.settled()
   expect((await watch.document('small'))?.failure).toBeNull()
+})
+
+test('a verdict that could not be judged for a failure is reported with its cause; what has another reason is not', async () => {
+  const lines: string[] = []
+  const one = { verdict: 'V-2', series: 'P-1/pore-pressure' }
+  const unjudged: LookedAgain['unjudged'] = [
+    { ...one, why: 'failed', reason: 'It failed: the slice cannot be read' },
+    { ...one, verdict: 'V-3', why: 'nothing-newer', reason: 'Nothing came.' },
+  ]
+  const watch = createVerdictWatch({
+    look: async () => ({ ...looked(1), unjudged }),
+    revisionOf: async () => 1,
+    report: (line) => lines.push(line),
+    rest: { times: 0, leastMs: 0 },
+  })
+  watch.published('small')
+  await watch.settled()
+  expect(lines).toEqual(['small: verdict V-2: It failed: the slice cannot be read'])
+  expect(await watch.document('small')).toMatchObject({
+    failure: null,
+    verdicts: [{ verdict: 'V-1' }],
+    unjudged,
+  })
 })
 
 test('looks rest after one another, and none begins once it is closed', async () => {

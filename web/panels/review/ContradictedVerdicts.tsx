@@ -10,6 +10,8 @@ import { hindranceTo } from '../../state/permitted.ts'
 import { siteDocument } from '../../state/site-document.ts'
 import { formatInstant, formatShortInstant } from '../../ui/format-instant.ts'
 import { openReviewOf } from './open-review-of.ts'
+import { sentenceOfContradicted } from './sentence-of-contradicted.ts'
+import { UnjudgedVerdicts } from './UnjudgedVerdicts.tsx'
 import { VerdictReviewForm } from './VerdictReviewForm.tsx'
 
 /**
@@ -23,12 +25,8 @@ export function ContradictedVerdicts() {
     if (!found || found.asOfEpochMs === null)
       return 'The verdicts of this site are being held against what was published last.'
     const when = `as known at ${formatShortInstant(found.asOfEpochMs, zone())}`
-    const of = `${found.held} ${found.held === 1 ? 'verdict that holds' : 'verdicts that hold'}`
     const later = found.behind ? ' Something was published since and will be looked at.' : ''
-    if (found.held === 0) return `No verdict holds at this site, ${when}.${later}`
-    return found.verdicts.length === 0
-      ? `Nothing that these rules look for speaks against the ${of}, ${when}.${later}`
-      : `Newer data speak against ${found.verdicts.length} of ${of}, ${when}. Each holds until a person withdraws or overrides it.${later}`
+    return `${sentenceOfContradicted(found, when)}${later}`
   }
   return (
     <Show when={!isFrozen() && hindranceTo('read-all') === null}>
@@ -37,6 +35,7 @@ export function ContradictedVerdicts() {
         <p>{sentence()}</p>
         <Show when={contradictionTrouble()}>{(trouble) => <p class="waiting">{trouble()}</p>}</Show>
         <Show when={contradictedVerdicts()?.failure}>{(failure) => <p class="trouble">{failure()}</p>}</Show>
+        <UnjudgedVerdicts />
         <Show when={contradictedVerdicts()?.verdicts.length}>
           <ul class="verdicts-again">
             <For each={contradictedVerdicts()?.verdicts}>{(found) => <Contradicted found={found} />}</For>

@@ -48,6 +48,7 @@ const document_: Found = {
       ],
     },
   ],
+  unjudged: [],
 }
 let answer: Response
 let stop = () => {}
@@ -72,6 +73,39 @@ test('is told without the point being open, with the sentence, when, of how many
   expect(document.querySelector('.trouble')?.textContent).toContain('It had parted from P-3')
   document.querySelector<HTMLButtonElement>('[aria-label="Evidence of P-1/pore-pressure"]')?.click()
   expect(selection()).toEqual({ kind: 'point', point: 'P-1', measure: 'pore-pressure' })
+})
+
+test('verdicts that could not be judged are not counted among those nothing speaks against, and are named with the reason', async () => {
+  const unjudged = ['VE-2', 'VE-3'].map((id) => ({
+    ...{
+      verdict: id,
+      series: 'P-9/tilt',
+      why: 'no-series' as const,
+      reason: 'P-9/tilt has no values any more.',
+    },
+  }))
+  const shownOf = async (change: Partial<Found>) => {
+    stop()
+    document.body.replaceChildren()
+    answer = Response.json({ ...document_, unjudged, ...change })
+    await refreshContradicted(site.facts.id)
+    stop = render(() => <ContradictedVerdicts />, document.body)
+    return text()
+  }
+  const calm = await shownOf({ held: 7, verdicts: [] })
+  expect(calm).toContain(
+    'Of 7 verdicts that hold, 2 could not be held against anything: VE-2, VE-3. Nothing that these rules look for speaks against the other 5, as known at',
+  )
+  expect(calm).toContain('VE-2, P-9/tilt: P-9/tilt has no values any more.')
+  expect(await shownOf({ held: 7 })).toContain('Newer data speak against 1 of the other 5, as known at')
+  const none = await shownOf({ held: 2, verdicts: [] })
+  expect(none).toContain(
+    'None of the 2 verdicts that hold could be held against anything: VE-2, VE-3, as known at',
+  )
+  expect(none).not.toContain('speaks against')
+  expect(await shownOf({ held: 7, verdicts: [], unjudged: [] })).toContain(
+    'speaks against the 7 verdicts that hold',
+  )
 })
 
 test('a person reopens it there: the form has what speaks against it', () => {
