@@ -55,11 +55,14 @@ export interface FrozenSetVerbs {
   addFrozenSet(set: FrozenSet, mark: SiteProgressMark, signature: Signature): Promise<boolean>
   /** Those of a site, newest cut-off first, then newest first. */
   listFrozenSets(site: string): Promise<readonly KeptFrozenSet[]>
-  /** By channel and day (UTC), the readings taken by an instant, itself included, that a bound leaves out. */
+  /**
+   * By channel and day (UTC), the readings taken before an instant that a bound leaves out. One taken at that very instant
+   * cannot have been received by then.
+   */
   listLaterReadings(
     site: string,
     bound: ReceiptBound,
-    takenUntilEpochMs: number,
+    takenBeforeEpochMs: number,
   ): Promise<readonly LaterReadings[]>
   /** Versions of records that entries of the audit record after a number speak of, in their order. */
   listLaterRecords(site: string, afterAuditNumber: number): Promise<readonly LaterRecord[]>

@@ -101,14 +101,14 @@ export function createFrozenSets(file: DuckdbFile, numbering: Numbering): Frozen
       )
     },
 
-    async listLaterReadings(slug, { receivedUntilEpochMs, throughBatch }, takenUntilEpochMs) {
+    async listLaterReadings(slug, { receivedUntilEpochMs, throughBatch }, takenBeforeEpochMs) {
       const site = (await numbering.findSite(slug)) ?? 0
       return queryRows<LaterReadings>(
         file.reader,
         `SELECT channel, epoch_ms(date_trunc('day', "at")) AS "atEpochMs", count(*) AS count,
            max(epoch_us(received_at)) / 1000 AS "lastReceivedEpochMs"
          FROM reading
-         WHERE site = $site AND "at" <= ${timestampLiteral(takenUntilEpochMs * 1000)}
+         WHERE site = $site AND "at" < ${timestampLiteral(takenBeforeEpochMs * 1000)}
            AND (NOT ${knownBySql('received_at', timestampLiteral(receivedUntilEpochMs * 1000))} OR batch > ${throughBatch})
          GROUP BY channel, 2 ORDER BY channel, 2`,
         { site },

@@ -30,8 +30,14 @@ export const silentWatched = ({ unknown, watchedSeries, unreadSeries }: WatchedS
 })
 
 /** "14 of 90 watched channels have no current data", with how many of them are read by nothing; no stop. */
-export function silentWatchedWords({ silent, watched, unread }: SilentWatched): string {
-  const readByNothing =
-    unread === 0 ? '' : unread === silent ? ', read by nothing' : `, ${unread} of them read by nothing`
-  return `${silent} of ${watched} watched channels ${silent === 1 ? 'has' : 'have'} no current data${readByNothing}`
+export function silentWatchedWords(counted: SilentWatched): string {
+  const { silent, watched } = counted
+  return `${silent} of ${watched} watched channels ${silent === 1 ? 'has' : 'have'} no current data${readByNothing(counted)}`
 }
+
+/** The same after a count of all channels without current data: "14 of the 90 watched". */
+export const silentAmongWatched = (counted: SilentWatched): string =>
+  `${counted.silent} of the ${counted.watched} watched${readByNothing(counted)}`
+
+const readByNothing = ({ silent, unread }: SilentWatched): string =>
+  unread === 0 ? '' : unread === silent ? ', read by nothing' : `, ${unread} of them read by nothing`

@@ -1,4 +1,4 @@
-import { type SilentWatched, silentWatchedWords } from '#domain/alerts/silent-watched.ts'
+import { type SilentWatched, silentAmongWatched } from '#domain/alerts/silent-watched.ts'
 import type { StandingSummary } from '../../state/standing-summary.ts'
 
 /**
@@ -17,5 +17,5 @@ export function channelsCaution(
   if (watched === null) return `${all}; how many of them a level watches is not known.`
   return watched.watched === 0
     ? `${all}; no level watches any.`
-    : `${all}; at the cut-off ${silentWatchedWords(watched)}.`
+    : `${all}; at the cut-off ${silentAmongWatched(watched)}.`
 }

@@ -29,12 +29,17 @@ interface KeyRoom {
 const lineHeight = 1.35
 /** A drawing broader than so many times its height has room to spare beside the profile and none above it. */
 const broad = 1.8
-const mostShareBeside = 0.36
+/** Of the breadth, for the key beside the profile: as little as its lines find room in. */
+const sharesBeside = [0.36, 0.46, 0.54]
 
 /** What lines and marks of the profile are: above it, or beside it where the drawing is broad and low. */
 export function profileKey(props: DepthProfileProps, room: KeyRoom): ProfileKey {
   const entries = entriesOf(props, room.fontPixels)
-  return keyBeside(entries, room) ?? keyAbove(entries, room)
+  for (const share of sharesBeside) {
+    const beside = keyBeside(entries, room, share)
+    if (beside) return beside
+  }
+  return keyAbove(entries, room)
 }
 
 function keyAbove(entries: readonly Entry[], { widthPixels, fontPixels: font }: KeyRoom): ProfileKey {
@@ -51,9 +56,10 @@ function keyAbove(entries: readonly Entry[], { widthPixels, fontPixels: font }: 
 function keyBeside(
   entries: readonly Entry[],
   { widthPixels, heightPixels, fontPixels: font }: KeyRoom,
+  mostShare: number,
 ): ProfileKey | null {
   if (widthPixels < broad * heightPixels || entries.length < 2) return null
-  const most = widthPixels * mostShareBeside - font * 4
+  const most = widthPixels * mostShare - font * 4
   const folded = entries.map((entry) => ({ entry, lines: wrapped(entry.says, most, font) }))
   const broadest = Math.max(...folded.flatMap(({ lines }) => lines.map((text) => textWidth(text, font))))
   const between = font * 0.4

@@ -5,7 +5,7 @@ const watched = { watched: 90, silent: 14, unread: 2, critical: 3 }
 
 it('counts the channels without current data and those of them that a level watches', () => {
   expect(channelsCaution({ late: 20, series: 724 }, watched)).toBe(
-    'No alert does not mean no movement: 20 of 724 channels have no current data; at the cut-off 14 of 90 watched channels have no current data, 2 of them read by nothing.',
+    'No alert does not mean no movement: 20 of 724 channels have no current data; at the cut-off 14 of the 90 watched, 2 of them read by nothing.',
   )
   expect(channelsCaution({ late: 1, series: 2 }, { ...watched, watched: 0, silent: 0 })).toContain(
     '1 of 2 channels has no current data; no level watches any',
