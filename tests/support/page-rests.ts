@@ -3,15 +3,22 @@ import type { Page } from 'playwright-core'
 /** By these words the page says that it waits for something. */
 const awaited = 'Fetching|Asking for|being (worked out|fetched|drawn|opened)|Working out|starting it'
 const restMs = 200
-const mostRestlessMs = 4000
-const mostAwaitedMs = 20_000
+
+/** How long to wait at most, for a page that goes on changing and for one that says that it waits. */
+interface Patience {
+  readonly restlessMs: number
+  readonly awaitedMs: number
+}
 
 /**
  * Waits until nothing of a page has changed for a fifth of a second, no colour of it fades and its sheet or wall does not
- * say that it waits for something. What tells how time goes by never rests: after 4 s it is taken as it is, and what
- * still waits after 20 s too.
+ * say that it waits for something. What tells how time goes by never rests, and a sheet may say in passing what is being
+ * worked out: after so long either is taken as it is.
  */
-export function pageRests(page: Page): Promise<void> {
+export function pageRests(
+  page: Page,
+  { restlessMs, awaitedMs }: Patience = { restlessMs: 4000, awaitedMs: 20_000 },
+): Promise<void> {
   return page.evaluate(
     async ([words, rest, mostRestless, mostAwaited]) => {
       const frame = () => new Promise(requestAnimationFrame)
@@ -38,6 +45,6 @@ export function pageRests(page: Page): Promise<void> {
       }
       watch.disconnect()
     },
-    [awaited, restMs, mostRestlessMs, mostAwaitedMs] as const,
+    [awaited, restMs, restlessMs, awaitedMs] as const,
   )
 }

@@ -89,8 +89,8 @@ describe('axe finds nothing', () => {
       // The other appearance has other colours; what a thing is called and how large it is does not hang on that.
       const isOnce = (size === wall) === (colorScheme === 'light')
       const look = async (where: string) => {
-        // A colour that fades in is not judged half way.
-        await pageRests(page)
+        // A colour that fades in is not judged half way. What is judged at all was waited for before, by name.
+        await pageRests(page, { restlessMs: 800, awaitedMs: 1500 })
         const rules = isOnce ? {} : { runOnly: { type: 'rule' as const, values: ['color-contrast'] } }
         for (const { id, nodes } of await findWithAxe(page, rules))
           for (const node of nodes)
