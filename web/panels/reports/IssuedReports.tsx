@@ -43,14 +43,19 @@ export function IssuedReports(props: { reports: Reports; make: (kind: ReportKind
           <h2>Issued</h2>
           <Show when={list().reports.length > 0} fallback={<p>No report has been issued.</p>}>
             <ul class="issued-reports">
-              <For each={list().reports}>
-                {(report) => (
-                  <IssuedCard
-                    report={report}
-                    lost={list().lost?.find((one) => one.report === report.id)?.sentences ?? []}
-                    reports={props.reports}
-                    zone={zone()}
-                  />
+              {/* By number: a list that is fetched again must not close what is read or stop what is made again. */}
+              <For each={list().reports.map(({ id }) => id)}>
+                {(id) => (
+                  <Show when={list().reports.find((one) => one.id === id)}>
+                    {(report) => (
+                      <IssuedCard
+                        report={report()}
+                        lost={list().lost?.find((one) => one.report === id)?.sentences ?? []}
+                        reports={props.reports}
+                        zone={zone()}
+                      />
+                    )}
+                  </Show>
                 )}
               </For>
             </ul>

@@ -83,6 +83,19 @@ const fill = (label: string, value: string) => {
   input.dispatchEvent(new InputEvent('input', { bubbles: true }))
 }
 
+test('a list that is fetched again leaves open what is read', async () => {
+  const reports = createReports()
+  stop = render(() => <IssuedReports reports={reports} make={() => {}} />, document.body)
+  await reports.refresh()
+  const details = document.querySelector('details') as HTMLDetailsElement
+  details.open = true
+  await reports.refresh()
+  expect(document.querySelector('details')).toBe(details)
+  list = { ...list, reports: [{ ...issued, id: 5 }, issued] }
+  await reports.refresh()
+  expect([...document.querySelectorAll('details')].map(({ open }) => open)).toEqual([false, true])
+})
+
 test('what of a report is damaged or gone stands with it', async () => {
   list = { ...list, lost: [{ report: 4, sentences: ['It cannot be made again: Part state is missing.'] }] }
   const reports = createReports()
