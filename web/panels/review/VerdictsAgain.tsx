@@ -69,6 +69,7 @@ function VerdictAgain(props: {
     const [document, reviewed] = [siteDocument(), review.reviewed()]
     return document && reviewed ? contradictionsNow(props.verdict, document.verdictEvidence, reviewed) : null
   })
+  const isAnyNewer = () => (review.reviewed()?.subject.atEpochMs.at(-1) ?? 0) > props.verdict.at
   const looks = () =>
     (siteDocument()?.verdictReviews ?? [])
       .filter(({ verdict, at }) => verdict === props.verdict.id && at <= (clockEpochMs() ?? at))
@@ -87,10 +88,20 @@ function VerdictAgain(props: {
         {(contradictions) => (
           <>
             <Show when={contradictions().length === 0}>
-              <p>
-                Nothing that these rules look for speaks against it, as known at {asOf()}.
-                {props.verdict.cause ? '' : ' It names no cause, so little could be held against it.'}
-              </p>
+              <Show
+                when={isAnyNewer()}
+                fallback={
+                  <p>
+                    It could not be held against anything newer: no value of {props.verdict.series} that was
+                    taken since it was found is known at {asOf()}.
+                  </p>
+                }
+              >
+                <p>
+                  Nothing that these rules look for speaks against it, as known at {asOf()}.
+                  {props.verdict.cause ? '' : ' It names no cause, so little could be held against it.'}
+                </p>
+              </Show>
             </Show>
             <For each={contradictions()}>
               {({ sentence }) => (

@@ -108,6 +108,24 @@ test('a sensor that agrees again is told with its figure, and only a person reop
   })
 })
 
+test('without a value since it was found nothing is told to speak for it', async () => {
+  const known = keeper.ask
+  const quiet = {
+    ask: async (query: Query) => {
+      const [wanted, from] = query.params as [readonly number[], number]
+      return known({ ...query, params: [wanted, from, verdict.fromAt - dayMs] } as Query)
+    },
+  }
+  offerAnalysis({ site: 'small', keeper: quiet } as unknown as Analysis)
+  showSite({ ...site, verdicts: [{ ...verdict, verdict: 'accepted' as const, cause: null }] })
+  stop = render(() => <VerdictsAgain series={verdict.series} />, document.body)
+  await vi.waitFor(
+    () => expect(document.body.textContent).toContain('could not be held against anything newer'),
+    4000,
+  )
+  expect(document.body.textContent).not.toContain('Nothing that these rules look for')
+})
+
 test('a second look is listed with its author, and the verdict holds on; one that is taken back is not looked at', async () => {
   const look = {
     ...{ verdict: 'VE-1', at: presentEpochMs - dayMs, outcome: 'reopened' as const },
