@@ -1,6 +1,9 @@
 import { For, Show } from 'solid-js'
 import { causeMeans } from '#domain/review/cause.ts'
 import type { JudgedSeries, PatchEvidence } from '#domain/review/patch-evidence.ts'
+import { statesAtClock } from '../../state/series-states.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
+import { levelOf, standingName, standingOf } from '../../ui/state-scale.ts'
 import { openReviewOf } from './open-review-of.ts'
 
 /** How many series of a patch bear each cause; each name opens the evidence of its series. */
@@ -39,6 +42,7 @@ export function PatchEvidenceTable(props: { evidence: PatchEvidence }) {
             <th scope="row">Nothing odd told</th>
             <td colspan="2">
               <Named series={props.evidence.nothingOdd} />
+              <Show when={atLevels(props.evidence.nothingOdd)}>{(words) => <small>{words()}</small>}</Show>
             </td>
           </tr>
           <tr>
@@ -62,6 +66,20 @@ export function PatchEvidenceTable(props: { evidence: PatchEvidence }) {
       </p>
     </>
   )
+}
+
+/** Whatever stands at a level may have come there before the days looked at; null: none of them does. */
+function atLevels(series: readonly JudgedSeries[]): string | null {
+  const states = statesAtClock()?.states
+  if (!states) return 'Whether any of them stands at a level is not known yet.'
+  const names = siteDocument()?.facts.levelNames ?? []
+  const reached = series.flatMap((one) => {
+    const standing = standingOf(states.get(siteLookup().seriesById.get(one.series)?.series ?? -1))
+    return levelOf(standing) > 0 ? [`${one.point} at ${standingName(standing, names)}`] : []
+  })
+  return reached.length === 0
+    ? null
+    : `Of them ${reached.join(', ')}: nothing odd in the days looked at takes no level away.`
 }
 
 function Named(props: { series: readonly JudgedSeries[] }) {
