@@ -9,8 +9,7 @@ import type { PublishedSlices } from './published-slices.ts'
 
 /**
  * As many readings of its series, or hourly means of it and the series beside it, one verdict is held against at once: half
- * a year by the minute, or a year by the hour of 28 series. Judging as many of both takes the only thread for a good
- * second, in which no page is answered; more would take it longer and fill the memory.
+ * a year by the minute, or a year by the hour of 28 series. More would fill the memory.
  */
 export const mostReadings = 250_000
 

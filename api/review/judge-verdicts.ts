@@ -12,10 +12,7 @@ import type { PublishedSlices } from './published-slices.ts'
 /** What came of holding verdicts against what was published. Whatever is in neither list was looked at, and nothing speaks against it. */
 export type JudgedVerdicts = Pick<ContradictedVerdicts, 'verdicts' | 'unjudged'>
 
-/**
- * Holds verdicts against what was published, one after another, and lets whatever else waits in between: judging takes the
- * thread that also answers pages and takes readings in. One that fails is not judged, and the others are.
- */
+/** Holds verdicts against what was published, one after another. One that fails is not judged, and the others are. */
 export async function judgeVerdicts(
   site: SiteDocument,
   verdicts: readonly Verdict[],
@@ -31,7 +28,6 @@ export async function judgeVerdicts(
   }
   const judged: JudgedVerdicts = { verdicts: [], unjudged: [] }
   for (const verdict of verdicts) {
-    await new Promise((resolve) => setImmediate(resolve))
     const judgement = await judgeVerdict(verdict, { site, network, around, asOfEpochMs, slices }).catch(
       (cause: unknown) => failed(verdict, cause),
     )

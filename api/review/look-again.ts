@@ -1,10 +1,9 @@
-import type { SiteDocument } from '#contract/site-document.ts'
 import { heldVerdicts } from '#domain/review/held-verdicts.ts'
 import { networkDocument } from '../network/network-document.ts'
 import type { Publisher } from '../slices/publisher.ts'
 import type { Store } from '../store/store.ts'
-import { type JudgedVerdicts, judgeVerdicts } from './judge-verdicts.ts'
-import { openPublishedSlices } from './published-slices.ts'
+import { judgeBeside } from './judge-beside.ts'
+import type { JudgedVerdicts } from './judge-verdicts.ts'
 
 /** What the verdicts of a site were held against, and what came of it. */
 export interface LookedAgain extends JudgedVerdicts {
@@ -68,11 +67,5 @@ export async function lookAgain(
     files.push(file)
   }
   const network = await networkDocument(store, site, model, asOfEpochMs)
-  const opened = await openPublishedSlices(files)
-  try {
-    const parsed = JSON.parse(document.json) as SiteDocument
-    return found(key, await judgeVerdicts(parsed, held, network, asOfEpochMs, opened))
-  } finally {
-    opened.close()
-  }
+  return found(key, await judgeBeside({ site: document.json, verdicts: held, network, asOfEpochMs, files }))
 }

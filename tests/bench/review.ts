@@ -10,6 +10,7 @@ import { lookAgain } from '../../api/review/look-again.ts'
 import { openReviewSample, type ReviewSample } from '../support/review-sample.ts'
 import { withVerdicts } from '../support/with-verdicts.ts'
 import { type Measurement, quantile } from './measurement.ts'
+import { measureVerdictAtBound } from './verdict-at-bound.ts'
 
 const day = '2027-08-10'
 const days = 60
@@ -43,6 +44,7 @@ export async function measureReview(): Promise<Measurement[]> {
       },
       ...(await ofPatches(sample)),
       await ofVerdicts(sample),
+      await measureVerdictAtBound(sample, Date.parse(`${day}T00:00:00Z`)),
     ]
   } finally {
     await sample.close()

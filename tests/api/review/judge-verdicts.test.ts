@@ -84,18 +84,3 @@ test('a verdict that fails is told with the cause, and the others are judged', a
     },
   ])
 })
-
-test('whatever else waits is let in between two verdicts', async () => {
-  const order: string[] = []
-  const slices = slicesOf(() => 500)
-  const judged = judge({
-    ...slices,
-    ask: async (question) => {
-      order.push('asked')
-      setImmediate(() => order.push('other work'))
-      return slices.ask(question)
-    },
-  })
-  await judged
-  expect(order.slice(0, 4)).toEqual(['asked', 'asked', 'other work', 'other work'])
-})

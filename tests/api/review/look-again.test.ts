@@ -1,10 +1,15 @@
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterAll, beforeAll, expect, test, vi } from 'vitest'
 import { contradictionsNow } from '#domain/review/verdict-again.ts'
 import type { Verdict } from '#domain/site/tables.ts'
 import { lookAgain } from '../../../api/review/look-again.ts'
 import type { Store } from '../../../api/store/store.ts'
 import { openReviewSample, type ReviewSample } from '../../support/review-sample.ts'
 import { withVerdicts } from '../../support/with-verdicts.ts'
+
+// Whatever judges on this thread, which stands for the one that answers pages, fails; what is found comes from another.
+vi.mock('../../../api/review/judge-verdicts.ts', () => ({
+  judgeVerdicts: () => Promise.reject(new Error('judged on the thread that answers pages')),
+}))
 
 const code = 'skarrow-quay'
 const day = '2027-08-20'
@@ -102,4 +107,13 @@ test('where no verdict holds nothing is read, and of an unknown site nothing is 
   })
   expect(asked.batches).toBe(0)
   expect(await lookAgain(dependencies, 'elsewhere', Date.now(), null)).toBeNull()
+})
+
+test('where the thread that judges fails, so does the look, with what it says', async () => {
+  const { dependencies } = counted([onTheMark])
+  const publisher = {
+    ...dependencies.publisher,
+    siteDocument: async () => ({ json: '{"facts":', etag: 'cut off' }),
+  }
+  await expect(lookAgain({ ...dependencies, publisher }, code, Date.now(), null)).rejects.toThrow(/JSON/)
 })
