@@ -1,8 +1,8 @@
 import type { PlacedInstrument, PlacedPoint, Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
+import { seriesEnds } from '#domain/site/series-ends.ts'
 import type { InstrumentKind } from '#domain/site/vocabulary.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../ui/state-scale.ts'
-import { seriesEnds } from './series-ends.ts'
 
 /** One symbol on the plan: an instrument, or the part of it that shares one plan position. */
 export interface PlanSymbol {

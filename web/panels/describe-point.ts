@@ -13,8 +13,8 @@ import { formatShare, formatValue, readableDecimals, withUnit } from '../ui/form
 import { isSilent, standingName, standingOf } from '../ui/state-scale.ts'
 
 /**
- * Value, state, share and age of a series in one line. `later`: how its newest value taken by then came later; undefined:
- * none did; null: not told.
+ * Value, state, share and age of a series in one line; of one that is out of use by then, since when and what it last
+ * said. `later`: how its newest value taken by then came later; undefined: none did; null: not told.
  */
 export function describeState(
   series: Series,
@@ -23,6 +23,8 @@ export function describeState(
   levelNames: readonly string[],
   later: LaterArrival | null | undefined = null,
 ): string {
+  const outOfUse = outOfUseWords(series, state, atEpochMs)
+  if (outOfUse) return outOfUse
   if (!state || state.atEpochMs === null)
     return later ? `No reading received for long · ${arrivalWords(later, state)}` : 'No reading yet'
   const decimals = readableDecimals(series.decimals, series.standardUncertainty)
@@ -91,7 +93,10 @@ function outOfUseWords(series: Series, state: SeriesState | undefined, atEpochMs
   const end = siteLookup().endOfSeries.get(series.series) ?? Number.POSITIVE_INFINITY
   if (end > atEpochMs) return null
   const decimals = readableDecimals(series.decimals, series.standardUncertainty)
-  const last = state?.value == null ? '' : `last ${withUnit(formatValue(state.value, decimals), series.unit)}`
+  const last =
+    state?.value == null || state.atEpochMs === null
+      ? ''
+      : `last ${withUnit(formatValue(state.value, decimals), series.unit)}, ${formatAge(atEpochMs - state.atEpochMs)} old`
   const reached = (state?.level ?? 0) > 0 ? `${standingName(standingOf(state), levelNames())} by it` : ''
   return [endWords(end), last, reached].filter((part) => part !== '').join(' · ')
 }

@@ -1,7 +1,7 @@
 import { createMemo, createRoot, createSignal } from 'solid-js'
 import type { PlacedInstrument, PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { StateDocument } from '#contract/state-document.ts'
-import { seriesEnds } from '../derived/series-ends.ts'
+import { seriesEnds } from '#domain/site/series-ends.ts'
 
 const [siteDocument, setSiteDocument] = createSignal<SiteDocument | null>(null)
 const [stateDocument, setStateDocument] = createSignal<StateDocument | null>(null)

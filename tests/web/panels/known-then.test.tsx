@@ -66,6 +66,18 @@ test('where nothing had come that is said; where all had, or a receipt is not ke
   expect(document.body.textContent).toBe('')
 })
 
+test('of a series that is out of use by then it is told as that, not as silent or within levels', () => {
+  const retiredAtEpochMs = clockEpochMs - 2 * hourMs
+  const site = smallSite()
+  const { point } = ownSeries()
+  const points = site.points.map((one) => (one.id === point ? { ...one, retiredAtEpochMs } : one))
+  showSite({ ...site, points })
+  known(clockEpochMs - 72 * hourMs, 'later')
+  expect(document.body.textContent).toMatch(
+    /^Known then: Out of use since .*: nothing is measured there · last 12\.5.*, 3 d old\. What is shown above came later\.$/,
+  )
+})
+
 test('where values count as known then, what is shown is what was known', () => {
   chooseCounting('known')
   known(clockEpochMs - 72 * hourMs, 'later')

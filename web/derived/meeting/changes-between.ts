@@ -2,6 +2,7 @@ import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
+import { outOfUseSince } from '#domain/site/series-ends.ts'
 import type { InstrumentKind } from '#domain/site/vocabulary.ts'
 
 /** A value with its instant, as known of a series. */
@@ -43,27 +44,20 @@ const notOfTheGround: ReadonlySet<InstrumentKind> = new Set([
   'logger-battery',
 ])
 
-/** Series whose change a meeting looks at: what colours a point, and what is made from a whole instrument. */
+/** Series in use whose change a meeting looks at: what colours a point, and what is made from a whole instrument. */
 export function changeSeries(
   document: Pick<SiteDocument, 'series' | 'points' | 'instruments'>,
   atEpochMs: number,
 ): readonly Series[] {
-  const inUse = ({ retiredAtEpochMs }: { readonly retiredAtEpochMs: number | null }) =>
-    retiredAtEpochMs === null || retiredAtEpochMs > atEpochMs
-  const coloured = new Set(
-    document.points
-      .filter((point) => inUse(point) && !notOfTheGround.has(point.kind))
-      .map(({ primarySeries }) => primarySeries),
-  )
-  const whole = new Set(
-    document.instruments.filter((one) => inUse(one) && !notOfTheGround.has(one.kind)).map(({ id }) => id),
-  )
+  const ofTheGround = ({ kind }: { readonly kind: InstrumentKind }) => !notOfTheGround.has(kind)
+  const coloured = new Set(document.points.filter(ofTheGround).map(({ primarySeries }) => primarySeries))
+  const whole = new Set(document.instruments.filter(ofTheGround).map(({ id }) => id))
   return document.series.filter(
     (one) =>
       // That of a sensor says how warm it is, and nothing of the ground.
       one.measure !== 'temperature' &&
       (coloured.has(one.series) || whole.has(one.point)) &&
-      (one.endedAtEpochMs === undefined || one.endedAtEpochMs > atEpochMs),
+      outOfUseSince(document, one, atEpochMs) === null,
   )
 }
 

@@ -1,8 +1,8 @@
 import type { Series } from '#contract/site-document.ts'
 import { type ChannelCompleteness, channelCompleteness } from '#domain/report/channel-completeness.ts'
 import type { ReportManifest } from '#domain/report/report.ts'
+import { seriesEnds } from '#domain/site/series-ends.ts'
 import type { FrozenDocuments } from '../../report/report-sources.ts'
-import { seriesEnds } from '../series-ends.ts'
 import type { ReportReadings } from './gather-readings.ts'
 
 export interface CompletenessRow {

@@ -1,6 +1,7 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import type { SitePoint } from '#domain/geometry/site-grid.ts'
 import { type Place, placesOf } from '#domain/review/case/places-of.ts'
+import { outOfUseSince } from '#domain/site/series-ends.ts'
 import type { Measure } from '#domain/site/vocabulary.ts'
 
 /** A part of the plan, as `state/patch.ts` has it. */
@@ -37,14 +38,11 @@ export function seriesInPatch(
   atEpochMs: number,
 ): readonly Series[] {
   const places = placesOf(site)
-  const retired = new Map(site.points.map(({ id, retiredAtEpochMs }) => [id, retiredAtEpochMs]))
-  return site.series.filter(({ point, endedAtEpochMs }) => {
-    const place = places.get(point)
-    const ended = Math.min(
-      endedAtEpochMs ?? Number.POSITIVE_INFINITY,
-      retired.get(point) ?? Number.POSITIVE_INFINITY,
+  return site.series.filter((one) => {
+    const place = places.get(one.point)
+    return (
+      place !== undefined && outOfUseSince(site, one, atEpochMs) === null && isWithin(place, patch, middle)
     )
-    return place !== undefined && ended > atEpochMs && isWithin(place, patch, middle)
   })
 }
 

@@ -1,7 +1,7 @@
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { groupBy } from '#domain/group-by.ts'
+import { seriesEnds } from '#domain/site/series-ends.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
-import { seriesEnds } from '../../derived/series-ends.ts'
 import { timeHistory } from '../../queries/time-history.ts'
 import { withUnit } from '../../ui/format-value.ts'
 import { isSilent } from '../../ui/state-scale.ts'

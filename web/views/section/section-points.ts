@@ -1,6 +1,6 @@
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
-import { seriesEnds } from '../../derived/series-ends.ts'
+import { seriesEnds } from '#domain/site/series-ends.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { standingOf } from '../../ui/state-scale.ts'
 import type { SectionPoint } from './section-props.ts'

@@ -1,6 +1,7 @@
 import { groupBy } from '../../group-by.ts'
 import { keptWith } from '../../kept-with.ts'
 import { seriesEnvelope } from '../../levels/series-envelope.ts'
+import { outOfUseSince } from '../../site/series-ends.ts'
 import type { Neighbour, ReviewCase, SingleReading, Trace } from '../review-case.ts'
 import type { Companions, PlacedSeries } from './companions.ts'
 import { foundIn, withoutStretches } from './found-in.ts'
@@ -115,19 +116,6 @@ export function reviewCaseOf(
 const timesFactor = keptWith((values: readonly number[], factor: number): readonly number[] =>
   values.map((value) => value * factor),
 )
-
-/** Since when a series, its point or its instrument is out of use at an instant; null: it is in use. */
-export function outOfUseSince(
-  { points, instruments }: Pick<ReviewedSite, 'points' | 'instruments'>,
-  { point, endedAtEpochMs }: ReviewedSeries,
-  asOfEpochMs: number,
-): number | null {
-  const place = points.find(({ id }) => id === point)
-  const whole = instruments.find(({ id }) => id === (place?.instrument ?? point))
-  const ends = [endedAtEpochMs, place?.retiredAtEpochMs, whole?.retiredAtEpochMs].flatMap((end) => end ?? [])
-  const first = ends.length === 0 ? Number.POSITIVE_INFINITY : Math.min(...ends)
-  return first <= asOfEpochMs ? first : null
-}
 
 /** A series as rules of a review want it, but for its readings. */
 export const describe = (series: ReviewedSeries) => ({

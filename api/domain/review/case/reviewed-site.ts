@@ -52,6 +52,8 @@ export interface ReviewedSite {
     readonly id: string
     readonly kind: InstrumentKind
     readonly location: string
+    /** Names of its points. */
+    readonly points: readonly string[]
     readonly retiredAtEpochMs: number | null
   }[]
   readonly locations: readonly {

@@ -143,3 +143,12 @@ test('a point taken out of use by then is known to be', () => {
   expect(retired(asOfEpochMs + hourMs).outOfUseSinceEpochMs).toBeNull()
   expect(made().outOfUseSinceEpochMs).toBeNull()
 })
+
+test('so is what went out of use with its instrument, or with a place that it needs', () => {
+  const instrument = site.points.find(({ id }) => id === 'P-1')?.instrument
+  const retiredAtEpochMs = asOfEpochMs - hourMs
+  const instruments = site.instruments.map((one) =>
+    one.id === instrument ? { ...one, retiredAtEpochMs } : one,
+  )
+  expect(made({ ...site, instruments }).outOfUseSinceEpochMs).toBe(retiredAtEpochMs)
+})

@@ -48,6 +48,17 @@ describe('changes between two cut-offs', () => {
     })
     expect(changeSeries(all({ kind: 'rain-gauge' }), presentEpochMs)).toEqual([])
     expect(changeSeries(all({ retiredAtEpochMs: 1 }), presentEpochMs)).toEqual([])
+    // What a whole instrument makes ends with the last of its points, and a point with its instrument.
+    const gauges = {
+      ...site,
+      points: site.points.map((one) => (one.instrument === 'ST-1' ? { ...one, retiredAtEpochMs: 1 } : one)),
+    }
+    expect(ids(changeSeries(gauges, presentEpochMs))).not.toContain('ST-1/force')
+    const marks = {
+      ...site,
+      instruments: site.instruments.map((one) => (one.id === 'SP-1' ? { ...one, retiredAtEpochMs: 1 } : one)),
+    }
+    expect(ids(changeSeries(marks, presentEpochMs))).not.toContain('SP-1/settlement')
   })
 })
 

@@ -42,6 +42,20 @@ test('what is out of use is left out, and quantities are counted', () => {
   expect(measuresOf(left)[0]).toEqual({ measure: 'pore-pressure', count: 4 })
 })
 
+test('so is what went out of use with its instrument', () => {
+  const { instrument } = site.points[0] ?? { instrument: '' }
+  const retired = {
+    ...site,
+    instruments: site.instruments.map((one) =>
+      one.id === instrument ? { ...one, retiredAtEpochMs: 5 } : one,
+    ),
+  }
+  const of = (at: number) =>
+    seriesInPatch(retired, { kind: 'around', radiusMetres: 500 }, middle, at).map(({ point }) => point)
+  expect(of(4)).toContain(site.points[0]?.id)
+  expect(of(5)).not.toContain(site.points[0]?.id)
+})
+
 test('a tapped symbol gives the quantity reviewed, and one that is compared already first', () => {
   const lookup = {
     pointById: new Map(site.points.map((one) => [one.id, one])),
