@@ -322,9 +322,12 @@ describe('the same manifest', () => {
     // Its logger was out of reach from midnight: what it read by 05:00 came on 9 June.
     expect(measured).toMatch(/^SP-1 \|.*\| 0 min$/m)
     expect(measured).not.toContain('received by then')
-    expect(known).toMatch(/^SP-1 \| [^|]* \| No current data[^\n]*\| 5 h 15 min$/m)
+    expect(known).toMatch(
+      /^SP-1 \| [^|]* \| No current data, a newer value came later \|[^\n]*\| 5 h 15 min$/m,
+    )
+    expect(measured).not.toContain('came later')
     expect(known).toContain(
-      'Only what had been received by then counts, up to a quarter of an hour before: 1 series has newer values that came later.',
+      'Only what had been received by then counts, up to a quarter of an hour before: 1 series (hourglass) has newer values that came later.',
     )
     expect(history).toContain('as measured, including what came later')
     expect(present.slice(0, present.indexOf('how what is shown stands'))).not.toMatch(/received|as measured/)

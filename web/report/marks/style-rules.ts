@@ -244,6 +244,8 @@ const plan: readonly StyleRule[] = [
   ['.slope-head', { fill: 'ink', stroke: 'ink', strokeWidth: 1 }],
   ['.slope-head.unknown, .slope-head.none', { fill: 'sheet' }],
   ['.part-late', dashed('ink', 2, 2, 1.5)],
+  ['.came-later-plate', { fill: 'sheet', stroke: 'ink', strokeWidth: 1 }],
+  ['.came-later-glass', { fill: 'ink', stroke: 'ink', strokeWidth: 0.8, round: true }],
   ['.change', { fill: 'ink', stroke: 'ink', strokeWidth: 1.3 }],
   ['.bar-full', { fill: 'ink', stroke: 'ink', strokeWidth: 0.8 }],
   ['.bar-open', { fill: 'sheet', stroke: 'ink', strokeWidth: 0.8 }],

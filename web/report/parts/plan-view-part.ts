@@ -27,7 +27,7 @@ const notOnPaper: Partial<Record<PlanLayer, string>> = {
 
 /**
  * The plan of a chosen view: at the clock of its address, never after the period, with its filters, names and settlement;
- * where only what had been received was to count, symbols stand as they did by that.
+ * where only what had been received was to count, symbols stand as they did by that, with an hourglass where a newer value came later.
  * All of the site is shown, since how much of it a window showed is not kept; what is left out or not drawn is said.
  */
 export async function planView(
@@ -59,6 +59,7 @@ export async function planView(
     : null
   const plan = planFigureFromSite(site, states, {
     atEpochMs,
+    later,
     showNames: state.layers.includes('labels'),
     surface: settlement?.drawing?.surface ?? null,
   })
@@ -98,7 +99,7 @@ export const asMeasured =
 const knownSentence = (later: number): string =>
   later === 0
     ? 'Only what had been received by then counts: all up to a quarter of an hour before.'
-    : `Only what had been received by then counts, up to a quarter of an hour before: ${countWords(later, 'series has', 'series have')} newer values that came later.`
+    : `Only what had been received by then counts, up to a quarter of an hour before: ${countWords(later, 'series (hourglass) has', 'series (hourglass) have')} newer values that came later.`
 
 const wantsSettlement = ({ layers, changeFromEpochMs }: AddressState): boolean =>
   layers.includes('contours') || (layers.includes('change') && changeFromEpochMs !== null)
@@ -158,10 +159,10 @@ function symbolTable(
     // What presses most first, as a reader asks.
     rows: symbols
       .toReversed()
-      .map(({ id: name, kind, standing, partLate, share, ageMs }) => [
+      .map(({ id: name, kind, standing, partLate, share, ageMs, cameLater }) => [
         name,
         kindNames[kind],
-        `${standingName(standing, levelNames)}${partLate ? ', part without current data' : ''}`,
+        `${standingName(standing, levelNames)}${partLate ? ', part without current data' : ''}${cameLater ? ', a newer value came later' : ''}`,
         formatShare(share) || '–',
         ageMs === null ? 'none' : lengthWords(ageMs),
       ]),

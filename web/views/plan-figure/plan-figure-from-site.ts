@@ -8,13 +8,16 @@ import { wellMarks } from '../../derived/well-marks.ts'
 import type { PlanFigureProps } from './plan-figure-props.ts'
 
 type PlanFigureSetting = Pick<PlanFigureProps, 'atEpochMs'> &
-  Partial<Pick<PlanFigureProps, 'showNames' | 'surface' | 'changes' | 'extent'>>
+  Partial<Pick<PlanFigureProps, 'showNames' | 'surface' | 'changes' | 'extent'>> & {
+    /** Numbers of series whose newest value came later than the instant; left out: not told. */
+    readonly later?: ReadonlyMap<number, unknown> | null
+  }
 
 /** The plan of a site from its document and the states at an instant; null: states are not known. */
 export function planFigureFromSite(
   document: SiteDocument,
   states: ReadonlyMap<number, SeriesState> | null,
-  setting: PlanFigureSetting,
+  { later = null, ...setting }: PlanFigureSetting,
 ): Outcome<PlanFigureProps> {
   const grid = openGridOfSite(document.facts, document.controlPoints)
   if (!grid.ok) return grid
@@ -28,7 +31,7 @@ export function planFigureFromSite(
     works: document.works,
     alignments: alignmentsOfWorks(document.works, document.alignmentElements, grid.value),
     wells: wellMarks(document, setting.atEpochMs),
-    symbols: gatherSymbols({ ...document, states, atEpochMs: setting.atEpochMs }),
+    symbols: gatherSymbols({ ...document, states, later, atEpochMs: setting.atEpochMs }),
     levelNames: document.facts.levelNames,
     timeZone: document.facts.timeZone,
   })

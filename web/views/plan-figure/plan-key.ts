@@ -4,6 +4,7 @@ import { concernOf, standingName } from '../../ui/state-scale.ts'
 import { box, dot, group, label, line, type Mark, path, textWidth } from '../marks/mark.ts'
 import { standingMark } from '../marks/standing-marks.ts'
 import { worksAt } from '../plan-map/works-phases.ts'
+import { cameLaterMark } from './came-later-mark.ts'
 import { keyRowShare, shownSymbols } from './plan-figure-layout.ts'
 import type { PlanFigureProps, PlanFigureSize } from './plan-figure-props.ts'
 import { bandFill } from './plan-surface-marks.ts'
@@ -69,6 +70,12 @@ function keyRows(props: PlanFigureProps, font: number): KeyRow[] {
     symbols.some(({ partLate, standing }) => partLate && standing !== 'late'),
     'some of its points without current data',
     path('part-late', `M${-half * 0.7} 0h${half * 1.4}`),
+  )
+  const plate = font * 0.66
+  add(
+    symbols.some(({ cameLater }) => cameLater),
+    'a newer value of it came later than this instant',
+    cameLaterMark(plate * 0.875, -plate * 0.875, plate),
   )
   for (const kind of new Set(symbols.map((symbol) => symbol.kind)))
     add(true, kindNames[kind], standingMark(0, 0, Math.max(7, font * 0.66), 'no-level', levels, kind))

@@ -3,6 +3,7 @@ import { concernOf } from '../../ui/state-scale.ts'
 import { box, group, label, line, type Mark, path } from '../marks/mark.ts'
 import { placeLabels, type WantedLabel } from '../marks/place-labels.ts'
 import { standingMark } from '../marks/standing-marks.ts'
+import { cameLaterMark } from './came-later-mark.ts'
 import { layOutPlanFigure, type PlanFigureLayout, underFrameShare } from './plan-figure-layout.ts'
 import type { PlanFigureProps, PlanFigureSize } from './plan-figure-props.ts'
 import { arrowHead, planKey, planKeyMarks } from './plan-key.ts'
@@ -98,10 +99,11 @@ function symbolMarks(
   radius: number,
 ): Mark[] {
   const mark = standingMark(x, y, radius, symbol.standing, levelNames.length, symbol.kind)
-  if (!symbol.partLate || symbol.standing === 'late') return [mark]
+  const cameLater = symbol.cameLater ? [cameLaterMark(x, y, radius)] : []
+  if (!symbol.partLate || symbol.standing === 'late') return [mark, ...cameLater]
   // Some of what it stands for is silent: a bar under it, as the map hatches its lower part.
   const under = y + radius + 2
-  return [mark, line('part-late', x - radius * 0.8, under, x + radius * 0.8, under)]
+  return [mark, line('part-late', x - radius * 0.8, under, x + radius * 0.8, under), ...cameLater]
 }
 
 function changeMarks(
