@@ -1,8 +1,9 @@
 import type { PlacedPoint, Series } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
-import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
 import { quality } from '#domain/reduction/quality.ts'
+import { doubtedOfSymbol } from '../derived/doubted-of-symbol.ts'
 import type { LaterArrival } from '../derived/known-then.ts'
+import { notesOfLast } from '../derived/notes-of-value.ts'
 import type { PlanSymbol } from '../derived/plan-symbols.ts'
 import { contradictionRemark } from '../state/contradicted-verdicts.ts'
 import { foundOf } from '../state/found-of-values.ts'
@@ -41,7 +42,7 @@ export function describeState(
     `${formatAge(atEpochMs - state.atEpochMs)} old`,
     later ? arrivalWords(later, state) : receivedWords(state, later),
     foundOf()(series.id, state.atEpochMs),
-    ...marksOf(state.flags).map(markNote),
+    ...notesOfLast(state),
   ]
   return parts.filter((part) => part !== '').join(' · ')
 }
@@ -133,18 +134,9 @@ function withRemark(text: string, series: readonly Series[]): string {
 }
 
 /** What persons found of the values that a symbol stands for. */
-function doubtedWords({ instrument, points }: PlanSymbol): string {
-  const { seriesById, pointById, seriesByNumber } = siteLookup()
-  const judged = statesAtClock()?.states
-  const own = [
-    ...points.flatMap((id) => seriesByNumber.get(pointById.get(id)?.primarySeries ?? -1) ?? []),
-    ...[...seriesById.values()].filter(({ point }) => point === instrument),
-  ]
-  const found = own.filter((one) => foundOf()(one.id, judged?.get(one.series)?.atEpochMs ?? null) !== '')
-  const [first] = found
-  if (!first) return ''
-  const said = foundOf()(first.id, judged?.get(first.series)?.atEpochMs ?? null)
-  return own.length === 1 ? said : `${found.length} of its values doubted or rejected: ${first.id} ${said}`
+function doubtedWords(symbol: PlanSymbol): string {
+  const document = siteDocument()
+  return document ? doubtedOfSymbol(symbol, document, statesAtClock()?.states, foundOf()) : ''
 }
 
 const notCounted = () => (countedAtClock() === 'known' ? ' and does not count' : '')

@@ -44,17 +44,25 @@ export function readCell(column: Column, written: string): CellOutcome {
 }
 
 /**
- * The value of a cell of a CSV file: as `readCell`, but one apostrophe before `= + - @`, tab or return at the
- * start of a text is dropped. `guardFormula` puts it there, so that a spreadsheet does not take the text for a formula.
+ * What a spreadsheet may take for a formula at the start of a cell: as OWASP lists them, with the wide forms that some
+ * keyboards write, and the null character of ASVS 5.0, 1.2.10.
+ */
+const formulaStart = '[=+\\-@＝＋－＠\\t\\r\\n\\0]'
+const guarded = new RegExp(`^\\s*'+${formulaStart}`)
+const dangerous = new RegExp(`^'*${formulaStart}`)
+
+/**
+ * The value of a cell of a CSV file: as `readCell`, but one apostrophe before what begins a formula is dropped.
+ * `guardFormula` puts it there, so that a spreadsheet does not take the text for a formula.
  */
 export function readFileCell(column: Column, written: string): CellOutcome {
   const isText = column.type === 'text' || column.type === 'reference'
-  return readCell(column, isText && /^\s*'+[=+\-@\t\r]/.test(written) ? written.replace("'", '') : written)
+  return readCell(column, isText && guarded.test(written) ? written.replace("'", '') : written)
 }
 
 /** A text as a CSV cell that no spreadsheet runs as a formula; `readFileCell` undoes it. */
 export function guardFormula(text: string): string {
-  return /^'*[=+\-@\t\r]/.test(text) ? `'${text}` : text
+  return dangerous.test(text) ? `'${text}` : text
 }
 
 /** What a column takes, in words. */

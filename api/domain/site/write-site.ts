@@ -10,7 +10,7 @@ import { siteTables, type TableName } from './tables.ts'
 
 /**
  * Writes a site as the files of its folder, so that `readSite` gives the same model again. A text that
- * begins with `= + - @`, tab or return gets an apostrophe before it, so that no spreadsheet runs it as a formula.
+ * begins as a formula may gets an apostrophe before it, so that no spreadsheet runs it (`guardFormula`).
  */
 export function writeSite(model: SiteModel): ReadonlyMap<string, string> {
   const files = new Map([

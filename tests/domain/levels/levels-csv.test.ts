@@ -35,7 +35,9 @@ describe('a file of levels', () => {
   })
 
   test('runs no formula in a spreadsheet, and comes back as it was', () => {
-    const dangerous = ['=1+1', '+1', '-1', '@x', "'=1", '\t=1', '\r=1']
+    // OWASP, CSV Injection: also a line feed and the wide forms; ASVS 5.0, 1.2.10: the null character.
+    const wide = ['＝1', '＋1', '－1', '＠x']
+    const dangerous = ['=1+1', '+1', '-1', '@x', "'=1", '\t=1', '\r=1', '\n=1', '\0=1', ...wide]
     const rows = dangerous.map((action, at) => levelFor({ id: `L${at}`, action }))
     const cells = levelsCsv(rows)
     for (const action of dangerous.filter((one) => !one.startsWith("'")))

@@ -1,4 +1,5 @@
 import { beforeEach, expect, test } from 'vitest'
+import { quality } from '#domain/reduction/quality.ts'
 import type { Verdict } from '#domain/site/tables.ts'
 import { foundOfValues } from '../../../web/derived/verdict-on-value.ts'
 import { describePoint, describeSymbol } from '../../../web/panels/describe-point.ts'
@@ -94,4 +95,15 @@ test('a value that a person doubted or rejected is told to be so, on symbol, str
   expect(marks([verdict('V-3', 1)])).toEqual([])
   const accepted = { ...verdict('V-4', null), verdict: 'accepted' } as Verdict
   expect(foundOfValues({ verdicts: [accepted], verdictWithdrawals: [] })('SP-1/settlement', 5)).toBe('')
+})
+
+test('a value outside the range of its sensor, or made without something, is told with that on strip and register', () => {
+  const doubtful = state(3, { quality: quality.outOfRange + quality.incomplete })
+  show([doubtful])
+  const notes = ["outside the sensor's range", 'made from fewer members than it should be']
+  for (const note of notes) expect(ofPoint('SP-1')).toContain(note)
+  const row = registerRows(smallSite(), stateMap([doubtful]), presentEpochMs).find(
+    ({ id }) => id === 'SP-1/settlement',
+  )
+  expect(row?.marks).toEqual(notes)
 })

@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest'
+import { failBit } from '#domain/flags/reading-checks.ts'
+import { quality } from '#domain/reduction/quality.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { ReportReadings } from '../../../web/derived/report/gather-readings.ts'
 import { inFigures } from '../../../web/report/parts/in-figures.ts'
@@ -65,4 +67,23 @@ test('a reading without a value is no current data, and points out of use before
 
 test('a silent point at a level is told with its silence', () => {
   expect(told([state(3, { late: true, level: 1 })]).values).toContain('Level 1; no current data')
+})
+
+test('a value is told with what it was made without and what the automatic checks noticed, as on the screen', () => {
+  const { outOfRange, temperatureMissing, receivedLate } = quality
+  const { values } = told([
+    state(3, { quality: outOfRange + temperatureMissing + receivedLate, flags: failBit('spike') }),
+  ])
+  expect(values).toContain(
+    "Within levels; without its thermal term; outside the sensor's range; fails: spike",
+  )
+  expect(told([]).values).not.toContain("sensor's range")
+})
+
+test('why a reading gives no value is told, and of one that has a value it is not', () => {
+  const fault = { quality: quality.sensorFault }
+  expect(told([state(3, { ...fault, value: null, level: null })]).values).toContain(
+    'a fault of the sensor, its cable or its loop',
+  )
+  expect(told([state(3, fault)]).values).not.toContain('a fault of the sensor')
 })

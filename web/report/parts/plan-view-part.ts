@@ -1,7 +1,9 @@
 import { openGridOfSite } from '#domain/geometry/grid-of-site.ts'
+import { doubtedOfSymbol } from '../../derived/doubted-of-symbol.ts'
 import { filterSymbols } from '../../derived/filter-symbols.ts'
 import type { PlanSymbol } from '../../derived/plan-symbols.ts'
 import { knownOfSite, type ReportReadings, statesOfSite } from '../../derived/report/gather-readings.ts'
+import { foundOfValues } from '../../derived/verdict-on-value.ts'
 import type { AddressState } from '../../state/address-state.ts'
 import { noFilters } from '../../state/filters.ts'
 import type { PlanLayer } from '../../state/plan-layers.ts'
@@ -82,6 +84,7 @@ export async function planView(
       ...(settlement?.sentences ?? []),
     ]),
     symbolTable(symbols, site.facts.levelNames, {
+      found: (symbol) => doubtedOfSymbol(symbol, site, states, foundOfValues(site)),
       caption: `${caption || 'Plan'}: how what is shown stands`,
       id,
     }),
@@ -143,7 +146,11 @@ function layerSentences({ layers, changeFromEpochMs }: AddressState): readonly s
 function symbolTable(
   symbols: readonly PlanSymbol[],
   levelNames: readonly string[],
-  { caption, id }: { readonly caption: string; readonly id: string },
+  {
+    caption,
+    id,
+    found,
+  }: { readonly caption: string; readonly id: string; readonly found: (symbol: PlanSymbol) => string },
 ): Table {
   return {
     block: 'table',
@@ -159,12 +166,30 @@ function symbolTable(
     // What presses most first, as a reader asks.
     rows: symbols
       .toReversed()
-      .map(({ id: name, kind, standing, partLate, share, ageMs, cameLater }) => [
-        name,
-        kindNames[kind],
-        `${standingName(standing, levelNames)}${partLate ? ', part without current data' : ''}${cameLater ? ', a newer value came later' : ''}`,
-        formatShare(share) || '–',
-        ageMs === null ? 'none' : lengthWords(ageMs),
+      .map((symbol) => [
+        symbol.id,
+        kindNames[symbol.kind],
+        stateWords(symbol, levelNames, found(symbol)),
+        formatShare(symbol.share) || '–',
+        symbol.ageMs === null ? 'none' : lengthWords(symbol.ageMs),
       ]),
   }
+}
+
+/** How what a symbol stands for stands, with all that the page says beside it. */
+function stateWords(
+  { standing, partLate, allLate, noLevel, channels, outOfUse, cameLater }: PlanSymbol,
+  levelNames: readonly string[],
+  found: string,
+): string {
+  return [
+    standingName(standing, levelNames),
+    allLate && standing !== 'late' ? 'no current data' : partLate ? 'part without current data' : '',
+    noLevel === 0 || noLevel === channels ? '' : `${noLevel} of its ${channels} channels without a level`,
+    outOfUse === 0 || standing === 'out-of-use' ? '' : `${outOfUse} of its channels out of use`,
+    cameLater ? 'a newer value came later' : '',
+    found,
+  ]
+    .filter((part) => part !== '')
+    .join(', ')
 }

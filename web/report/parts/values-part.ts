@@ -3,6 +3,7 @@ import type { SeriesState } from '#contract/state-document.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
 import { seriesEnds } from '#domain/site/series-ends.ts'
+import { notesOfLast } from '../../derived/notes-of-value.ts'
 import type { ReportReadings } from '../../derived/report/gather-readings.ts'
 import { type FoundOf, foundOfValues } from '../../derived/verdict-on-value.ts'
 import { formatShare, formatValue, readableDecimals } from '../../ui/format-value.ts'
@@ -18,19 +19,14 @@ export function valuesPart(sources: ReportSources, readings: ReportReadings): re
   const words = wordsOf(sources)
   const { site } = now
   const primary = new Set(site.points.flatMap(({ primarySeries }) => primarySeries ?? []))
-  const retired = new Set(
-    site.points
-      .filter(
-        ({ retiredAtEpochMs }) => (retiredAtEpochMs ?? Number.POSITIVE_INFINITY) <= manifest.fromEpochMs,
-      )
-      .map(({ id }) => id),
-  )
-  const shown = site.series.filter(
-    ({ series, point, measure }) =>
-      primary.has(series) && !retired.has(point) && measure !== 'battery-voltage',
-  )
-  const shownRetired = site.points.filter(({ id }) => retired.has(id)).length
   const ends = seriesEnds(site)
+  const endedBefore = (series: number) =>
+    (ends.get(series) ?? Number.POSITIVE_INFINITY) <= manifest.fromEpochMs
+  const told = site.series.filter(
+    ({ series, measure }) => primary.has(series) && measure !== 'battery-voltage',
+  )
+  const shown = told.filter(({ series }) => !endedBefore(series))
+  const shownRetired = told.length - shown.length
   const found = foundOfValues(site)
   const late = shown.filter(
     ({ series }) => !isOver(ends.get(series), manifest) && isSilent(readings.atEnd.get(series)),
@@ -97,8 +93,8 @@ function rowOf(
       : `${lengthWords(age)}${isOver(ended, manifest) ? '' : end?.late ? ', late' : end?.value === null ? ', no value' : ''}`,
     start?.value == null ? 'no value before' : signedValue(change?.value ?? null, decimals),
     change?.standardUncertainty == null ? '–' : String(Number(change.standardUncertainty.toPrecision(2))),
-    formatShare(end?.shareOfFirstLevel ?? null) || '–',
-    [standingText(ended, end, sources), found(series.id, end?.atEpochMs ?? null)]
+    (isOver(ended, manifest) ? '' : formatShare(end?.shareOfFirstLevel ?? null)) || '–',
+    [standingText(ended, end, sources), found(series.id, end?.atEpochMs ?? null), ...notesOfLast(end)]
       .filter((one) => one !== '')
       .join('; '),
     all === 0 ? 'no reading' : shareWords(provisional, all),

@@ -1,13 +1,13 @@
 import type { ListedAlert } from '#contract/alerts.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
-import { markNote, marksOf } from '#domain/flags/reading-checks.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { seriesEnds } from '#domain/site/series-ends.ts'
 import type { InstrumentKind, Measure } from '#domain/site/vocabulary.ts'
 import { byUrgency } from '../../derived/alerts/alert-groups.ts'
 import { placedAlerts } from '../../derived/alerts/alert-marks.ts'
 import { responseOf, sinceEpochMs } from '../../derived/alerts/response-state.ts'
+import { notesOfLast } from '../../derived/notes-of-value.ts'
 import { foundOfValues } from '../../derived/verdict-on-value.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
 import { concernOf, isSilent, type Standing, standingOf } from '../../ui/state-scale.ts'
@@ -96,9 +96,7 @@ export function registerRows(
       share: isOut ? null : (state?.shareOfFirstLevel ?? null),
       logger: document.wiredTo[series.id] ?? '',
       critical: series.critical,
-      marks: [found(series.id, readAt), ...marksOf(state?.flags ?? 0).map(markNote)].filter(
-        (one) => one !== '',
-      ),
+      marks: [found(series.id, readAt), ...notesOfLast(state)].filter((one) => one !== ''),
       later: laterOf(series.series),
       contradicted: contradictedOf(series.id),
       alerts: alertsOf && [...(alertsOf.get(series.id) ?? [])].sort(byUrgency),

@@ -1,6 +1,6 @@
 import type { Resolution } from '#contract/slice-columns.ts'
 import { markWords } from '#domain/flags/mark-words.ts'
-import { quality } from '#domain/reduction/quality.ts'
+import { qualityNotes } from '../../derived/notes-of-value.ts'
 import { approvalOfRow, rowApprovalWords } from './approval-of-row.ts'
 import type { HistorySeries, HistoryTrace } from './history-props.ts'
 
@@ -62,21 +62,6 @@ export function rowNotes(series: HistorySeries, trace: HistoryTrace, row: number
 function approvalNote(series: HistorySeries, trace: HistoryTrace, row: number): string[] {
   const found = approvalOfRow(series, trace, row)
   return found === null ? [] : [rowApprovalWords[found]]
-}
-
-/** Quality bits in words. */
-export function qualityNotes(bits: number): string[] {
-  const words: [number, string][] = [
-    [quality.barometerMissing, 'no barometer reading near enough'],
-    [quality.temperatureMissing, 'without its thermal term'],
-    [quality.outOfRange, "outside the sensor's range"],
-    [quality.receivedLate, 'received late'],
-    [quality.noCalibration, 'no calibration valid then'],
-    [quality.notComputable, 'the reading has no engineering value'],
-    [quality.sensorFault, 'a fault of the sensor, its cable or its loop'],
-    [quality.incomplete, 'made from fewer members than it should be'],
-  ]
-  return words.filter(([bit]) => (bits & bit) !== 0).map(([, text]) => text)
 }
 
 /** Place of the last instant at or before the one given; −1 where there is none. */
