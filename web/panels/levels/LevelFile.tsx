@@ -5,7 +5,7 @@ import { type LevelsFromFile, levelsCsv, levelsFromCsv } from '#domain/levels/le
 import { type Issue, issueLine } from '#domain/outcome.ts'
 import { siteTables } from '#domain/site/tables.ts'
 import { sentenceOf } from '../../state/ask-server.ts'
-import { siteDocument } from '../../state/site-document.ts'
+import { siteDocument, siteLookup } from '../../state/site-document.ts'
 import { siteNowEpochMs } from '../../state/site-now.ts'
 import { announce } from '../../ui/announce.ts'
 import type { Proposals } from './create-proposals.ts'
@@ -29,10 +29,21 @@ export function LevelFile(props: { proposals: Proposals; done: () => void }) {
     return made.length === 0 ? null : made
   }
 
+  const unitOf = (series: string) => siteLookup().seriesById.get(series)?.unit ?? null
+  /** Away from the page the name alone tells whose levels they are, and that a site is invented. */
+  const fileName = () => {
+    const facts = siteDocument()?.facts
+    return [facts?.id, 'trigger-levels', ...(facts?.invented ? ['invented-data'] : [])]
+      .join('-')
+      .concat('.csv')
+  }
+
   const download = () => {
     const link = document.createElement('a')
-    link.href = URL.createObjectURL(new Blob([levelsCsv(levels())], { type: 'text/csv' }))
-    link.download = siteTables.triggerLevels.file
+    // The mark says to a spreadsheet that the text is UTF-8; whoever reads the file here passes over it.
+    const text = `\ufeff${levelsCsv(levels(), unitOf)}`
+    link.href = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }))
+    link.download = fileName()
     link.click()
     URL.revokeObjectURL(link.href)
   }
@@ -45,7 +56,7 @@ export function LevelFile(props: { proposals: Proposals; done: () => void }) {
       return void setTrouble(
         `${file.name} is larger than 2 MiB. A table of levels is not: choose another file.`,
       )
-    const outcome = levelsFromCsv(await file.text(), levels(), siteNowEpochMs())
+    const outcome = levelsFromCsv(await file.text(), levels(), siteNowEpochMs(), unitOf)
     if (!outcome.ok) return void setIssues(outcome.issues)
     setRead({ ...outcome.value, changes: withCombinations(levels(), outcome.value.changes) })
     announce(`${file.name}: ${outcome.value.changes.length} changes`)
@@ -70,18 +81,20 @@ export function LevelFile(props: { proposals: Proposals; done: () => void }) {
     <section class="levels-page" aria-label="Levels as a file">
       <h2>Take the levels away</h2>
       <p>
-        All {levels().length} levels as {siteTables.triggerLevels.file}, the table of a site folder. Texts
-        that a spreadsheet would run as a formula get an apostrophe before them.
+        All {levels().length} levels with the unit of each value; instants are in UTC. Without its column unit
+        it is {siteTables.triggerLevels.file} of a site folder. Texts that a spreadsheet would run as a
+        formula get an apostrophe before them.
       </p>
       <div class="buttons">
         <button type="button" onClick={download}>
-          Save {siteTables.triggerLevels.file}
+          Save {fileName()}
         </button>
       </div>
       <h2>Hand levels in</h2>
       <p>
-        A file with the same headings. What differs from the levels here becomes one proposal; levels that the
-        file does not have stay. Names of author and approver in the file do not count.
+        A file with the same headings; a unit that stands in it must be that of the series. What differs from
+        the levels here becomes one proposal; levels that the file does not have stay. Names of author and
+        approver in the file do not count.
       </p>
       <label class="levels-file">
         File of levels
