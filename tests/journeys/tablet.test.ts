@@ -65,6 +65,27 @@ describe('by thumb on a tablet', () => {
     await close()
   })
 
+  it('shows a history at half height, under the cautions of the title and above those of the foot', async () => {
+    const { page, close } = await openSamplePage(browser, tablet, '?selected=point:PZ-05C&sheet=history')
+    await page.locator('.time-history .trace').first().waitFor({ timeout: 60_000 })
+    const inSight = () =>
+      page.evaluate(() => {
+        const boxOf = (selector: string) => document.querySelector(selector)?.getBoundingClientRect()
+        const [drawing, panel] = [boxOf('.time-history .view-drawing'), boxOf('.tab-panel')]
+        if (!drawing || !panel) return 0
+        return (Math.min(drawing.bottom, panel.bottom) - Math.max(drawing.top, panel.top)) / drawing.height
+      })
+    await expect.poll(inSight).toBeGreaterThan(0.99)
+    for (const caution of ['.title-silent', '.title-watermark', '.cautions'])
+      expect(await page.locator(caution).isVisible(), caution).toBe(true)
+    // What is drawn of a mark with open alerts stands below them.
+    await visit(page, '?selected=point:SP-31&sheet=history')
+    await page.locator('.selected-alerts button').first().waitFor()
+    await page.locator('.time-history .trace').first().waitFor({ timeout: 60_000 })
+    await expect.poll(inSight).toBeGreaterThan(0.8)
+    await close()
+  })
+
   it('has nothing wider than the screen', async () => {
     const { page, close } = await openSamplePage(browser, tablet, '?selected=point:SP-31')
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(tablet.width)

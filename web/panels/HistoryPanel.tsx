@@ -130,64 +130,66 @@ export function HistoryPanel() {
         when={series().length > 0}
         fallback={<p class="waiting">Select an instrument to see its readings over time.</p>}
       >
-        <fieldset class="chips" aria-label="Drivers drawn below">
-          <For each={choices()}>
-            {(choice) => (
+        <div class="view-choices">
+          <fieldset class="chips" aria-label="Drivers drawn below">
+            <For each={choices()}>
+              {(choice) => (
+                <button
+                  type="button"
+                  aria-pressed={companions().includes(choice.name)}
+                  onClick={() =>
+                    setCompanions((now) =>
+                      now.includes(choice.name)
+                        ? now.filter((one) => one !== choice.name)
+                        : [...now, choice.name],
+                    )
+                  }
+                >
+                  {choice.name}
+                </button>
+              )}
+            </For>
+          </fieldset>
+          <Show when={earlier().length > 0}>
+            <fieldset class="chips" aria-label="Earlier series">
               <button
                 type="button"
-                aria-pressed={companions().includes(choice.name)}
-                onClick={() =>
-                  setCompanions((now) =>
-                    now.includes(choice.name)
-                      ? now.filter((one) => one !== choice.name)
-                      : [...now, choice.name],
-                  )
-                }
+                aria-pressed={!unjoined()}
+                title="Draw what these series carry on from on their level, by the recorded offset"
+                onClick={() => setUnjoined((now) => !now)}
               >
-                {choice.name}
+                Joined to earlier series
               </button>
-            )}
-          </For>
-        </fieldset>
-        <Show when={earlier().length > 0}>
-          <fieldset class="chips" aria-label="Earlier series">
+            </fieldset>
+          </Show>
+          <fieldset class="chips" aria-label="Receipt">
             <button
               type="button"
-              aria-pressed={!unjoined()}
-              title="Draw what these series carry on from on their level, by the recorded offset"
-              onClick={() => setUnjoined((now) => !now)}
+              aria-pressed={asKnown()}
+              title="Part what had been received at the clock from what came later"
+              onClick={() => setPartedHere(!asKnown())}
             >
-              Joined to earlier series
+              As known at the clock
             </button>
           </fieldset>
-        </Show>
-        <fieldset class="chips" aria-label="Receipt">
-          <button
-            type="button"
-            aria-pressed={asKnown()}
-            title="Part what had been received at the clock from what came later"
-            onClick={() => setPartedHere(!asKnown())}
-          >
-            As known at the clock
-          </button>
-        </fieldset>
-        <fieldset class="chips" aria-label="Verdict">
-          <WhenAllowed to="change-records">
-            <button type="button" aria-pressed={entering()} onClick={() => show(!entering())}>
-              Enter a verdict
-            </button>
-          </WhenAllowed>
-          <Show when={entering()}>
-            <button
-              type="button"
-              aria-pressed={choosing()}
-              title="Drag over the drawing to choose the stretch, in place of moving the dates"
-              onClick={() => setChoosing((now) => !now)}
-            >
-              Drag over the stretch
-            </button>
-          </Show>
-        </fieldset>
+          <fieldset class="chips" aria-label="Verdict">
+            <WhenAllowed to="change-records">
+              <button type="button" aria-pressed={entering()} onClick={() => show(!entering())}>
+                Enter a verdict
+              </button>
+            </WhenAllowed>
+            <Show when={entering()}>
+              <button
+                type="button"
+                aria-pressed={choosing()}
+                title="Drag over the drawing to choose the stretch, in place of moving the dates"
+                onClick={() => setChoosing((now) => !now)}
+              >
+                Drag over the stretch
+              </button>
+            </Show>
+          </fieldset>
+        </div>
         <TimeHistory
           shown={shown}
           onClock={scrubTo}
