@@ -14,7 +14,8 @@ export function ReportPreview(props: { made: MadeReport; name: string }) {
     <div class="report-preview">
       <p>
         {props.made.pages} pages, {Math.ceil(props.made.pdf.length / 1024)} KiB as PDF.{' '}
-        <a href={url()} download={`${props.name}.pdf`}>
+        {/* Its bytes are those that would be issued: beside an issued one only the name tells that it is none. */}
+        <a href={url()} download={`${props.name}-not-issued.pdf`}>
           Look at the PDF before it is issued
         </a>
       </p>

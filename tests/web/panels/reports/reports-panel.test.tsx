@@ -152,6 +152,9 @@ test('a report is made from data that were frozen for it, looked through, and is
   const preview = document.querySelector('iframe')
   expect(preview?.getAttribute('sandbox')).toBe('')
   expect(preview?.getAttribute('srcdoc')).toBe(html)
+  expect(document.querySelector('.report-preview a')?.getAttribute('download')).toBe(
+    'small-monthly-2-not-issued.pdf',
+  )
   // What was looked at is not what the form says now.
   fill('Your statement', 'Something moved.')
   expect(button('Issue it')).toBeUndefined()
