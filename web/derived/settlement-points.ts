@@ -1,6 +1,7 @@
-import type { PlacedPoint, Series } from '#contract/site-document.ts'
+import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.ts'
 import type { SurfacePoint } from '#domain/ground/settlement-surface.ts'
 import { type ChangeUncertainty, changeBetween } from '#domain/reduction/change-uncertainty.ts'
+import { outOfUseSince } from '#domain/site/series-ends.ts'
 import type { Columns } from '../engine/columns.ts'
 
 /**
@@ -34,22 +35,22 @@ export type SettlementPoint = SurfacePoint & {
 
 /**
  * Points of the surface from an answer to `settlementAt`. With `change`, what was added since the earlier
- * instant; a point without a value then has none now. A retired point is left away: it is not silent.
+ * instant; a point without a value then has none now. One out of use is left away: it is not silent.
  */
 export function settlementPoints(
   columns: Columns,
   series: readonly Series[],
-  points: readonly PlacedPoint[],
+  site: Pick<SiteDocument, 'points' | 'series' | 'instruments'>,
   atEpochMs: number,
   change: boolean,
 ): readonly SettlementPoint[] {
-  const pointById = new Map(points.map((point) => [point.id, point]))
+  const pointById = new Map(site.points.map((point) => [point.id, point]))
   const numbers = columns.number('series')
   const rowOf = new Map<number, number>()
   for (let row = 0; row < columns.rows; row++) rowOf.set(numbers[row] as number, row)
   return series.flatMap((one) => {
     const point = pointById.get(one.point)
-    if (!point || (point.retiredAtEpochMs !== null && point.retiredAtEpochMs <= atEpochMs)) return []
+    if (!point || outOfUseSince(site, one, atEpochMs) !== null) return []
     const row = rowOf.get(one.series)
     const read = row === undefined ? Number.NaN : (columns.number('value')[row] as number)
     const since = row === undefined || !change ? 0 : (columns.number('since_value')[row] as number)

@@ -60,7 +60,7 @@ async function settlementsAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subje
   const series = settlementSeries(document.series, document.points)
   const { columns } = await askWhole(on, settlementAt({ atEpochMs, ...asked(series), sinceEpochMs }))
   const change = sinceEpochMs !== null
-  const points = settlementPoints(columns, series, document.points, atEpochMs, change)
+  const points = settlementPoints(columns, series, document, atEpochMs, change)
   const zone = document.facts.timeZone
   return {
     points: points.map(({ valueMm, standardUncertaintyMm, ...rest }) => ({
@@ -111,7 +111,7 @@ async function computedAt({ atEpochMs, sinceEpochMs }: Wanted): Promise<Subject 
     afterNote: sentence,
     computed: {
       strings,
-      measured: settlementPoints(levelled.columns, series, document.points, atEpochMs, true),
+      measured: settlementPoints(levelled.columns, series, document, atEpochMs, true),
     },
   }
 }

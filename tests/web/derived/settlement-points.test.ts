@@ -29,9 +29,10 @@ const columns = columnsOf(3, {
 })
 const all = [series(1), series(2), series(3), series(4)]
 const points = [point(1), point(2), point(3, 50 * dayMs), point(4)]
+const site = { points, series: all, instruments: [] }
 
 test('values, lateness and uncertainty; a retired point is left away', () => {
-  const found = settlementPoints(columns, all, points, 100 * dayMs, false)
+  const found = settlementPoints(columns, all, site, 100 * dayMs, false)
   expect(found.map((one) => [one.id, one.valueMm, one.late, one.standardUncertaintyMm])).toEqual([
     ['SP-91', 12, false, 0.7],
     ['SP-92', 5, true, 0.7],
@@ -39,8 +40,16 @@ test('values, lateness and uncertainty; a retired point is left away', () => {
   ])
 })
 
+test('so is one that ended with a place that it needs: it is not silent', () => {
+  const ended = all.map((one) => (one.series === 2 ? { ...one, endedAtEpochMs: 70 * dayMs } : one))
+  const of = (atEpochMs: number) =>
+    settlementPoints(columns, ended, { ...site, series: ended }, atEpochMs, false).map(({ id }) => id)
+  expect(of(100 * dayMs)).toEqual(['SP-91', 'SP-94'])
+  expect(of(69 * dayMs)).toContain('SP-92')
+})
+
 test('a change is the difference, less certain by the root of two, unknown without the earlier value', () => {
-  const found = settlementPoints(columns, all, points, 100 * dayMs, true)
+  const found = settlementPoints(columns, all, site, 100 * dayMs, true)
   expect(found[0]?.valueMm).toBe(8)
   expect(found[0]?.standardUncertaintyMm).toBeCloseTo(0.99, 2)
   expect(found[2]?.valueMm).toBeNull()
@@ -71,7 +80,7 @@ test('a change between readings under one calibration holds only what they do no
           ],
         },
       ],
-      points,
+      site,
       100 * dayMs,
       true,
     )[0]?.standardUncertaintyMm
@@ -82,7 +91,7 @@ test('a change between readings under one calibration holds only what they do no
 
 test('how well points are known is said, with the wide side where nothing is known to cancel', () => {
   const told = (change: boolean) =>
-    pointUncertaintySentence(settlementPoints(columns, all, points, 100 * dayMs, change), change)
+    pointUncertaintySentence(settlementPoints(columns, all, site, 100 * dayMs, change), change)
   expect(told(false)).toBe('Standard uncertainty of a point: 0.7 mm.')
   expect(told(true)).toContain('a change: 0.99 mm; at 2 of 2 points it is not known what both readings share')
   expect(pointUncertaintySentence([], true)).toBeNull()

@@ -2,6 +2,7 @@ import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.
 import type { MeasuredDrawdown } from '#domain/ground/groundwater/measured-drawdown.ts'
 import { changeBetween } from '#domain/reduction/change-uncertainty.ts'
 import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
+import { outOfUseSince } from '#domain/site/series-ends.ts'
 
 /** A place where the level of the water in a layer is read: a piezometer tip in kPa, or a standpipe in metres. */
 export interface LevelTip {
@@ -11,20 +12,18 @@ export interface LevelTip {
 
 /** Tips and standpipes of a layer in use at an instant. */
 export const levelTips = (
-  { points, series }: Pick<SiteDocument, 'points' | 'series'>,
+  site: Pick<SiteDocument, 'points' | 'series' | 'instruments'>,
   stratum: string | null,
   atEpochMs: number,
 ): readonly LevelTip[] => {
-  const pointById = new Map(points.map((point) => [point.id, point]))
-  return series.flatMap((one) => {
+  const pointById = new Map(site.points.map((point) => [point.id, point]))
+  return site.series.flatMap((one) => {
     const point = pointById.get(one.point)
     const wanted =
       (one.measure === 'pore-pressure' && one.unit === 'kPa') ||
       (one.measure === 'water-level' && one.unit === 'm')
     if (!wanted || !point || point.stratum === null || point.stratum !== stratum) return []
-    return point.retiredAtEpochMs !== null && point.retiredAtEpochMs <= atEpochMs
-      ? []
-      : [{ point, series: one }]
+    return outOfUseSince(site, one, atEpochMs) === null ? [{ point, series: one }] : []
   })
 }
 

@@ -2,6 +2,7 @@ import type { PlacedPoint, Series, SiteDocument } from '#contract/site-document.
 import type { PressureAtTip } from '#domain/ground/consolidation/string-of-tips.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
+import { outOfUseSince } from '#domain/site/series-ends.ts'
 import type { Columns } from '../../engine/columns.ts'
 
 /** A tip of a piezometer in service, with its series of pore pressure in kPa. */
@@ -12,15 +13,14 @@ export interface PressureTip {
 
 /** Tips that are in use at an instant. */
 export function pressureTips(
-  { points, series }: Pick<SiteDocument, 'points' | 'series'>,
+  site: Pick<SiteDocument, 'points' | 'series' | 'instruments'>,
   atEpochMs: number,
 ): readonly PressureTip[] {
-  const pointById = new Map(points.map((point) => [point.id, point]))
-  return series.flatMap((one) => {
+  const pointById = new Map(site.points.map((point) => [point.id, point]))
+  return site.series.flatMap((one) => {
     const point = pointById.get(one.point)
     const wanted = one.measure === 'pore-pressure' && one.unit === 'kPa'
-    if (!wanted || !point || (point.retiredAtEpochMs !== null && point.retiredAtEpochMs <= atEpochMs))
-      return []
+    if (!wanted || !point || outOfUseSince(site, one, atEpochMs) !== null) return []
     return [{ point, series: one }]
   })
 }

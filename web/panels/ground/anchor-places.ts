@@ -29,7 +29,7 @@ export function createAnchorPlaces(sinceEpochMs: () => number) {
     const [document, answer] = [siteDocument(), asked.answer()]
     if (!document || !answer) return null
     const { question, columns } = answer
-    const settled = settlementPoints(columns, question.series, document.points, question.atEpochMs, true)
+    const settled = settlementPoints(columns, question.series, document, question.atEpochMs, true)
     const depths = new Map(document.points.map(({ id, depthMetres }) => [id, depthMetres]))
     return asSettledPlaces(settled).map((place) => ({ ...place, depthMetres: depths.get(place.id) ?? 0 }))
   })

@@ -37,7 +37,7 @@ export function createSettledPlaces(sinceEpochMs: () => number | 'zero-reading' 
     const [document, answer] = [siteDocument(), asked.answer()]
     if (!document || !answer) return null
     const { question, columns } = answer
-    return settlementPoints(columns, question.series, document.points, question.atEpochMs, question.change)
+    return settlementPoints(columns, question.series, document, question.atEpochMs, question.change)
   })
   return {
     places,

@@ -85,7 +85,7 @@ export function createSurfaces(
     if (!on) return []
     if (on.kind === 'water')
       return waterPoints(columns, on.tips, on.stratum, siteWater(on.document.facts).unitWeightKnPerM3, on.at)
-    return settlementPoints(columns, on.series, on.document.points, on.at, false).map(
+    return settlementPoints(columns, on.series, on.document, on.at, false).map(
       ({ valueMm, standardUncertaintyMm, ...rest }) => ({
         ...rest,
         value: valueMm,

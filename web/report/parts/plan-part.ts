@@ -113,7 +113,7 @@ export async function settlementDrawn(
     : `Settlement at ${words.at(atEpochMs)}`
   const series = settlementSeries(site.series, site.points)
   const columns = await ask('now', settlementAt({ atEpochMs, ...lastOf(series), sinceEpochMs }))
-  const points = settlementPoints(columns, series, site.points, atEpochMs, change)
+  const points = settlementPoints(columns, series, site, atEpochMs, change)
   const ground = points.map(({ valueMm, standardUncertaintyMm, ...rest }) => ({
     ...rest,
     value: valueMm,

@@ -15,11 +15,14 @@ const series = (number: number, id: string, unit = 'kPa') =>
 const document = {
   points: [point('A', -1), point('B', -9), point('C', -12, 50)],
   series: [series(1, 'A'), series(2, 'B'), series(3, 'C'), series(4, 'A', 'm')],
+  instruments: [],
 }
 
 test('tips out of use, and pressures in other units, are left away', () => {
   expect(pressureTips(document, 100).map(({ series: { series: number } }) => number)).toEqual([1, 2])
   expect(pressureTips(document, 40)).toHaveLength(3)
+  const ended = document.series.map((one) => (one.series === 2 ? { ...one, endedAtEpochMs: 60 } : one))
+  expect(pressureTips({ ...document, series: ended }, 100)).toHaveLength(1)
 })
 
 test('a tip without a reading has none and is late: no nought stands for it', () => {
@@ -48,6 +51,7 @@ test('two tips of one hole are one well with their mean head; a late one of them
         { ...point('B', -9), eastingMetres: 5, northingMetres: 6 },
       ],
       series: [series(1, 'A'), series(2, 'B')],
+      instruments: [],
     },
     100,
   )
