@@ -65,8 +65,9 @@ export async function measureVerdictAtBound(
     if (judged.unjudged.length > 0) throw new Error(`it was not judged: ${judged.unjudged[0]?.reason}`)
   }
   try {
+    const idleMs = await leastLongestWaitMs(() => new Promise((resolve) => setTimeout(resolve, 2000)))
     return {
-      name: `longest wait of the server's thread while a verdict is held against ${mostReadings.toLocaleString('en-GB')} readings`,
+      name: `longest wait of the server's thread while a verdict is held against ${mostReadings.toLocaleString('en-GB')} readings (${idleMs.toFixed(0)} ms while nothing is done for 2 s)`,
       ours: await leastLongestWaitMs(async () => void (await look())),
       unit: 'ms',
       peer: { name: 'the same judged on that thread', value: await leastLongestWaitMs(here) },
