@@ -323,9 +323,12 @@ describe('the same manifest', () => {
     expect(measured).toMatch(/^SP-1 \|.*\| 0 min$/m)
     expect(measured).not.toContain('received by then')
     expect(known).toMatch(
-      /^SP-1 \| [^|]* \| No current data, a newer value came later \|[^\n]*\| 5 h 15 min$/m,
+      /^SP-1 \| [^|]* \| No current data, a value of it came later \|[^\n]*\| 5 h 15 min$/m,
     )
-    expect(measured).not.toContain('came later')
+    expect(measured).toContain(
+      'Values count as measured: 1 series (hourglass) has a value that was taken by then and came later, not known then.',
+    )
+    expect(measured).toMatch(/^SP-1 \| [^|]* \| [^|]*, a value of it came later \|[^\n]*\| 0 min$/m)
     expect(known).toContain(
       'Only what had been received by then counts, up to a quarter of an hour before: 1 series (hourglass) has newer values that came later.',
     )

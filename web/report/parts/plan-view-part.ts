@@ -29,7 +29,7 @@ const notOnPaper: Partial<Record<PlanLayer, string>> = {
 
 /**
  * The plan of a chosen view: at the clock of its address, never after the period, with its filters, names and settlement;
- * where only what had been received was to count, symbols stand as they did by that, with an hourglass where a newer value came later.
+ * where only what had been received was to count, symbols stand as they did by that. Where a value came later there is an hourglass.
  * All of the site is shown, since how much of it a window showed is not kept; what is left out or not drawn is said.
  */
 export async function planView(
@@ -45,12 +45,16 @@ export async function planView(
   if (!grid.ok) return [paragraph('The grid of the site cannot be read, so this plan is not drawn.')]
   const atEpochMs =
     state.clock === 'present' ? manifest.untilEpochMs : Math.min(state.clock, manifest.untilEpochMs)
-  const { states, later } = isAsKnown(state)
-    ? await knownOfSite(sources, atEpochMs)
-    : {
-        states: atEpochMs === manifest.untilEpochMs ? readings.atEnd : await statesOfSite(sources, atEpochMs),
-        later: null,
-      }
+  const known = isAsKnown(state)
+  // Of a past instant the page marks what came later, whether or not it counts.
+  const then = state.clock === 'present' ? null : await knownOfSite(sources, atEpochMs)
+  const later = then?.later ?? null
+  const states =
+    known && then
+      ? then.states
+      : atEpochMs === manifest.untilEpochMs
+        ? readings.atEnd
+        : await statesOfSite(sources, atEpochMs)
   const settlement = wantsSettlement(state)
     ? await settlementDrawn(sources, grid.value, {
         atEpochMs,
@@ -78,9 +82,9 @@ export async function planView(
     { ...figure, tableId: id },
     list([
       filterSentence(state, symbols.length, plan.value.symbols.length, site.facts.levelNames),
-      ...(later === null ? [] : [knownSentence(later.size)]),
+      ...(later === null ? [] : [known ? knownSentence(later.size) : measuredSentence(later.size)]),
       ...layerSentences(state),
-      ...(later !== null && settlement?.drawing ? [`The settlement drawn: ${asMeasured}`] : []),
+      ...(known && settlement?.drawing ? [`The settlement drawn: ${asMeasured}`] : []),
       ...(settlement?.sentences ?? []),
     ]),
     symbolTable(symbols, site.facts.levelNames, {
@@ -103,6 +107,11 @@ const knownSentence = (later: number): string =>
   later === 0
     ? 'Only what had been received by then counts: all up to a quarter of an hour before.'
     : `Only what had been received by then counts, up to a quarter of an hour before: ${countWords(later, 'series (hourglass) has', 'series (hourglass) have')} newer values that came later.`
+
+const measuredSentence = (later: number): string =>
+  later === 0
+    ? 'Values count as measured; all had been received, or came within a quarter of an hour.'
+    : `Values count as measured: ${countWords(later, 'series (hourglass) has a value that was taken', 'series (hourglass) have values that were taken')} by then and came later, not known then.`
 
 const wantsSettlement = ({ layers, changeFromEpochMs }: AddressState): boolean =>
   layers.includes('contours') || (layers.includes('change') && changeFromEpochMs !== null)
@@ -187,7 +196,7 @@ function stateWords(
     allLate && standing !== 'late' ? 'no current data' : partLate ? 'part without current data' : '',
     noLevel === 0 || noLevel === channels ? '' : `${noLevel} of its ${channels} channels without a level`,
     outOfUse === 0 || standing === 'out-of-use' ? '' : `${outOfUse} of its channels out of use`,
-    cameLater ? 'a newer value came later' : '',
+    cameLater ? 'a value of it came later' : '',
     found,
   ]
     .filter((part) => part !== '')

@@ -74,7 +74,7 @@ function keyRows(props: PlanFigureProps, font: number): KeyRow[] {
   const plate = font * 0.66
   add(
     symbols.some(({ cameLater }) => cameLater),
-    'a newer value of it came later than this instant',
+    'a value of it came later than this instant',
     cameLaterMark(plate * 0.875, -plate * 0.875, plate),
   )
   for (const kind of new Set(symbols.map((symbol) => symbol.kind)))

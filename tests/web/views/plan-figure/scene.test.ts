@@ -132,7 +132,7 @@ describe('states', () => {
     expect(words).not.toContain('PZ-01')
     expect(words).toContain('No current data')
   })
-  test('what a newer value came of later has an hourglass at the lower left of its plate, explained in the key', () => {
+  test('where a value came later there is an hourglass at the lower left of its plate, explained in the key', () => {
     const marks = drawn({ symbols: [symbol('PZ-01', 30, 30, { cameLater: true }), symbol('PZ-02', 80, 30)] })
     const [glass, ...inKey] = marks.filter((mark) =>
       mark.children?.some((child) => has(child, 'came-later-glass')),
@@ -142,8 +142,8 @@ describe('states', () => {
     const [, left, below] = /\(([-\d.]+) ([-\d.]+)\)/.exec(String(glass?.attributes.transform)) ?? []
     expect(Number(left)).toBeLessThan(x)
     expect(Number(below)).toBeGreaterThan(y)
-    expect(texts(marks)).toContain('a newer value of it came later than this instant')
-    expect(texts(drawn())).not.toContain('a newer value of it came later than this instant')
+    expect(texts(marks)).toContain('a value of it came later than this instant')
+    expect(texts(drawn())).not.toContain('a value of it came later than this instant')
   })
   test('some silent points are drawn and explained', () => {
     const marks = drawn({ symbols: [symbol('PZ-01', 30, 30, { partLate: true })] })
