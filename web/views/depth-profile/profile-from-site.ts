@@ -13,6 +13,7 @@ import { formatValue } from '../../ui/format-value.ts'
 import { measureNames } from '../../ui/kind-names.ts'
 import { standingOf } from '../../ui/state-scale.ts'
 import { withExpected } from './expected-profile.ts'
+import { notesOfProfile } from './notes-of-profile.ts'
 import type { DepthProfileProps, ProfileCurve, ProfilePoint, ProfileReading } from './profile-props.ts'
 import { publishedDepth, publishedMeasure, publishedSentence } from './published-profile.ts'
 import { withStrains } from './strains-of-anchors.ts'
@@ -115,7 +116,7 @@ export function profileFromSite(given: {
     levels: levelsOf(document, question),
     levelCount: document.facts.levelNames.length,
     selectedPoint: given.selectedPoint,
-    remarks: given.remarks,
+    remarks: [...given.remarks, ...notesOfProfile({ ...given, series: question.series })],
     waiting: columns === null,
     water: null,
     expected: null,

@@ -1,8 +1,10 @@
 import type { SiteDocument } from '#contract/site-document.ts'
 import type { SeriesState } from '#contract/state-document.ts'
 import { seriesEnds } from '#domain/site/series-ends.ts'
+import { notesOfLast } from '../../derived/notes-of-value.ts'
+import { foundOfValues } from '../../derived/verdict-on-value.ts'
 import { readableDecimals } from '../../ui/format-value.ts'
-import { standingOf } from '../../ui/state-scale.ts'
+import { isSilent, standingOf } from '../../ui/state-scale.ts'
 import type { SectionPoint } from './section-props.ts'
 
 /** Kinds that stand in the ground or on it and belong in a section; the rest measure weather and loggers. */
@@ -26,6 +28,7 @@ export function pointsOf(
 ): SectionPoint[] {
   const seriesByNumber = new Map(document.series.map((series) => [series.series, series]))
   const ends = seriesEnds(document)
+  const found = foundOfValues(document)
   const ids = new Set(document.points.map((point) => point.id))
   return (
     document.points
@@ -57,6 +60,11 @@ export function pointsOf(
           unit: series?.unit ?? '',
           decimals: series ? readableDecimals(series.decimals, series.standardUncertainty) : 0,
           ageMs: state?.atEpochMs == null ? null : clockEpochMs - state.atEpochMs,
+          silent: states.size > 0 && isSilent(state),
+          notes: [
+            ...(series ? [found(series.id, state?.atEpochMs ?? null)] : []),
+            ...notesOfLast(state),
+          ].filter((note) => note !== ''),
         }
       })
   )

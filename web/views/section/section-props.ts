@@ -31,6 +31,10 @@ export interface SectionPoint {
   readonly decimals: number
   /** Since its reading, at the clock; null without one. */
   readonly ageMs: number | null
+  /** Without current data, whatever level it stands at. */
+  readonly silent: boolean
+  /** What persons found of its value, what it was made without and what checks noticed, in a few words each. */
+  readonly notes: readonly string[]
 }
 
 /** A casing's deflection in the plane of the section, positive towards growing chainage. */

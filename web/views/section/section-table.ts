@@ -5,13 +5,14 @@ import { worksAlongSection } from '#domain/geometry/line-of-works.ts'
 import { projectOntoSection } from '#domain/geometry/section-line.ts'
 import type { SitePoint } from '#domain/geometry/site-grid.ts'
 import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
+import { saidByNote } from '../../derived/said-by-note.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { standingName } from '../../ui/state-scale.ts'
 import { offsetText } from './hole-marks.ts'
 import { nothingThere } from './nothing-there.ts'
 import { layOutSection, type SectionLayout } from './section-layout.ts'
-import type { SectionProps } from './section-props.ts'
+import type { SectionPoint, SectionProps } from './section-props.ts'
 import { levelledMarks, settlementSentence } from './settlement-marks.ts'
 
 /** The numbers of the section: a row a point, in order of chainage, then downwards. */
@@ -47,10 +48,18 @@ export function sectionTable(props: SectionProps, levelNames: readonly string[] 
         ? formatValue(piezometricLevelMetres(on.levelMetres, point.value, props.waterUnitWeightKnPerM3), 2)
         : '',
       point.ageMs === null ? '–' : formatAge(point.ageMs),
-      standingName(point.standing, levelNames),
+      standingText(point, levelNames),
     ]),
   }
 }
+
+/** As the register says it: a value that is not current, or that somebody doubted, does not look like others. */
+const standingText = ({ standing, silent, notes }: SectionPoint, levelNames: readonly string[]): string =>
+  [
+    standingName(standing, levelNames),
+    ...(silent && standing !== 'late' ? ['no current data'] : []),
+    ...notes,
+  ].join('; ')
 
 /** Where the line begins and ends, as A and B on plan and drawing. */
 function endsText({ line }: SectionProps): string {
@@ -101,6 +110,12 @@ export function sectionRemarks(props: SectionProps): readonly string[] {
     )
   const late = shown.filter((point) => point.standing === 'late').length
   if (late > 0) sentences.push(`${late} of ${shown.length} points have no current data (hollow, hatched).`)
+  const reached = shown.filter((point) => point.silent && point.standing.startsWith('level-'))
+  if (reached.length > 0)
+    sentences.push(
+      `At a level by a value that is not current: ${reached.map(({ point }) => point).join(', ')}.`,
+    )
+  sentences.push(...saidByNote(shown.map(({ point, notes }) => ({ name: point, notes }))))
   return sentences
 }
 

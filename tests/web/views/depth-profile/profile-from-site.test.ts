@@ -57,6 +57,8 @@ const site = (
     stages: [],
     predictions: [],
     triggerLevels: [],
+    verdicts: [],
+    verdictWithdrawals: [],
     points,
     series,
   } as unknown as SiteDocument
@@ -71,6 +73,8 @@ function drawn(
   const question = profileQuestion(document, instrument) as ProfileQuestion
   const columns = columnsOf(values.length, {
     which: new Float64Array(values.length),
+    quality: new Float64Array(values.length),
+    flags: new Float64Array(values.length),
     series: Float64Array.from(values, (_, place) => place + 1),
     value: Float64Array.from(values),
     last_at_ms: Float64Array.from(
@@ -320,6 +324,8 @@ describe('a casing turned to the east and north', () => {
     const question = profileQuestion(placed, casing, way) as ProfileQuestion
     const columns = columnsOf(4, {
       which: new Float64Array(4),
+      quality: new Float64Array(4),
+      flags: new Float64Array(4),
       series: Float64Array.of(1, 2, 3, 4),
       value: Float64Array.from(read),
       last_at_ms: new Float64Array(4).fill(99 * hourMs),

@@ -116,6 +116,8 @@ export const tip = (changes: Partial<SectionPoint>): SectionPoint => ({
   unit: 'kPa',
   decimals: 1,
   ageMs: 3_600_000,
+  silent: false,
+  notes: [],
   ...changes,
 })
 

@@ -69,6 +69,8 @@ const document = {
     { series: 11, id: 'IP-9-1/inclination-a', point: 'IP-9-1', measure: 'inclination-a' },
     { series: 12, id: 'IP-9-2/inclination-a', point: 'IP-9-2', measure: 'inclination-a' },
   ],
+  verdicts: [],
+  verdictWithdrawals: [],
 } as unknown as SiteDocument
 const state = (series: number, value: number) =>
   ({ series, value, atEpochMs: 90, late: false, level: 0 }) as unknown as SeriesState
