@@ -9,7 +9,7 @@ import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { heldTooLongAhead } from '#domain/suppression/held-ahead.ts'
 import { withEnds } from '#domain/suppression/held-back.ts'
-import { keepBarometers } from './keep-barometers.ts'
+import { keepDatedVersions } from './keep-dated-versions.ts'
 import { keepCalibrations } from './keep-calibrations.ts'
 import { keepFieldRows } from './keep-field-rows.ts'
 import { keepLevels } from './keep-levels.ts'
@@ -67,7 +67,7 @@ export async function loadSiteFolder(
   const withField = await keepFieldRows(store, model)
   const wired = await keepWiring(store, withField)
   const calibrated = wired.ok ? await keepCalibrations(store, wired.value) : wired
-  const corrected = calibrated.ok ? await keepBarometers(store, calibrated.value) : calibrated
+  const corrected = calibrated.ok ? await keepDatedVersions(store, calibrated.value) : calibrated
   const judged = corrected.ok ? await keepVerdicts(store, corrected.value) : corrected
   const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
   const met = rostered.ok ? await keepMeetings(store, rostered.value) : rostered
@@ -76,8 +76,8 @@ export async function loadSiteFolder(
   const { suppressions, suppressionEnds, facts } = kept.value
   const held = heldTooLongAhead(withEnds(suppressions, suppressionEnds), facts.presentEpochMs ?? atEpochMs)
   if (held.length > 0) throw new Error(held.map(issueLine).join('\n'))
-  const barometersKept = calibrated.ok && corrected.ok && corrected.value !== calibrated.value
-  const pageKept = barometersKept || (judged.ok && kept.value !== judged.value)
+  const versionsKept = calibrated.ok && corrected.ok && corrected.value !== calibrated.value
+  const pageKept = versionsKept || (judged.ok && kept.value !== judged.value)
   const rewired = wired.ok && wired.value !== withField
   const faults = withField === model && !rewired && !pageKept ? [] : modelFaults(kept.value)
   if (faults.length > 0)

@@ -12,6 +12,7 @@ import { staleCorrections } from '#domain/corrections/stale-corrections.ts'
 import { reasonOfRecord } from '#domain/proposals/proposal.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
+import { clockOrderIssues } from '../slices/clock-order.ts'
 import { correctionEvidence } from '../slices/correction-effect.ts'
 import { correctedWithZeros } from '../slices/take-zero-readings.ts'
 import { type DecidedKind, decidedProposalRoutes, proposalsPath } from './decide-proposal.ts'
@@ -66,6 +67,8 @@ export function correctionProposalRoutes(
     })
     if (!corrected.ok) return refuseProposal(context, corrections.words, corrected.issues)
     const { changes, after } = corrected.value
+    const reordered = await clockOrderIssues({ store, site, before: model, after, changes })
+    if (reordered.length > 0) return refuseProposal(context, corrections.words, reordered)
     const effect = await correctionEvidence({
       store,
       site,

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { instantsOfStamps } from '#domain/reduction/clock-reach.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import { hashedLinks } from './hashed-links.ts'
 import type { Link } from './links.ts'
@@ -6,7 +7,7 @@ import type { Recipe } from './recipe.ts'
 import { lookBackMinutes } from './reduce-window.ts'
 
 /** What of a recipe some series need to come out as if all were made. */
-export interface NeededRecipe extends Pick<Recipe, 'bundles' | 'numberOf' | 'heldSeries'> {
+export interface NeededRecipe extends Pick<Recipe, 'bundles' | 'numberOf' | 'heldSeries' | 'clocks'> {
   readonly links: readonly Link[]
   /** How far before an instant its value may reach back: companions and surveys at their greatest age. */
   readonly lookBackMinutes: number
@@ -17,13 +18,20 @@ export interface SeriesNeeds {
   neededBy(series: Iterable<number>): NeededRecipe
   /** Changes whenever a value of the series could come out differently. */
   hashOf(series: number): string
-  /** Series that a reading of a channel in [fromEpochMs, untilEpochMs) gives, corrects or goes into. */
-  hangingOn(channel: number, fromEpochMs: number, untilEpochMs: number): ReadonlySet<number>
+  /**
+   * Series that a reading of a channel stamped in [fromEpochMs, untilEpochMs) gives, corrects or goes into, and the first
+   * instant at which it may stand.
+   */
+  hangingOn(
+    channel: number,
+    fromEpochMs: number,
+    untilEpochMs: number,
+  ): { readonly series: ReadonlySet<number>; readonly fromEpochMs: number }
 }
 
 /** Reads a recipe backwards once, so that a batch of few channels costs what hangs on these. */
 export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
-  const { links, bundles, numberOf } = recipe
+  const { links, bundles, numberOf, clocks } = recipe
   const linksOf = gather(links, ({ series }) => [series])
   const linksOn = gather(links, ({ channel }) => [channel])
   const madeBy = gather(bundles, ({ outputs }) => outputs.map(({ id }) => numberOf.get(id) as number))
@@ -50,6 +58,7 @@ export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
       links: ownLinks,
       bundles: ownBundles,
       numberOf,
+      clocks,
       heldSeries: new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number))),
       lookBackMinutes: Math.max(
         lookBackMinutes,
@@ -71,13 +80,19 @@ export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
         .digest('base64url')
     },
     hangingOn(channel, fromEpochMs, untilEpochMs) {
+      const own = clocks.filter(({ channels }) => channels.includes(channel))
+      const instants = instantsOfStamps(
+        own.map(({ settings }) => settings),
+        { fromEpochMs, untilEpochMs },
+      )
       const given = (linksOn.get(channel) ?? []).filter(
-        (link) => link.fromEpochMs < untilEpochMs && fromEpochMs < link.untilEpochMs,
+        (link) => link.fromEpochMs < instants.untilEpochMs && instants.fromEpochMs < link.untilEpochMs,
       )
-      return reach(
-        given.map(({ series }) => series),
-        (series) => dependents.get(series) ?? [],
+      const series = reach(
+        given.map((link) => link.series),
+        (one) => dependents.get(one) ?? [],
       )
+      return { series, fromEpochMs: instants.fromEpochMs }
     },
   }
 }

@@ -83,7 +83,11 @@ async function takeZeroReadings(given: {
           zeroFrom,
           {
             recipe: answer.value.recipe,
-            readings: unpackReadings(answer.value.channels, answer.value.fromEpochMs),
+            readings: unpackReadings(
+              answer.value.channels,
+              answer.value.fromEpochMs,
+              answer.value.recipe,
+            ),
           },
         )
       : answer

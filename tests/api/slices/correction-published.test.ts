@@ -97,7 +97,7 @@ async function sandbox(changes: readonly SandboxChange[]) {
   const answer = (await (await app.request(`${path}/raw?${query}`)).json()) as RawAnswer
   const standing = {
     recipe: answer.recipe,
-    readings: unpackReadings(answer.channels, answer.fromEpochMs),
+    readings: unpackReadings(answer.channels, answer.fromEpochMs, answer.recipe),
   }
   const run = runSandbox(standing, changes, from, until)
   expect(run.faults).toEqual([])
