@@ -16,8 +16,8 @@ export interface Asked {
 export function touchedSeries({ plan, arrived }: FoldRequest): ReadonlyMap<number, number> {
   const touched = new Map<number, number>()
   for (const { channel, ...stamps } of arrived.channels) {
-    const { series, fromEpochMs } = plan.needs.hangingOn(channel, stamps.fromEpochMs, stamps.untilEpochMs)
-    for (const one of series)
+    const { fromEpochMs, untilEpochMs } = plan.needs.instantsOf(channel, stamps)
+    for (const one of plan.needs.hangingOn(channel, fromEpochMs, untilEpochMs))
       if (plan.groupOf.has(one)) touched.set(one, Math.min(fromEpochMs, touched.get(one) ?? fromEpochMs))
   }
   return touched

@@ -34,10 +34,7 @@ export async function correctionEvidence(given: {
   const { store, site, before, after, changes, signal } = given
   const stretches = changes.map((one) => (one.kind === 'clock' ? movedStretch(before, one) : one))
   const fromEpochMs = Math.min(...stretches.map((one) => one.fromEpochMs))
-  const untilEpochMs = Math.min(
-    endOfTime,
-    Math.max(...stretches.map((one) => one.untilEpochMs ?? endOfTime)),
-  )
+  const untilEpochMs = Math.min(endOfTime, Math.max(...stretches.map((one) => one.untilEpochMs ?? endOfTime)))
   const named = new Set(changes.flatMap(({ series, moves = [] }) => [series, ...moves]))
   const sensors = before.sensors.filter(({ id }) => named.has(id))
   const connection = await store.connect()

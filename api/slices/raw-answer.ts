@@ -147,7 +147,12 @@ async function readChannels(
       fromEpochMs: Math.min(...asked.map(({ stamps }) => stamps.fromEpochMs)),
       untilEpochMs: Math.max(...asked.map(({ stamps }) => stamps.untilEpochMs)),
     })
-    const stretches = [...groupBy(asked, ({ stamps }) => `"at" >= ${micros(stamps.fromEpochMs)} and "at" < ${micros(stamps.untilEpochMs)}`)]
+    const stretches = [
+      ...groupBy(
+        asked,
+        ({ stamps }) => `"at" >= ${micros(stamps.fromEpochMs)} and "at" < ${micros(stamps.untilEpochMs)}`,
+      ),
+    ]
     const chosen = `from raw_reading where ${stretches
       .map(([bounds, own]) => `(channel in (${own.map(({ channel }) => channel).join(', ')}) and ${bounds})`)
       .join(' or ')}`
@@ -183,9 +188,7 @@ function clocksOfLoggers(
 ): Pick<SandboxRecipe, 'clocks'> {
   const loggers = new Set(channels.map(({ logger }) => logger))
   const clocks = [...clocksOf(loggerClocks)].filter(([logger]) => loggers.has(logger))
-  return clocks.length === 0
-    ? {}
-    : { clocks: clocks.map(([logger, settings]) => ({ logger, settings })) }
+  return clocks.length === 0 ? {} : { clocks: clocks.map(([logger, settings]) => ({ logger, settings })) }
 }
 
 type Cells = readonly (number | null)[]

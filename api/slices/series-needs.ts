@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { instantsOfStamps } from '#domain/reduction/clock-reach.ts'
+import { instantsOfStamps, type Stretch } from '#domain/reduction/clock-reach.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import { hashedLinks } from './hashed-links.ts'
 import type { Link } from './links.ts'
@@ -18,15 +18,10 @@ export interface SeriesNeeds {
   neededBy(series: Iterable<number>): NeededRecipe
   /** Changes whenever a value of the series could come out differently. */
   hashOf(series: number): string
-  /**
-   * Series that a reading of a channel stamped in [fromEpochMs, untilEpochMs) gives, corrects or goes into, and the first
-   * instant at which it may stand.
-   */
-  hangingOn(
-    channel: number,
-    fromEpochMs: number,
-    untilEpochMs: number,
-  ): { readonly series: ReadonlySet<number>; readonly fromEpochMs: number }
+  /** Instants among which readings of a channel stamped in a stretch stand. */
+  instantsOf(channel: number, stamps: Stretch): Stretch
+  /** Series that a reading of a channel in [fromEpochMs, untilEpochMs), by instants, gives, corrects or goes into. */
+  hangingOn(channel: number, fromEpochMs: number, untilEpochMs: number): ReadonlySet<number>
 }
 
 /** Reads a recipe backwards once, so that a batch of few channels costs what hangs on these. */
@@ -79,20 +74,21 @@ export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
         .update(JSON.stringify([hashedLinks(links), bundles]))
         .digest('base64url')
     },
-    hangingOn(channel, fromEpochMs, untilEpochMs) {
+    instantsOf(channel, stamps) {
       const own = clocks.filter(({ channels }) => channels.includes(channel))
-      const instants = instantsOfStamps(
+      return instantsOfStamps(
         own.map(({ settings }) => settings),
-        { fromEpochMs, untilEpochMs },
+        stamps,
       )
+    },
+    hangingOn(channel, fromEpochMs, untilEpochMs) {
       const given = (linksOn.get(channel) ?? []).filter(
-        (link) => link.fromEpochMs < instants.untilEpochMs && instants.fromEpochMs < link.untilEpochMs,
+        (link) => link.fromEpochMs < untilEpochMs && fromEpochMs < link.untilEpochMs,
       )
-      const series = reach(
-        given.map((link) => link.series),
-        (one) => dependents.get(one) ?? [],
+      return reach(
+        given.map(({ series }) => series),
+        (series) => dependents.get(series) ?? [],
       )
-      return { series, fromEpochMs: instants.fromEpochMs }
     },
   }
 }

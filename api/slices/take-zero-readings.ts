@@ -83,11 +83,7 @@ async function takeZeroReadings(given: {
           zeroFrom,
           {
             recipe: answer.value.recipe,
-            readings: unpackReadings(
-              answer.value.channels,
-              answer.value.fromEpochMs,
-              answer.value.recipe,
-            ),
+            readings: unpackReadings(answer.value.channels, answer.value.fromEpochMs, answer.value.recipe),
           },
         )
       : answer

@@ -75,9 +75,7 @@ function verdictWithin(
 ): Fault | null {
   const { fromEpochMs, untilEpochMs } = movedStretch(model, draft)
   const moved = new Set(draft.moves ?? [])
-  const holding = new Set(
-    standingVerdicts(model.verdicts, model.verdictWithdrawals).map(({ id }) => id),
-  )
+  const holding = new Set(standingVerdicts(model.verdicts, model.verdictWithdrawals).map(({ id }) => id))
   const left = model.verdicts.filter(
     ({ id, series, fromAt, untilAt }) =>
       holding.has(id) &&
@@ -95,7 +93,10 @@ function verdictWithin(
 }
 
 /** Instants at which readings of the time of a clock stand, as recorded and as corrected. */
-export function movedStretch({ loggerClocks }: Pick<CorrectedTables, 'loggerClocks'>, draft: ClockDraft): Stretch {
+export function movedStretch(
+  { loggerClocks }: Pick<CorrectedTables, 'loggerClocks'>,
+  draft: ClockDraft,
+): Stretch {
   const settings = clocksOf(loggerClocks).get(draft.logger) ?? []
   const { addedSeconds: offsetSeconds, addedSecondsPerDay: driftSecondsPerDay } = draft.clock
   const corrected = settingsWith(settings, { ...draft, offsetSeconds, driftSecondsPerDay })

@@ -108,7 +108,8 @@ export function recordSince(
   }
   const about = { ...aboutOf(table, said, bodyOf), ...said }
   const series = textOf(about.series) ?? textOf(about.sensor)
-  const place = (series ?? '').split('/')[0] || textOf(about.instrument) || textOf(about.point) || textOf(about.logger)
+  const place =
+    (series ?? '').split('/')[0] || textOf(about.instrument) || textOf(about.point) || textOf(about.logger)
   const what = whatOf(table, body, before)
   return {
     kind,

@@ -26,10 +26,7 @@ export function instantsOfStamps(
 }
 
 /** Stamps among which readings that stand within a stretch of instants were sent, by any of some clocks; likewise. */
-export function stampsOfInstants(
-  clocks: Iterable<readonly ClockSetting[]>,
-  stretch: Stretch,
-): Stretch {
+export function stampsOfInstants(clocks: Iterable<readonly ClockSetting[]>, stretch: Stretch): Stretch {
   let { fromEpochMs, untilEpochMs } = stretch
   for (const settings of clocks)
     for (const one of clockStretches(settings)) {

@@ -16,8 +16,7 @@ export function putRight(sent: ChannelReadings, settings: readonly ClockSetting[
   const receiptOf = (at: number) =>
     (sent.atEpochMs[at] as number) + 1000 * (sent.receivedAfterSeconds[at] as number)
   const ordered = [...moved.keys()].toSorted(
-    (one, other) =>
-      instantOf(one) - instantOf(other) || receiptOf(one) - receiptOf(other) || one - other,
+    (one, other) => instantOf(one) - instantOf(other) || receiptOf(one) - receiptOf(other) || one - other,
   )
   const kept = ordered.filter((at, place) => {
     const before = ordered[place - 1]

@@ -1,7 +1,7 @@
 import type { CalibrationStep } from '../reduction/chain.ts'
+import { clockAt } from '../reduction/logger-clock.ts'
 import { givenOrDefault } from '../reduction/parameter.ts'
 import { coefficientNames } from '../reduction/step-parameters.ts'
-import { clockAt } from '../reduction/logger-clock.ts'
 import { changeSentence } from './change-sentence.ts'
 import { loggersOf } from './edit-clock.ts'
 import type { SandboxChange } from './sandbox-change.ts'
@@ -92,7 +92,10 @@ export function sandboxDrafts(
   return [...ofLinks, ...ofClocks]
 }
 
-const offsetAndDrift = ({ addedSeconds, addedSecondsPerDay }: ReturnType<typeof clockAt>): DraftParameters => ({
+const offsetAndDrift = ({
+  addedSeconds,
+  addedSecondsPerDay,
+}: ReturnType<typeof clockAt>): DraftParameters => ({
   offsetSeconds: addedSeconds,
   driftSecondsPerDay: addedSecondsPerDay,
 })

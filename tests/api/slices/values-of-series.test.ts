@@ -174,7 +174,7 @@ it('finds what hangs on a reading of a channel: corrected, and made of it', asyn
     )
     const { channel } =
       channels.find(({ logger, name }) => logger === wire?.logger && name === wire?.channel) ?? {}
-    return [...needs.hangingOn(channel ?? -1, at, at + 1).series].map((series) => idOf.get(series) ?? '')
+    return [...needs.hangingOn(channel ?? -1, at, at + 1)].map((series) => idOf.get(series) ?? '')
   }
   const at = Date.UTC(2027, 6, 1)
   const onAir = hangingOn('BA-01/barometric-pressure', at)

@@ -1,6 +1,6 @@
 import type { SiteDocument } from '#contract/site-document.ts'
-import { groupBy } from '#domain/group-by.ts'
 import { clockWords } from '#domain/corrections/clock-words.ts'
+import { groupBy } from '#domain/group-by.ts'
 import { levelWords } from '#domain/levels/level-words.ts'
 import { dayText, instantText, siteDay } from '#domain/report/site-days.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'

@@ -117,7 +117,10 @@ function clockDifferences(
   const [was, is] = [before.loggerClocks ?? [], now.loggerClocks ?? []]
   const [known, standing] = [new Set(was.map(text)), new Set(is.map(text))]
   const since = new Map<string, number>()
-  for (const row of [...is.filter((one) => !known.has(text(one))), ...was.filter((one) => !standing.has(text(one)))]) {
+  for (const row of [
+    ...is.filter((one) => !known.has(text(one))),
+    ...was.filter((one) => !standing.has(text(one))),
+  ]) {
     // What is taken off brings readings to stand before the stamp at which that begins.
     const first = row.validFrom + Math.min(0, row.addedSeconds * 1000)
     since.set(row.logger, Math.min(since.get(row.logger) ?? Number.POSITIVE_INFINITY, first))
