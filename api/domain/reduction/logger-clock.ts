@@ -53,12 +53,10 @@ export function clockRecordAt(
 
 /** Settings without those that go on as the one before them would. */
 export const withoutRepeats = (settings: readonly ClockSetting[]): readonly ClockSetting[] =>
-  settings.reduce<readonly ClockSetting[]>((kept, one) => {
-    const held = clockAt(kept, one.fromEpochMs)
-    return one.addedSeconds === held.addedSeconds && one.addedSecondsPerDay === held.addedSecondsPerDay
-      ? kept
-      : [...kept, one]
-  }, [])
+  settings.filter((one, at) => {
+    const held = clockAt(settings.slice(0, at), one.fromEpochMs)
+    return one.addedSeconds !== held.addedSeconds || one.addedSecondsPerDay !== held.addedSecondsPerDay
+  })
 
 /** What is added to a stamp, and how that grows from there; nothing where no setting holds. */
 export function clockAt(
