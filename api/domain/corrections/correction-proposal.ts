@@ -64,4 +64,4 @@ export const overlappingProposals = (
 
 /** Said wherever a correction is offered or decided. */
 export const rawStaysSentence =
-  'Raw readings and the stamps that loggers sent stay as they are: only how values are made of them changes, from the instant named on.'
+  'Raw readings stay as they are, with the stamps that loggers sent: only how values are made of them changes, from the instant named on.'

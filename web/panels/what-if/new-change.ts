@@ -1,4 +1,5 @@
 import type { CalibrationStep } from '#domain/reduction/chain.ts'
+import { clockAt } from '#domain/reduction/logger-clock.ts'
 import { givenOrDefault } from '#domain/reduction/parameter.ts'
 import { coefficientNames } from '#domain/reduction/step-parameters.ts'
 import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
@@ -66,6 +67,13 @@ export const numbersOfChain = (steps: readonly CalibrationStep[]) =>
       .map((name) => ({ step: at + 1, kind, name, value: givenOrDefault(kind, parameters, name) })),
   )
 
+/** How the clock of the logger that reads a series at an instant is on record; none: its stamps stand as sent. */
+function clockOf({ channels, clocks = [], links }: SandboxRecipe, series: string, atEpochMs: number) {
+  const channel = linkAt(links, series, atEpochMs)?.channel
+  const logger = channels.find((one) => one.channel === channel)?.logger
+  return clocks.find((one) => one.logger === logger)?.settings ?? []
+}
+
 /** A change of a kind that changes nothing yet: its numbers are those that hold. */
 export function newChange(
   kind: SandboxKind,
@@ -132,8 +140,10 @@ export function newChange(
       }
     case 'wiring':
       return { ...dated, kind, readsAs: '', exchanged: true }
-    case 'clock':
-      return { ...dated, kind, offsetSeconds: 0, driftSecondsPerDay: 0 }
+    case 'clock': {
+      const { addedSeconds, addedSecondsPerDay } = clockAt(clockOf(recipe, series, fromEpochMs), fromEpochMs)
+      return { ...dated, kind, offsetSeconds: addedSeconds, driftSecondsPerDay: addedSecondsPerDay }
+    }
     case 'offset':
       return { ...dated, kind, amount: 0, perDay: 0 }
   }
