@@ -1,0 +1,60 @@
+import { correctedModel } from '#domain/corrections/corrected-model.ts'
+import type { CorrectionProposal } from '#domain/corrections/correction-proposal.ts'
+import { accept, type Outcome, reject } from '#domain/outcome.ts'
+import type { Kept } from '#domain/proposals/proposal.ts'
+import type { SiteModel } from '#domain/site/site.ts'
+import { stretchOfZero } from '#domain/what-if/edit-zero.ts'
+import type { Store } from '../store/store.ts'
+import { changedUnderZero } from './changed-under-zero.ts'
+import { takeZeroReadings } from './take-zero-readings.ts'
+
+/**
+ * A proposal with the readings of its zeros read again, by the records and readings as they stand now; null: no zero of it
+ * rests on readings. Refused as `correctedModel` refuses, and where a zero no longer comes to what was offered, with what was
+ * recorded since and what to do.
+ */
+export function rereadZeros(
+  store: Store,
+  site: string,
+  proposal: Kept<CorrectionProposal>,
+): Promise<Outcome<Kept<CorrectionProposal>>> | null {
+  const rests = proposal.changes.some((one) => one.kind === 'calibration' && one.zeroFrom)
+  return rests ? readAgain(store, site, proposal) : null
+}
+
+async function readAgain(
+  store: Store,
+  site: string,
+  proposal: Kept<CorrectionProposal>,
+): Promise<Outcome<Kept<CorrectionProposal>>> {
+  const model = (await store.getSite(site)) as SiteModel
+  const corrected = correctedModel(model, proposal.changes, proposal)
+  if (!corrected.ok) return corrected
+  const after = corrected.value
+  const changes = await takeZeroReadings({ store, site, after, changes: proposal.changes })
+  if (changes.ok) return accept({ ...proposal, changes: changes.value })
+  return reject(
+    ...(await Promise.all(
+      changes.issues.map(async (issue) => {
+        const change = proposal.changes[Number(String(issue.column).slice('changes.'.length))]
+        if (change?.kind !== 'calibration' || !change.zeroFrom) return issue
+        const { series, zeroFrom } = change
+        const changed = await changedUnderZero({
+          store,
+          site,
+          after,
+          zero: { series, ...stretchOfZero(zeroFrom.zero) },
+          sinceEpochMs: proposal.atEpochMs,
+        })
+        const why =
+          changed.length > 0
+            ? `Since it was offered this was recorded: ${changed.join('; ')}.`
+            : 'Since it was offered readings of that time came in, its own or of what it is corrected by.'
+        return {
+          ...issue,
+          message: `${issue.message} ${why} Turn the proposal down, take the zero again on what is recorded now and offer that.`,
+        }
+      }),
+    )),
+  )
+}
