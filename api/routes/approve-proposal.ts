@@ -5,6 +5,13 @@ import { ProposalDecided } from '../store/decided-proposals.ts'
 import { RevisionPassed } from '../store/revision-passed.ts'
 import type { Store } from '../store/store.ts'
 
+/** A proposal as the readings of the store have it. */
+export interface ReadProposal<K extends ProposalKind> {
+  readonly proposal: Kept<ProposalsByKind[K]>
+  /** Readings from this instant on are none of those that it rests on. */
+  readonly untilEpochMs: number
+}
+
 /** How proposals of one kind are judged again when they are approved. */
 export interface Approving<K extends ProposalKind> {
   readonly kind: K
@@ -17,35 +24,29 @@ export interface Approving<K extends ProposalKind> {
     store: Store,
     site: string,
     proposal: Kept<ProposalsByKind[K]>,
-  ) => Promise<Outcome<Kept<ProposalsByKind[K]>>> | null
+  ) => Promise<Outcome<ReadProposal<K>>> | null
 }
 
-/** A site to which something came each time between reading and deciding is given up after so many. */
-const mostReadings = 4
+/** A site to which something comes each time before it can be decided is given up after so many. */
+const mostAttempts = 8
 
 /**
  * Makes of a site's records what was proposed, and that it was approved, in one transaction. Readings are read before it; where
- * anything of the site changed in between, once more. Throws `ProposalOvertaken`, `ProposalDecided`, or `RevisionPassed` where
- * something changed each time.
+ * something came in between that may touch them, once more. Throws `ProposalOvertaken`, `ProposalDecided`, or `RevisionPassed`
+ * where something came each time.
  */
 export async function approveProposal<K extends ProposalKind>(
   store: Store,
   site: string,
-  { kind, enact, readAgain }: Approving<K>,
+  approving: Approving<K>,
   proposal: Kept<ProposalsByKind[K]>,
   decision: Decision,
 ): Promise<void> {
-  for (let reading = 1; ; reading++) {
-    // Before the readings, so that what comes while they are read is seen.
-    const revision = await store.revision(site)
-    const read = await readAgain?.(store, site, proposal)
-    if (read && !read.ok) {
-      const now = (await store.listProposals(site, kind)).find(({ number }) => number === proposal.number)
-      // What overtook it may be its own approval by somebody else.
-      if (now?.decision)
-        throw new ProposalDecided(`${kind} proposal ${proposal.number} was decided meanwhile`)
-      throw new ProposalOvertaken(read.issues)
-    }
+  const { kind, enact } = approving
+  // Before the readings, so that what comes while they are read is seen.
+  let revision = await store.revision(site)
+  let read = await readFor(store, site, approving, proposal)
+  for (let attempt = 1; ; attempt++)
     try {
       await store.approveProposal(
         site,
@@ -53,7 +54,7 @@ export async function approveProposal<K extends ProposalKind>(
         proposal.number,
         decision,
         (latest) => {
-          const enacted = enact(latest, read?.value ?? proposal, decision)
+          const enacted = enact(latest, read?.proposal ?? proposal, decision)
           if (!enacted.ok) throw new ProposalOvertaken(enacted.issues)
           return enacted.value
         },
@@ -67,9 +68,27 @@ export async function approveProposal<K extends ProposalKind>(
       )
       return
     } catch (failure) {
-      if (!(failure instanceof RevisionPassed) || reading === mostReadings) throw failure
+      if (!read || !(failure instanceof RevisionPassed) || attempt === mostAttempts) throw failure
+      const { untilEpochMs } = read
+      const arrived = await store.arrivedSince(site, revision)
+      revision = arrived.revision
+      if (arrived.recordsChanged || arrived.channels.some(({ fromEpochMs }) => fromEpochMs < untilEpochMs))
+        read = await readFor(store, site, approving, proposal)
     }
-  }
+}
+
+async function readFor<K extends ProposalKind>(
+  store: Store,
+  site: string,
+  { kind, readAgain }: Approving<K>,
+  proposal: Kept<ProposalsByKind[K]>,
+): Promise<ReadProposal<K> | null> {
+  const read = (await readAgain?.(store, site, proposal)) ?? null
+  if (read === null || read.ok) return read?.value ?? null
+  const now = (await store.listProposals(site, kind)).find(({ number }) => number === proposal.number)
+  // What overtook it may be its own approval by somebody else.
+  if (now?.decision) throw new ProposalDecided(`${kind} proposal ${proposal.number} was decided meanwhile`)
+  throw new ProposalOvertaken(read.issues)
 }
 
 /** What was proposed does not go with the records any more, or the readings no longer bear it. */

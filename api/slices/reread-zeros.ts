@@ -8,6 +8,12 @@ import type { Store } from '../store/store.ts'
 import { changedUnderZero } from './changed-under-zero.ts'
 import { takeZeroReadings } from './take-zero-readings.ts'
 
+/** A proposal with its zeros read, and until when their readings were taken, exclusive. */
+interface ReadZeros {
+  readonly proposal: Kept<CorrectionProposal>
+  readonly untilEpochMs: number
+}
+
 /**
  * A proposal with the readings of its zeros read again, by the records and readings as they stand now; null: no zero of it
  * rests on readings. Refused as `correctedModel` refuses, and where a zero no longer comes to what was offered, with what was
@@ -17,7 +23,7 @@ export function rereadZeros(
   store: Store,
   site: string,
   proposal: Kept<CorrectionProposal>,
-): Promise<Outcome<Kept<CorrectionProposal>>> | null {
+): Promise<Outcome<ReadZeros>> | null {
   const rests = proposal.changes.some((one) => one.kind === 'calibration' && one.zeroFrom)
   return rests ? readAgain(store, site, proposal) : null
 }
@@ -26,13 +32,21 @@ async function readAgain(
   store: Store,
   site: string,
   proposal: Kept<CorrectionProposal>,
-): Promise<Outcome<Kept<CorrectionProposal>>> {
+): Promise<Outcome<ReadZeros>> {
   const model = (await store.getSite(site)) as SiteModel
   const corrected = correctedModel(model, proposal.changes, proposal)
   if (!corrected.ok) return corrected
   const after = corrected.value
   const changes = await takeZeroReadings({ store, site, after, changes: proposal.changes })
-  if (changes.ok) return accept({ ...proposal, changes: changes.value })
+  if (changes.ok)
+    return accept({
+      proposal: { ...proposal, changes: changes.value },
+      untilEpochMs: Math.max(
+        ...proposal.changes.flatMap((one) =>
+          one.kind === 'calibration' && one.zeroFrom ? [stretchOfZero(one.zeroFrom.zero).untilEpochMs] : [],
+        ),
+      ),
+    })
   return reject(
     ...(await Promise.all(
       changes.issues.map(async (issue) => {

@@ -203,6 +203,26 @@ describe('a zero by readings that was offered', () => {
     expect(await zerosOf('CC-1/3')).toEqual([])
   })
 
+  test('is read once more where readings of its time came in between, and not where later ones did', async () => {
+    const number = await propose(zero())
+    const decide = open.store.approveProposal
+    const connected = vi.spyOn(open.store, 'connect')
+    const meanwhile = (atEpochMs: number) =>
+      vi.spyOn(open.store, 'approveProposal').mockImplementationOnce(async (...given) => {
+        await takeReadings(open.store, site, [{ sensor: series, atEpochMs, raw: 6000 }], at(6, 1))
+        connected.mockClear()
+        return decide(...given)
+      })
+    meanwhile(stretch.untilEpochMs - 1)
+    const late = await approve(number)
+    expect([late.status, connected.mock.calls.length]).toEqual([409, 1])
+    expect(late.body.issues[0].message).toMatch(/would read 4\.00 .* readings of that time came in/)
+    const again = await propose({ ...zero(), zeroFrom: { zero: { by: 'mean', ...stretch }, reads: 4 } })
+    meanwhile(stretch.untilEpochMs)
+    expect([(await approve(again)).status, connected.mock.calls.length]).toEqual([200, 0])
+    expect(await zerosOf('CC-1/3')).toHaveLength(25)
+  })
+
   test('is approved where what came in between does not touch it, and given up where it does not end', async () => {
     const decide = open.store.approveProposal
     let batches = 0
