@@ -76,10 +76,9 @@ export async function loadSiteFolder(
   const { suppressions, suppressionEnds, facts } = kept.value
   const held = heldTooLongAhead(withEnds(suppressions, suppressionEnds), facts.presentEpochMs ?? atEpochMs)
   if (held.length > 0) throw new Error(held.map(issueLine).join('\n'))
-  const versionsKept = calibrated.ok && corrected.ok && corrected.value !== calibrated.value
-  const pageKept = versionsKept || (judged.ok && kept.value !== judged.value)
-  const rewired = wired.ok && wired.value !== withField
-  const faults = withField === model && !rewired && !pageKept ? [] : modelFaults(kept.value)
+  // Verdicts are kept or dropped with their series, and judged where anything else is.
+  const isAsWritten = corrected.ok && corrected.value === model && judged.ok && kept.value === judged.value
+  const faults = isAsWritten ? [] : modelFaults(kept.value)
   if (faults.length > 0)
     throw new Error(
       `The folder does not go together with what was recorded along the works or in the page since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,

@@ -1,7 +1,13 @@
 import { z } from 'zod'
 import type { LevelCaution } from '#domain/baseline/levels-inside-noise.ts'
 import type { CalibrationDraft } from '#domain/reduction/draft-calibration.ts'
-import type { CalibrationRow, CalibrationStepRow, LoggerClock, Sensor, SeriesJoin } from '#domain/site/tables.ts'
+import type {
+  CalibrationRow,
+  CalibrationStepRow,
+  LoggerClock,
+  Sensor,
+  SeriesJoin,
+} from '#domain/site/tables.ts'
 import { stepKinds } from '#domain/site/vocabulary.ts'
 
 const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))

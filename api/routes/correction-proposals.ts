@@ -14,6 +14,7 @@ import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
 import { clockOrderIssues } from '../slices/clock-order.ts'
 import { correctionEvidence } from '../slices/correction-effect.ts'
+import { rereadZeros } from '../slices/reread-zeros.ts'
 import { correctedWithZeros } from '../slices/take-zero-readings.ts'
 import { type DecidedKind, decidedProposalRoutes, proposalsPath } from './decide-proposal.ts'
 import { refuseProposal, signatureOf, whoAsks } from './proposal-signature.ts'
@@ -104,6 +105,7 @@ const corrections: DecidedKind<'correction'> = {
       author: proposal.author,
       reason: reasonOfRecord(proposal, decision),
     }),
+  readAgain: rereadZeros,
   words: {
     notTaken: 'Correction not taken',
     signing: 'corrects a record',

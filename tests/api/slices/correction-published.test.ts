@@ -248,6 +248,25 @@ describe('what was tried, offered and approved', () => {
     expect(await store.verifyAudit()).toMatchObject({ firstBreak: null, recordFaultCount: 0 })
   })
 
+  test('of a thermal term that goes on into other chains is published as the sandbox showed it', async () => {
+    const thermal: SandboxChange = {
+      kind: 'thermal',
+      series: tip,
+      fromEpochMs: corrected - 3 * 24 * hourMs,
+      untilEpochMs: null,
+      factorPerDegC: 0.7,
+      referenceDegC: 9,
+    }
+    const held = ((await store.getSite(site))?.calibrations ?? []).filter(({ sensor }) => sensor === tip)
+    const { run, offered } = await sandbox([thermal])
+    expect(run.cautions.map(({ column }) => column)).toEqual(['0.until'])
+    expect(offered.changes.length).toBeGreaterThan(2)
+    expect(held.length).toBeGreaterThan(2)
+    const { values } = await correct([thermal])
+    await isPublishedAs(values, tip)
+    await isPublishedAs(values, twin)
+  })
+
   test('of a zero is not approved once its barometer is another, and the list says why', async () => {
     const begins = corrected + 200 * hourMs
     const offered = async (change: SandboxChange) => {

@@ -86,6 +86,8 @@ export function newChange(
 ): SandboxChange {
   const { recipe, series, fromEpochMs, official } = given
   const dated = { series, fromEpochMs, untilEpochMs: null }
+  // Numbers of a chain are those of that chain alone: the next has its own zero.
+  const ofChain = { ...dated, untilEpochMs: nextChainEpochMs(recipe, series, fromEpochMs) }
   const chain = chainAt(recipe, series, fromEpochMs)
   const numberIn = (of: CalibrationStep['kind'], name: string) => {
     const step = chain.find((one) => one.kind === of)
@@ -95,7 +97,7 @@ export function newChange(
     case 'coefficient': {
       const first = numbersOfChain(chain)[0]
       return {
-        ...dated,
+        ...ofChain,
         kind,
         step: first?.step ?? 1,
         name: first?.name ?? '',
@@ -122,7 +124,7 @@ export function newChange(
           recipe,
           series,
           fromEpochMs,
-          (link) => (link.barometerSeries ?? null) !== barometer,
+          (link) => (link.barometerSeries ?? null) !== barometer || link.fromEpochMs === ofChain.untilEpochMs,
         ),
         kind,
         barometer,
@@ -133,7 +135,7 @@ export function newChange(
     }
     case 'thermal':
       return {
-        ...dated,
+        ...ofChain,
         kind,
         factorPerDegC: numberIn('thermal', 'factor') ?? 0,
         referenceDegC: numberIn('thermal', 'reference'),
