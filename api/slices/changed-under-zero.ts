@@ -3,7 +3,7 @@ import { datedOf } from '#domain/corrections/resolve-corrections.ts'
 import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { showInstant } from '#domain/site/site-readings.ts'
-import type { LoggerClock, TableName } from '#domain/site/tables.ts'
+import type { TableName } from '#domain/site/tables.ts'
 import { recordKey } from '../store/model-records.ts'
 import type { Store } from '../store/store.ts'
 import { readRecipe } from './recipe.ts'
@@ -58,7 +58,7 @@ async function recordsUnder(
     from < untilEpochMs && since < (until ?? Number.POSITIVE_INFINITY)
   const numbers = new Set(needed.links.map((link) => link.series))
   const sensors = model.sensors.filter(({ id }) => numbers.has(recipe.numberOf.get(id) ?? -1))
-  return sensors.flatMap((sensor): readonly UnderRecord[] => [
+  const ofSensors = sensors.flatMap((sensor): readonly UnderRecord[] => [
     { words: `${sensor.id} is another on record`, rows: [['sensors', { ...sensor }]] },
     ...model.wiring
       .filter((row) => row.sensor === sensor.id && isIn(row.fromAt, row.untilAt))
@@ -68,12 +68,6 @@ async function recordsUnder(
           rows: [['wiring', { ...row }]],
         }),
       ),
-    ...clocksUnder(model, sensor.id).map(
-      (row): UnderRecord => ({
-        words: `of ${row.logger}, which reads ${sensor.id}, ${clockWords(row)} from the stamp ${showInstant(row.validFrom)} on`,
-        rows: [['loggerClocks', { ...row }]],
-      }),
-    ),
     ...(sensor.id === series ? [] : calibrationsOf(model, sensor.id))
       .filter((period) => isIn(period.fromEpochMs, period.untilEpochMs))
       .map(
@@ -88,11 +82,21 @@ async function recordsUnder(
         }),
       ),
   ])
+  return [...ofSensors, ...clocksUnder(model, new Set(sensors.map(({ id }) => id)))]
 }
 
-function clocksUnder({ wiring, loggerClocks }: SiteModel, sensor: string): readonly LoggerClock[] {
-  const loggers = new Set(wiring.filter((row) => row.sensor === sensor).map(({ logger }) => logger))
-  return loggerClocks.filter(({ logger }) => loggers.has(logger))
+/** Records of the clocks of whatever loggers ever read some sensors, each once. */
+function clocksUnder(
+  { wiring, loggerClocks }: SiteModel,
+  sensors: ReadonlySet<string>,
+): readonly UnderRecord[] {
+  const loggers = new Set(wiring.filter(({ sensor }) => sensors.has(sensor)).map(({ logger }) => logger))
+  return loggerClocks
+    .filter(({ logger }) => loggers.has(logger))
+    .map((row) => ({
+      words: `of ${row.logger}, ${clockWords(row)} from the stamp ${showInstant(row.validFrom)} on`,
+      rows: [['loggerClocks', { ...row }]],
+    }))
 }
 
 const calibrationsOf = (model: SiteModel, sensor: string) => calibrationPeriods(datedOf(model, sensor))

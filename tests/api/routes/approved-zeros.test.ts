@@ -149,6 +149,24 @@ describe('a zero by readings that was offered', () => {
     expect(await zerosOf('CC-1/3')).toEqual([])
   })
 
+  test('is not approved once the clock of its logger brings its readings to another day', async () => {
+    const number = await propose(zero())
+    await correct({
+      kind: 'clock',
+      series,
+      fromEpochMs: at(4, 1),
+      untilEpochMs: null,
+      logger: 'LG-1',
+      was: { addedSeconds: 0, addedSecondsPerDay: 0 },
+      clock: { addedSeconds: -86_400, addedSecondsPerDay: 0 },
+    })
+    const late = await approve(number)
+    expect(late.status).toBe(409)
+    expect(late.body.issues[0].message).toMatch(
+      /this was recorded: of LG-1, 86.400 s are taken off stamps from the stamp 2027-04-01T00:00:00Z on \(Ben Holm: /,
+    )
+  })
+
   test('is not approved once readings came that move its mean', async () => {
     const number = await propose(zero())
     await takeReadings(
