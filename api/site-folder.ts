@@ -9,8 +9,8 @@ import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { heldTooLongAhead } from '#domain/suppression/held-ahead.ts'
 import { withEnds } from '#domain/suppression/held-back.ts'
-import { keepBarometers } from './keep-barometers.ts'
 import { keepCalibrations } from './keep-calibrations.ts'
+import { keepDatedVersions } from './keep-dated-versions.ts'
 import { keepFieldRows } from './keep-field-rows.ts'
 import { keepLevels } from './keep-levels.ts'
 import { keepMeetings } from './keep-meetings.ts'
@@ -67,7 +67,7 @@ export async function loadSiteFolder(
   const withField = await keepFieldRows(store, model)
   const wired = await keepWiring(store, withField)
   const calibrated = wired.ok ? await keepCalibrations(store, wired.value) : wired
-  const corrected = calibrated.ok ? await keepBarometers(store, calibrated.value) : calibrated
+  const corrected = calibrated.ok ? await keepDatedVersions(store, calibrated.value) : calibrated
   const judged = corrected.ok ? await keepVerdicts(store, corrected.value) : corrected
   const rostered = judged.ok ? await keepRoster(store, judged.value) : judged
   const met = rostered.ok ? await keepMeetings(store, rostered.value) : rostered
@@ -76,10 +76,9 @@ export async function loadSiteFolder(
   const { suppressions, suppressionEnds, facts } = kept.value
   const held = heldTooLongAhead(withEnds(suppressions, suppressionEnds), facts.presentEpochMs ?? atEpochMs)
   if (held.length > 0) throw new Error(held.map(issueLine).join('\n'))
-  const barometersKept = calibrated.ok && corrected.ok && corrected.value !== calibrated.value
-  const pageKept = barometersKept || (judged.ok && kept.value !== judged.value)
-  const rewired = wired.ok && wired.value !== withField
-  const faults = withField === model && !rewired && !pageKept ? [] : modelFaults(kept.value)
+  // Verdicts are kept or dropped with their series, and judged where anything else is.
+  const isAsWritten = corrected.ok && corrected.value === model && judged.ok && kept.value === judged.value
+  const faults = isAsWritten ? [] : modelFaults(kept.value)
   if (faults.length > 0)
     throw new Error(
       `The folder does not go together with what was recorded along the works or in the page since. Take those records into the folder, then load it again.\n${faults.map(issueLine).join('\n')}`,

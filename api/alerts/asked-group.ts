@@ -15,9 +15,10 @@ export interface Asked {
 /** Watched series that hang on what arrived, each with the first instant at which it may have changed. */
 export function touchedSeries({ plan, arrived }: FoldRequest): ReadonlyMap<number, number> {
   const touched = new Map<number, number>()
-  for (const { channel, fromEpochMs, untilEpochMs } of arrived.channels)
-    for (const series of plan.needs.hangingOn(channel, fromEpochMs, untilEpochMs))
-      if (plan.groupOf.has(series))
-        touched.set(series, Math.min(fromEpochMs, touched.get(series) ?? fromEpochMs))
+  for (const { channel, ...stamps } of arrived.channels) {
+    const { fromEpochMs, untilEpochMs } = plan.needs.instantsOf(channel, stamps)
+    for (const one of plan.needs.hangingOn(channel, fromEpochMs, untilEpochMs))
+      if (plan.groupOf.has(one)) touched.set(one, Math.min(fromEpochMs, touched.get(one) ?? fromEpochMs))
+  }
   return touched
 }

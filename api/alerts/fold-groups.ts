@@ -60,11 +60,13 @@ export async function foldArrived(request: FoldRequest): Promise<readonly Watche
 
 /** Asks for the new values of some groups at once; returns those that must be folded anew. */
 async function foldOn(request: FoldRequest, together: readonly Asked[]): Promise<readonly WatchedGroup[]> {
-  const { folded } = request
+  const { folded, plan } = request
   const series = together.flatMap((one) => one.series)
   const from = Math.min(...together.map(({ fromEpochMs }) => fromEpochMs))
   // Every value that there is of them was folded before or has arrived now.
-  const arrived = request.arrived.channels.map(({ untilEpochMs }) => untilEpochMs)
+  const arrived = request.arrived.channels.map(
+    ({ channel, ...stamps }) => plan.needs.instantsOf(channel, stamps).untilEpochMs,
+  )
   const known = together.map(({ group }) => (folded.get(group.key)?.foldedEpochMs ?? 0) + 1)
   const values = await gatherValues(request, series, from, Math.max(...arrived, ...known))
   return together.flatMap(({ group, series, fromEpochMs, onto }) => {

@@ -1,7 +1,13 @@
 import { z } from 'zod'
 import type { LevelCaution } from '#domain/baseline/levels-inside-noise.ts'
 import type { CalibrationDraft } from '#domain/reduction/draft-calibration.ts'
-import type { CalibrationRow, CalibrationStepRow, Sensor, SeriesJoin } from '#domain/site/tables.ts'
+import type {
+  CalibrationRow,
+  CalibrationStepRow,
+  LoggerClock,
+  Sensor,
+  SeriesJoin,
+} from '#domain/site/tables.ts'
 import { stepKinds } from '#domain/site/vocabulary.ts'
 
 const instant = z.int().min(Date.UTC(1950, 0)).max(Date.UTC(2200, 0))
@@ -43,6 +49,8 @@ export interface CalibrationList {
     /** Who entered it and why; null of the first. */
     readonly entered: { readonly author: string; readonly reason: string } | null
   }[]
+  /** Of loggers that ever read it, in order of time; left out: none is on record. */
+  readonly clocks?: readonly LoggerClock[]
   readonly versions: readonly CalibrationVersion[]
   /** Trigger levels of the sensor that lie inside the smallest detectable change. */
   readonly levelCautions: readonly LevelCaution[]

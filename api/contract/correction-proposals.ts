@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { CorrectionDraft } from '#domain/corrections/correction.ts'
 import type { CorrectionEvidence, CorrectionProposal } from '#domain/corrections/correction-proposal.ts'
 import type { Kept } from '#domain/proposals/proposal.ts'
+import { furthestClockSeconds, furthestClockSecondsPerDay } from '#domain/reduction/clock-limits.ts'
 import { stepKinds } from '#domain/site/vocabulary.ts'
 import { type ProposalList, signedShape } from './proposals.ts'
 
@@ -20,6 +21,11 @@ const zeroFrom = z.strictObject({
   reads: z.number(),
 })
 
+const clock = z.strictObject({
+  addedSeconds: z.number().min(-furthestClockSeconds).max(furthestClockSeconds),
+  addedSecondsPerDay: z.number().min(-furthestClockSecondsPerDay).max(furthestClockSecondsPerDay),
+})
+
 const correctionSchema: z.ZodType<CorrectionDraft> = z.discriminatedUnion('kind', [
   z.strictObject({
     ...dated,
@@ -30,6 +36,7 @@ const correctionSchema: z.ZodType<CorrectionDraft> = z.discriminatedUnion('kind'
   }),
   z.strictObject({ ...dated, kind: z.literal('wiring'), was: terminal, reads: terminal }),
   z.strictObject({ ...dated, kind: z.literal('barometer'), was: id.nullable(), barometer: id }),
+  z.strictObject({ ...dated, kind: z.literal('clock'), logger: id, was: clock, clock }),
 ])
 
 /** `POST /api/sites/:site/correction-proposals`: answered with the proposal's number, or with what is wrong in issues. */

@@ -29,7 +29,9 @@ export const loggerFactsSchema = z.object({
   intervalMinutes: z.number().nullable(),
   /** After so many minutes it counts as late; null where nothing is wired. */
   lateAfterMinutes: z.number().nullable(),
-  /** Null: never heard. */
+  /** How its clock is on record at the instant; left out: its stamps stand as sent. */
+  clockOnRecord: z.object({ addedSeconds: z.number(), addedSecondsPerDay: z.number() }).exactOptional(),
+  /** Where its clock is on record as wrong, the instant put right. Null: never heard. */
   lastStampEpochMs: z.number().nullable(),
   lastReceivedEpochMs: z.number().nullable(),
   /** One a UTC day of the window in which something was due or came; none of what people read. */

@@ -46,6 +46,8 @@ export const trailSourceSchema = z.object({
   ventingSentence: z.string().optional(),
   /** Since when and why it is corrected by its barometer; left out where that has no date or is not asked for. */
   barometerSentence: z.string().optional(),
+  /** The stamp that its logger sent and why it stands at another instant; left out where it stands as sent. */
+  clockSentence: z.string().optional(),
   /** Bits of `quality`. */
   quality: z.int(),
 }) satisfies z.ZodType<source.TrailSource>

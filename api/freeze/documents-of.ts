@@ -49,6 +49,7 @@ export async function documentsOf(request: DocumentsRequest) {
       calibrations: model.calibrations,
       wiring: model.wiring,
       sensorBarometers: model.sensorBarometers,
+      ...(model.loggerClocks.length === 0 ? {} : { loggerClocks: model.loggerClocks }),
       minutes: minutesOfSite(model),
     } satisfies FrozenRecords,
   } satisfies Record<FrozenDocument, unknown>

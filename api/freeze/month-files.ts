@@ -1,5 +1,6 @@
 import { copyFile, link, readFile, rm } from 'node:fs/promises'
 import { join } from 'node:path'
+import { instantsOfStamps, stampsOfInstants } from '#domain/reduction/clock-reach.ts'
 import { monthsBetween } from '../slices/months.ts'
 import { type Recipe, recipeOfMonth } from '../slices/recipe.ts'
 import { fileNames, type PublishedMonth, type SliceIndex } from '../slices/slice-index.ts'
@@ -14,7 +15,7 @@ export interface MonthSource {
   readonly isSame: (month: MonthWindow, name: string) => boolean
 }
 
-/** All instants whose readings a month may depend on. */
+/** All stamps whose readings a month may depend on. */
 export interface MonthWindow {
   readonly fromEpochMs: number
   /** Exclusive. */
@@ -24,12 +25,16 @@ export interface MonthWindow {
 /** The months of a set with their windows. */
 export function monthWindows(recipe: Recipe, days: ReadingDays): ReadonlyMap<string, MonthWindow> {
   if (days.instants === null) return new Map()
-  const { fromEpochMs, untilEpochMs } = days.instants
+  const clocks = recipe.clocks.map(({ settings }) => settings)
+  const { fromEpochMs, untilEpochMs } = instantsOfStamps(clocks, days.instants)
   const [lookBackMs, lookAheadMs] = [recipe.lookBackMinutes * 60_000, recipe.lookAheadMinutes * 60_000]
   return new Map(
     monthsBetween(fromEpochMs, untilEpochMs + lookBackMs).map((month) => [
       month.name,
-      { fromEpochMs: month.fromEpochMs - lookBackMs, untilEpochMs: month.untilEpochMs + lookAheadMs },
+      stampsOfInstants(clocks, {
+        fromEpochMs: month.fromEpochMs - lookBackMs,
+        untilEpochMs: month.untilEpochMs + lookAheadMs,
+      }),
     ]),
   )
 }

@@ -9,6 +9,7 @@ import { type Route, singlePoints } from '#domain/network/single-points.ts'
 import { type Wire, wiresAt, wiresOf } from '#domain/network/wires-in-force.ts'
 import { wiringConflicts } from '#domain/network/wiring-conflicts.ts'
 import { isKnownBy } from '#domain/receipt/known-by.ts'
+import { type ClockSetting, clockAt, clocksOf, instantOfStamp } from '#domain/reduction/logger-clock.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Logger } from '#domain/site/tables.ts'
 import type { Store } from '../store/store.ts'
@@ -44,6 +45,7 @@ export async function networkDocument(
   const daysOf = groupBy(measured.days, (day) => day.logger)
   const lastOf = new Map(measured.last.map((one) => [one.logger, one]))
 
+  const clocks = clocksOf(model.loggerClocks)
   const readByPeople = new Set(model.loggers.filter(({ kind }) => kind !== 'logger').map(({ id }) => id))
 
   const facts = (logger: Logger): LoggerFacts => {
@@ -60,7 +62,8 @@ export async function networkDocument(
       })),
       intervalMinutes: least(wired.map((wire) => wire.sensor.intervalMinutes)),
       lateAfterMinutes: lateAfter(wired),
-      lastStampEpochMs: last?.lastStampEpochMs ?? null,
+      ...clockOnRecord(clocks.get(logger.id) ?? [], asOfEpochMs),
+      lastStampEpochMs: last ? instantOfStamp(clocks.get(logger.id) ?? [], last.lastStampEpochMs) : null,
       lastReceivedEpochMs: last?.lastReceivedEpochMs ?? null,
       days:
         logger.kind === 'logger'
@@ -88,6 +91,15 @@ export async function networkDocument(
     singlePoints: [...singlePoints(wires, routes, asOfEpochMs, readByPeople)],
     calibrations: calibrationsDueOf(model, wires, asOfEpochMs),
   }
+}
+
+/** Nothing where stamps stand as sent. */
+function clockOnRecord(
+  settings: readonly ClockSetting[],
+  asOfEpochMs: number,
+): Pick<LoggerFacts, 'clockOnRecord'> {
+  const held = clockAt(settings, asOfEpochMs)
+  return held.addedSeconds === 0 && held.addedSecondsPerDay === 0 ? {} : { clockOnRecord: held }
 }
 
 function calibrationsDueOf(model: SiteModel, wires: readonly Wire[], asOfEpochMs: number) {

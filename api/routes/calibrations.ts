@@ -74,6 +74,7 @@ export function calibrationRoutes(dependencies: Dependencies): Hono {
         fromEpochMs: record?.validFrom ?? null,
         entered: record && { author: record.author, reason: record.reason },
       })),
+      ...clocksOfSensor(model, sensor.id),
       versions,
       levelCautions: levelsInsideNoise(
         valueLevels(model.triggerLevels, model.stages).filter(({ series }) => series === sensor.id),
@@ -146,3 +147,15 @@ const refuseDraft = (context: Context, issues: readonly Issue[]) =>
     'The calibration was not saved; what is wrong with it stands in issues.',
     issues,
   )
+
+/** Records of the clocks of loggers that ever read a sensor. */
+function clocksOfSensor(
+  { wiring, loggerClocks }: SiteModel,
+  sensor: string,
+): Pick<CalibrationList, 'clocks'> {
+  const loggers = new Set(wiring.filter((wire) => wire.sensor === sensor).map(({ logger }) => logger))
+  const clocks = loggerClocks
+    .filter(({ logger }) => loggers.has(logger))
+    .toSorted((one, other) => one.validFrom - other.validFrom || one.version - other.version)
+  return clocks.length === 0 ? {} : { clocks }
+}

@@ -12,7 +12,9 @@ import { staleCorrections } from '#domain/corrections/stale-corrections.ts'
 import { reasonOfRecord } from '#domain/proposals/proposal.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { Dependencies } from '../app.ts'
+import { clockOrderIssues } from '../slices/clock-order.ts'
 import { correctionEvidence } from '../slices/correction-effect.ts'
+import { rereadZeros } from '../slices/reread-zeros.ts'
 import { correctedWithZeros } from '../slices/take-zero-readings.ts'
 import { type DecidedKind, decidedProposalRoutes, proposalsPath } from './decide-proposal.ts'
 import { refuseProposal, signatureOf, whoAsks } from './proposal-signature.ts'
@@ -66,6 +68,8 @@ export function correctionProposalRoutes(
     })
     if (!corrected.ok) return refuseProposal(context, corrections.words, corrected.issues)
     const { changes, after } = corrected.value
+    const reordered = await clockOrderIssues({ store, site, before: model, after, changes })
+    if (reordered.length > 0) return refuseProposal(context, corrections.words, reordered)
     const effect = await correctionEvidence({
       store,
       site,
@@ -101,6 +105,7 @@ const corrections: DecidedKind<'correction'> = {
       author: proposal.author,
       reason: reasonOfRecord(proposal, decision),
     }),
+  readAgain: rereadZeros,
   words: {
     notTaken: 'Correction not taken',
     signing: 'corrects a record',

@@ -1,31 +1,24 @@
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { type DecisionPart, decisionDraftSchema, decisionParts } from '#contract/proposals.ts'
-import type { Issue } from '#domain/outcome.ts'
-import {
-  type Decision,
-  type Enact,
-  hindranceToDecide,
-  type Kept,
-  reasonOfRecord,
-} from '#domain/proposals/proposal.ts'
+import { type Decision, hindranceToDecide, type Kept } from '#domain/proposals/proposal.ts'
 import type { ProposalKind, ProposalsByKind } from '#domain/proposals/proposal-kinds.ts'
 import type { Dependencies } from '../app.ts'
 import { ProposalDecided } from '../store/decided-proposals.ts'
+import { RevisionPassed } from '../store/revision-passed.ts'
+import { type Approving, approveProposal, ProposalOvertaken } from './approve-proposal.ts'
 import { problem } from './problem.ts'
 import { type ProposalWords, refuseProposal, signatureOf } from './proposal-signature.ts'
 import { readBody } from './read-body.ts'
 import { siteMustExist } from './site-must-exist.ts'
 
 /** How proposals of one kind are decided. Every part of an address has a rule in `route-rules.ts`. */
-export interface DecidedKind<K extends ProposalKind> {
-  readonly kind: K
+export interface DecidedKind<K extends ProposalKind> extends Approving<K> {
   /** Whether whoever proposed may take it back. */
   readonly mayBeWithdrawn: boolean
   /** Of a proposal, and title and detail of the refusal of a larger one. */
   readonly mostBytes: number
   readonly tooLarge: readonly [title: string, detail: string]
-  readonly enact: Enact<ProposalsByKind[K]>
   readonly words: ProposalWords & {
     /** What is changed, and what must be as it was when it was proposed. */
     readonly records: string
@@ -46,8 +39,9 @@ export const proposalsPath = <K extends ProposalKind>(kind: K) =>
  */
 export function decidedProposalRoutes<K extends ProposalKind>(
   dependencies: Pick<Dependencies, 'store' | 'publisher' | 'now'>,
-  { kind, mayBeWithdrawn, mostBytes, tooLarge, enact, words }: DecidedKind<K>,
+  decidedKind: DecidedKind<K>,
 ): Hono {
+  const { kind, mayBeWithdrawn, mostBytes, tooLarge, words } = decidedKind
   const { store, publisher, now } = dependencies
   const routes = new Hono()
   const path = proposalsPath(kind)
@@ -97,25 +91,6 @@ export function decidedProposalRoutes<K extends ProposalKind>(
     return { proposal, decision: { kind: decisionParts[part], by, account, reason, atEpochMs: now() } }
   }
 
-  const approve = (site: string, proposal: Kept<ProposalsByKind[K]>, decision: Decision) =>
-    store.approveProposal(
-      site,
-      kind,
-      proposal.number,
-      decision,
-      (latest) => {
-        const enacted = enact(latest, proposal, decision)
-        if (!enacted.ok) throw new ProposalOvertaken(enacted.issues)
-        return enacted.value
-      },
-      {
-        author: decision.by,
-        account: decision.account,
-        reason: reasonOfRecord(proposal, decision),
-        atEpochMs: decision.atEpochMs,
-      },
-    )
-
   const decided = (context: Context) =>
     problem(
       context,
@@ -136,10 +111,17 @@ export function decidedProposalRoutes<K extends ProposalKind>(
       const { proposal, decision } = read
       const site = context.req.param('site') ?? ''
       try {
-        if (part === 'approval') await approve(site, proposal, decision)
+        if (part === 'approval') await approveProposal(store, site, decidedKind, proposal, decision)
         else await store.closeProposal(site, kind, proposal.number, decision)
       } catch (failure) {
         if (failure instanceof ProposalDecided) return decided(context)
+        if (failure instanceof RevisionPassed)
+          return problem(
+            context,
+            409,
+            'Changed while it was judged',
+            'Nothing was changed: something of this site changed each time while the readings that this rests on were read again. Approve it once more in a moment.',
+          )
         if (!(failure instanceof ProposalOvertaken)) throw failure
         return problem(
           context,
@@ -154,13 +136,4 @@ export function decidedProposalRoutes<K extends ProposalKind>(
     })
 
   return routes
-}
-
-/** What was proposed does not go with the records any more. */
-class ProposalOvertaken extends Error {
-  readonly issues: readonly Issue[]
-  constructor(issues: readonly Issue[]) {
-    super(issues.map(({ message }) => message).join(' '))
-    this.issues = issues
-  }
 }

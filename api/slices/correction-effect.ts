@@ -5,12 +5,14 @@ import type {
   CorrectionEvidence,
   LevelEffect,
 } from '#domain/corrections/correction-proposal.ts'
+import { movedStretch } from '#domain/corrections/resolve-clock.ts'
 import { valueLevels } from '#domain/levels/value-levels.ts'
 import { barometersOf, everyBarometer } from '#domain/reduction/barometer-in-force.ts'
 import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Store } from '../store/store.ts'
+import { insertRows } from './insert-rows.ts'
 import { levelReachedSql } from './level-reached.ts'
 import { type Recipe, readRecipe } from './recipe.ts'
 import { lookBackMinutes, micros, reduceWindow } from './reduce-window.ts'
@@ -30,19 +32,15 @@ export async function correctionEvidence(given: {
   readonly signal: AbortSignal
 }): Promise<Pick<CorrectionEvidence, 'effects' | 'alsoChanges'>> {
   const { store, site, before, after, changes, signal } = given
-  const fromEpochMs = Math.min(...changes.map((one) => one.fromEpochMs))
-  const untilEpochMs = Math.max(...changes.map((one) => one.untilEpochMs ?? endOfTime))
-  const sensors = before.sensors.filter(({ id }) => changes.some(({ series }) => series === id))
+  const stretches = changes.map((one) => (one.kind === 'clock' ? movedStretch(before, one) : one))
+  const fromEpochMs = Math.min(...stretches.map((one) => one.fromEpochMs))
+  const untilEpochMs = Math.min(endOfTime, Math.max(...stretches.map((one) => one.untilEpochMs ?? endOfTime)))
+  const named = new Set(changes.flatMap(({ series, moves = [] }) => [series, ...moves]))
+  const sensors = before.sensors.filter(({ id }) => named.has(id))
   const connection = await store.connect()
   const interrupt = () => connection.interrupt()
   signal.addEventListener('abort', interrupt)
   try {
-    const since = fromEpochMs - lookBackMinutes * 60_000
-    await store.exposeReadings(connection, 'corrected_reading', {
-      site,
-      fromEpochMs: since,
-      untilEpochMs,
-    })
     const barometers = [before, after].map((model) => barometersOf(model.sensorBarometers))
     const wanted = sensors.flatMap((one) => [
       one.id,
@@ -58,12 +56,19 @@ export async function correctionEvidence(given: {
       const recipe = await readRecipe(store, site, model)
       const numbers = new Set(wanted.map((id) => recipe.numberOf.get(id ?? '')))
       const links = recipe.links.filter((link) => numbers.has(link.series))
-      await reduceWindow(connection, 'corrected_reading', links, fromEpochMs, untilEpochMs)
+      await store.exposeReadings(connection, readingsOf[name], {
+        site,
+        fromEpochMs: fromEpochMs - lookBackMinutes * 60_000,
+        untilEpochMs,
+        clocks: recipe.clocks,
+      })
+      await reduceWindow(connection, readingsOf[name], links, fromEpochMs, untilEpochMs)
       await connection.run(`create or replace temp table ${name} as
         select series, "at", any_value(value) as value, any_value(decimals) as decimals from reduced group by series, "at"`)
       recipes.push(recipe)
     }
     const recipe = recipes[0] as Recipe
+    await findMoved(connection, recipe, changes)
     const effects: CorrectionEffect[] = []
     for (const { id, unit, decimals } of sensors) {
       signal.throwIfAborted()
@@ -74,6 +79,7 @@ export async function correctionEvidence(given: {
         unit,
         decimals,
         ...(await summaryOf(connection, number)),
+        ...(await movedOf(connection, number)),
         levels: await levelsOf(connection, number, levels),
       })
     }
@@ -84,10 +90,47 @@ export async function correctionEvidence(given: {
   }
 }
 
+const readingsOf = { before_value: 'before_reading', after_value: 'after_reading' } as const
+
+/** Readings that clocks bring to another instant, by their series: where they stand as recorded and as corrected. */
+async function findMoved(
+  connection: DuckDBConnection,
+  { links }: Recipe,
+  changes: readonly ProposedCorrection[],
+): Promise<void> {
+  const moving = changes.some(({ kind }) => kind === 'clock')
+  await connection.run(
+    'create or replace temp table wired_then (series integer, channel integer, from_at timestamp, until_at timestamp)',
+  )
+  const rows = (moving ? links : []).map(({ series, channel, fromEpochMs, untilEpochMs }) =>
+    [series, channel, micros(fromEpochMs), micros(untilEpochMs)].join(', '),
+  )
+  await insertRows(connection, 'wired_then', rows)
+  await connection.run(`
+    create or replace temp table moved_reading as
+    select w.series, b."at" as before_at, a."at" as after_at
+    from ${readingsOf.before_value} b join ${readingsOf.after_value} a on a.channel = b.channel and a.stamp = b.stamp
+    join wired_then w on w.channel = b.channel and w.from_at <= b."at" and b."at" < w.until_at
+    where a."at" <> b."at"`)
+}
+
+async function movedOf(
+  connection: DuckDBConnection,
+  series: number,
+): Promise<Pick<CorrectionEffect, 'moved'>> {
+  const reader = await connection.runAndReadAll(`
+    select count(*)::double, arg_max(epoch_ms(after_at) - epoch_ms(before_at), abs(epoch_ms(after_at) - epoch_ms(before_at)))::double
+    from moved_reading where series = ${series}`)
+  const [readings, mostMs] = (reader.getRows()[0] ?? []) as (number | null)[]
+  return readings ? { moved: { readings, mostSeconds: (mostMs ?? 0) / 1000 } } : {}
+}
+
+/** Each reading as recorded beside itself as corrected, though it stand at another instant then. */
 const joined = (series: number) => `(
-  select coalesce(b."at", a."at") as "at", round(b.value, b.decimals) as before, round(a.value, a.decimals) as after
-  from (from before_value where series = ${series}) b
-  full join (from after_value where series = ${series}) a on a."at" = b."at")`
+  select coalesce(a."at", b.stands) as "at", round(b.value, b.decimals) as before, round(a.value, a.decimals) as after
+  from (select v.value, v.decimals, coalesce(m.after_at, v."at") as stands from before_value v
+    left join moved_reading m on m.series = v.series and m.before_at = v."at" where v.series = ${series}) b
+  full join (from after_value where series = ${series}) a on a."at" = b.stands)`
 
 async function summaryOf(connection: DuckDBConnection, series: number) {
   const reader = await connection.runAndReadAll(`

@@ -1,3 +1,4 @@
+import { clockWithin } from '#domain/reduction/clock-reach.ts'
 import type { Link } from './links.ts'
 
 /**
@@ -6,9 +7,9 @@ import type { Link } from './links.ts'
  * every month be published anew with no record changed. What a link comes to hold later is put last, and only where a
  * link has it.
  */
-export const hashedLinks = (links: readonly Link[]): readonly Link[] => links.map(hashedLink)
+export const hashedLinks = (links: readonly Link[]): readonly unknown[] => links.map(hashedLink)
 
-const hashedLink = (link: Link): Link => ({
+const hashedLink = (link: Link) => ({
   channel: link.channel,
   series: link.series,
   fromEpochMs: link.fromEpochMs,
@@ -24,4 +25,11 @@ const hashedLink = (link: Link): Link => ({
   rangeHigh: link.rangeHigh,
   decimals: link.decimals,
   lateAfterMinutes: link.lateAfterMinutes,
+  ...clockOf(link),
 })
+
+/** Only what of a clock the time of the link hangs on. */
+function clockOf(link: Link) {
+  const clock = clockWithin(link.clock ?? [], link)
+  return clock.length === 0 ? {} : { clock }
+}

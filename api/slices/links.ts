@@ -3,6 +3,7 @@ import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import type { Calibration, CalibrationStep } from '#domain/reduction/chain.ts'
 import { chainCoefficients, chainShape } from '#domain/reduction/chain-sql.ts'
 import { companionAges } from '#domain/reduction/companion-age.ts'
+import type { ClockSetting } from '#domain/reduction/logger-clock.ts'
 import type { Sensor, Wiring } from '#domain/site/tables.ts'
 
 /**
@@ -27,6 +28,8 @@ export interface Link {
   readonly decimals: number
   /** A reading received later than this after it was taken is marked as received late. */
   readonly lateAfterMinutes: number
+  /** How the clock of its logger is put right, at any time; left out: it is not. */
+  readonly clock?: readonly ClockSetting[]
 }
 
 /** A stretch of wiring for which no calibration is in force: its readings are published without a value. */
@@ -45,6 +48,7 @@ export function linkChannels(
   channelNumber: (logger: string, channel: string) => number,
   seriesNumber: (id: string) => number,
   barometers: BarometersOf,
+  clocks: ReadonlyMap<string, readonly ClockSetting[]>,
 ): readonly Link[] {
   const numberOf = (sensor: string | null) => (sensor === null ? null : seriesNumber(sensor))
   return wiring.flatMap((wire) => {
@@ -52,6 +56,7 @@ export function linkChannels(
     if (!sensor) return []
     const periods = calibrationPeriods(calibrations.get(sensor.id) ?? [])
     const until = wire.untilAt ?? endOfTime
+    const clock = clocks.get(wire.logger)
     const stretches = [
       { calibration: null, from: wire.fromAt, until: Math.min(until, periods[0]?.fromEpochMs ?? endOfTime) },
       ...periods.map((period) => ({
@@ -78,6 +83,7 @@ export function linkChannels(
           rangeHigh: sensor.rangeHigh,
           decimals: sensor.decimals,
           lateAfterMinutes: sensor.lateAfterMinutes,
+          ...(clock ? { clock } : {}),
         }
         // A chain without a barometric term does not change with its barometer, so its stretch is not parted.
         if (ages.barometerMinutes === null)

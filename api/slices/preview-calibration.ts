@@ -82,7 +82,7 @@ async function reduceOne(
     ),
   )
   const links = recipe.links.filter((link) => wanted.has(link.series))
-  await store.exposeReadings(connection, 'preview_reading', { site })
+  await store.exposeReadings(connection, 'preview_reading', { site, clocks: recipe.clocks })
   await reduceWindow(connection, 'preview_reading', links, Date.UTC(1900, 0), Date.UTC(2300, 0))
   await connection.run(`create or replace temp table ${name} as
     select "at", any_value(value) as value, any_value(decimals) as decimals from reduced where series = ${series ?? -1} group by "at"`)

@@ -15,6 +15,7 @@ import {
   type SliceIndex,
   writeIndex,
 } from './slice-index.ts'
+import { touchedInstants } from './touched-instants.ts'
 import { writeSlices } from './write-slices.ts'
 
 export interface PublishRequest {
@@ -37,8 +38,8 @@ export async function publishMonths(
   const { store, site, folder, recipe, revision, previous } = request
   const lookBackMs = recipe.lookBackMinutes * 60_000
   const lookAheadMs = recipe.lookAheadMinutes * 60_000
-  const whole = await store.touchedSince(site, 0)
-  const touched = await store.touchedSince(site, previous.revision)
+  const whole = await touchedInstants(store, site, 0, recipe.clocks)
+  const touched = await touchedInstants(store, site, previous.revision, recipe.clocks)
   const hashOf = (month: Month) => recipeOfMonth(recipe, month)
   const months = (whole ? monthsBetween(whole.fromEpochMs, whole.untilEpochMs + lookBackMs) : []).filter(
     (month) =>
@@ -59,6 +60,7 @@ export async function publishMonths(
         site,
         fromEpochMs: month.fromEpochMs - lookBackMs,
         untilEpochMs: month.untilEpochMs + lookAheadMs,
+        clocks: recipe.clocks,
       })
       await reduceWindow(
         connection,

@@ -1,13 +1,17 @@
 import type { RawAnswer, RawChannel } from '#contract/raw-readings.ts'
 import { rawLimits } from '#contract/raw-readings.ts'
+import { groupBy } from '#domain/group-by.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { secondsToReceiptSql } from '#domain/receipt/known-by.ts'
 import { type BarometersOf, barometersOf, everyBarometer } from '#domain/reduction/barometer-in-force.ts'
+import { type Stretch, stampsOfInstants } from '#domain/reduction/clock-reach.ts'
+import { clocksOf } from '#domain/reduction/logger-clock.ts'
 import type { SiteModel } from '#domain/site/site.ts'
-import type { SandboxLink } from '#domain/what-if/sandbox-recipe.ts'
+import type { SandboxChannel, SandboxLink, SandboxRecipe } from '#domain/what-if/sandbox-recipe.ts'
 import type { Store } from '../store/store.ts'
 import { type Link, uncalibrated } from './links.ts'
 import type { Recipe } from './recipe.ts'
+import { micros } from './reduce-window.ts'
 import { createSeriesNeeds, type NeededRecipe } from './series-needs.ts'
 
 export interface RawQuestion {
@@ -40,6 +44,7 @@ export async function rawAnswer(question: RawQuestion): Promise<Outcome<RawAnswe
     return sensor === undefined || apart ? [] : sandboxLinks(link, sensor, barometers)
   })
   const made = needed.bundles
+  const named = channelNames(model, recipe, links)
   const channels = await readChannels(question, needed, links)
   if (!channels.ok) return channels
   return accept({
@@ -48,7 +53,7 @@ export async function rawAnswer(question: RawQuestion): Promise<Outcome<RawAnswe
     fromEpochMs,
     untilEpochMs,
     series,
-    recipe: { links, bundles: made, channels: channelNames(model, recipe, links) },
+    recipe: { links, bundles: made, channels: named, ...clocksOfLoggers(model, named) },
     channels: channels.value,
   })
 }
@@ -136,8 +141,21 @@ async function readChannels(
   const connection = await store.connect()
   try {
     const since = reachesBackTo(question, needed)
-    await store.exposeReadings(connection, 'raw_reading', { site, fromEpochMs: since, untilEpochMs })
-    const chosen = `from raw_reading where channel in (${numbers.join(', ')})`
+    const asked = numbers.map((channel) => stampsAsked(needed, channel, { fromEpochMs: since, untilEpochMs }))
+    await store.exposeReadings(connection, 'raw_reading', {
+      site,
+      fromEpochMs: Math.min(...asked.map(({ stamps }) => stamps.fromEpochMs)),
+      untilEpochMs: Math.max(...asked.map(({ stamps }) => stamps.untilEpochMs)),
+    })
+    const stretches = [
+      ...groupBy(
+        asked,
+        ({ stamps }) => `"at" >= ${micros(stamps.fromEpochMs)} and "at" < ${micros(stamps.untilEpochMs)}`,
+      ),
+    ]
+    const chosen = `from raw_reading where ${stretches
+      .map(([bounds, own]) => `(channel in (${own.map(({ channel }) => channel).join(', ')}) and ${bounds})`)
+      .join(' or ')}`
     const counted = await connection.runAndReadAll(`select count(*)::integer ${chosen}`)
     const count = Number(counted.getRows()[0]?.[0])
     if (count > rawLimits.readings)
@@ -155,6 +173,22 @@ async function readChannels(
   } finally {
     connection.closeSync()
   }
+}
+
+/** Stamps of a channel whose readings stand in a stretch, as its clock is on record or as they were sent. */
+function stampsAsked({ clocks }: NeededRecipe, channel: number, stretch: Stretch) {
+  const own = clocks.filter(({ channels }) => channels.includes(channel)).map(({ settings }) => settings)
+  return { channel, stamps: stampsOfInstants(own, stretch) }
+}
+
+/** Clocks on record of the loggers of some channels; left out: none is. */
+function clocksOfLoggers(
+  { loggerClocks }: SiteModel,
+  channels: readonly SandboxChannel[],
+): Pick<SandboxRecipe, 'clocks'> {
+  const loggers = new Set(channels.map(({ logger }) => logger))
+  const clocks = [...clocksOf(loggerClocks)].filter(([logger]) => loggers.has(logger))
+  return clocks.length === 0 ? {} : { clocks: clocks.map(([logger, settings]) => ({ logger, settings })) }
 }
 
 type Cells = readonly (number | null)[]

@@ -5,13 +5,14 @@ import { barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationPeriods } from '#domain/reduction/calibration-in-force.ts'
 import type { Calibration } from '#domain/reduction/chain.ts'
 import { derivedBundles } from '#domain/reduction/derived-series.ts'
+import { clocksOf } from '#domain/reduction/logger-clock.ts'
 import { seriesUncertainty } from '#domain/reduction/published-uncertainty.ts'
 import { readCalibrations } from '#domain/reduction/read-calibrations.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import { ventingOf, ventingRemark } from '#domain/reduction/venting-remark.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
-import type { Store } from '../store/store.ts'
+import type { ChannelClock, Store } from '../store/store.ts'
 import { type CheckedSeries, checkedSeries, reachOfChecks, reachOfHeld } from './checked-series.ts'
 import { hashedLinks } from './hashed-links.ts'
 import { type Link, linkChannels } from './links.ts'
@@ -24,6 +25,8 @@ export interface Recipe {
   readonly series: readonly Series[]
   readonly numberOf: ReadonlyMap<string, number>
   readonly links: readonly Link[]
+  /** Clocks by which readings are put right; `exposeReadings` takes them. */
+  readonly clocks: readonly ChannelClock[]
   readonly calibrations: ReadonlyMap<string, readonly Calibration[]>
   readonly bundles: readonly DerivedBundle[]
   /** Numbers of the series whose last survey stands for later instants. */
@@ -67,6 +70,7 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     wires.map((wire, at) => [`${wire.logger}\n${wire.name}`, channelNumbers[at] as number]),
   )
 
+  const settings = clocksOf(model.loggerClocks)
   const links = linkChannels(
     model.wiring,
     new Map(model.sensors.map((sensor) => [sensor.id, sensor])),
@@ -74,6 +78,7 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     (logger, channel) => channelOf.get(`${logger}\n${channel}`) as number,
     (id) => numberOf.get(id) as number,
     barometersOf(model.sensorBarometers),
+    settings,
   )
   const uncertaintyOf = seriesUncertainty(model, calibrations, bundles.value)
   const series = catalogue.map((one): Series => {
@@ -113,6 +118,16 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     series,
     numberOf,
     links,
+    clocks: [...settings].map(([logger, own]) => ({
+      channels: [
+        ...new Set(
+          wires.flatMap((wire) =>
+            wire.logger === logger ? (channelOf.get(`${logger}\n${wire.name}`) ?? []) : [],
+          ),
+        ),
+      ],
+      settings: own,
+    })),
     calibrations,
     bundles: bundles.value,
     heldSeries,

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { instantsOfStamps, type Stretch } from '#domain/reduction/clock-reach.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import { hashedLinks } from './hashed-links.ts'
 import type { Link } from './links.ts'
@@ -6,7 +7,7 @@ import type { Recipe } from './recipe.ts'
 import { lookBackMinutes } from './reduce-window.ts'
 
 /** What of a recipe some series need to come out as if all were made. */
-export interface NeededRecipe extends Pick<Recipe, 'bundles' | 'numberOf' | 'heldSeries'> {
+export interface NeededRecipe extends Pick<Recipe, 'bundles' | 'numberOf' | 'heldSeries' | 'clocks'> {
   readonly links: readonly Link[]
   /** How far before an instant its value may reach back: companions and surveys at their greatest age. */
   readonly lookBackMinutes: number
@@ -17,13 +18,15 @@ export interface SeriesNeeds {
   neededBy(series: Iterable<number>): NeededRecipe
   /** Changes whenever a value of the series could come out differently. */
   hashOf(series: number): string
-  /** Series that a reading of a channel in [fromEpochMs, untilEpochMs) gives, corrects or goes into. */
+  /** Instants among which readings of a channel stamped in a stretch stand. */
+  instantsOf(channel: number, stamps: Stretch): Stretch
+  /** Series that a reading of a channel in [fromEpochMs, untilEpochMs), by instants, gives, corrects or goes into. */
   hangingOn(channel: number, fromEpochMs: number, untilEpochMs: number): ReadonlySet<number>
 }
 
 /** Reads a recipe backwards once, so that a batch of few channels costs what hangs on these. */
 export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
-  const { links, bundles, numberOf } = recipe
+  const { links, bundles, numberOf, clocks } = recipe
   const linksOf = gather(links, ({ series }) => [series])
   const linksOn = gather(links, ({ channel }) => [channel])
   const madeBy = gather(bundles, ({ outputs }) => outputs.map(({ id }) => numberOf.get(id) as number))
@@ -50,6 +53,7 @@ export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
       links: ownLinks,
       bundles: ownBundles,
       numberOf,
+      clocks,
       heldSeries: new Set(held.flatMap((slot) => slot.series.map((id) => numberOf.get(id) as number))),
       lookBackMinutes: Math.max(
         lookBackMinutes,
@@ -69,6 +73,13 @@ export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
       return createHash('sha256')
         .update(JSON.stringify([hashedLinks(links), bundles]))
         .digest('base64url')
+    },
+    instantsOf(channel, stamps) {
+      const own = clocks.filter(({ channels }) => channels.includes(channel))
+      return instantsOfStamps(
+        own.map(({ settings }) => settings),
+        stamps,
+      )
     },
     hangingOn(channel, fromEpochMs, untilEpochMs) {
       const given = (linksOn.get(channel) ?? []).filter(

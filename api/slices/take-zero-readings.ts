@@ -28,10 +28,15 @@ export async function correctedWithZeros(given: {
   const made = correctedModel(model, given.changes, signature)
   if (!made.ok) return made
   const changes = await takeZeroReadings({ store, site, after: made.value, changes: given.changes })
-  if (!changes.ok) return changes
+  if (!changes.ok) return reject(...changes.issues.map(advised))
   const after = correctedModel(model, changes.value, signature)
   return after.ok ? accept({ changes: changes.value, after: after.value }) : after
 }
+
+const advised = (issue: Issue): Issue =>
+  issue.code === 'zero-not-reached'
+    ? { ...issue, message: `${issue.message} Offer the zero by itself, then the other changes.` }
+    : issue
 
 /**
  * Corrections with the readings that their zeros were taken from and the barometer that these went by, read from the store
@@ -39,7 +44,7 @@ export async function correctedWithZeros(given: {
  * have their values. Refused where the readings on record do not come to what the sandbox said; an issue's `column` is
  * `changes.` and its number.
  */
-async function takeZeroReadings(given: {
+export async function takeZeroReadings(given: {
   readonly store: Store
   readonly site: string
   readonly after: SiteModel
@@ -83,7 +88,7 @@ async function takeZeroReadings(given: {
           zeroFrom,
           {
             recipe: answer.value.recipe,
-            readings: unpackReadings(answer.value.channels, answer.value.fromEpochMs),
+            readings: unpackReadings(answer.value.channels, answer.value.fromEpochMs, answer.value.recipe),
           },
         )
       : answer

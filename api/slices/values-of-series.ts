@@ -4,6 +4,7 @@ import { addDerivedSeries } from './derive-window.ts'
 import { type Month, monthsBetween } from './months.ts'
 import { reduceWindow } from './reduce-window.ts'
 import type { NeededRecipe } from './series-needs.ts'
+import { touchedInstants } from './touched-instants.ts'
 
 /** One value as published: rounded to the decimals of its series. */
 export interface SeriesValue {
@@ -50,6 +51,7 @@ export async function valuesOfSeries(request: ValuesRequest): Promise<void> {
         site,
         fromEpochMs: part.fromEpochMs - lookBackMs,
         untilEpochMs: part.untilEpochMs,
+        clocks: needed.clocks,
       })
       await reduceWindow(
         connection,
@@ -72,11 +74,12 @@ export async function valuesOfSeries(request: ValuesRequest): Promise<void> {
 async function withReadings({
   store,
   site,
+  needed,
   fromEpochMs,
   untilEpochMs,
 }: ValuesRequest): Promise<{ fromEpochMs: number; untilEpochMs: number }> {
   if (untilEpochMs - fromEpochMs <= atOnceMs) return { fromEpochMs, untilEpochMs }
-  const range = await store.touchedSince(site, 0)
+  const range = await touchedInstants(store, site, 0, needed.clocks)
   return {
     fromEpochMs: Math.max(fromEpochMs, range?.fromEpochMs ?? untilEpochMs),
     untilEpochMs: Math.min(untilEpochMs, range?.untilEpochMs ?? untilEpochMs),

@@ -11,7 +11,8 @@ export interface ProposalVerbs {
   listProposals<K extends ProposalKind>(site: string, kind: K): Promise<readonly Kept<ProposalsByKind[K]>[]>
   /**
    * Saves what `change` makes of the site's model, as `changeSite`, and that the proposal was approved, in one
-   * transaction. One that does not wait for a decision is refused with `ProposalDecided` and nothing is changed.
+   * transaction. One that does not wait for a decision is refused with `ProposalDecided` and nothing is changed; likewise
+   * with `RevisionPassed` where the site is not at the revision that the approval was judged by, if one is given.
    */
   approveProposal(
     site: string,
@@ -20,6 +21,7 @@ export interface ProposalVerbs {
     decision: Decision,
     change: (model: SiteModel) => SiteModel,
     signature: Signature,
+    judgedByRevision?: number,
   ): Promise<{ changed: number }>
   /** Records that a proposal was rejected or withdrawn; refused with `ProposalDecided` where it does not wait. */
   closeProposal(site: string, kind: ProposalKind, number: number, decision: Decision): Promise<void>

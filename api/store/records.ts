@@ -4,7 +4,7 @@ import { assert } from '#domain/assert.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
 import { entriesOfRecords, type RecordChange } from './audited-records.ts'
-import { logChange } from './changes.ts'
+import { logChange, readRevision } from './changes.ts'
 import { decideProposal } from './decided-proposals.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
 import {
@@ -17,6 +17,7 @@ import {
 } from './model-records.ts'
 import type { Numbering } from './numbering.ts'
 import { queryRows } from './query-rows.ts'
+import { RevisionPassed } from './revision-passed.ts'
 import type { RecordVersion, Signature, Store, TableRows } from './store.ts'
 import { VersionConflict } from './version-conflict.ts'
 
@@ -109,10 +110,13 @@ export function createRecords(file: DuckdbFile, numbering: Numbering): RecordVer
 
     changeSite: (slug, change, signature) => changing(slug, change, signature),
 
-    approveProposal: (slug, kind, number, decision, change, signature) =>
-      changing(slug, change, signature, (connection, site) =>
-        decideProposal(file, connection, { slug, site }, kind, number, decision),
-      ),
+    approveProposal: (slug, kind, number, decision, change, signature, judgedByRevision) =>
+      changing(slug, change, signature, async (connection, site) => {
+        await decideProposal(file, connection, { slug, site }, kind, number, decision)
+        if (judgedByRevision === undefined) return
+        const revision = await readRevision(connection, site)
+        if (revision !== judgedByRevision) throw new RevisionPassed(slug, judgedByRevision, revision)
+      }),
 
     async getSite(slug) {
       const site = await numbering.findSite(slug)

@@ -10,6 +10,7 @@ import type { Webhook } from '#domain/alerts/webhook.ts'
 import type { Actor, AuditDraft, AuditEntry, ChainHead } from '#domain/audit/audit-entry.ts'
 import type { AuditVerification } from '#domain/audit/verification.ts'
 import type { FieldEntry } from '#domain/field/field-entry.ts'
+import type { ClockSetting } from '#domain/reduction/logger-clock.ts'
 import type { IssuedReport } from '#domain/report/report.ts'
 import type { SiteFacts, SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
@@ -83,12 +84,23 @@ export interface BatchWriter {
   abandon(): Promise<void>
 }
 
+/** The clock of one logger and the store's numbers of its channels. */
+export interface ChannelClock {
+  readonly channels: readonly number[]
+  readonly settings: readonly ClockSetting[]
+}
+
 export interface ReadingWindow {
   readonly site: string
   /** Inclusive; undefined: from the beginning. */
   readonly fromEpochMs?: number
   /** Exclusive; undefined: to the end. */
   readonly untilEpochMs?: number
+  /**
+   * Clocks of loggers by which instants are put right: the window is one of instants then, and `stamp` is what was sent. Left
+   * out: readings stand at the stamps that they came with.
+   */
+  readonly clocks?: readonly ChannelClock[]
   /** Only what had been received by an instant, to the microsecond, in a batch up to a number. */
   readonly bound?: ReceiptBound
 }
@@ -363,7 +375,8 @@ export interface Store extends AccessKeyVerbs, FrozenSetVerbs, ProposalVerbs {
 
   /**
    * Makes raw readings visible on `connection` as relation `name` with columns
-   * channel INTEGER, "at" TIMESTAMP (UTC; the name must be quoted), raw DOUBLE, received_at TIMESTAMP, batch INTEGER.
+   * channel INTEGER, "at" TIMESTAMP (UTC; the name must be quoted), raw DOUBLE, received_at TIMESTAMP, batch INTEGER,
+   * stamp TIMESTAMP: as the logger sent it, which is "at" where no clock is put right.
    */
   exposeReadings(connection: DuckDBConnection, name: string, window: ReadingWindow): Promise<void>
   /**

@@ -112,6 +112,7 @@ async function valuesAround(
       site,
       fromEpochMs: atEpochMs - widest('beforeMinutes') - lookBackMinutes * 60_000,
       untilEpochMs: atEpochMs + widest('afterMinutes') + 1,
+      clocks: recipe.clocks,
     })
     await reduceWindow(connection, 'mark_reading', links, atEpochMs, atEpochMs + 1, new Set(), reaches)
     const reader = await connection.runAndReadAll(`

@@ -3,6 +3,7 @@ import { zeroBaseline } from '#domain/baseline/zero-baseline.ts'
 import { barometerAt, barometersOf } from '#domain/reduction/barometer-in-force.ts'
 import { calibrationAt } from '#domain/reduction/calibration-in-force.ts'
 import { companionAges } from '#domain/reduction/companion-age.ts'
+import { clockRecordAt } from '#domain/reduction/logger-clock.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import { reduceValue } from '#domain/reduction/reduce-value.ts'
 import type { TrailReading } from '#domain/reduction/trail-source.ts'
@@ -28,6 +29,8 @@ interface RawRow {
   readonly receivedAtEpochMs: number
   readonly raw: number
   readonly batch: number
+  /** As its logger sent it. */
+  readonly stampEpochMs: number
 }
 
 /** Looks into the store's readings up to `untilEpochMs`, inclusive. */
@@ -41,7 +44,11 @@ export async function openReadingLookup(
   untilEpochMs: number,
 ): Promise<ReadingLookup> {
   const connection = await store.connect()
-  await store.exposeReadings(connection, 'trail_reading', { site, untilEpochMs: untilEpochMs + 1 })
+  await store.exposeReadings(connection, 'trail_reading', {
+    site,
+    untilEpochMs: untilEpochMs + 1,
+    clocks: recipe.clocks,
+  })
   const batches = new Map((await store.listBatches(site)).map((receipt) => [receipt.batch, receipt]))
   const channels = new Map((await store.listChannels(site)).map((key) => [key.channel, key]))
   const sensors = new Map(model.sensors.map((sensor) => [sensor.id, sensor]))
@@ -63,7 +70,7 @@ export async function openReadingLookup(
       )
       .join(' or ')
     const reader = await connection.runAndReadAll(`
-      select channel, us, epoch_us(received_at), raw, batch
+      select channel, us, epoch_us(received_at), raw, batch, epoch_us(stamp)
       from (select *, epoch_us("at") as us from trail_reading where channel in (${links.map((link) => link.channel).join(', ')}))
       where us >= ${Math.trunc(fromEpochMs * 1000)} and us <= ${Math.trunc(atEpochMs * 1000)} and (${wired})
       order by us desc limit ${most}`)
@@ -73,6 +80,7 @@ export async function openReadingLookup(
       receivedAtEpochMs: Number(row[2]) / 1000,
       raw: Number(row[3]),
       batch: Number(row[4]),
+      stampEpochMs: Number(row[5]) / 1000,
     }))
   }
 
@@ -109,6 +117,8 @@ export async function openReadingLookup(
       temperature,
       barometer,
       barometerRecord: named?.record ?? null,
+      stampEpochMs: row.stampEpochMs,
+      clockRecord: channel ? clockRecordAt(model.loggerClocks, channel.logger, row.stampEpochMs) : null,
       quality: late ? quality.receivedLate : 0,
     }
     const value = reducedValue(reading)

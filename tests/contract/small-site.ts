@@ -86,6 +86,7 @@ export function smallSite(id = 'small-quay'): SiteModel {
     spiralSurveys: [],
     holeSurveys: [],
     sensorBarometers: [],
+    loggerClocks: [],
     zeroReadings: [],
     joins: [],
     aquifers: [],

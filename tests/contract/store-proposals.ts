@@ -51,7 +51,7 @@ export function proposalContract(subject: StoreUnderTest): void {
 
   describe.each(proposalKinds)('proposals of the kind %s', (kind) => {
     const proposal = proposals[kind]
-    const approve = (number: number, refused = false) =>
+    const approve = (number: number, refused = false, judgedByRevision?: number) =>
       subject.store.approveProposal(
         site,
         kind,
@@ -62,6 +62,7 @@ export function proposalContract(subject: StoreUnderTest): void {
           return { ...model, triggerLevels: [...model.triggerLevels, levelFor({ id: 'L-1' })] }
         },
         signature,
+        judgedByRevision,
       )
 
     test('come back as they were made, numbered a site and a kind', async () => {
@@ -104,6 +105,21 @@ export function proposalContract(subject: StoreUnderTest): void {
         expect((await levels()) === 1).toBe(kept?.decision?.kind === 'approved')
       },
     )
+
+    test('an approval that was judged by an earlier revision changes nothing', async () => {
+      await prepare()
+      const number = await subject.store.addProposal(site, kind, proposal)
+      const judgedBy = await subject.store.revision(site)
+      await subject.store.changeSite(
+        site,
+        (model) => ({ ...model, facts: { ...model.facts, name: 'Another' } }),
+        signature,
+      )
+      await expect(approve(number, false, judgedBy)).rejects.toMatchObject({ name: 'RevisionPassed' })
+      expect((await subject.store.listProposals(site, kind))[0]?.decision).toBeNull()
+      expect(await levels()).toBe(0)
+      expect(await approve(number, false, await subject.store.revision(site))).toEqual({ changed: 1 })
+    })
 
     test('where the change is refused, the proposal waits as before', async () => {
       await prepare()

@@ -45,6 +45,7 @@ export function intakeSite(loggers: readonly Logger[] = intakeLoggers): SiteMode
     spiralSurveys: [],
     holeSurveys: [],
     sensorBarometers: [],
+    loggerClocks: [],
     zeroReadings: [],
     joins: [],
     aquifers: [],

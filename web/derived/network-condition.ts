@@ -80,6 +80,7 @@ export function loggerLines(
             lateAfterMinutes: facts.lateAfterMinutes,
             completeness,
             drift,
+            clockOnRecord: facts.clockOnRecord,
             battery,
             batteryLimitVolts,
             consequence: facts.consequence,

@@ -14,6 +14,7 @@ import type { AirShareProposal } from './air-share-draft.ts'
 import { barometerSentences } from './air-term.ts'
 import { RecordHistory } from './audit/RecordHistory.tsx'
 import { CalibrationForm } from './CalibrationForm.tsx'
+import { clockSentences } from './clock-sentences.ts'
 import { CorrectionList } from './corrections/CorrectionList.tsx'
 import { createCorrections } from './corrections/create-corrections.ts'
 import { joinSentence } from './join-sentence.ts'
@@ -78,6 +79,7 @@ export function CalibrationsOf(props: {
             <For each={known().joins}>
               {(join) => <p>{joinSentence(join, known().sensor, known().unit, zone())}</p>}
             </For>
+            <For each={clockSentences(known(), zone())}>{(said) => <p>{said}</p>}</For>
             <For each={barometerSentences(known(), zone())}>{(said) => <p>{said}</p>}</For>
             <section class="scroll-across" aria-label="Versions, scrolls sideways" tabindex="0">
               <table class="plain">

@@ -60,6 +60,7 @@ export function SourceTrail(props: { source: TrailSource; zone: string }) {
       </dl>
       <TrailSteps steps={props.source.steps} />
       <Show when={props.source.ventingSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
+      <Show when={props.source.clockSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
       <Show when={props.source.barometerSentence}>{(sentence) => <p>{sentence()}</p>}</Show>
       <For each={props.source.uncertaintySentences}>{(sentence) => <p>{sentence}</p>}</For>
     </details>

@@ -6,6 +6,7 @@ import { modelFaults } from '../site/check-model.ts'
 import type { SiteModel } from '../site/site.ts'
 import type { CalibrationRow } from '../site/tables.ts'
 import { correctedBarometers } from './corrected-barometers.ts'
+import { correctedClocks } from './corrected-clocks.ts'
 import { correctedWiring } from './corrected-wiring.ts'
 import type { ProposedCorrection, StepText, TakenZero } from './correction.ts'
 import { type CorrectedTables, calibrationOf, datedOf, hasSameZero, stepsOf } from './resolve-corrections.ts'
@@ -48,6 +49,11 @@ export function correctedModel(
     ...model,
     ...calibrated.value,
     sensorBarometers,
+    loggerClocks: correctedClocks(
+      model,
+      corrections.filter((one): one is OfKind<'clock'> => one.kind === 'clock'),
+      signature,
+    ),
     wiring: correctedWiring(
       model.wiring,
       corrections.filter((one): one is OfKind<'wiring'> => one.kind === 'wiring'),

@@ -23,6 +23,8 @@ export interface CorrectionEffect {
   readonly changed: number
   readonly lost: number
   readonly gained: number
+  /** Of a clock: readings that stand at another instant, and by how much at most, later positive; left out: none. */
+  readonly moved?: { readonly readings: number; readonly mostSeconds: number }
   /** Mean over readings that have another value; null where there is none. */
   readonly meanChange: number | null
   readonly greatestChange: {
@@ -62,4 +64,4 @@ export const overlappingProposals = (
 
 /** Said wherever a correction is offered or decided. */
 export const rawStaysSentence =
-  'Raw readings stay as they are: only how values are made of them changes, from the instant named on.'
+  'Raw readings stay as they are, with the stamps that loggers sent: only how values are made of them changes, from the instant named on.'

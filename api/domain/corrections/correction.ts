@@ -1,3 +1,4 @@
+import type { ClockSetting } from '../reduction/logger-clock.ts'
 import type { ZeroReading as ZeroRow } from '../site/tables.ts'
 import type { StepKind } from '../site/vocabulary.ts'
 import type { ZeroReading } from '../what-if/sandbox-change.ts'
@@ -23,10 +24,13 @@ export interface ZeroFrom {
 /** A reading of `zero-readings.csv` without its calibration and its author. */
 export type TakenZero = Pick<ZeroRow, 'at' | 'raw' | 'temperatureDegC' | 'barometerKpa'>
 
+/** What is added to stamps where it begins, and further for each day after. */
+export type ClockText = Pick<ClockSetting, 'addedSeconds' | 'addedSecondsPerDay'>
+
 interface Dated {
   /** Sensor, point/measure. */
   readonly series: string
-  /** Inclusive, by the stamps of readings as they are kept. */
+  /** Inclusive, by the instants at which readings stand; of a clock by the stamps that its logger sent. */
   readonly fromEpochMs: number
   /** Exclusive; null: for good. */
   readonly untilEpochMs: number | null
@@ -58,10 +62,24 @@ export type CorrectionDraft = Dated &
         readonly was: string | null
         readonly barometer: string
       }
+    | {
+        /** Another clock of the logger that it is read by, and so of whatever that logger reads. */
+        readonly kind: 'clock'
+        readonly logger: string
+        readonly was: ClockText
+        readonly clock: ClockText
+      }
   )
 
 /** What of a record a correction changes; a zero, a share of the air and a thermal term are steps of a calibration. */
-export type CorrectionName = 'calibration' | 'zero' | 'air-share' | 'thermal-term' | 'wiring' | 'barometer'
+export type CorrectionName =
+  | 'calibration'
+  | 'zero'
+  | 'air-share'
+  | 'thermal-term'
+  | 'wiring'
+  | 'barometer'
+  | 'clock'
 
 export const correctionNames: Readonly<Record<CorrectionName, string>> = {
   calibration: 'Calibration',
@@ -70,12 +88,13 @@ export const correctionNames: Readonly<Record<CorrectionName, string>> = {
   'thermal-term': 'Thermal term',
   wiring: 'Wiring',
   barometer: 'Barometer',
+  clock: 'Clock of the logger',
 }
 
 /** A draft held against the records: what it stands in the place of, and both in words. */
 export type ProposedCorrection = CorrectionDraft & {
   readonly name: CorrectionName
-  /** Id of the calibration in force when it begins; of a wiring the channel, of a barometer its series. */
+  /** Id of the calibration in force when it begins; of a wiring the channel, of a barometer its series, of a clock the logger. */
   readonly replaces: string
   /** What is recorded and what is proposed, whole sentences. */
   readonly before: string
@@ -84,4 +103,6 @@ export type ProposedCorrection = CorrectionDraft & {
   readonly zeroReadings?: readonly TakenZero[]
   /** Series of the barometer by which these had their values; left out: the chain asks for none. */
   readonly zeroBarometer?: string
+  /** Series whose readings stand at another instant, made ones among them; left out of all but clocks. */
+  readonly moves?: readonly string[]
 }

@@ -1,4 +1,4 @@
-import { changeSentence } from '../what-if/change-sentence.ts'
+import { clockAt } from '../reduction/logger-clock.ts'
 import type { SandboxChange } from '../what-if/sandbox-change.ts'
 import type { SandboxLink, SandboxRecipe } from '../what-if/sandbox-recipe.ts'
 import { isMeant } from '../what-if/series-pattern.ts'
@@ -13,8 +13,8 @@ export interface OfferedCorrections {
 }
 
 /**
- * What a sandbox would be as dated records. Only what the records keep with a date can be offered: a chain, a wiring and a
- * barometer. Another clock, a drift can be tried alone, and are told; the rest would not give what the sandbox shows.
+ * What a sandbox would be as dated records. Only what the records keep with a date can be offered: a chain, a wiring, a
+ * barometer and a logger's clock. A drift can be tried alone, and is told; the rest would not give what the sandbox shows.
  */
 export function offeredCorrections(
   official: SandboxRecipe,
@@ -22,11 +22,6 @@ export function offeredCorrections(
   changes: readonly SandboxChange[],
 ): OfferedCorrections {
   const hindrances = new Set<string>()
-  for (const change of changes)
-    if (change.kind === 'clock')
-      hindrances.add(
-        `${changeSentence(change)} This can be tried and not offered: readings are kept, published by month and held against levels by the stamps that they came with, and the record has no corrected stamps beside them. Set the clock at the logger, and write in the diary when and by how much.`,
-      )
   const terminals = new Map(
     official.channels.map(({ channel, logger, name }) => [channel, { logger, channel: name }]),
   )
@@ -43,7 +38,7 @@ export function offeredCorrections(
       hindrances.add(
         `${series} would be read by no channel for some of the time. This can be tried and not offered.`,
       )
-  return { changes: joined(drafts), hindrances: [...hindrances] }
+  return { changes: [...joined(drafts), ...ofClocks(official, sandbox)], hindrances: [...hindrances] }
 }
 
 const endOfTime = Date.UTC(9999, 0, 1)
@@ -77,6 +72,48 @@ function ofLink(
   if (barometer !== null && barometer !== old.barometerSeries)
     found.push({ ...dated, kind: 'barometer', was: old.barometerSeries, barometer })
   return found
+}
+
+/** Clocks of loggers that stand otherwise, each stretch for itself, by a series that the logger reads then. */
+function ofClocks(official: SandboxRecipe, sandbox: SandboxRecipe): readonly CorrectionDraft[] {
+  const recorded = new Map((official.clocks ?? []).map(({ logger, settings }) => [logger, settings]))
+  return (sandbox.clocks ?? []).flatMap(({ logger, settings }) => {
+    const was = recorded.get(logger) ?? []
+    const begins = [...new Set([...was, ...settings].map(({ fromEpochMs }) => fromEpochMs))].toSorted(
+      (one, other) => one - other,
+    )
+    return begins.flatMap((fromEpochMs, at): CorrectionDraft[] => {
+      const [before, after] = [clockAt(was, fromEpochMs), clockAt(settings, fromEpochMs)]
+      const series = seriesReadBy(official, logger, fromEpochMs, begins[at + 1] ?? null)
+      if (JSON.stringify(before) === JSON.stringify(after) || series === null) return []
+      return [
+        {
+          kind: 'clock',
+          series,
+          fromEpochMs,
+          untilEpochMs: begins[at + 1] ?? null,
+          logger,
+          was: before,
+          clock: after,
+        },
+      ]
+    })
+  })
+}
+
+function seriesReadBy(
+  { channels, links }: SandboxRecipe,
+  logger: string,
+  fromEpochMs: number,
+  untilEpochMs: number | null,
+): string | null {
+  const own = new Set(channels.filter((one) => one.logger === logger).map(({ channel }) => channel))
+  const read = links.filter(({ channel }) => own.has(channel))
+  const during = read.find(
+    (link) =>
+      link.fromEpochMs < (untilEpochMs ?? Number.POSITIVE_INFINITY) && fromEpochMs < link.untilEpochMs,
+  )
+  return (during ?? read[0])?.series ?? null
 }
 
 /**

@@ -12,12 +12,21 @@ import type {
   Terminal,
   ZeroFrom,
 } from './correction.ts'
+import { resolvedClock, staleClock } from './resolve-clock.ts'
 import { differingSteps, isSameChain, stepSentence } from './step-text.ts'
 
 /** Records that corrections are held against. */
 export type CorrectedTables = Pick<
   SiteModel,
-  'sensors' | 'calibrations' | 'calibrationSteps' | 'sensorBarometers' | 'zeroReadings' | 'wiring'
+  | 'sensors'
+  | 'calibrations'
+  | 'calibrationSteps'
+  | 'sensorBarometers'
+  | 'zeroReadings'
+  | 'wiring'
+  | 'loggerClocks'
+  | 'verdicts'
+  | 'verdictWithdrawals'
 >
 
 /**
@@ -25,7 +34,7 @@ export type CorrectedTables = Pick<
  * longer what the sandbox was tried on, or a draft changes nothing; an issue's `column` is `changes.` and its number.
  */
 export function resolveCorrections(
-  model: CorrectedTables,
+  model: SiteModel,
   drafts: readonly CorrectionDraft[],
 ): Outcome<readonly ProposedCorrection[]> {
   const issues: Issue[] = []
@@ -75,6 +84,10 @@ export function resolveCorrections(
         },
       ]
     }
+    if (draft.kind === 'clock') {
+      const clock = resolvedClock(model, draft)
+      return clock.ok ? [clock.value] : fault(clock.issues[0]?.code ?? '', clock.issues[0]?.message ?? '')
+    }
     const row = calibrationOf(model, draft.series, draft.fromEpochMs) as CalibrationRow
     const differing = differingSteps(draft.was, draft.steps)
     if (differing.length === 0) return fault('changes-nothing', `${row.id} says that already.`)
@@ -100,7 +113,7 @@ export function resolveCorrections(
         code: 'correction-repeated',
         column: `changes.${at}`,
         value: one.series,
-        message: `${one.series} is corrected twice at once in one proposal. Keep one of them.`,
+        message: `${subjectOf(one)} is corrected twice at once in one proposal. Keep one of them.`,
       })
   return issues.length > 0 ? reject(...issues) : accept(resolved)
 }
@@ -108,11 +121,12 @@ export function resolveCorrections(
 /** Why records are no longer what a draft was tried on; null: they are. */
 export function staleFault(
   model: CorrectedTables,
-  draft: CorrectionDraft & { readonly replaces?: string },
+  draft: CorrectionDraft & Partial<Pick<ProposedCorrection, 'replaces' | 'moves'>>,
 ): Pick<Issue, 'code' | 'message'> | null {
   const { series, fromEpochMs } = draft
   if (draft.kind === 'wiring') return staleWiring(model, draft)
   if (draft.kind === 'barometer') return staleBarometer(model, draft)
+  if (draft.kind === 'clock') return staleClock(model, draft)
   const own = datedOf(model, series)
   const inForce = calibrationOf(model, series, fromEpochMs)
   if (!inForce)
@@ -237,11 +251,19 @@ export const terminalText = ({ logger, channel }: Terminal): string => `channel 
 
 export const endOf = ({ untilAt }: Pick<Wiring, 'untilAt'>): number => untilAt ?? Number.POSITIVE_INFINITY
 
-/** Whether two corrections are of one series in some of the same time. */
-export const isOverlapping = (one: CorrectionDraft, other: CorrectionDraft): boolean =>
-  one.series === other.series &&
+/** What a correction is of: its series, or the logger whose clock it is. */
+export const subjectOf = (one: CorrectionDraft): string => (one.kind === 'clock' ? one.logger : one.series)
+
+/** Whether two corrections are of one series in some of the same time; a clock is of all that its logger reads. */
+export const isOverlapping = (one: CorrectionOrDraft, other: CorrectionOrDraft): boolean =>
+  namesOf(one).some((name) => namesOf(other).includes(name)) &&
   one.fromEpochMs < (other.untilEpochMs ?? Number.POSITIVE_INFINITY) &&
   other.fromEpochMs < (one.untilEpochMs ?? Number.POSITIVE_INFINITY)
+
+type CorrectionOrDraft = CorrectionDraft & Partial<Pick<ProposedCorrection, 'moves'>>
+
+const namesOf = (one: CorrectionOrDraft): readonly string[] =>
+  one.kind === 'clock' ? [`clock of ${one.logger}`, one.series, ...(one.moves ?? [])] : [one.series]
 
 function wordsOf(
   id: string,

@@ -5,6 +5,7 @@ export type RecordSinceKind =
   | 'calibration'
   | 'zero'
   | 'barometer'
+  | 'clock'
   | 'wiring'
   | 'verdict'
   | 'level'
@@ -45,6 +46,7 @@ const kindOf: Partial<Record<TableName, RecordSinceKind>> = {
   calibrationSteps: 'calibration',
   zeroReadings: 'zero',
   sensorBarometers: 'barometer',
+  loggerClocks: 'clock',
   wiring: 'wiring',
   verdicts: 'verdict',
   verdictReviews: 'verdict',
@@ -106,7 +108,8 @@ export function recordSince(
   }
   const about = { ...aboutOf(table, said, bodyOf), ...said }
   const series = textOf(about.series) ?? textOf(about.sensor)
-  const place = (series ?? '').split('/')[0] || textOf(about.instrument) || textOf(about.point)
+  const place =
+    (series ?? '').split('/')[0] || textOf(about.instrument) || textOf(about.point) || textOf(about.logger)
   const what = whatOf(table, body, before)
   return {
     kind,
@@ -139,8 +142,9 @@ function whatOf(
   before: WrittenRecord['before'],
 ): RecordSinceFacts['what'] {
   if (body === null || table === 'verdictWithdrawals' || table === 'approvalWithdrawals') return 'withdrawn'
-  // A later version of a calibration is a record of its own; a first barometer with a date follows the one without.
-  if (before !== null || table === 'sensorBarometers') return 'corrected'
+  // A later version of a calibration is a record of its own; a first barometer with a date follows the one without, and a
+  // first clock the stamps as sent.
+  if (before !== null || table === 'sensorBarometers' || table === 'loggerClocks') return 'corrected'
   if (table === 'calibrations' && (numberOf(body.version) ?? 1) > 1) return 'corrected'
   return 'added'
 }
@@ -149,6 +153,7 @@ const nouns: Readonly<Record<Exclude<RecordSinceKind, 'other'>, string>> = {
   calibration: 'The calibration',
   zero: 'A zero reading',
   barometer: 'The barometer',
+  clock: 'The clock',
   wiring: 'The wiring',
   verdict: 'A verdict',
   level: 'The level',

@@ -1,3 +1,5 @@
+import { clockWords } from '../corrections/clock-words.ts'
+import type { ClockText } from '../corrections/correction.ts'
 import type { Outcome } from '../outcome.ts'
 import type { BatteryOutlook } from '../power/days-left.ts'
 import type { ClockDrift } from './clock-drift.ts'
@@ -27,6 +29,8 @@ export interface LoggerKnown {
   /** Of the last seven days that its lateness does not excuse. */
   readonly completeness: Completeness
   readonly drift: Outcome<ClockDrift>
+  /** How its clock is on record; left out: its stamps stand as sent. */
+  readonly clockOnRecord?: ClockText | undefined
   /** Null where its battery is not read, or no limit is stated. */
   readonly battery: BatteryOutlook | null
   readonly batteryLimitVolts: number | null
@@ -63,7 +67,7 @@ export function loggerCondition(known: LoggerKnown, atEpochMs: number): LoggerCo
   const silent = ageMs !== null && known.lateAfterMinutes !== null && ageMs > known.lateAfterMinutes * 60_000
   const remarks = [
     ...ofCompleteness(known.completeness),
-    ...ofClock(known.drift),
+    ...ofClock(known.drift, known.clockOnRecord),
     ...ofBattery(known.battery, known.batteryLimitVolts),
     ...(known.calibrationsOverdue > 0
       ? [
@@ -122,22 +126,23 @@ function ofCompleteness({ due, held, inTime, heldShare, inTimeShare }: Completen
   return []
 }
 
-function ofClock(drift: Outcome<ClockDrift>): readonly Remark[] {
+function ofClock(drift: Outcome<ClockDrift>, onRecord: ClockText | undefined): readonly Remark[] {
   if (!drift.ok) return []
+  const recorded = onRecord ? ` On record: ${clockWords(onRecord)}.` : ''
   const { gainSecondsPerDay, interval, leastDelaySeconds } = drift.value
   const away = interval[0] > 0 || interval[1] < 0
   if (leastDelaySeconds < -lookInto.aheadSeconds)
     return [
       {
-        says: `Its clock is at least ${Math.round(-leastDelaySeconds)} s ahead: readings are received before they are stamped.`,
-        toDo: 'Set it to UTC at the next visit and write down both times; stamps until then are wrong by that much.',
+        says: `Its clock is at least ${Math.round(-leastDelaySeconds)} s ahead: readings are received before they are stamped.${recorded}`,
+        toDo: `Set it to UTC at the next visit and write down both times; ${onRecord ? 'end the record at the stamp at which it is set' : 'until then stamps are wrong by that much: try it under What if, and offer it for the record'}.`,
       },
     ]
   if (away && Math.abs(gainSecondsPerDay) >= lookInto.driftSecondsPerDay)
     return [
       {
-        says: `Its clock ${gainSecondsPerDay > 0 ? 'gains' : 'loses'} ${Math.abs(gainSecondsPerDay).toFixed(0)} s a day.`,
-        toDo: 'Set it to UTC at the next visit and write down both times.',
+        says: `Its clock ${gainSecondsPerDay > 0 ? 'gains' : 'loses'} ${Math.abs(gainSecondsPerDay).toFixed(0)} s a day.${recorded}`,
+        toDo: `Set it to UTC at the next visit and write down both times${onRecord ? '; end the record at the stamp at which it is set' : ''}.`,
       },
     ]
   return []

@@ -1,6 +1,6 @@
 import type { ZeroBaseline } from '../baseline/zero-baseline.ts'
 import { showInstant } from '../site/site-readings.ts'
-import type { SensorBarometer } from '../site/tables.ts'
+import type { LoggerClock, SensorBarometer } from '../site/tables.ts'
 import type { Calibration, Companions } from './chain.ts'
 import { companionAges } from './companion-age.ts'
 import { type CorrectionError, correctionErrors } from './correction-errors.ts'
@@ -40,6 +40,10 @@ export interface TrailReading {
   readonly barometer: TrailReading | null
   /** The dated record that names its barometer; null or absent: it is named with the sensor. */
   readonly barometerRecord?: SensorBarometer | null
+  /** As the logger sent it; left out: as `atEpochMs`. */
+  readonly stampEpochMs?: number
+  /** By which its stamp is put right; null or absent: none is in force. */
+  readonly clockRecord?: LoggerClock | null
   /** Bits of `quality` known from elsewhere: out of range, received late. */
   readonly quality: number
 }
@@ -75,6 +79,8 @@ export interface TrailSource {
   readonly ventingSentence?: string | undefined
   /** Since when and why it is corrected by its barometer; left out where that has no date or is not asked for. */
   readonly barometerSentence?: string | undefined
+  /** The stamp that its logger sent and why it stands at another instant; left out where it stands as sent. */
+  readonly clockSentence?: string | undefined
   /** Bits of `quality`. */
   readonly quality: number
 }
@@ -170,6 +176,7 @@ function ownSource(
           }),
     ...(remark === null ? {} : { ventingSentence: remark.sentence }),
     ...barometerSentence(reading),
+    ...clockSentence(reading),
     quality: reading.quality | (run?.quality ?? quality.noCalibration),
   }
 }
@@ -182,6 +189,19 @@ function barometerSentence({
   if (!record || companionAges(calibration?.steps ?? []).barometerMinutes === null) return {}
   return {
     barometerSentence: `Corrected by ${record.barometer} from ${showInstant(record.validFrom)} on (version ${record.version}, ${record.author}: ${record.reason}).`,
+  }
+}
+
+/** What was sent and by which record it was put right, where that moved it. */
+function clockSentence({
+  atEpochMs,
+  stampEpochMs = atEpochMs,
+  clockRecord: record,
+}: TrailReading): Pick<TrailSource, 'clockSentence'> {
+  if (!record || stampEpochMs === atEpochMs) return {}
+  const seconds = (atEpochMs - stampEpochMs) / 1000
+  return {
+    clockSentence: `${record.logger} stamped it ${showInstant(stampEpochMs)}; ${numberText(Math.abs(seconds))} s are ${seconds > 0 ? 'added' : 'taken off'}, since its clock is on record as standing off from ${showInstant(record.validFrom)} on (version ${record.version}, ${record.author}: ${record.reason}).`,
   }
 }
 

@@ -11,7 +11,7 @@ import { contacts, dutyShifts, escalations, holidays } from './tables/duties.ts'
 import { controlPoints, holeSurveys, locations, spiralSurveys, strata } from './tables/ground.ts'
 import { instruments } from './tables/instruments.ts'
 import { holdPoints, predictions, triggerLevels } from './tables/levels.ts'
-import { coverageTests, gateways, loggers, wiring } from './tables/logging.ts'
+import { coverageTests, gateways, loggerClocks, loggers, wiring } from './tables/logging.ts'
 import { actionEntries, boards, meetings, minutes } from './tables/meetings.ts'
 import { points, sensors } from './tables/sensors.ts'
 import { suppressionEnds, suppressions } from './tables/suppressions.ts'
@@ -69,6 +69,7 @@ export const siteTables = {
   minutes,
   actionEntries,
   sensorBarometers,
+  loggerClocks,
 } as const
 
 export type SiteTables = typeof siteTables
@@ -87,6 +88,7 @@ export type Wiring = Row<'wiring'>
 export type CalibrationRow = Row<'calibrations'>
 export type CalibrationStepRow = Row<'calibrationSteps'>
 export type SensorBarometer = Row<'sensorBarometers'>
+export type LoggerClock = Row<'loggerClocks'>
 export type TriggerLevel = Row<'triggerLevels'>
 export type HoldPoint = Row<'holdPoints'>
 export type CoverageTestRow = Row<'coverageTests'>

@@ -58,10 +58,7 @@ function applyChange(standing: Standing, change: SandboxChange): Outcome<Standin
   const { recipe, readings } = standing
   const nothing = nothingTouched(recipe, change)
   if (nothing !== null) return refuse('series', 'nothing-changed', nothing, change.series)
-  if (change.kind === 'clock') {
-    const moved = withClock(recipe, readings, change)
-    return moved.ok ? accept({ recipe, readings: moved.value }) : moved
-  }
+  if (change.kind === 'clock') return withClock(standing, change)
   const links = editedLinks(standing, change)
   return links.ok ? accept({ recipe: { ...recipe, links: links.value }, readings }) : links
 }

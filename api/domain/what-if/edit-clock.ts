@@ -1,55 +1,84 @@
 import { accept, type Outcome } from '../outcome.ts'
+import { type ClockSetting, clockAt, instantOfStamp, withoutRepeats } from '../reduction/logger-clock.ts'
+import type { Standing } from './apply-sandbox.ts'
 import { linksWithin, refuse } from './edit-links.ts'
-import { firstAtOrAfter } from './reduced-series.ts'
+import { putRight } from './put-right.ts'
 import type { SandboxChange } from './sandbox-change.ts'
-import type { ChannelReadings, RawReadings, SandboxRecipe } from './sandbox-recipe.ts'
+import type { SandboxRecipe } from './sandbox-recipe.ts'
 
-type ClockChange = Extract<SandboxChange, { kind: 'clock' }>
-
-const dayMs = 86_400_000
+export type ClockChange = Extract<SandboxChange, { kind: 'clock' }>
 
 /**
- * Readings with the stamps that a clock put right would have given, of every channel of the loggers that the series
- * meant are read by. Receipt stays when it was. Refused where a reading would come to lie at or before an earlier one.
+ * Recipe and readings with the clocks of the loggers that the series meant are read by put right, in the place of what was
+ * on record for that time; it ends where another record begins. Refused where a reading would come to lie at or before
+ * an earlier one that it did not lie at or before already.
  */
-export function withClock(
-  { links, channels }: SandboxRecipe,
-  readings: RawReadings,
-  change: ClockChange,
-): Outcome<RawReadings> {
-  const read = new Set(linksWithin(links, change).map(({ channel }) => channel))
-  const loggers = new Set(channels.filter(({ channel }) => read.has(channel)).map(({ logger }) => logger))
+export function withClock({ recipe, readings }: Standing, change: ClockChange): Outcome<Standing> {
+  const loggers = loggersOf(recipe, change)
+  const clocks = new Map((recipe.clocks ?? []).map(({ logger, settings }) => [logger, settings]))
   const moved = new Map(readings)
-  for (const { channel, logger, name } of channels) {
-    const own = readings.get(channel)
-    if (!own || !loggers.has(logger)) continue
-    const fresh = shifted(own, change)
-    for (let at = 1; at < fresh.atEpochMs.length; at++)
-      if (
-        (fresh.atEpochMs[at] as number) <= (fresh.atEpochMs[at - 1] as number) &&
-        (own.atEpochMs[at] as number) > (own.atEpochMs[at - 1] as number)
-      )
+  for (const logger of loggers) {
+    const before = clocks.get(logger) ?? []
+    const after = settingsWith(before, change)
+    clocks.set(logger, after)
+    for (const { channel, name } of recipe.channels.filter((one) => one.logger === logger)) {
+      const own = readings.get(channel)
+      if (!own) continue
+      const sent = own.sent ?? own
+      const stamp = firstReordered(sent.atEpochMs, before, after)
+      if (stamp !== null)
         return refuse(
           'offsetSeconds',
           'readings-reordered',
-          `With that clock the reading of ${logger} ${name} stamped ${new Date(own.atEpochMs[at] as number).toISOString()} would stand at or before the one that was taken earlier. Begin the change where the clock was set, or give a smaller offset.`,
+          `With that clock the reading of ${logger} ${name} stamped ${new Date(stamp).toISOString()} would stand at or before the one that was taken earlier. Begin the change where the clock was set, or give a smaller offset.`,
           String(change.offsetSeconds),
         )
-    moved.set(channel, fresh)
+      moved.set(channel, putRight(sent, after))
+    }
   }
-  return accept(moved)
+  return accept({
+    recipe: { ...recipe, clocks: [...clocks].map(([logger, settings]) => ({ logger, settings })) },
+    readings: moved,
+  })
 }
 
-function shifted(own: ChannelReadings, change: ClockChange): ChannelReadings {
-  const { fromEpochMs, untilEpochMs, offsetSeconds, driftSecondsPerDay } = change
-  const atEpochMs = own.atEpochMs.slice()
-  const receivedAfterSeconds = own.receivedAfterSeconds.slice()
-  const end = untilEpochMs === null ? atEpochMs.length : firstAtOrAfter(own.atEpochMs, untilEpochMs)
-  for (let at = firstAtOrAfter(own.atEpochMs, fromEpochMs); at < end; at++) {
-    const stamp = own.atEpochMs[at] as number
-    const seconds = offsetSeconds + (driftSecondsPerDay * (stamp - fromEpochMs)) / dayMs
-    atEpochMs[at] = stamp + Math.round(seconds * 1000)
-    receivedAfterSeconds[at] = (own.receivedAfterSeconds[at] as number) - Math.round(seconds)
+/** Loggers whose clock a change is of. */
+export function loggersOf(
+  { links, channels }: Pick<SandboxRecipe, 'links' | 'channels'>,
+  change: ClockChange,
+): ReadonlySet<string> {
+  const read = new Set(linksWithin(links, change).map(({ channel }) => channel))
+  return new Set(channels.filter(({ channel }) => read.has(channel)).map(({ logger }) => logger))
+}
+
+/** Settings with one in the place of what held in its time, which ends at the latest where another begins. */
+export function settingsWith(
+  settings: readonly ClockSetting[],
+  { fromEpochMs, untilEpochMs, offsetSeconds, driftSecondsPerDay }: Omit<ClockChange, 'series' | 'kind'>,
+): readonly ClockSetting[] {
+  const next = settings.find((one) => one.fromEpochMs > fromEpochMs)?.fromEpochMs ?? null
+  const ends = next !== null && (untilEpochMs === null || next <= untilEpochMs) ? null : untilEpochMs
+  return withoutRepeats([
+    ...settings.filter((one) => one.fromEpochMs < fromEpochMs),
+    { fromEpochMs, addedSeconds: offsetSeconds, addedSecondsPerDay: driftSecondsPerDay },
+    ...(ends === null ? [] : [{ fromEpochMs: ends, ...clockAt(settings, ends) }]),
+    ...settings.filter((one) => one.fromEpochMs > fromEpochMs),
+  ])
+}
+
+/** First stamp that comes to stand at or before the one before it, and did not; null: none. */
+function firstReordered(
+  stamps: Float64Array,
+  before: readonly ClockSetting[],
+  after: readonly ClockSetting[],
+): number | null {
+  for (let at = 1; at < stamps.length; at++) {
+    const [last, own] = [stamps[at - 1] as number, stamps[at] as number]
+    if (
+      instantOfStamp(after, own) <= instantOfStamp(after, last) &&
+      instantOfStamp(before, own) > instantOfStamp(before, last)
+    )
+      return own
   }
-  return { atEpochMs, raw: own.raw, receivedAfterSeconds }
+  return null
 }

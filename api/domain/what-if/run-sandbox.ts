@@ -2,6 +2,7 @@ import type { Issue } from '../outcome.ts'
 import { quality } from '../reduction/quality.ts'
 import { applySandbox, type Sandbox, type Standing } from './apply-sandbox.ts'
 import { linksWithin } from './edit-links.ts'
+import { otherChains } from './other-chains.ts'
 import { reduceRaw } from './reduce-raw.ts'
 import { firstAtOrAfter, type ReducedSeries } from './reduced-series.ts'
 import type { SandboxChange } from './sandbox-change.ts'
@@ -24,7 +25,9 @@ export function runSandbox(
   const values = reduceRaw(sandbox.recipe, sandbox.readings, fromEpochMs, untilEpochMs)
   const refused = new Set(sandbox.faults.map(({ column }) => String(column).split('.')[0]))
   const cautions = changes.flatMap((change, number) =>
-    refused.has(String(number)) ? [] : cautionsOf(sandbox, change, number, values),
+    refused.has(String(number))
+      ? []
+      : [...otherChains(official.recipe, change, number), ...cautionsOf(sandbox, change, number, values)],
   )
   return { ...sandbox, values, cautions }
 }

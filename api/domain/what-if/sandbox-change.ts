@@ -11,7 +11,7 @@ export type ZeroReading =
 
 interface Dated {
   readonly series: SeriesPattern
-  /** Inclusive, by the stamps of readings as they are kept. */
+  /** Inclusive, by the instants at which readings stand; of a clock by the stamps that its logger sent. */
   readonly fromEpochMs: number
   /** Exclusive; null: for good. */
   readonly untilEpochMs: number | null
@@ -56,7 +56,7 @@ export type SandboxChange = Dated &
         readonly exchanged: boolean
       }
     | {
-        /** Added to the stamps of every channel of its logger, growing from `fromEpochMs` on. */
+        /** Added to the stamps of every channel of its logger, growing from `fromEpochMs` on, in the place of what is on record. */
         readonly kind: 'clock'
         readonly offsetSeconds: number
         readonly driftSecondsPerDay: number

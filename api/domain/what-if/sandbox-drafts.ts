@@ -1,7 +1,9 @@
 import type { CalibrationStep } from '../reduction/chain.ts'
+import { clockAt } from '../reduction/logger-clock.ts'
 import { givenOrDefault } from '../reduction/parameter.ts'
 import { coefficientNames } from '../reduction/step-parameters.ts'
 import { changeSentence } from './change-sentence.ts'
+import { loggersOf } from './edit-clock.ts'
 import type { SandboxChange } from './sandbox-change.ts'
 import type { SandboxLink, SandboxRecipe } from './sandbox-recipe.ts'
 import { isMeant } from './series-pattern.ts'
@@ -75,18 +77,13 @@ export function sandboxDrafts(
   })
   const ofClocks = changes.flatMap((change): SandboxDraft[] => {
     if (change.kind !== 'clock') return []
-    const channels = new Set(
-      official.links.filter(({ series }) => isMeant(change.series, series)).map(({ channel }) => channel),
-    )
-    const loggers = new Set(
-      official.channels.flatMap(({ channel, logger }) => (channels.has(channel) ? [logger] : [])),
-    )
-    return [...loggers].map((subject) => ({
+    const recorded = new Map((official.clocks ?? []).map(({ logger, settings }) => [logger, settings]))
+    return [...loggersOf(official, change)].map((subject) => ({
       kind: 'clock' as const,
       subject,
       fromEpochMs: change.fromEpochMs,
       untilEpochMs: change.untilEpochMs,
-      old: { offsetSeconds: 0, driftSecondsPerDay: 0 },
+      old: offsetAndDrift(clockAt(recorded.get(subject) ?? [], change.fromEpochMs)),
       new: { offsetSeconds: change.offsetSeconds, driftSecondsPerDay: change.driftSecondsPerDay },
       steps: null,
       reason: changeSentence(change),
@@ -94,6 +91,14 @@ export function sandboxDrafts(
   })
   return [...ofLinks, ...ofClocks]
 }
+
+const offsetAndDrift = ({
+  addedSeconds,
+  addedSecondsPerDay,
+}: ReturnType<typeof clockAt>): DraftParameters => ({
+  offsetSeconds: addedSeconds,
+  driftSecondsPerDay: addedSecondsPerDay,
+})
 
 const endOfTime = Date.UTC(9999, 0, 1)
 

@@ -1,4 +1,5 @@
 import type { CalibrationStep } from '../reduction/chain.ts'
+import type { ClockSetting } from '../reduction/logger-clock.ts'
 import type { DerivedBundle } from '../reduction/rules/derived-bundle.ts'
 
 /**
@@ -40,21 +41,31 @@ export interface SandboxChannel {
   readonly rawUnit: string | null
 }
 
+/** How the stamps of a logger are put right. */
+export interface SandboxClock {
+  readonly logger: string
+  readonly settings: readonly ClockSetting[]
+}
+
 /** How some series are made of raw readings: all that the browser needs beside the readings. */
 export interface SandboxRecipe {
   readonly links: readonly SandboxLink[]
   /** In the order in which they are made: what one makes may go into a later one. */
   readonly bundles: readonly DerivedBundle[]
   readonly channels: readonly SandboxChannel[]
+  /** Of loggers whose clocks are on record as wrong; left out: none is. */
+  readonly clocks?: readonly SandboxClock[]
 }
 
-/** Raw readings of one channel in order of time. */
+/** Raw readings of one channel in order of time, at their instants: as stamped, or as its clock put right would have. */
 export interface ChannelReadings {
   readonly atEpochMs: Float64Array
   /** In the channel's own unit; NaN: the logger gave none. */
   readonly raw: Float64Array
   /** From the reading to its receipt. */
   readonly receivedAfterSeconds: Float64Array
+  /** As they came, in order of their stamps; left out: these are. */
+  readonly sent?: ChannelReadings
 }
 
 /** Raw readings by the number of their channel. */

@@ -1,9 +1,7 @@
 import { accept, type Outcome } from '../outcome.ts'
+import { furthestClockSeconds, furthestClockSecondsPerDay } from '../reduction/clock-limits.ts'
 import { refuse } from './edit-links.ts'
 import type { SandboxChange } from './sandbox-change.ts'
-
-/** Furthest that a clock is taken to be wrong: 400 days; beyond, a date was typed wrongly. */
-const furthestClockSeconds = 400 * 86_400
 
 /** Refuses a change whose own fields mean nothing, whatever it is made to. */
 export function unfitChange(change: SandboxChange): Outcome<SandboxChange> {
@@ -42,11 +40,11 @@ export function unfitChange(change: SandboxChange): Outcome<SandboxChange> {
       'A clock cannot be tried more than 400 days off.',
       String(change.offsetSeconds),
     )
-  if (change.kind === 'clock' && change.driftSecondsPerDay <= -86_400)
+  if (change.kind === 'clock' && Math.abs(change.driftSecondsPerDay) > furthestClockSecondsPerDay)
     return refuse(
       'driftSecondsPerDay',
-      'clock-backwards',
-      'With that drift the clock would run backwards. Give less.',
+      'clock-drift-too-large',
+      'A clock cannot be tried that gains or loses more than an hour a day. Give less, or an offset from an instant on.',
       String(change.driftSecondsPerDay),
     )
   if (

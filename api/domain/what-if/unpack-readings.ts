@@ -1,4 +1,5 @@
-import type { ChannelReadings, RawReadings } from './sandbox-recipe.ts'
+import { atInstants } from './put-right.ts'
+import type { ChannelReadings, RawReadings, SandboxRecipe } from './sandbox-recipe.ts'
 
 /** Readings of a channel as they come over the wire; instants by their distances. */
 interface PackedChannel {
@@ -8,9 +9,16 @@ interface PackedChannel {
   readonly receivedAfterSeconds: readonly number[]
 }
 
-/** Readings as columns, from their packed form; the first instant of each channel counts from `fromEpochMs`. */
-export const unpackReadings = (channels: readonly PackedChannel[], fromEpochMs: number): RawReadings =>
-  new Map(channels.map((one) => [one.channel, unpacked(one, fromEpochMs)]))
+/**
+ * Readings as columns, from their packed form, at the instants that the recipe's clocks put right; the first stamp of each
+ * channel counts from `fromEpochMs`.
+ */
+export const unpackReadings = (
+  channels: readonly PackedChannel[],
+  fromEpochMs: number,
+  recipe: Pick<SandboxRecipe, 'channels' | 'clocks'>,
+): RawReadings =>
+  atInstants(recipe, new Map(channels.map((one) => [one.channel, unpacked(one, fromEpochMs)])))
 
 function unpacked(packed: PackedChannel, fromEpochMs: number): ChannelReadings {
   let at = fromEpochMs

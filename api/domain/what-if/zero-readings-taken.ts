@@ -38,7 +38,7 @@ export function zeroReadingsTaken(
   if (Math.abs(found - reads) > 10 ** -decimals)
     return refuse(
       'zero-not-reached',
-      `By the readings on record ${series} would read ${found.toFixed(decimals)} at its zero, and not ${reads.toFixed(decimals)} as it was tried. Offer the zero by itself, then the other changes.`,
+      `By the readings on record ${series} would read ${found.toFixed(decimals)} at its zero, and not ${reads.toFixed(decimals)} as it was tried.`,
     )
   return accept(used.map(({ value: _, ...row }) => row))
 }

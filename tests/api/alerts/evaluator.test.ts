@@ -32,6 +32,23 @@ const onPressure = {
   triggerLevels: watchedSite().triggerLevels.filter(({ series }) => series === 'PZ-1/pore-pressure'),
 }
 
+/** One logger's clock put right twice: some readings come to stand where others do, some hours apart. */
+const clocked = watchedSite({
+  loggerClocks: [
+    [10, -30 * 60, 0],
+    [20, 4 * 60 * 60, 0],
+    [30, 5 * 60 * 60, -600],
+  ].map(([at = 0, addedSeconds = 0, addedSecondsPerDay = 0], row) => ({
+    logger: 'LG-01',
+    version: row + 1,
+    validFrom: watchedFrom + at * quarter,
+    addedSeconds,
+    addedSecondsPerDay,
+    author: 'A',
+    reason: 'test',
+  })),
+})
+
 /** A walk of every channel, each row with its receipt; some cells are missing. */
 const rows = fc
   .array(
@@ -100,42 +117,48 @@ const deliveries = fc
   })
 
 describe('evaluation on arrival', () => {
-  it('bears out the same alerts however readings arrive, and whatever the server is stopped by between', async () => {
-    let borneOut = 0
-    let changed = 0
-    await fc.assert(
-      fc.asyncProperty(deliveries, async ({ all, delivered }) => {
-        const whole = await opened.watch()
-        await whole.take(all)
-        await whole.evaluate()
-        const parted = await opened.watch()
-        for (const { rows, after } of delivered) {
-          if (after === 'killed evaluated') await parted.restart('killed')
-          await parted.take(rows)
-          if (after === 'killed') await parted.restart('killed')
-          if (after.endsWith('evaluated')) await parted.evaluate()
-          if (after === 'closed evaluated') await parted.restart('closed')
-        }
-        await parted.evaluate()
-        const expected = await whole.borneOut()
-        expect(await parted.borneOut()).toEqual(expected)
-        expect([...whole.failures, ...parted.failures]).toEqual([])
-        // Once more changes nothing, from memory or after a start.
-        const events = (await opened.store.listAlertEvents(parted.site, 0)).length
-        await parted.evaluate()
-        await parted.restart('killed')
-        await parted.evaluate()
-        expect((await opened.store.listAlertEvents(parted.site, 0)).length).toBe(events)
-        borneOut += expected.length
-        changed += (await parted.alerts()).filter((alert) => !alert.bornOut).length
-        await parted.restart('closed')
-        await whole.restart('closed')
-      }),
-      { seed: 20261126, numRuns: 8 },
-    )
-    expect(borneOut).toBeGreaterThan(50)
-    expect(changed).toBeGreaterThan(0)
-  })
+  it.each([
+    ['', watchedSite(), 8],
+    [', with a clock put right', clocked, 5],
+  ] as const)(
+    'bears out the same alerts however readings arrive, and whatever the server is stopped by between%s',
+    async (_, model, numRuns) => {
+      let borneOut = 0
+      let changed = 0
+      await fc.assert(
+        fc.asyncProperty(deliveries, async ({ all, delivered }) => {
+          const whole = await opened.watch(model)
+          await whole.take(all)
+          await whole.evaluate()
+          const parted = await opened.watch(model)
+          for (const { rows, after } of delivered) {
+            if (after === 'killed evaluated') await parted.restart('killed')
+            await parted.take(rows)
+            if (after === 'killed') await parted.restart('killed')
+            if (after.endsWith('evaluated')) await parted.evaluate()
+            if (after === 'closed evaluated') await parted.restart('closed')
+          }
+          await parted.evaluate()
+          const expected = await whole.borneOut()
+          expect(await parted.borneOut()).toEqual(expected)
+          expect([...whole.failures, ...parted.failures]).toEqual([])
+          // Once more changes nothing, from memory or after a start.
+          const events = (await opened.store.listAlertEvents(parted.site, 0)).length
+          await parted.evaluate()
+          await parted.restart('killed')
+          await parted.evaluate()
+          expect((await opened.store.listAlertEvents(parted.site, 0)).length).toBe(events)
+          borneOut += expected.length
+          changed += (await parted.alerts()).filter((alert) => !alert.bornOut).length
+          await parted.restart('closed')
+          await whole.restart('closed')
+        }),
+        { seed: 20261126, numRuns },
+      )
+      expect(borneOut).toBeGreaterThan(50)
+      expect(changed).toBeGreaterThan(0)
+    },
+  )
 
   it('raises a level that only a back-fill reaches, and says that it came late', async () => {
     const watched = await opened.watch(onPressure)

@@ -77,11 +77,37 @@ const inBatches = <T>(rows: readonly T[], count: number): readonly (readonly T[]
     rows.slice(Math.floor((at * rows.length) / count), Math.floor(((at + 1) * rows.length) / count)),
   )
 
-test.each([20270320, 20270321, 20270322])(
-  'what is frozen is what a store publishes that received no more, seed %i',
-  async (seed) => {
+/** The clock of the tip's logger stood two hours and more ahead from the end of a month on, and was set three weeks later. */
+function withClock(model: SiteModel): SiteModel {
+  const logger = model.wiring.find(({ sensor }) => sensor === 'PZ-01A/pore-pressure')?.logger ?? ''
+  const clock = (version: number, validFrom: number, addedSeconds: number, addedSecondsPerDay: number) => ({
+    logger,
+    version,
+    validFrom,
+    addedSeconds,
+    addedSecondsPerDay,
+    author: 'A',
+    reason: 'test',
+  })
+  return {
+    ...model,
+    loggerClocks: [
+      clock(1, Date.UTC(2027, 2, 31, 23), -2.5 * 3600, -20),
+      clock(2, Date.UTC(2027, 3, 21), 0, 0),
+    ],
+  }
+}
+
+test.each([
+  [20270320, false],
+  [20270321, true],
+  [20270322, false],
+])(
+  'what is frozen is what a store publishes that received no more, seed %i, with a clock put right %s',
+  async (seed, isPutRight) => {
     const random = mulberry32(seed)
-    const model = await realSite()
+    const sent = await realSite()
+    const model = isPutRight ? withClock(sent) : sent
     const cutOffEpochMs = Math.round(from + (0.3 + 0.6 * random()) * days * day)
     const readings = readingsOf(random, model, cutOffEpochMs)
     const byThen = readings.filter(({ receivedMicros }) => receivedMicros <= BigInt(cutOffEpochMs) * 1000n)

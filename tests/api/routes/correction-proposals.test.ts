@@ -4,7 +4,7 @@ import { stepsOf } from '#domain/corrections/resolve-corrections.ts'
 import { folderAuthor } from '#domain/site/folder-author.ts'
 import { readSite } from '#domain/site/read-site.ts'
 import type { SiteModel } from '#domain/site/site.ts'
-import { keepBarometers } from '../../../api/keep-barometers.ts'
+import { keepDatedVersions } from '../../../api/keep-dated-versions.ts'
 import { keepWiring } from '../../../api/keep-wiring.ts'
 import { loadSiteFolder } from '../../../api/site-folder.ts'
 import { smallSite } from '../../domain/site/small-site.ts'
@@ -243,7 +243,7 @@ describe('without accounts', () => {
     )
     expect((await open.store.getSite(site))?.sensors.map(({ id }) => id)).toContain(second)
     const otherwise = approved.map((row) => ({ ...row, barometer: first }))
-    const kept = await keepBarometers(open.store, { ...folder, sensorBarometers: otherwise })
+    const kept = await keepDatedVersions(open.store, { ...folder, sensorBarometers: otherwise })
     expect(kept.ok ? [] : kept.issues.map(({ code }) => code)).toEqual(['version-entered-twice'])
     const late = await propose([change])
     expect([late.status, codes(late.body)]).toEqual([400, ['barometer-overtaken']])

@@ -110,6 +110,29 @@ describe('GET /api/sites/:site/network', () => {
     expect(of(await ask(noon), 'LG-03').lastStampEpochMs).toBeNull()
   })
 
+  it('tells how a clock is on record, goes on seeing stamps as sent, and judges silence by the instant put right', async () => {
+    const before = of(await ask(noon), 'LG-02')
+    const model = await store.getSite('skarrow-quay')
+    if (!model) throw new Error('no site')
+    const signature = { author: 'test', reason: 'test', atEpochMs: 0 }
+    const clock = {
+      logger: 'LG-02',
+      version: 1,
+      validFrom: from,
+      addedSeconds: 5400,
+      addedSecondsPerDay: 0,
+      author: 'A. Reed',
+      reason: 'it stood an hour and a half behind',
+    }
+    await store.putSite({ ...model, loggerClocks: [clock] }, signature)
+    const after = of(await ask(noon), 'LG-02')
+    expect(after.clockOnRecord).toEqual({ addedSeconds: 5400, addedSecondsPerDay: 0 })
+    expect(after.lastStampEpochMs).toBe(noon - 2 * dayMs - hourMs + 5_400_000)
+    expect(after.days).toEqual(before.days)
+    expect(of(await ask(noon), 'LG-01').clockOnRecord).toBeUndefined()
+    await store.putSite(model, signature)
+  })
+
   it('answers from what it kept until something changes', async () => {
     const path = '/api/sites/skarrow-quay/network'
     const etag = (await routes.request(path)).headers.get('etag') ?? ''

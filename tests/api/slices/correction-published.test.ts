@@ -1,27 +1,15 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { DuckDBInstance } from '@duckdb/node-api'
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { CalibrationList } from '#contract/calibration-draft.ts'
 import type { CorrectionProposals, CorrectionTaken } from '#contract/correction-proposals.ts'
-import type { RawAnswer } from '#contract/raw-readings.ts'
 import type { SiteDocument } from '#contract/site-document.ts'
-import { offeredCorrections } from '#domain/corrections/offered-corrections.ts'
 import { compareSeries } from '#domain/what-if/compare-series.ts'
-import { reduceRaw } from '#domain/what-if/reduce-raw.ts'
-import { runSandbox } from '#domain/what-if/run-sandbox.ts'
+import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
 import type { SandboxChange } from '#domain/what-if/sandbox-change.ts'
-import { unpackReadings } from '#domain/what-if/unpack-readings.ts'
-import { createApp } from '../../../api/app.ts'
-import { createIntake } from '../../../api/intake/create-intake.ts'
 import { loadSiteFolder, readSiteFolder } from '../../../api/site-folder.ts'
-import { createPublisher } from '../../../api/slices/duckdb-publisher.ts'
 import type { Publisher } from '../../../api/slices/publisher.ts'
-import { openDuckdbStore } from '../../../api/store/duckdb-store.ts'
 import type { Store } from '../../../api/store/store.ts'
-import { type GivenReading, takeReadings } from '../../support/take-readings.ts'
+import { type CorrectionsSite, openCorrectionsSite } from '../../support/open-corrections-site.ts'
 
 const site = 'skarrow-quay'
 const path = `/api/sites/${site}`
@@ -33,127 +21,31 @@ const from = Date.UTC(2027, 5, 20)
 const until = Date.UTC(2027, 6, 12)
 const corrected = Date.UTC(2027, 6, 1)
 
-let folder: string
+let open: CorrectionsSite
 let store: Store
 let publisher: Publisher
 let app: Hono
+let { post, sandbox, published, correct }: CorrectionsSite = {} as CorrectionsSite
 
-/** Records of the sample and three weeks of invented raw readings of two tips with their thermistors and the barometer. */
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'corrections-'))
-  store = await openDuckdbStore({ file: join(folder, 'site.duckdb') })
-  const read = await readSiteFolder('sample-site')
-  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'))
-  await loadSiteFolder(store, read.value, 'test', 0)
-  const now = () => read.value.model.facts.presentEpochMs ?? 0
-  publisher = createPublisher({ store, folder: join(folder, 'slices'), now, onFailure: () => {} })
-  app = createApp({
-    store,
-    publisher,
-    intake: createIntake({ store, filesFolder: join(folder, 'files'), presentEpochMs: now }),
-    now,
-    allowedHosts: ['localhost'],
-    ingestTokenSha256: null,
-    loopbackOnly: true,
-    report: () => {},
+  open = await openCorrectionsSite({
+    from,
+    until,
+    series: [tip, twin, secondAir],
+    rawOf: {
+      [tip]: (swing) => 361 + swing / 10,
+      [twin]: (swing) => 359 - swing / 10,
+      'PZ-05C/temperature': (swing) => 5200 + 50 * swing,
+      'PZ-06C/temperature': (swing) => 5300 - 50 * swing,
+      [air]: (swing) => 3.5 + swing / 20,
+      [secondAir]: (swing) => 3.7 - swing / 20,
+    },
   })
-  const readings: GivenReading[] = []
-  for (let atEpochMs = from; atEpochMs < until; atEpochMs += hourMs) {
-    const swing = Math.sin(atEpochMs / (24 * hourMs))
-    const of = (sensor: string, raw: number) => readings.push({ sensor, atEpochMs, raw })
-    of(tip, 361 + swing / 10)
-    of(twin, 359 - swing / 10)
-    of('PZ-05C/temperature', 5200 + 50 * swing)
-    of('PZ-06C/temperature', 5300 - 50 * swing)
-    of(air, 3.5 + swing / 20)
-    of(secondAir, 3.7 - swing / 20)
-  }
-  await takeReadings(store, site, readings, until)
-  await publisher.publish(site)
+  ;({ store, publisher, app, post, sandbox, published, correct } = open)
 })
-afterAll(async () => {
-  await publisher.close()
-  await store.close()
-  await rm(folder, { recursive: true, force: true })
-})
+afterAll(() => open.close())
 
-const post = async (part: string, content: unknown) => {
-  const answer = await app.request(path + part, {
-    method: 'POST',
-    headers: { 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' },
-    body: JSON.stringify(content),
-  })
-  return { status: answer.status, body: await answer.json() }
-}
-
-async function sandbox(changes: readonly SandboxChange[]) {
-  const query = new URLSearchParams([
-    ['series', tip],
-    ['series', twin],
-    ['series', secondAir],
-    ['from', new Date(from).toISOString()],
-    ['until', new Date(until).toISOString()],
-  ])
-  const answer = (await (await app.request(`${path}/raw?${query}`)).json()) as RawAnswer
-  const standing = {
-    recipe: answer.recipe,
-    readings: unpackReadings(answer.channels, answer.fromEpochMs),
-  }
-  const run = runSandbox(standing, changes, from, until)
-  expect(run.faults).toEqual([])
-  return {
-    official: reduceRaw(standing.recipe, standing.readings, from, until),
-    run,
-    offered: offeredCorrections(standing.recipe, run.recipe, changes),
-  }
-}
-
-/** Published values of a series by instant. */
-async function published(series: string): Promise<ReadonlyMap<number, number>> {
-  const document = (await (await app.request(path)).json()) as SiteDocument
-  const number = document.series.find(({ id }) => id === series)?.series
-  const instance = await DuckDBInstance.create(':memory:')
-  const connection = await instance.connect()
-  const found = new Map<number, number>()
-  for (const slice of (await publisher.sliceList(site))?.slices ?? []) {
-    if (slice.resolution !== 'raw') continue
-    const file = await publisher.sliceFile(site, slice.url.split('/').at(-1) ?? '')
-    await connection.run(`attach '${file}' as slice (read_only)`)
-    const reader = await connection.runAndReadAll(
-      `select epoch_ms("at")::double, value from slice.value where series = ${number}`,
-    )
-    for (const [at, value] of reader.getRows()) found.set(Number(at), Number(value))
-    await connection.run('detach slice')
-  }
-  connection.closeSync()
-  instance.closeSync()
-  return found
-}
-
-/** Tries changes, offers and approves them, and publishes; answers with what the sandbox showed and the proposal's answer. */
-async function correct(changes: readonly SandboxChange[]) {
-  const { official, run, offered } = await sandbox(changes)
-  expect(offered.hindrances).toEqual([])
-  const asked = {
-    changes: offered.changes,
-    sandbox: '?sheet=what-if',
-    reason: 'tried beside its twin',
-    author: 'Ada Marsh',
-  }
-  const proposed = await post('/correction-proposals', asked)
-  expect([proposed.status, proposed.body.issues]).toEqual([201, undefined])
-  const taken = proposed.body as CorrectionTaken
-  const decision = { reason: 'the sandbox shows it', author: 'Ben Holm' }
-  const approved = await post(`/correction-proposals/${taken.number}/approval`, decision)
-  expect(approved.status).toBe(200)
-  await publisher.publish(site)
-  return { official, values: run.values, taken }
-}
-
-async function isPublishedAs(
-  values: Awaited<ReturnType<typeof correct>>['values'],
-  series: string,
-): Promise<void> {
+async function isPublishedAs(values: ReadonlyMap<string, ReducedSeries>, series: string): Promise<void> {
   const [own, found] = [values.get(series), await published(series)]
   expect(own?.value.length).toBe((until - from) / hourMs)
   const unlike = [...(own?.atEpochMs ?? [])].filter((at, row) => found.get(at) !== (own?.value[row] ?? 0) + 0)
@@ -354,6 +246,25 @@ describe('what was tried, offered and approved', () => {
     await isPublishedAs(values, tip)
     await isPublishedAs(values, twin)
     expect(await store.verifyAudit()).toMatchObject({ firstBreak: null, recordFaultCount: 0 })
+  })
+
+  test('of a thermal term that goes on into other chains is published as the sandbox showed it', async () => {
+    const thermal: SandboxChange = {
+      kind: 'thermal',
+      series: tip,
+      fromEpochMs: corrected - 3 * 24 * hourMs,
+      untilEpochMs: null,
+      factorPerDegC: 0.7,
+      referenceDegC: 9,
+    }
+    const held = ((await store.getSite(site))?.calibrations ?? []).filter(({ sensor }) => sensor === tip)
+    const { run, offered } = await sandbox([thermal])
+    expect(run.cautions.map(({ column }) => column)).toEqual(['0.until'])
+    expect(offered.changes.length).toBeGreaterThan(2)
+    expect(held.length).toBeGreaterThan(2)
+    const { values } = await correct([thermal])
+    await isPublishedAs(values, tip)
+    await isPublishedAs(values, twin)
   })
 
   test('of a zero is not approved once its barometer is another, and the list says why', async () => {

@@ -105,7 +105,7 @@ test.each(months)(
       )
       const reduced = reduceRaw(
         answer.recipe,
-        unpackReadings(answer.channels, answer.fromEpochMs),
+        unpackReadings(answer.channels, answer.fromEpochMs, answer.recipe),
         fromEpochMs,
         untilEpochMs,
       )
@@ -188,7 +188,10 @@ test('a sensor whose chain takes no air off comes with the barometer of each tim
   expect(links[0]?.steps).toEqual(links[1]?.steps)
   // A term that takes the second one off is no other barometer than the record has from then on.
   const span = spanOf('2027-07')
-  const standing = { recipe: answer.recipe, readings: unpackReadings(answer.channels, answer.fromEpochMs) }
+  const standing = {
+    recipe: answer.recipe,
+    readings: unpackReadings(answer.channels, answer.fromEpochMs, answer.recipe),
+  }
   const change = newChange('barometer', {
     recipe: answer.recipe,
     series: tip,

@@ -58,7 +58,7 @@ async function standingOf(series: readonly string[], from: string, until: string
   const answer = (await response.json()) as RawAnswer
   const standing: Standing = {
     recipe: answer.recipe,
-    readings: unpackReadings(answer.channels, answer.fromEpochMs),
+    readings: unpackReadings(answer.channels, answer.fromEpochMs, answer.recipe),
   }
   const { fromEpochMs, untilEpochMs } = answer
   return {

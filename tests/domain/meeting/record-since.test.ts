@@ -53,6 +53,15 @@ it('says what is otherwise since, by the place that it is about', () => {
     sentence: 'The barometer of PZ-05C was corrected.',
   })
   expect(
+    told({ kind: 'loggerClocks', body: { logger: 'LG-05', version: 1, validFrom: 6, addedSeconds: -2700 } }),
+  ).toMatchObject({
+    kind: 'clock',
+    what: 'corrected',
+    place: 'LG-05',
+    fromEpochMs: 6,
+    sentence: 'The clock of LG-05 was corrected.',
+  })
+  expect(
     sentence({
       kind: 'wiring',
       body: { sensor: 'TL-11/tilt', fromAt: 1, untilAt: 9 },

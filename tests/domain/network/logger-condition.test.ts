@@ -60,6 +60,10 @@ describe('loggerCondition', () => {
   it('says of a clock what receipts show, and nothing where they show nothing', () => {
     expect(says({ drift: drift(41, -2485) })[0]).toContain('at least 2485 s ahead')
     expect(says({ drift: drift(-12) })[0]).toBe('Its clock loses 12 s a day.')
+    const clockOnRecord = { addedSeconds: -2485, addedSecondsPerDay: 0 }
+    expect(says({ drift: drift(41, -2485), clockOnRecord })[0]).toBe(
+      'Its clock is at least 2485 s ahead: readings are received before they are stamped. On record: 2485 s are taken off stamps.',
+    )
     expect(says({ drift: reject({ code: 'delay-unsteady', message: 'x' }) })).toEqual([])
   })
   it('says when cells are to be changed', () => {

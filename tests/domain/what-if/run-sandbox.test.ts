@@ -4,6 +4,7 @@ import { hydrostaticKpa } from '#domain/reduction/hydrostatics.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { Standing } from '#domain/what-if/apply-sandbox.ts'
 import { compareSeries } from '#domain/what-if/compare-series.ts'
+import { atInstants } from '#domain/what-if/put-right.ts'
 import { reduceRaw } from '#domain/what-if/reduce-raw.ts'
 import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
 import { runSandbox } from '#domain/what-if/run-sandbox.ts'
@@ -331,6 +332,22 @@ describe('clock', () => {
   test('a drift moves each by its days', () => {
     const made = valuesOf(tip, [{ ...change, offsetSeconds: 0, driftSecondsPerDay: 60 }])
     expect(made?.atEpochMs[48]).toBe(2 * dayMs + 120_000)
+  })
+
+  test('a new one changes nothing yet: its numbers are those on record, as far as they have grown', () => {
+    const settings = [{ fromEpochMs: 0, addedSeconds: 30, addedSecondsPerDay: 12 }]
+    const recipe = { ...tip.recipe, clocks: [{ logger: 'LG-1', settings }] }
+    const asked = newChange('clock', {
+      recipe,
+      series: pressure,
+      official: undefined,
+      fromEpochMs: 2 * dayMs,
+    })
+    expect(asked).toMatchObject({ offsetSeconds: 54, driftSecondsPerDay: 12 })
+    const standing = { recipe, readings: atInstants(recipe, tip.readings) }
+    const run = runSandbox(standing, [asked], 0, until)
+    expect(run.recipe.clocks).toEqual(recipe.clocks)
+    expect(run.values.get(pressure)).toEqual(runSandbox(standing, [], 0, until).values.get(pressure))
   })
 
   test('one that would reorder readings is refused in words, and nothing of it is done', () => {

@@ -1,4 +1,5 @@
 import type { SiteDocument } from '#contract/site-document.ts'
+import { clockWords } from '#domain/corrections/clock-words.ts'
 import { groupBy } from '#domain/group-by.ts'
 import { levelWords } from '#domain/levels/level-words.ts'
 import { dayText, instantText, siteDay } from '#domain/report/site-days.ts'
@@ -57,6 +58,14 @@ export function recordChanges(
       ).map(
         ({ sensor, barometer, validFrom, author, reason }) =>
           `${sensor}: corrected by the barometer ${barometer} from ${at(validFrom)}. ${author}: ${reason}`,
+      ),
+      ...isNew(
+        ({ records }) => records?.loggerClocks ?? [],
+        ({ logger, version }) => `${logger} ${version}`,
+        ({ validFrom }) => validFrom,
+      ).map(
+        ({ logger, addedSeconds, addedSecondsPerDay, validFrom, author, reason }) =>
+          `${logger}: ${clockWords({ addedSeconds, addedSecondsPerDay })} from the stamp ${at(validFrom)} on. ${author}: ${reason}`,
       ),
     ],
     wiring: together(

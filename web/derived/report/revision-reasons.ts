@@ -10,6 +10,7 @@ export type RevisionReason =
   | 'companion'
   | 'calibration'
   | 'barometer'
+  | 'clock'
   | 'wiring'
   | 'made'
   | 'verdict'
@@ -20,6 +21,7 @@ export const reasonWords: Readonly<Record<RevisionReason, string>> = {
   companion: 'the reading that corrects it (air pressure or temperature) arrived later',
   calibration: 'another calibration',
   barometer: 'corrected by another barometer',
+  clock: 'the clock of its logger was put right',
   wiring: 'another wiring',
   made: 'made from other series, of which readings were revised',
   verdict: 'a verdict on it was entered since',
@@ -49,6 +51,7 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
     before.records && (before.records.sensorBarometers ?? []),
     now.records && (now.records.sensorBarometers ?? []),
   )
+  const clocked = clockDifferences(before.records, now.records)
   const wired = firstDifference(before.records?.wiring, now.records?.wiring)
   return (
     value: RevisedValue,
@@ -74,6 +77,7 @@ export function revisionReasons(before: ReasonSide, now: ReasonSide, beforeCutOf
     )
     if (since <= at) return 'calibration'
     if ((corrected.get(series.id) ?? Number.POSITIVE_INFINITY) <= at) return 'barometer'
+    if (clocked(series.id, at)) return 'clock'
     if ((wired.get(series.id) ?? Number.POSITIVE_INFINITY) <= at) return 'wiring'
     if (series.made) return 'made'
     const judged = newVerdicts.some(
@@ -101,6 +105,34 @@ function firstDifference(
     found.set(row.sensor, Math.min(found.get(row.sensor) ?? Number.POSITIVE_INFINITY, from))
   }
   return found
+}
+
+/** Whether a series was read at an instant by a logger whose clock is on record otherwise by then. */
+function clockDifferences(
+  before: FrozenRecords | null,
+  now: FrozenRecords | null,
+): (series: string, atEpochMs: number) => boolean {
+  if (!before || !now) return () => false
+  const text = (row: object) => JSON.stringify(row)
+  const [was, is] = [before.loggerClocks ?? [], now.loggerClocks ?? []]
+  const [known, standing] = [new Set(was.map(text)), new Set(is.map(text))]
+  const since = new Map<string, number>()
+  for (const row of [
+    ...is.filter((one) => !known.has(text(one))),
+    ...was.filter((one) => !standing.has(text(one))),
+  ]) {
+    // What is taken off brings readings to stand before the stamp at which that begins.
+    const first = row.validFrom + Math.min(0, row.addedSeconds * 1000)
+    since.set(row.logger, Math.min(since.get(row.logger) ?? Number.POSITIVE_INFINITY, first))
+  }
+  return (series, at) =>
+    now.wiring.some(
+      ({ sensor, logger, fromAt, untilAt }) =>
+        sensor === series &&
+        fromAt <= at &&
+        at < (untilAt ?? Number.POSITIVE_INFINITY) &&
+        (since.get(logger) ?? Number.POSITIVE_INFINITY) <= at,
+    )
 }
 
 /** Without the records of calibrations: from when on the site tells of another one. */

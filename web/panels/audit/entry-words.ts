@@ -53,6 +53,7 @@ const subjectNames: Readonly<Record<string, string>> = {
   calibrations: 'Calibration',
   calibrationSteps: 'Calibration step',
   sensorBarometers: 'Barometer of a sensor',
+  loggerClocks: 'Clock of a logger',
   triggerLevels: 'Trigger level',
   holdPoints: 'Hold point',
   coverageTests: 'Coverage test',

@@ -1,17 +1,17 @@
 import type { ProposedCorrection } from '#domain/corrections/correction.ts'
 import { correctionNames } from '#domain/corrections/correction.ts'
 import type { CorrectionEffect } from '#domain/corrections/correction-proposal.ts'
+import { subjectOf } from '#domain/corrections/resolve-corrections.ts'
 import type { Kept, Proposal } from '#domain/proposals/proposal.ts'
+import { numberText } from '#domain/reduction/number-text.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 
 /** What a correction is of, and from when: `PZ-05C/pore-pressure, zero or offset, from Thu 1 Jul 2027 00:00 on`. */
-export function correctionTitle(
-  { series, name, fromEpochMs, untilEpochMs }: ProposedCorrection,
-  zone: string,
-): string {
+export function correctionTitle(correction: ProposedCorrection, zone: string): string {
+  const { name, fromEpochMs, untilEpochMs } = correction
   const from = formatInstant(fromEpochMs, zone)
-  return `${series}, ${correctionNames[name].toLowerCase()}, from ${from}${untilEpochMs === null ? ' on' : ` until ${formatInstant(untilEpochMs, zone)}`}`
+  return `${subjectOf(correction)}, ${correctionNames[name].toLowerCase()}, from ${from}${untilEpochMs === null ? ' on' : ` until ${formatInstant(untilEpochMs, zone)}`}`
 }
 
 /** What corrections do to one series, whole sentences. */
@@ -20,7 +20,8 @@ export function effectSentences(
   levelName: (level: number) => string,
   zone: string,
 ): readonly string[] {
-  const { series, unit, decimals, readings, changed, lost, gained, meanChange, greatestChange } = effect
+  const { series, unit, decimals, readings, changed, lost, gained, meanChange, greatestChange, moved } =
+    effect
   const value = (number: number) => withUnit(formatValue(number, decimals), unit)
   const signed = (number: number) =>
     withUnit(`${number < 0 ? '−' : '+'}${formatValue(Math.abs(number), decimals + 1)}`, unit)
@@ -28,6 +29,11 @@ export function effectSentences(
     return [`The store has no readings of ${series} in that time: nothing shows what the correction does.`]
   return [
     `${changed} of ${readings} readings of ${series} in that time get another value${meanChange === null ? '' : `, on average by ${signed(meanChange)}`}.`,
+    ...(moved
+      ? [
+          `${moved.readings} of them stand at another instant, by up to ${numberText(Math.abs(moved.mostSeconds))} s ${moved.mostSeconds < 0 ? 'earlier' : 'later'}.`,
+        ]
+      : []),
     ...(greatestChange && changed > 0
       ? [
           `The greatest change is at ${formatInstant(greatestChange.atEpochMs, zone)}: from ${value(greatestChange.before)} to ${value(greatestChange.after)}.`,

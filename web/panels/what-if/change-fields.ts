@@ -62,14 +62,15 @@ function datedFields(change: SandboxChange, { targets }: FieldChoices): readonly
     },
     {
       field: 'from',
-      label: 'From',
+      label: change.kind === 'clock' ? 'From the stamp' : 'From',
       as: 'instant',
       value: change.fromEpochMs,
       write: (value) => ({ ...change, fromEpochMs: given(value) }),
     },
     {
       field: 'until',
-      label: 'Until (left empty: for good)',
+      label:
+        change.kind === 'clock' ? 'Until the stamp (left empty: for good)' : 'Until (left empty: for good)',
       as: 'instant',
       value: change.untilEpochMs,
       write: (untilEpochMs) => ({ ...change, untilEpochMs }),

@@ -46,7 +46,7 @@ export function createRaw(wanted: () => RawWanted | null) {
           setKnown({
             wanted: question,
             recipe: answer.recipe,
-            readings: unpackReadings(answer.channels, answer.fromEpochMs),
+            readings: unpackReadings(answer.channels, answer.fromEpochMs, answer.recipe),
           })
         },
         (cause) => {

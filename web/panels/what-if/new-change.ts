@@ -1,4 +1,5 @@
 import type { CalibrationStep } from '#domain/reduction/chain.ts'
+import { clockAt } from '#domain/reduction/logger-clock.ts'
 import { givenOrDefault } from '#domain/reduction/parameter.ts'
 import { coefficientNames } from '#domain/reduction/step-parameters.ts'
 import type { ReducedSeries } from '#domain/what-if/reduced-series.ts'
@@ -66,6 +67,13 @@ export const numbersOfChain = (steps: readonly CalibrationStep[]) =>
       .map((name) => ({ step: at + 1, kind, name, value: givenOrDefault(kind, parameters, name) })),
   )
 
+/** How the clock of the logger that reads a series at an instant is on record; none: its stamps stand as sent. */
+function clockOf({ channels, clocks = [], links }: SandboxRecipe, series: string, atEpochMs: number) {
+  const channel = linkAt(links, series, atEpochMs)?.channel
+  const logger = channels.find((one) => one.channel === channel)?.logger
+  return clocks.find((one) => one.logger === logger)?.settings ?? []
+}
+
 /** A change of a kind that changes nothing yet: its numbers are those that hold. */
 export function newChange(
   kind: SandboxKind,
@@ -78,6 +86,8 @@ export function newChange(
 ): SandboxChange {
   const { recipe, series, fromEpochMs, official } = given
   const dated = { series, fromEpochMs, untilEpochMs: null }
+  // Numbers of a chain are those of that chain alone: the next has its own zero.
+  const ofChain = { ...dated, untilEpochMs: nextChainEpochMs(recipe, series, fromEpochMs) }
   const chain = chainAt(recipe, series, fromEpochMs)
   const numberIn = (of: CalibrationStep['kind'], name: string) => {
     const step = chain.find((one) => one.kind === of)
@@ -87,7 +97,7 @@ export function newChange(
     case 'coefficient': {
       const first = numbersOfChain(chain)[0]
       return {
-        ...dated,
+        ...ofChain,
         kind,
         step: first?.step ?? 1,
         name: first?.name ?? '',
@@ -114,7 +124,7 @@ export function newChange(
           recipe,
           series,
           fromEpochMs,
-          (link) => (link.barometerSeries ?? null) !== barometer,
+          (link) => (link.barometerSeries ?? null) !== barometer || link.fromEpochMs === ofChain.untilEpochMs,
         ),
         kind,
         barometer,
@@ -125,15 +135,17 @@ export function newChange(
     }
     case 'thermal':
       return {
-        ...dated,
+        ...ofChain,
         kind,
         factorPerDegC: numberIn('thermal', 'factor') ?? 0,
         referenceDegC: numberIn('thermal', 'reference'),
       }
     case 'wiring':
       return { ...dated, kind, readsAs: '', exchanged: true }
-    case 'clock':
-      return { ...dated, kind, offsetSeconds: 0, driftSecondsPerDay: 0 }
+    case 'clock': {
+      const { addedSeconds, addedSecondsPerDay } = clockAt(clockOf(recipe, series, fromEpochMs), fromEpochMs)
+      return { ...dated, kind, offsetSeconds: addedSeconds, driftSecondsPerDay: addedSecondsPerDay }
+    }
     case 'offset':
       return { ...dated, kind, amount: 0, perDay: 0 }
   }

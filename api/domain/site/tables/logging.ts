@@ -1,3 +1,4 @@
+import { furthestClockSeconds, furthestClockSecondsPerDay } from '../../reduction/clock-limits.ts'
 import {
   choice,
   instant,
@@ -50,6 +51,32 @@ export const wiring = table({
     fromAt: instant('first instant of this wiring'),
     untilAt: instantOrNothing('first instant no longer valid, empty while it lasts'),
     reason: textOrNothing('why it was wired or changed'),
+  },
+})
+
+export const loggerClocks = table({
+  file: 'logger-clocks.csv',
+  means:
+    'dated versions of how far the clock of a logger stood off; its readings keep the stamps that they came with, their values stand at the instants put right; until the first of them as sent',
+  optional: true,
+  key: ['logger', 'version'],
+  columns: {
+    logger: reference('logger whose clock it is', 'loggers'),
+    version: number('1, 2, 3 … of the logger; of versions that begin together the highest holds', {
+      min: 1,
+      whole: true,
+    }),
+    validFrom: instant('first stamp, as the logger sent it, that it applies to'),
+    addedSeconds: number('added to the stamps at that instant; positive where the clock stood behind', {
+      min: -furthestClockSeconds,
+      max: furthestClockSeconds,
+    }),
+    addedSecondsPerDay: number('added further for each day of stamps after it', {
+      min: -furthestClockSecondsPerDay,
+      max: furthestClockSecondsPerDay,
+    }),
+    author: text('who entered it'),
+    reason: text('why this version exists'),
   },
 })
 
