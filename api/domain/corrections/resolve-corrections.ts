@@ -4,6 +4,7 @@ import { calibrationAt, calibrationPeriods } from '../reduction/calibration-in-f
 import type { SiteModel } from '../site/site.ts'
 import { showInstant } from '../site/site-readings.ts'
 import type { CalibrationRow, Wiring } from '../site/tables.ts'
+import { correctedWiring } from './corrected-wiring.ts'
 import type {
   CorrectionDraft,
   CorrectionName,
@@ -38,6 +39,8 @@ export function resolveCorrections(
   drafts: readonly CorrectionDraft[],
 ): Outcome<readonly ProposedCorrection[]> {
   const issues: Issue[] = []
+  // What a clock moves is what its logger reads once leads are as the same proposal has them.
+  const rewired = { ...model, wiring: correctedWiring(model.wiring, drafts.filter(isOfWiring), '') }
   const resolved = drafts.flatMap((draft, number): ProposedCorrection[] => {
     const column = `changes.${number}`
     const fault = (code: string, message: string) => {
@@ -85,7 +88,7 @@ export function resolveCorrections(
       ]
     }
     if (draft.kind === 'clock') {
-      const clock = resolvedClock(model, draft)
+      const clock = resolvedClock(rewired, draft)
       return clock.ok ? [clock.value] : fault(clock.issues[0]?.code ?? '', clock.issues[0]?.message ?? '')
     }
     const row = calibrationOf(model, draft.series, draft.fromEpochMs) as CalibrationRow
@@ -108,7 +111,7 @@ export function resolveCorrections(
     ]
   })
   for (const [at, one] of drafts.entries())
-    if (drafts.slice(0, at).some((other) => other.kind === one.kind && isOverlapping(other, one)))
+    if (drafts.slice(0, at).some((other) => isTwice(other, one)))
       issues.push({
         code: 'correction-repeated',
         column: `changes.${at}`,
@@ -251,14 +254,23 @@ export const terminalText = ({ logger, channel }: Terminal): string => `channel 
 
 export const endOf = ({ untilAt }: Pick<Wiring, 'untilAt'>): number => untilAt ?? Number.POSITIVE_INFINITY
 
+const isOfWiring = (one: CorrectionDraft): one is CorrectionDraft & { readonly kind: 'wiring' } =>
+  one.kind === 'wiring'
+
 /** What a correction is of: its series, or the logger whose clock it is. */
 export const subjectOf = (one: CorrectionDraft): string => (one.kind === 'clock' ? one.logger : one.series)
 
 /** Whether two corrections are of one series in some of the same time; a clock is of all that its logger reads. */
 export const isOverlapping = (one: CorrectionOrDraft, other: CorrectionOrDraft): boolean =>
-  namesOf(one).some((name) => namesOf(other).includes(name)) &&
+  namesOf(one).some((name) => namesOf(other).includes(name)) && isAtOnce(one, other)
+
+const isAtOnce = (one: CorrectionDraft, other: CorrectionDraft): boolean =>
   one.fromEpochMs < (other.untilEpochMs ?? Number.POSITIVE_INFINITY) &&
   other.fromEpochMs < (one.untilEpochMs ?? Number.POSITIVE_INFINITY)
+
+/** Whether two of one proposal are of the same in some of the same time: of a series, or of the clock of a logger. */
+const isTwice = (one: CorrectionDraft, other: CorrectionDraft): boolean =>
+  one.kind === other.kind && subjectOf(one) === subjectOf(other) && isAtOnce(one, other)
 
 type CorrectionOrDraft = CorrectionDraft & Partial<Pick<ProposedCorrection, 'moves'>>
 
