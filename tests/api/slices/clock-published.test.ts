@@ -108,7 +108,12 @@ describe('before a clock is recorded', () => {
       },
       signature,
     )
-    await takeReadings(open.store, site, [{ sensor: 'PZ-06C/temperature', atEpochMs: from - hourMs, raw: 5300 }], until)
+    await takeReadings(
+      open.store,
+      site,
+      [{ sensor: 'PZ-06C/temperature', atEpochMs: from - hourMs, raw: 5300 }],
+      until,
+    )
     expect((await open.publisher.publish(site)).months).toBeGreaterThan(0)
     expect((await trailAt(tip, begins)).value).not.toBeNull()
     await open.store.putSite(model, signature)
