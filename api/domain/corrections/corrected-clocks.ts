@@ -2,8 +2,8 @@ import { groupBy } from '../group-by.ts'
 import { clockAt, clocksOf } from '../reduction/logger-clock.ts'
 import type { LoggerClock } from '../site/tables.ts'
 import type { CorrectionSignature } from './corrected-model.ts'
+import type { CorrectedTables } from './corrected-tables.ts'
 import type { ProposedCorrection } from './correction.ts'
-import type { CorrectedTables } from './resolve-corrections.ts'
 
 type ClockCorrection = Extract<ProposedCorrection, { kind: 'clock' }>
 

@@ -1,6 +1,6 @@
 import type { Wiring } from '../site/tables.ts'
 import type { CorrectionDraft } from './correction.ts'
-import { endOf } from './resolve-corrections.ts'
+import { endOf } from './terminal.ts'
 
 type WiringCorrection = Extract<CorrectionDraft, { kind: 'wiring' }>
 

@@ -1,6 +1,6 @@
 import type { Kept, Proposal } from '../proposals/proposal.ts'
 import type { ProposedCorrection } from './correction.ts'
-import { isOverlapping } from './resolve-corrections.ts'
+import { isOverlapping } from './overlapping-corrections.ts'
 
 /** Readings at or past a trigger level in the time of a correction, as recorded and as corrected. */
 export interface LevelEffect {

@@ -6,9 +6,9 @@ import { showInstant } from '../site/site-readings.ts'
 import { standingVerdicts } from '../site/standing-verdicts.ts'
 import { settingsWith } from '../what-if/edit-clock.ts'
 import { clockWords } from './clock-words.ts'
+import type { CorrectedTables } from './corrected-tables.ts'
 import type { ClockText, CorrectionDraft, ProposedCorrection } from './correction.ts'
 import { movedSeries } from './moved-series.ts'
-import type { CorrectedTables } from './resolve-corrections.ts'
 
 type ClockDraft = Extract<CorrectionDraft, { kind: 'clock' }>
 type Fault = Pick<Issue, 'code' | 'message'>

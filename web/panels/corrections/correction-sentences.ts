@@ -1,7 +1,7 @@
 import type { ProposedCorrection } from '#domain/corrections/correction.ts'
 import { correctionNames } from '#domain/corrections/correction.ts'
 import type { CorrectionEffect } from '#domain/corrections/correction-proposal.ts'
-import { subjectOf } from '#domain/corrections/resolve-corrections.ts'
+import { subjectOf } from '#domain/corrections/overlapping-corrections.ts'
 import type { Kept, Proposal } from '#domain/proposals/proposal.ts'
 import { numberText } from '#domain/reduction/number-text.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
