@@ -29,7 +29,7 @@ export const loggerFactsSchema = z.object({
   intervalMinutes: z.number().nullable(),
   /** After so many minutes it counts as late; null where nothing is wired. */
   lateAfterMinutes: z.number().nullable(),
-  /** How its clock is on record at the instant; left out: its stamps stand as sent. */
+  /** How its clock is on record at its last stamp; left out: its stamps stand as sent. */
   clockOnRecord: z.object({ addedSeconds: z.number(), addedSecondsPerDay: z.number() }).exactOptional(),
   /** Where its clock is on record as wrong, the instant put right. Null: never heard. */
   lastStampEpochMs: z.number().nullable(),

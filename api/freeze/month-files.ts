@@ -1,7 +1,7 @@
 import { copyFile, link, readFile, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { instantsOfStamps, stampsOfInstants } from '#domain/reduction/clock-reach.ts'
-import { monthsBetween } from '../slices/months.ts'
+import { monthOf, monthsBetween } from '../slices/months.ts'
 import { type Recipe, recipeOfMonth } from '../slices/recipe.ts'
 import { fileNames, type PublishedMonth, type SliceIndex } from '../slices/slice-index.ts'
 import { sha256OfFile } from './file-hash.ts'
@@ -62,8 +62,7 @@ export async function takeMonths(
 }
 
 function hashOf(recipe: Recipe, name: string): string {
-  const begin = Date.parse(`${name}-01T00:00:00Z`)
-  const [month] = monthsBetween(begin, begin)
+  const [month] = monthOf(name)
   return month ? recipeOfMonth(recipe, month) : ''
 }
 

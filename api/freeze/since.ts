@@ -3,6 +3,7 @@ import { groupBy } from '#domain/group-by.ts'
 import { recordSince } from '#domain/meeting/record-since.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TableName } from '#domain/site/tables.ts'
+import { channelClocks } from '../slices/channel-clocks.ts'
 import type { KeptFrozenSet, LaterReadings } from '../store/frozen-set-verbs.ts'
 import type { Store } from '../store/store.ts'
 
@@ -18,7 +19,8 @@ export async function findSince(
   const { site, cutOffEpochMs } = set
   const bound = { receivedUntilEpochMs: cutOffEpochMs, throughBatch: mark.batch }
   const model = await store.getSite(site)
-  const later = await store.listLaterReadings(site, bound, cutOffEpochMs)
+  const clocks = channelClocks(model?.loggerClocks ?? [], await store.listChannels(site))
+  const later = await store.listLaterReadings(site, bound, cutOffEpochMs, clocks)
   const written = await store.listLaterRecords(site, mark.auditNumber)
   const bodies = new Map<string, Readonly<Record<string, unknown>> | null>()
   for (const table of ['calibrations', 'verdicts', 'approvals'] as const)

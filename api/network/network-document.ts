@@ -62,7 +62,7 @@ export async function networkDocument(
       })),
       intervalMinutes: least(wired.map((wire) => wire.sensor.intervalMinutes)),
       lateAfterMinutes: lateAfter(wired),
-      ...clockOnRecord(clocks.get(logger.id) ?? [], asOfEpochMs),
+      ...clockOnRecord(clocks.get(logger.id) ?? [], last?.lastStampEpochMs ?? asOfEpochMs),
       lastStampEpochMs: last ? instantOfStamp(clocks.get(logger.id) ?? [], last.lastStampEpochMs) : null,
       lastReceivedEpochMs: last?.lastReceivedEpochMs ?? null,
       days:
@@ -96,9 +96,9 @@ export async function networkDocument(
 /** Nothing where stamps stand as sent. */
 function clockOnRecord(
   settings: readonly ClockSetting[],
-  asOfEpochMs: number,
+  stampEpochMs: number,
 ): Pick<LoggerFacts, 'clockOnRecord'> {
-  const held = clockAt(settings, asOfEpochMs)
+  const held = clockAt(settings, stampEpochMs)
   return held.addedSeconds === 0 && held.addedSecondsPerDay === 0 ? {} : { clockOnRecord: held }
 }
 

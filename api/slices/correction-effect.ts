@@ -12,8 +12,8 @@ import { outputsFrom } from '#domain/reduction/rules/outputs-from.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { TriggerLevel } from '#domain/site/tables.ts'
 import type { Store } from '../store/store.ts'
-import { insertRows } from './insert-rows.ts'
 import { levelReachedSql } from './level-reached.ts'
+import { findMoved, movedOf } from './moved-readings.ts'
 import { type Recipe, readRecipe } from './recipe.ts'
 import { lookBackMinutes, micros, reduceWindow } from './reduce-window.ts'
 
@@ -68,9 +68,9 @@ export async function correctionEvidence(given: {
       recipes.push(recipe)
     }
     const recipe = recipes[0] as Recipe
-    await findMoved(connection, recipe, changes)
+    await findMoved(connection, recipe, changes, readingsOf)
     const effects: CorrectionEffect[] = []
-    for (const { id, unit, decimals } of sensors) {
+    for (const { id, unit, decimals, lateAfterMinutes } of sensors) {
       signal.throwIfAborted()
       const number = recipe.numberOf.get(id) ?? -1
       const levels = valueLevels(before.triggerLevels, before.stages).filter(({ series }) => series === id)
@@ -79,7 +79,7 @@ export async function correctionEvidence(given: {
         unit,
         decimals,
         ...(await summaryOf(connection, number)),
-        ...(await movedOf(connection, number)),
+        ...(await movedOf(connection, number, lateAfterMinutes)),
         levels: await levelsOf(connection, number, levels),
       })
     }
@@ -91,39 +91,6 @@ export async function correctionEvidence(given: {
 }
 
 const readingsOf = { before_value: 'before_reading', after_value: 'after_reading' } as const
-
-/** Readings that clocks bring to another instant, by their series: where they stand as recorded and as corrected. */
-async function findMoved(
-  connection: DuckDBConnection,
-  { links }: Recipe,
-  changes: readonly ProposedCorrection[],
-): Promise<void> {
-  const moving = changes.some(({ kind }) => kind === 'clock')
-  await connection.run(
-    'create or replace temp table wired_then (series integer, channel integer, from_at timestamp, until_at timestamp)',
-  )
-  const rows = (moving ? links : []).map(({ series, channel, fromEpochMs, untilEpochMs }) =>
-    [series, channel, micros(fromEpochMs), micros(untilEpochMs)].join(', '),
-  )
-  await insertRows(connection, 'wired_then', rows)
-  await connection.run(`
-    create or replace temp table moved_reading as
-    select w.series, b."at" as before_at, a."at" as after_at
-    from ${readingsOf.before_value} b join ${readingsOf.after_value} a on a.channel = b.channel and a.stamp = b.stamp
-    join wired_then w on w.channel = b.channel and w.from_at <= b."at" and b."at" < w.until_at
-    where a."at" <> b."at"`)
-}
-
-async function movedOf(
-  connection: DuckDBConnection,
-  series: number,
-): Promise<Pick<CorrectionEffect, 'moved'>> {
-  const reader = await connection.runAndReadAll(`
-    select count(*)::double, arg_max(epoch_ms(after_at) - epoch_ms(before_at), abs(epoch_ms(after_at) - epoch_ms(before_at)))::double
-    from moved_reading where series = ${series}`)
-  const [readings, mostMs] = (reader.getRows()[0] ?? []) as (number | null)[]
-  return readings ? { moved: { readings, mostSeconds: (mostMs ?? 0) / 1000 } } : {}
-}
 
 /** Each reading as recorded beside itself as corrected, though it stand at another instant then. */
 const joined = (series: number) => `(

@@ -6,6 +6,12 @@ export interface Month {
   readonly untilEpochMs: number
 }
 
+/** The month of a name, `2027-03`; empty: it is none. */
+export const monthOf = (name: string): readonly Month[] => {
+  const begins = Date.parse(`${name}-01T00:00:00Z`)
+  return Number.isNaN(begins) ? [] : monthsBetween(begins, begins)
+}
+
 /** Months that the instants from `fromEpochMs` to `untilEpochMs` (inclusive) fall in. */
 export function monthsBetween(fromEpochMs: number, untilEpochMs: number): readonly Month[] {
   const months: Month[] = []

@@ -3,7 +3,7 @@ import type { Store } from '../store/store.ts'
 import { addDerivedSeries } from './derive-window.ts'
 import { flagDerivedSeries, flagHeld } from './flag-derived.ts'
 import { flagWindow, writeChecks } from './flag-window.ts'
-import { type Month, monthsBetween } from './months.ts'
+import { type Month, monthOf, monthsBetween } from './months.ts'
 import type { PublishReport } from './publisher.ts'
 import { type Recipe, recipeOfMonth } from './recipe.ts'
 import { reduceWindow } from './reduce-window.ts'
@@ -41,7 +41,11 @@ export async function publishMonths(
   const whole = await touchedInstants(store, site, 0, recipe.clocks)
   const touched = await touchedInstants(store, site, previous.revision, recipe.clocks)
   const hashOf = (month: Month) => recipeOfMonth(recipe, month)
-  const months = (whole ? monthsBetween(whole.fromEpochMs, whole.untilEpochMs + lookBackMs) : []).filter(
+  const reached = whole ? monthsBetween(whole.fromEpochMs, whole.untilEpochMs + lookBackMs) : []
+  // A month that readings stood in under other records has to be taken back where they stand in it no more.
+  const names = new Set(reached.map(({ name }) => name))
+  const left = Object.keys(previous.months).flatMap((name) => (names.has(name) ? [] : monthOf(name)))
+  const months = [...reached, ...left].filter(
     (month) =>
       (touched !== null &&
         month.fromEpochMs <= touched.untilEpochMs + lookBackMs &&

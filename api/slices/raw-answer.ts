@@ -4,8 +4,8 @@ import { groupBy } from '#domain/group-by.ts'
 import { accept, type Outcome, reject } from '#domain/outcome.ts'
 import { secondsToReceiptSql } from '#domain/receipt/known-by.ts'
 import { type BarometersOf, barometersOf, everyBarometer } from '#domain/reduction/barometer-in-force.ts'
-import { type Stretch, stampsOfInstants } from '#domain/reduction/clock-reach.ts'
-import { clocksOf } from '#domain/reduction/logger-clock.ts'
+import { type Stretch, stampsWithin } from '#domain/reduction/clock-reach.ts'
+import { clockStretches, clocksOf } from '#domain/reduction/logger-clock.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import type { SandboxChannel, SandboxLink, SandboxRecipe } from '#domain/what-if/sandbox-recipe.ts'
 import type { Store } from '../store/store.ts'
@@ -141,7 +141,10 @@ async function readChannels(
   const connection = await store.connect()
   try {
     const since = reachesBackTo(question, needed)
-    const asked = numbers.map((channel) => stampsAsked(needed, channel, { fromEpochMs: since, untilEpochMs }))
+    const asked = numbers.flatMap((channel) =>
+      stampsAsked(needed, channel, { fromEpochMs: since, untilEpochMs }),
+    )
+    if (asked.length === 0) return accept([])
     await store.exposeReadings(connection, 'raw_reading', {
       site,
       fromEpochMs: Math.min(...asked.map(({ stamps }) => stamps.fromEpochMs)),
@@ -175,10 +178,13 @@ async function readChannels(
   }
 }
 
-/** Stamps of a channel whose readings stand in a stretch, as its clock is on record or as they were sent. */
+/** Stretches of stamps of a channel whose readings stand in a stretch of instants, as its clock is on record. */
 function stampsAsked({ clocks }: NeededRecipe, channel: number, stretch: Stretch) {
-  const own = clocks.filter(({ channels }) => channels.includes(channel)).map(({ settings }) => settings)
-  return { channel, stamps: stampsOfInstants(own, stretch) }
+  const settings = clocks.find(({ channels }) => channels.includes(channel))?.settings ?? []
+  return clockStretches(settings).flatMap((own) => {
+    const stamps = stampsWithin(own, stretch)
+    return stamps ? [{ channel, stamps }] : []
+  })
 }
 
 /** Clocks on record of the loggers of some channels; left out: none is. */

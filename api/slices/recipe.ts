@@ -13,6 +13,7 @@ import { ventingOf, ventingRemark } from '#domain/reduction/venting-remark.ts'
 import type { SiteModel } from '#domain/site/site.ts'
 import { siteWater } from '#domain/site/site-water.ts'
 import type { ChannelClock, Store } from '../store/store.ts'
+import { channelClocks } from './channel-clocks.ts'
 import { type CheckedSeries, checkedSeries, reachOfChecks, reachOfHeld } from './checked-series.ts'
 import { hashedLinks } from './hashed-links.ts'
 import { type Link, linkChannels } from './links.ts'
@@ -70,7 +71,6 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     wires.map((wire, at) => [`${wire.logger}\n${wire.name}`, channelNumbers[at] as number]),
   )
 
-  const settings = clocksOf(model.loggerClocks)
   const links = linkChannels(
     model.wiring,
     new Map(model.sensors.map((sensor) => [sensor.id, sensor])),
@@ -78,7 +78,7 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     (logger, channel) => channelOf.get(`${logger}\n${channel}`) as number,
     (id) => numberOf.get(id) as number,
     barometersOf(model.sensorBarometers),
-    settings,
+    clocksOf(model.loggerClocks),
   )
   const uncertaintyOf = seriesUncertainty(model, calibrations, bundles.value)
   const series = catalogue.map((one): Series => {
@@ -118,16 +118,10 @@ export async function readRecipe(store: Store, site: string, model: SiteModel): 
     series,
     numberOf,
     links,
-    clocks: [...settings].map(([logger, own]) => ({
-      channels: [
-        ...new Set(
-          wires.flatMap((wire) =>
-            wire.logger === logger ? (channelOf.get(`${logger}\n${wire.name}`) ?? []) : [],
-          ),
-        ),
-      ],
-      settings: own,
-    })),
+    clocks: channelClocks(
+      model.loggerClocks,
+      wires.map(({ logger }, at) => ({ logger, channel: channelNumbers[at] as number })),
+    ),
     calibrations,
     bundles: bundles.value,
     heldSeries,

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { instantsOfStamps, type Stretch } from '#domain/reduction/clock-reach.ts'
+import { instantsByClock, type Stretch } from '#domain/reduction/clock-reach.ts'
 import type { DerivedBundle } from '#domain/reduction/rules/derived-bundle.ts'
 import { hashedLinks } from './hashed-links.ts'
 import type { Link } from './links.ts'
@@ -75,11 +75,8 @@ export function createSeriesNeeds(recipe: Recipe): SeriesNeeds {
         .digest('base64url')
     },
     instantsOf(channel, stamps) {
-      const own = clocks.filter(({ channels }) => channels.includes(channel))
-      return instantsOfStamps(
-        own.map(({ settings }) => settings),
-        stamps,
-      )
+      const own = clocks.find(({ channels }) => channels.includes(channel))
+      return own ? instantsByClock(own.settings, stamps) : stamps
     },
     hangingOn(channel, fromEpochMs, untilEpochMs) {
       const given = (linksOn.get(channel) ?? []).filter(

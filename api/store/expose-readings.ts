@@ -1,7 +1,7 @@
 import type { DuckDBConnection } from '@duckdb/node-api'
 import { assert } from '#domain/assert.ts'
 import { knownBySql } from '#domain/receipt/known-by.ts'
-import { stampsWithin } from '#domain/reduction/clock-reach.ts'
+import { mayMeet, stampsWithin } from '#domain/reduction/clock-reach.ts'
 import { addedMsSql, type ClockStretch, clockStretches } from '#domain/reduction/logger-clock.ts'
 import { quoteName, timestampLiteral } from './query-rows.ts'
 import type { ChannelClock, ReadingWindow } from './store.ts'
@@ -18,18 +18,22 @@ export async function exposeReadings(
   name: string,
   window: ReadingWindow,
 ): Promise<void> {
-  const table = `${quoteName(catalog)}.main.reading`
+  const select = readingsSql(`${quoteName(catalog)}.main.reading`, site, window)
+  await connection.run(`CREATE OR REPLACE TEMP VIEW ${quoteName(name)} AS ${select}`)
+}
+
+/** The readings of a window out of a table of them, as a query. */
+export function readingsSql(table: string, site: number | null, window: Omit<ReadingWindow, 'site'>): string {
   const always = [site === null ? 'false' : `site = ${site}`, ...boundOf(window)]
-  const clocks = window.clocks ?? []
+  // One that reads nothing puts nothing right.
+  const clocks = (window.clocks ?? []).filter(({ channels }) => channels.length > 0)
   const asSent = `SELECT channel, "at", raw, received_at, batch, "at" AS stamp FROM ${table}
      WHERE ${[...always, ...within('"at"', window), ...without(clocks)].join(' AND ')}`
   const parts = clocks.map((clock) => putRight(table, always, window, clock))
-  await connection.run(
-    `CREATE OR REPLACE TEMP VIEW ${quoteName(name)} AS ${[asSent, ...parts].join('\n UNION ALL ')}`,
-  )
+  return [asSent, ...parts].join('\n UNION ALL ')
 }
 
-const boundOf = ({ bound }: ReadingWindow): readonly string[] =>
+const boundOf = ({ bound }: Pick<ReadingWindow, 'bound'>): readonly string[] =>
   bound === undefined
     ? []
     : [
@@ -80,8 +84,10 @@ function putRight(
   if (stretches.length === 0)
     return `SELECT channel, "at", raw, received_at, batch, "at" AS stamp FROM ${table} WHERE false`
   const inWindow = within('"at"', window)
+  const all = `SELECT * FROM (${stretches.join('\n UNION ALL ')})${inWindow.length === 0 ? '' : ` WHERE ${inWindow.join(' AND ')}`}`
+  if (!mayMeet(settings)) return all
   return `SELECT * FROM (
-     SELECT * FROM (${stretches.join('\n UNION ALL ')})${inWindow.length === 0 ? '' : ` WHERE ${inWindow.join(' AND ')}`}
+     ${all}
      QUALIFY row_number() OVER (PARTITION BY channel, "at" ORDER BY received_at, stamp) = 1)`
 }
 

@@ -1,5 +1,5 @@
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
-import type { Signature } from './store.ts'
+import type { ChannelClock, Signature } from './store.ts'
 
 /** How far a site had come when it was looked at; counts of the store, not instants. */
 export interface SiteProgressMark {
@@ -25,7 +25,7 @@ export interface ReceiptBound {
   readonly throughBatch: number
 }
 
-/** Readings of a channel with instants before a cut-off that a bound leaves out. */
+/** Readings of a channel that stand before a cut-off and that a bound leaves out, by the UTC day in which they stand. */
 export interface LaterReadings {
   readonly channel: number
   readonly atEpochMs: number
@@ -63,6 +63,7 @@ export interface FrozenSetVerbs {
     site: string,
     bound: ReceiptBound,
     takenBeforeEpochMs: number,
+    clocks?: readonly ChannelClock[],
   ): Promise<readonly LaterReadings[]>
   /** Versions of records that entries of the audit record after a number speak of, in their order. */
   listLaterRecords(site: string, afterAuditNumber: number): Promise<readonly LaterRecord[]>

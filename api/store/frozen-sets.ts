@@ -1,6 +1,7 @@
 import type { FrozenSet } from '#domain/meeting/frozen-set.ts'
 import { knownBySql } from '#domain/receipt/known-by.ts'
 import type { DuckdbFile } from './duckdb-file.ts'
+import { readingsSql } from './expose-readings.ts'
 import type {
   FrozenSetVerbs,
   KeptFrozenSet,
@@ -101,17 +102,19 @@ export function createFrozenSets(file: DuckdbFile, numbering: Numbering): Frozen
       )
     },
 
-    async listLaterReadings(slug, { receivedUntilEpochMs, throughBatch }, takenBeforeEpochMs) {
+    async listLaterReadings(slug, { receivedUntilEpochMs, throughBatch }, takenBeforeEpochMs, clocks) {
       const site = (await numbering.findSite(slug)) ?? 0
+      const readings = readingsSql('reading', site, {
+        untilEpochMs: takenBeforeEpochMs,
+        ...(clocks ? { clocks } : {}),
+      })
       return queryRows<LaterReadings>(
         file.reader,
         `SELECT channel, epoch_ms(date_trunc('day', "at")) AS "atEpochMs", count(*) AS count,
            max(epoch_us(received_at)) / 1000 AS "lastReceivedEpochMs"
-         FROM reading
-         WHERE site = $site AND "at" < ${timestampLiteral(takenBeforeEpochMs * 1000)}
-           AND (NOT ${knownBySql('received_at', timestampLiteral(receivedUntilEpochMs * 1000))} OR batch > ${throughBatch})
+         FROM (${readings})
+         WHERE (NOT ${knownBySql('received_at', timestampLiteral(receivedUntilEpochMs * 1000))} OR batch > ${throughBatch})
          GROUP BY channel, 2 ORDER BY channel, 2`,
-        { site },
       )
     },
 

@@ -58,6 +58,12 @@ export function frozenContract(subject: StoreUnderTest): void {
     ])
     // One that was taken at the very instant always comes after it, which is no news.
     expect(await subject.store.listLaterReadings(site, bound, startEpochMs + 5)).toMatchObject([{ count: 3 }])
+    // By the instants of a clock put right: 2 ms later, two of them were taken no sooner than the cut-off.
+    const settings = [{ fromEpochMs: startEpochMs + 2, addedSeconds: 0.002, addedSecondsPerDay: 0 }]
+    const clocks = [{ channels: [1], settings }]
+    expect(await subject.store.listLaterReadings(site, bound, startEpochMs + 5, clocks)).toMatchObject([
+      { count: 1 },
+    ])
   })
 
   test('frozen sets are kept once, each with its entry in the audit record', async () => {

@@ -37,13 +37,14 @@ export function readingContract(subject: StoreUnderTest): void {
     await subject.store.exposeReadings(connection, 'readings', { site: 'other' })
     await subject.store.exposeReadings(connection, 'readings', { site })
     const reader = await connection.runAndReadAll('SELECT * FROM readings')
-    expect(reader.columnNames()).toEqual(['channel', 'at', 'raw', 'received_at', 'batch'])
+    expect(reader.columnNames()).toEqual(['channel', 'at', 'raw', 'received_at', 'batch', 'stamp'])
     expect(reader.columnTypes().map(String)).toEqual([
       'INTEGER',
       'TIMESTAMP',
       'DOUBLE',
       'TIMESTAMP',
       'INTEGER',
+      'TIMESTAMP',
     ])
     expect(reader.currentRowCount).toBe(1)
     connection.closeSync()

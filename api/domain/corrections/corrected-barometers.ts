@@ -1,8 +1,8 @@
 import { groupBy } from '../group-by.ts'
 import type { SensorBarometer } from '../site/tables.ts'
 import type { CorrectionSignature } from './corrected-model.ts'
+import type { CorrectedTables } from './corrected-tables.ts'
 import type { ProposedCorrection } from './correction.ts'
-import type { CorrectedTables } from './resolve-corrections.ts'
 
 type BarometerCorrection = Extract<ProposedCorrection, { kind: 'barometer' }>
 

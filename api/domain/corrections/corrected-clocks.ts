@@ -2,14 +2,15 @@ import { groupBy } from '../group-by.ts'
 import { clockAt, clocksOf } from '../reduction/logger-clock.ts'
 import type { LoggerClock } from '../site/tables.ts'
 import type { CorrectionSignature } from './corrected-model.ts'
+import type { CorrectedTables } from './corrected-tables.ts'
 import type { ProposedCorrection } from './correction.ts'
-import type { CorrectedTables } from './resolve-corrections.ts'
 
 type ClockCorrection = Extract<ProposedCorrection, { kind: 'clock' }>
 
 /**
  * Clocks of loggers with one more version where a correction begins, and one that is as before again where it ends; none
- * there where another correction or record begins. No version is edited.
+ * there where another correction or record begins. Records within that only said again what held already would end it: each
+ * has a version after it. No version is edited.
  */
 export function correctedClocks(
   { loggerClocks }: Pick<CorrectedTables, 'loggerClocks'>,
@@ -29,6 +30,17 @@ export function correctedClocks(
       (one, other) => one.fromEpochMs - other.fromEpochMs,
     )) {
       made.push({ logger, version: ++version, validFrom: fromEpochMs, ...clock, author, reason })
+      const isWithin = (at: number) => at > fromEpochMs && at < (untilEpochMs ?? Number.POSITIVE_INFINITY)
+      const within = new Set(recorded.map(({ validFrom }) => validFrom).filter(isWithin))
+      for (const validFrom of [...within].toSorted((one, other) => one - other))
+        made.push({
+          logger,
+          version: ++version,
+          validFrom,
+          ...clockAt([{ fromEpochMs, ...clock }], validFrom),
+          author,
+          reason: `Still so, in the time of the correction before it. ${reason}`,
+        })
       if (untilEpochMs === null || begins.has(untilEpochMs)) continue
       made.push({
         logger,

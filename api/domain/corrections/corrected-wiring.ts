@@ -1,8 +1,8 @@
 import type { Wiring } from '../site/tables.ts'
-import type { ProposedCorrection } from './correction.ts'
-import { endOf } from './resolve-corrections.ts'
+import type { CorrectionDraft } from './correction.ts'
+import { endOf } from './terminal.ts'
 
-type WiringCorrection = Extract<ProposedCorrection, { kind: 'wiring' }>
+type WiringCorrection = Extract<CorrectionDraft, { kind: 'wiring' }>
 
 /**
  * Wiring with leads on other channels: what each series was read by ends where the correction begins and goes on where it

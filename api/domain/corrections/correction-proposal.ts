@@ -1,6 +1,6 @@
 import type { Kept, Proposal } from '../proposals/proposal.ts'
 import type { ProposedCorrection } from './correction.ts'
-import { isOverlapping } from './resolve-corrections.ts'
+import { isOverlapping } from './overlapping-corrections.ts'
 
 /** Readings at or past a trigger level in the time of a correction, as recorded and as corrected. */
 export interface LevelEffect {
@@ -23,8 +23,11 @@ export interface CorrectionEffect {
   readonly changed: number
   readonly lost: number
   readonly gained: number
-  /** Of a clock: readings that stand at another instant, and by how much at most, later positive; left out: none. */
-  readonly moved?: { readonly readings: number; readonly mostSeconds: number }
+  /**
+   * Of a clock: readings that stand at another instant, by how much at most, later positive, and those of them that were in
+   * time and would count as received late; left out: none.
+   */
+  readonly moved?: { readonly readings: number; readonly mostSeconds: number; readonly newlyLate: number }
   /** Mean over readings that have another value; null where there is none. */
   readonly meanChange: number | null
   readonly greatestChange: {
@@ -64,4 +67,4 @@ export const overlappingProposals = (
 
 /** Said wherever a correction is offered or decided. */
 export const rawStaysSentence =
-  'Raw readings stay as they are, with the stamps that loggers sent: only how values are made of them changes, from the instant named on.'
+  'Raw readings stay as they are, with the stamps that loggers sent: only how values are made of them changes, from the instant named on, and by a clock for whatever is stamped from there on.'

@@ -5,7 +5,15 @@ import type { SiteModel } from '../site/site.ts'
 import { siteWater } from '../site/site-water.ts'
 
 /** Series that a logger reads in a stretch of instants, and those that instruments make from them. */
-export function movedSeries(model: SiteModel, logger: string, stretch: Stretch): readonly string[] {
+export function movedSeries(
+  model: SiteModel,
+  logger: string,
+  stretch: Stretch,
+): {
+  readonly moves: readonly string[]
+  /** Made ones among them that need readings of one instant, of which others than the logger take some. */
+  readonly parted: readonly string[]
+} {
   const moved = new Set(
     model.wiring
       .filter(
@@ -20,7 +28,14 @@ export function movedSeries(model: SiteModel, logger: string, stretch: Stretch):
     ...model,
     waterUnitWeightKnPerM3: siteWater(model.facts).unitWeightKnPerM3,
   })
-  for (const bundle of bundles.ok ? bundles.value : [])
-    for (const { id } of outputsFrom(bundle, moved)) moved.add(id)
-  return [...moved]
+  const parted: string[] = []
+  for (const bundle of bundles.ok ? bundles.value : []) {
+    const made = outputsFrom(bundle, moved).map(({ id }) => id)
+    const stays = bundle.slots.some(
+      ({ maximumAgeMinutes, series }) => maximumAgeMinutes === null && !series.some((id) => moved.has(id)),
+    )
+    if (stays) parted.push(...made)
+    for (const id of made) moved.add(id)
+  }
+  return { moves: [...moved], parted }
 }

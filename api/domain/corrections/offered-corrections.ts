@@ -3,8 +3,8 @@ import type { SandboxChange } from '../what-if/sandbox-change.ts'
 import type { SandboxLink, SandboxRecipe } from '../what-if/sandbox-recipe.ts'
 import { isMeant } from '../what-if/series-pattern.ts'
 import type { CorrectionDraft, Terminal, ZeroFrom } from './correction.ts'
-import { isSameTerminal } from './resolve-corrections.ts'
 import { isSameChain, stepText } from './step-text.ts'
+import { isSameTerminal } from './terminal.ts'
 
 export interface OfferedCorrections {
   readonly changes: readonly CorrectionDraft[]

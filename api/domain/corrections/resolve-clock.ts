@@ -6,9 +6,9 @@ import { showInstant } from '../site/site-readings.ts'
 import { standingVerdicts } from '../site/standing-verdicts.ts'
 import { settingsWith } from '../what-if/edit-clock.ts'
 import { clockWords } from './clock-words.ts'
+import type { CorrectedTables } from './corrected-tables.ts'
 import type { ClockText, CorrectionDraft, ProposedCorrection } from './correction.ts'
 import { movedSeries } from './moved-series.ts'
-import type { CorrectedTables } from './resolve-corrections.ts'
 
 type ClockDraft = Extract<CorrectionDraft, { kind: 'clock' }>
 type Fault = Pick<Issue, 'code' | 'message'>
@@ -22,7 +22,7 @@ export function resolvedClock(model: SiteModel, draft: ClockDraft): Outcome<Prop
     return reject({ code: 'changes-nothing', message: `The clock of ${logger} is on record like that.` })
   if (clock.addedSeconds === 0 && clock.addedSecondsPerDay === 0 && isSameClock(was, asSent))
     return reject({ code: 'changes-nothing', message: `The stamps of ${logger} stand as sent already.` })
-  const moves = movedSeries(model, logger, movedStretch(model, draft))
+  const { moves, parted } = movedSeries(model, logger, movedStretch(model, draft))
   if (!moves.includes(draft.series))
     return reject({
       code: 'not-its-logger',
@@ -36,7 +36,7 @@ export function resolvedClock(model: SiteModel, draft: ClockDraft): Outcome<Prop
     name: 'clock',
     replaces: logger,
     before: `Of ${logger}, ${clockSentence(was, fromEpochMs)}`,
-    after: `Of ${logger}, ${clockSentence(clock, fromEpochMs)} Everything that ${logger} reads in that time stands at the instants put right; the stamps that it sent are kept beside every reading.`,
+    after: `Of ${logger}, ${clockSentence(clock, fromEpochMs)} Everything that ${logger} reads in that time stands at the instants put right; the stamps that it sent are kept beside every reading.${parted.length === 0 ? '' : ` ${parted.join(', ')}: made from readings of one instant, some of which other loggers take; where these no longer meet, it has no value, or one made from fewer.`}`,
   })
 }
 
@@ -54,16 +54,13 @@ export function staleClock(
       message: `Of ${logger}, ${clockSentence(clockAt(settings, fromEpochMs), fromEpochMs)} That is on record${record ? ` (${record.author}: ${record.reason})` : ''}, and not what it was tried on. Try it on what is recorded now.`,
     }
   }
-  const begun = model.loggerClocks.find(
-    (one) =>
-      one.logger === logger &&
-      one.validFrom > fromEpochMs &&
-      one.validFrom < (untilEpochMs ?? Number.POSITIVE_INFINITY),
+  const begun = settings.find(
+    (one) => one.fromEpochMs > fromEpochMs && one.fromEpochMs < (untilEpochMs ?? Number.POSITIVE_INFINITY),
   )
   if (begun)
     return {
       code: 'clock-begins-within',
-      message: `A record of the clock of ${logger} begins at ${showInstant(begun.validFrom)}, within the time of this correction. A correction ends where another record begins.`,
+      message: `A record of the clock of ${logger} begins at the stamp ${showInstant(begun.fromEpochMs)}, within the time of this correction. A correction ends where another record begins.`,
     }
   return verdictWithin(model, draft)
 }

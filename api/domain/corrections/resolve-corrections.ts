@@ -1,33 +1,16 @@
 import { accept, type Issue, type Outcome, reject } from '../outcome.ts'
-import { type BarometerPeriod, barometerAt, barometersOf } from '../reduction/barometer-in-force.ts'
 import { calibrationAt, calibrationPeriods } from '../reduction/calibration-in-force.ts'
 import type { SiteModel } from '../site/site.ts'
 import { showInstant } from '../site/site-readings.ts'
-import type { CalibrationRow, Wiring } from '../site/tables.ts'
-import type {
-  CorrectionDraft,
-  CorrectionName,
-  ProposedCorrection,
-  StepText,
-  Terminal,
-  ZeroFrom,
-} from './correction.ts'
+import type { CalibrationRow } from '../site/tables.ts'
+import type { CorrectedTables } from './corrected-tables.ts'
+import { correctedWiring } from './corrected-wiring.ts'
+import type { CorrectionDraft, CorrectionName, ProposedCorrection, StepText, ZeroFrom } from './correction.ts'
+import { isTwice, subjectOf } from './overlapping-corrections.ts'
+import { resolvedBarometer, staleBarometer } from './resolve-barometer.ts'
 import { resolvedClock, staleClock } from './resolve-clock.ts'
+import { resolvedWiring, staleWiring } from './resolve-wiring.ts'
 import { differingSteps, isSameChain, stepSentence } from './step-text.ts'
-
-/** Records that corrections are held against. */
-export type CorrectedTables = Pick<
-  SiteModel,
-  | 'sensors'
-  | 'calibrations'
-  | 'calibrationSteps'
-  | 'sensorBarometers'
-  | 'zeroReadings'
-  | 'wiring'
-  | 'loggerClocks'
-  | 'verdicts'
-  | 'verdictWithdrawals'
->
 
 /**
  * Drafts held against the records as they stand: each says what it stands in the place of. Refused where the records are no
@@ -38,6 +21,8 @@ export function resolveCorrections(
   drafts: readonly CorrectionDraft[],
 ): Outcome<readonly ProposedCorrection[]> {
   const issues: Issue[] = []
+  // What a clock moves is what its logger reads once leads are as the same proposal has them.
+  const rewired = { ...model, wiring: correctedWiring(model.wiring, drafts.filter(isOfWiring), '') }
   const resolved = drafts.flatMap((draft, number): ProposedCorrection[] => {
     const column = `changes.${number}`
     const fault = (code: string, message: string) => {
@@ -50,43 +35,9 @@ export function resolveCorrections(
       return fault('ends-before-begin', `The correction of ${draft.series} ends no later than it begins.`)
     const stale = staleFault(model, draft)
     if (stale) return fault(stale.code, stale.message)
-    if (draft.kind === 'wiring') {
-      if (isSameTerminal(draft.was, draft.reads))
-        return fault('changes-nothing', `${draft.series} reads ${terminalText(draft.was)} already.`)
-      if (!model.wiring.some((row) => isSameTerminal(row, draft.reads)))
-        return fault(
-          'channel-unknown',
-          `Nothing was ever wired to ${terminalText(draft.reads)}. Enter it with the installation first.`,
-        )
-      return [
-        {
-          ...draft,
-          name: 'wiring',
-          replaces: terminalText(draft.was),
-          before: `It reads ${terminalText(draft.was)}.`,
-          after: `It reads ${terminalText(draft.reads)}.`,
-        },
-      ]
-    }
-    if (draft.kind === 'barometer') {
-      if (draft.was === draft.barometer)
-        return fault('changes-nothing', `${draft.series} is corrected by ${draft.barometer} already.`)
-      const barometer = model.sensors.find(({ id }) => id === draft.barometer)
-      if (barometer?.measure !== 'barometric-pressure')
-        return fault('barometer-unknown', `${draft.barometer} is no barometer of this site.`)
-      return [
-        {
-          ...draft,
-          name: 'barometer',
-          replaces: draft.was ?? 'no barometer',
-          before: draft.was === null ? 'No barometer is named for it.' : `It is corrected by ${draft.was}.`,
-          after: `It is corrected by ${draft.barometer}.`,
-        },
-      ]
-    }
-    if (draft.kind === 'clock') {
-      const clock = resolvedClock(model, draft)
-      return clock.ok ? [clock.value] : fault(clock.issues[0]?.code ?? '', clock.issues[0]?.message ?? '')
+    if (draft.kind !== 'calibration') {
+      const held = resolvedOf(draft.kind === 'clock' ? rewired : model, draft)
+      return held.ok ? [held.value] : fault(held.issues[0]?.code ?? '', held.issues[0]?.message ?? '')
     }
     const row = calibrationOf(model, draft.series, draft.fromEpochMs) as CalibrationRow
     const differing = differingSteps(draft.was, draft.steps)
@@ -108,7 +59,7 @@ export function resolveCorrections(
     ]
   })
   for (const [at, one] of drafts.entries())
-    if (drafts.slice(0, at).some((other) => other.kind === one.kind && isOverlapping(other, one)))
+    if (drafts.slice(0, at).some((other) => isTwice(other, one)))
       issues.push({
         code: 'correction-repeated',
         column: `changes.${at}`,
@@ -116,6 +67,20 @@ export function resolveCorrections(
         message: `${subjectOf(one)} is corrected twice at once in one proposal. Keep one of them.`,
       })
   return issues.length > 0 ? reject(...issues) : accept(resolved)
+}
+
+function resolvedOf(
+  model: SiteModel,
+  draft: Exclude<CorrectionDraft, { kind: 'calibration' }>,
+): Outcome<ProposedCorrection> {
+  switch (draft.kind) {
+    case 'wiring':
+      return resolvedWiring(model, draft)
+    case 'barometer':
+      return resolvedBarometer(model, draft)
+    case 'clock':
+      return resolvedClock(model, draft)
+  }
 }
 
 /** Why records are no longer what a draft was tried on; null: they are. */
@@ -157,59 +122,6 @@ export function staleFault(
   return null
 }
 
-function staleBarometer(
-  model: CorrectedTables,
-  { series, fromEpochMs, untilEpochMs, was }: Extract<CorrectionDraft, { kind: 'barometer' }>,
-): Pick<Issue, 'code' | 'message'> | null {
-  const periods = barometerPeriodsOf(model, series)
-  if (periods === null) return { code: 'sensor-unknown', message: `There is no sensor ${series}.` }
-  const { barometer, record } = barometerAt(periods, fromEpochMs)
-  if (barometer !== was)
-    return {
-      code: 'barometer-overtaken',
-      message: `${series} is on record as corrected by ${barometer ?? 'no barometer'} at ${showInstant(fromEpochMs)}${record ? ` (${record.author}: ${record.reason})` : ''}, not by ${was ?? 'none'}. Try it on what is recorded now.`,
-    }
-  const begun = periods.find(
-    (one) => one.fromEpochMs > fromEpochMs && one.fromEpochMs < (untilEpochMs ?? Number.POSITIVE_INFINITY),
-  )
-  return begun
-    ? {
-        code: 'barometer-begins-within',
-        message: `${series} is corrected by ${begun.barometer} from ${showInstant(begun.fromEpochMs)} on, within the time of this correction. A correction ends where another barometer begins.`,
-      }
-    : null
-}
-
-/** Which barometer corrects a sensor, and when; null: there is no such sensor. */
-export function barometerPeriodsOf(
-  { sensors, sensorBarometers }: Pick<CorrectedTables, 'sensors' | 'sensorBarometers'>,
-  series: string,
-): readonly [BarometerPeriod, ...BarometerPeriod[]] | null {
-  const sensor = sensors.find(({ id }) => id === series)
-  return sensor ? barometersOf(sensorBarometers)(sensor) : null
-}
-
-function staleWiring(
-  { wiring }: CorrectedTables,
-  { series, fromEpochMs, untilEpochMs, was }: Extract<CorrectionDraft, { kind: 'wiring' }>,
-): Pick<Issue, 'code' | 'message'> | null {
-  const until = untilEpochMs ?? Number.POSITIVE_INFINITY
-  const touched = wiring
-    .filter((row) => row.sensor === series && row.fromAt < until && fromEpochMs < endOf(row))
-    .toSorted((one, other) => one.fromAt - other.fromAt)
-  let reached = fromEpochMs
-  for (const row of touched) {
-    if (row.fromAt > reached || !isSameTerminal(row, was)) break
-    reached = endOf(row)
-  }
-  return reached >= until
-    ? null
-    : {
-        code: 'wiring-overtaken',
-        message: `${series} is not on record as read by ${terminalText(was)} in the whole of that time: at ${showInstant(reached)} it is another, or none. Try it on what is recorded now.`,
-      }
-}
-
 /** The calibration of a sensor in force at an instant; null: there is none. */
 export const calibrationOf = (
   model: Pick<CorrectedTables, 'calibrations'>,
@@ -244,26 +156,8 @@ export const hasSameZero = (one: readonly StepText[], other: readonly StepText[]
   one.every(({ kind }, at) => kind === other[at]?.kind) &&
   differingSteps(one, other).every((at) => one[at]?.kind !== 'zero')
 
-export const isSameTerminal = (one: Terminal, other: Terminal): boolean =>
-  one.logger === other.logger && one.channel === other.channel
-
-export const terminalText = ({ logger, channel }: Terminal): string => `channel ${channel} of ${logger}`
-
-export const endOf = ({ untilAt }: Pick<Wiring, 'untilAt'>): number => untilAt ?? Number.POSITIVE_INFINITY
-
-/** What a correction is of: its series, or the logger whose clock it is. */
-export const subjectOf = (one: CorrectionDraft): string => (one.kind === 'clock' ? one.logger : one.series)
-
-/** Whether two corrections are of one series in some of the same time; a clock is of all that its logger reads. */
-export const isOverlapping = (one: CorrectionOrDraft, other: CorrectionOrDraft): boolean =>
-  namesOf(one).some((name) => namesOf(other).includes(name)) &&
-  one.fromEpochMs < (other.untilEpochMs ?? Number.POSITIVE_INFINITY) &&
-  other.fromEpochMs < (one.untilEpochMs ?? Number.POSITIVE_INFINITY)
-
-type CorrectionOrDraft = CorrectionDraft & Partial<Pick<ProposedCorrection, 'moves'>>
-
-const namesOf = (one: CorrectionOrDraft): readonly string[] =>
-  one.kind === 'clock' ? [`clock of ${one.logger}`, one.series, ...(one.moves ?? [])] : [one.series]
+const isOfWiring = (one: CorrectionDraft): one is CorrectionDraft & { readonly kind: 'wiring' } =>
+  one.kind === 'wiring'
 
 function wordsOf(
   id: string,

@@ -1,8 +1,10 @@
 import type { Issue } from '../outcome.ts'
 import { barometerAt } from '../reduction/barometer-in-force.ts'
 import { showInstant } from '../site/site-readings.ts'
+import type { CorrectedTables } from './corrected-tables.ts'
 import type { ProposedCorrection } from './correction.ts'
-import { barometerPeriodsOf, type CorrectedTables, staleFault } from './resolve-corrections.ts'
+import { barometerPeriodsOf } from './resolve-barometer.ts'
+import { staleFault } from './resolve-corrections.ts'
 
 /**
  * Why records are no longer what corrections of one proposal were proposed on; an issue's `column` is `changes.` and the

@@ -9,19 +9,32 @@ export interface Stretch {
 const dayMs = 86_400_000
 
 /** Instants among which readings stamped within a stretch stand, by any of some clocks; the stretch itself among them. */
-export function instantsOfStamps(
-  clocks: Iterable<readonly ClockSetting[]>,
+export function instantsOfStamps(clocks: Iterable<readonly ClockSetting[]>, stretch: Stretch): Stretch {
+  let { fromEpochMs, untilEpochMs } = stretch
+  for (const settings of clocks) {
+    const own = instantsByClock(settings, stretch)
+    fromEpochMs = Math.min(fromEpochMs, own.fromEpochMs)
+    untilEpochMs = Math.max(untilEpochMs, own.untilEpochMs)
+  }
+  return { fromEpochMs, untilEpochMs }
+}
+
+/** Instants among which readings of one logger stamped within a stretch stand, to the milliseconds that are rounded. */
+export function instantsByClock(
+  settings: readonly ClockSetting[],
   { fromEpochMs, untilEpochMs }: Stretch,
 ): Stretch {
-  let [from, until] = [fromEpochMs, untilEpochMs]
-  for (const settings of clocks)
-    for (const { setting, ...stretch } of clockStretches(settings)) {
-      const first = Math.max(stretch.fromEpochMs, fromEpochMs)
-      const end = Math.min(stretch.untilEpochMs, untilEpochMs)
-      if (setting === null || first >= end) continue
-      from = Math.min(from, first + addedMs(setting, first))
-      until = Math.max(until, end + addedMs(setting, end))
-    }
+  let [from, until] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
+  for (const { setting, ...stretch } of clockStretches(settings)) {
+    const first = Math.max(stretch.fromEpochMs, fromEpochMs)
+    const end = Math.min(stretch.untilEpochMs, untilEpochMs)
+    if (first >= end) continue
+    from = Math.min(from, setting === null ? first : first + addedMs(setting, first) - 1)
+    until = Math.max(
+      until,
+      setting === null || end === Number.POSITIVE_INFINITY ? end : end + addedMs(setting, end) + 1,
+    )
+  }
   return { fromEpochMs: from, untilEpochMs: until }
 }
 
@@ -36,6 +49,28 @@ export function stampsOfInstants(clocks: Iterable<readonly ClockSetting[]>, stre
       untilEpochMs = Math.max(untilEpochMs, sent.untilEpochMs)
     }
   return { fromEpochMs, untilEpochMs }
+}
+
+/** Whether readings of different stretches of a clock can come to stand at one instant; of one stretch none do. */
+export function mayMeet(settings: readonly ClockSetting[]): boolean {
+  let latest = Number.NEGATIVE_INFINITY
+  return clockStretches(settings).some((stretch) => {
+    const { fromEpochMs, untilEpochMs } = instantsOf(stretch)
+    const meets = fromEpochMs < latest
+    latest = Math.max(latest, untilEpochMs)
+    return meets
+  })
+}
+
+/** Instants of a whole stretch of stamps, to the milliseconds that are rounded. */
+function instantsOf({ setting, fromEpochMs, untilEpochMs }: ClockStretch): Stretch {
+  if (setting === null) return { fromEpochMs, untilEpochMs }
+  return {
+    fromEpochMs: fromEpochMs + addedMs(setting, fromEpochMs) - 1,
+    untilEpochMs: Number.isFinite(untilEpochMs)
+      ? untilEpochMs + addedMs(setting, untilEpochMs) + 1
+      : untilEpochMs,
+  }
 }
 
 /**
@@ -73,7 +108,8 @@ export function clockWithin(
   { fromEpochMs, untilEpochMs }: Stretch,
 ): readonly (ClockSetting & { readonly untilEpochMs: number | null })[] {
   return clockStretches(settings).flatMap(({ setting, ...stamps }) => {
-    if (setting === null) return []
+    // Where stamps stand as sent is told by where the settings around it end and begin.
+    if (setting === null || (setting.addedSeconds === 0 && setting.addedSecondsPerDay === 0)) return []
     const instantOf = (stamp: number) => (Number.isFinite(stamp) ? stamp + addedMs(setting, stamp) : stamp)
     const first = Math.min(stamps.fromEpochMs, instantOf(stamps.fromEpochMs))
     const end = Math.max(stamps.untilEpochMs, instantOf(stamps.untilEpochMs))

@@ -1,4 +1,5 @@
 import { type Outcome, reject } from '../outcome.ts'
+import { instantsByClock } from '../reduction/clock-reach.ts'
 import type { SandboxChange } from './sandbox-change.ts'
 import type { SandboxLink, SandboxRecipe } from './sandbox-recipe.ts'
 import { isMeant } from './series-pattern.ts'
@@ -39,13 +40,23 @@ export const part = (link: SandboxLink, fromEpochMs: number, untilEpochMs: numbe
   fromEpochMs < untilEpochMs ? { ...link, fromEpochMs, untilEpochMs } : null
 
 /** Links that a change touches, whole. */
-export const linksWithin = (links: readonly SandboxLink[], change: SandboxChange): readonly SandboxLink[] =>
-  links.filter(
+export function linksWithin(links: readonly SandboxLink[], change: SandboxChange): readonly SandboxLink[] {
+  const time = instantsOfChange(change)
+  return links.filter(
     ({ series, fromEpochMs, untilEpochMs }) =>
-      isMeant(change.series, series) &&
-      fromEpochMs < (change.untilEpochMs ?? Number.POSITIVE_INFINITY) &&
-      change.fromEpochMs < untilEpochMs,
+      isMeant(change.series, series) && fromEpochMs < time.untilEpochMs && time.fromEpochMs < untilEpochMs,
   )
+}
+
+/** The time of a change by instants: a clock has its own by stamps, and is of the logger that was read once it is put right. */
+function instantsOfChange(change: SandboxChange): { fromEpochMs: number; untilEpochMs: number } {
+  const time = { ...change, untilEpochMs: change.untilEpochMs ?? Number.POSITIVE_INFINITY }
+  if (change.kind !== 'clock' || !Number.isFinite(change.offsetSeconds + change.driftSecondsPerDay))
+    return time
+  const { fromEpochMs, offsetSeconds, driftSecondsPerDay } = change
+  const setting = { fromEpochMs, addedSeconds: offsetSeconds, addedSecondsPerDay: driftSecondsPerDay }
+  return instantsByClock([setting], time)
+}
 
 /** Why a change touches nothing, or null where it touches something. */
 export function nothingTouched(recipe: SandboxRecipe, change: SandboxChange): string | null {

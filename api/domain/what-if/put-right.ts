@@ -13,6 +13,15 @@ export function putRight(sent: ChannelReadings, settings: readonly ClockSetting[
     return held === null ? 0 : addedMs(held, stamp)
   })
   const instantOf = (at: number) => (sent.atEpochMs[at] as number) + (moved[at] as number)
+  if (isGrowing(moved.length, instantOf))
+    return {
+      atEpochMs: Float64Array.from(moved, (_, at) => instantOf(at)),
+      raw: sent.raw,
+      receivedAfterSeconds: sent.receivedAfterSeconds.map(
+        (seconds, at) => seconds - Math.floor((moved[at] as number) / 1000),
+      ),
+      sent,
+    }
   const receiptOf = (at: number) =>
     (sent.atEpochMs[at] as number) + 1000 * (sent.receivedAfterSeconds[at] as number)
   const ordered = [...moved.keys()].toSorted(
@@ -31,6 +40,11 @@ export function putRight(sent: ChannelReadings, settings: readonly ClockSetting[
     ),
     sent,
   }
+}
+
+function isGrowing(count: number, instantOf: (at: number) => number): boolean {
+  for (let at = 1; at < count; at++) if (instantOf(at) <= instantOf(at - 1)) return false
+  return true
 }
 
 /** Readings as they were sent, with those of loggers whose clocks are on record at the instants put right. */

@@ -3,6 +3,7 @@ import { quality } from '../reduction/quality.ts'
 import { applySandbox, type Sandbox, type Standing } from './apply-sandbox.ts'
 import { linksWithin } from './edit-links.ts'
 import { otherChains } from './other-chains.ts'
+import { otherClocks } from './other-clocks.ts'
 import { reduceRaw } from './reduce-raw.ts'
 import { firstAtOrAfter, type ReducedSeries } from './reduced-series.ts'
 import type { SandboxChange } from './sandbox-change.ts'
@@ -27,7 +28,11 @@ export function runSandbox(
   const cautions = changes.flatMap((change, number) =>
     refused.has(String(number))
       ? []
-      : [...otherChains(official.recipe, change, number), ...cautionsOf(sandbox, change, number, values)],
+      : [
+          ...otherChains(official.recipe, change, number),
+          ...otherClocks(official.recipe, change, number),
+          ...cautionsOf(sandbox, change, number, values),
+        ],
   )
   return { ...sandbox, values, cautions }
 }

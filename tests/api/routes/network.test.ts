@@ -130,6 +130,10 @@ describe('GET /api/sites/:site/network', () => {
     expect(after.lastStampEpochMs).toBe(noon - 2 * dayMs - hourMs + 5_400_000)
     expect(after.days).toEqual(before.days)
     expect(of(await ask(noon), 'LG-01').clockOnRecord).toBeUndefined()
+    // Of one that stands ahead, by the stamps that it sends and not by the instant that is asked for.
+    const ahead = { ...clock, logger: 'LG-01', validFrom: noon - hourMs, addedSeconds: -7 * 3600 }
+    await store.putSite({ ...model, loggerClocks: [ahead] }, signature)
+    expect(of(await ask(noon), 'LG-01').clockOnRecord).toMatchObject({ addedSeconds: -25_200 })
     await store.putSite(model, signature)
   })
 

@@ -80,6 +80,9 @@ describe('before a clock is recorded', () => {
     const early = await propose({ clock: { addedSeconds: -3600, addedSecondsPerDay: 0 } })
     expect([early.status, codes(early.body)]).toEqual([400, ['readings-reordered']])
     expect(early.body.issues[0].message).toContain('stamped 2027-07-01T00:00:00Z')
+    // The wrong sign: readings of the hour would stand after they came.
+    const late = await propose({ clock: { addedSeconds: 2700, addedSecondsPerDay: 0 } })
+    expect([late.status, codes(late.body)]).toEqual([400, ['readings-ahead-of-receipt']])
   })
 
   test('one that is on record already, of another logger, or tried on what is not on record, is refused', async () => {
@@ -89,6 +92,32 @@ describe('before a clock is recorded', () => {
     expect(codes((await propose({ was: { ...asSent, addedSeconds: 9 } })).body)).toEqual(['clock-overtaken'])
     for (const far of [{ addedSeconds: 1e9 }, { addedSecondsPerDay: 86_400 }])
       expect((await propose({ clock: { ...asSent, ...far } })).status).toBe(400)
+  })
+
+  test('one of a logger that reads nothing stands on record, and everything is published and told as before', async () => {
+    const model = await open.store.getSite(site)
+    const spare = model?.loggers[0]
+    if (!model || !spare) throw new Error('no site')
+    const signature = { author: 'test', reason: 'test', atEpochMs: 0 }
+    const row = { version: 1, addedSeconds: 9, addedSecondsPerDay: 0, author: 'A', reason: 'on the shelf' }
+    await open.store.putSite(
+      {
+        ...model,
+        loggers: [...model.loggers, { ...spare, id: 'LG-99', serial: 'spare' }],
+        loggerClocks: [{ ...row, logger: 'LG-99', validFrom: from }],
+      },
+      signature,
+    )
+    await takeReadings(
+      open.store,
+      site,
+      [{ sensor: 'PZ-06C/temperature', atEpochMs: from - hourMs, raw: 5300 }],
+      until,
+    )
+    expect((await open.publisher.publish(site)).months).toBeGreaterThan(0)
+    expect((await trailAt(tip, begins)).value).not.toBeNull()
+    await open.store.putSite(model, signature)
+    await open.publisher.publish(site)
   })
 
   test('a verdict on readings that would move stands in its way until it is taken back', async () => {
@@ -133,6 +162,7 @@ describe('a clock that was tried, offered and approved', () => {
       })
     expect((await approval('PZ-05', begins, until)).status).toBe(201)
     expect((await approval('PZ-05', from, from + 5 * dayMs)).status).toBe(201)
+    expect((await approval('PZ-05', ends + dayMs, until)).status).toBe(201)
     expect((await approval('PZ-06', begins, until)).status).toBe(201)
     before = await all()
 
@@ -154,7 +184,7 @@ describe('a clock that was tried, offered and approved', () => {
     expect(taken.evidence.effects.map(({ series }) => series)).toContain(warmth)
     const effect = taken.evidence.effects.find(({ series }) => series === warmth)
     expect(effect).toMatchObject({
-      moved: { readings: 48, mostSeconds: -2700 },
+      moved: { readings: 48, mostSeconds: -2700, newlyLate: 0 },
       changed: 0,
       lost: 0,
       gained: 0,
@@ -168,6 +198,7 @@ describe('a clock that was tried, offered and approved', () => {
     ).toEqual([
       ['PZ-05', begins, true],
       ['PZ-05', from, false],
+      ['PZ-05', ends + dayMs, false],
       ['PZ-06', begins, false],
     ])
   })
@@ -264,6 +295,13 @@ describe('a clock that was tried, offered and approved', () => {
   })
 
   test('is put back to the stamps as sent, and every value stands where it stood', async () => {
+    // Over a month's boundary and back: the month before is taken back whole.
+    const early = { fromEpochMs: from, untilEpochMs: null }
+    await open.correct([clock({ ...early, offsetSeconds: -40 * 86_400 })])
+    const first = from - 40 * dayMs
+    expect((await open.published(tip)).has(first)).toBe(true)
+    await open.correct([clock({ ...early, offsetSeconds: 0 })])
+    expect([...(await open.published(warmth)).keys()].filter((at) => at < from)).toEqual([])
     await open.correct([clock({ offsetSeconds: 0 })])
     const after = await all()
     for (const series of [tip, twin]) expect(after.get(series)).toEqual(before.get(series))

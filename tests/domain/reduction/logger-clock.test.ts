@@ -83,13 +83,15 @@ describe('of any clock', () => {
       fc.property(
         clock,
         stretch,
-        fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true }),
+        // Its last millisecond often: what is rounded up there is the furthest.
+        fc.oneof(fc.constant(1), fc.double({ min: 0, max: 1, noNaN: true })),
         (own, of, share) => {
-          const stamp = Math.floor(of.fromEpochMs + share * (of.untilEpochMs - of.fromEpochMs))
+          const within = Math.floor(share * (of.untilEpochMs - of.fromEpochMs))
+          const stamp = Math.min(of.untilEpochMs - 1, of.fromEpochMs + within)
           const told = instantsOfStamps([own], of)
           const instant = instantOfStamp(own, stamp)
           expect(instant).toBeGreaterThanOrEqual(told.fromEpochMs)
-          expect(instant).toBeLessThanOrEqual(told.untilEpochMs)
+          expect(instant).toBeLessThan(told.untilEpochMs)
         },
       ),
     )

@@ -350,6 +350,24 @@ describe('clock', () => {
     expect(run.values.get(pressure)).toEqual(runSandbox(standing, [], 0, until).values.get(pressure))
   })
 
+  test('one a year behind is of the logger that reads the series once it is put right, and its end is told', () => {
+    const yearMs = 365 * dayMs
+    const links = tip.recipe.links.map((link) => ({ ...link, fromEpochMs: yearMs }))
+    const late = { ...tip.recipe, links }
+    const asked = { ...change, untilEpochMs: 30 * dayMs, offsetSeconds: yearMs / 1000 }
+    const run = runSandbox({ ...tip, recipe: late }, [asked], yearMs, yearMs + until)
+    expect(run.faults).toEqual([])
+    expect(run.values.get(pressure)?.atEpochMs[0]).toBe(yearMs)
+    const recorded = {
+      ...tip.recipe,
+      clocks: [
+        { logger: 'LG-1', settings: [{ fromEpochMs: 2 * dayMs, addedSeconds: 5, addedSecondsPerDay: 0 }] },
+      ],
+    }
+    const ended = runSandbox({ ...tip, recipe: recorded }, [{ ...change, offsetSeconds: 3 }], 0, until)
+    expect(ended.cautions).toMatchObject([{ code: 'another-clock-begins', column: '0.until' }])
+  })
+
   test('one that would reorder readings is refused in words, and nothing of it is done', () => {
     const asked = { ...change, fromEpochMs: dayMs, offsetSeconds: -7200 }
     const { faults, values } = runSandbox(tip, [asked], 0, until)

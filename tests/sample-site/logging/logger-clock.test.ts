@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { clocksOf, instantOfStamp } from '#domain/reduction/logger-clock.ts'
 import { scanTimes } from '../../../sample-site/logging/logger-clock.ts'
 import { dayMs, hourMs, programme } from '../../../sample-site/models/programme.ts'
 
@@ -13,6 +14,31 @@ describe('scanTimes', () => {
     expect(gain(Date.UTC(2027, 5, 30)) - gain(Date.UTC(2027, 5, 20))).toBeCloseTo(410, 0)
     expect(gain(Date.UTC(2027, 7, 30, 9))).toBeGreaterThan(54 * 60)
     expect(gain(Date.UTC(2027, 7, 30, 10))).toBe(0)
+  })
+
+  it('is put right by what receipts tell of it, 41 s a day taken off until it was set, to a few seconds in 81 days', () => {
+    const { stampEpochMs, trueEpochMs } = scanTimes('LG-08', 60, programme.startsAt)
+    const row = (version: number, validFrom: number, addedSecondsPerDay: number) => ({
+      logger: 'LG-08',
+      version,
+      validFrom,
+      addedSeconds: 0,
+      addedSecondsPerDay,
+      author: 'test',
+      reason: 'test',
+    })
+    const settings = clocksOf([
+      row(1, programme.fastClockFrom, -41),
+      row(2, programme.fastClockUntil, 0),
+    ]).get('LG-08')
+    const apart = [...stampEpochMs].map((stamp, at) =>
+      Math.abs(instantOfStamp(settings ?? [], stamp) - (trueEpochMs[at] as number)),
+    )
+    // Days of the fast clock are 41 s shorter than a day: over 81 of them that is 1.6 s.
+    expect(Math.max(...apart)).toBeLessThan(2000)
+    expect(
+      Math.max(...[...stampEpochMs].map((stamp, at) => stamp - (trueEpochMs[at] as number))),
+    ).toBeGreaterThan(54 * 60_000)
   })
 
   it('never stamps twice, never goes back', () => {

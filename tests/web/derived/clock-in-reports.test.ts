@@ -48,7 +48,8 @@ test('values of what a logger reads are laid on its clock, from the first instan
   for (const [before, now] of [
     [records(), records([row])],
     [records([row]), records()],
-    [records([{ ...row, addedSeconds: -2700.5 }]), records([row])],
+    [records([{ ...row, addedSeconds: -2699.5 }]), records([row])],
+    [records([row]), records([row, { ...row, version: 2, addedSeconds: 0 }])],
   ] as const) {
     const reason = revisionReasons({ site, records: before }, { site, records: now }, row.validFrom)
     const at = (series: number, atEpochMs: number) =>

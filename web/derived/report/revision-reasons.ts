@@ -1,6 +1,7 @@
 import type { FrozenRecords } from '#contract/frozen-records.ts'
 import type { Series, SiteDocument } from '#contract/site-document.ts'
 import { isKnownBy } from '#domain/receipt/known-by.ts'
+import { clockAt, clocksOf } from '#domain/reduction/logger-clock.ts'
 import { quality } from '#domain/reduction/quality.ts'
 import type { RevisedValue } from '#domain/report/revised-values.ts'
 
@@ -115,14 +116,18 @@ function clockDifferences(
   if (!before || !now) return () => false
   const text = (row: object) => JSON.stringify(row)
   const [was, is] = [before.loggerClocks ?? [], now.loggerClocks ?? []]
+  const [clocksBefore, clocksNow] = [clocksOf(was), clocksOf(is)]
   const [known, standing] = [new Set(was.map(text)), new Set(is.map(text))]
   const since = new Map<string, number>()
   for (const row of [
     ...is.filter((one) => !known.has(text(one))),
     ...was.filter((one) => !standing.has(text(one))),
   ]) {
-    // What is taken off brings readings to stand before the stamp at which that begins.
-    const first = row.validFrom + Math.min(0, row.addedSeconds * 1000)
+    // What is or was taken off brings readings to stand before the stamp at which that begins.
+    const added = [clocksBefore, clocksNow].map(
+      (clocks) => clockAt(clocks.get(row.logger) ?? [], row.validFrom).addedSeconds,
+    )
+    const first = row.validFrom + Math.min(0, ...added) * 1000
     since.set(row.logger, Math.min(since.get(row.logger) ?? Number.POSITIVE_INFINITY, first))
   }
   return (series, at) =>

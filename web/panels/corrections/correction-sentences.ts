@@ -1,7 +1,7 @@
 import type { ProposedCorrection } from '#domain/corrections/correction.ts'
 import { correctionNames } from '#domain/corrections/correction.ts'
 import type { CorrectionEffect } from '#domain/corrections/correction-proposal.ts'
-import { subjectOf } from '#domain/corrections/resolve-corrections.ts'
+import { subjectOf } from '#domain/corrections/overlapping-corrections.ts'
 import type { Kept, Proposal } from '#domain/proposals/proposal.ts'
 import { numberText } from '#domain/reduction/number-text.ts'
 import { formatInstant } from '../../ui/format-instant.ts'
@@ -31,7 +31,12 @@ export function effectSentences(
     `${changed} of ${readings} readings of ${series} in that time get another value${meanChange === null ? '' : `, on average by ${signed(meanChange)}`}.`,
     ...(moved
       ? [
-          `${moved.readings} of them stand at another instant, by up to ${numberText(Math.abs(moved.mostSeconds))} s ${moved.mostSeconds < 0 ? 'earlier' : 'later'}.`,
+          `${moved.readings} of these ${readings} readings stand at another instant, by up to ${numberText(Math.abs(moved.mostSeconds))} s ${moved.mostSeconds < 0 ? 'earlier' : 'later'}.`,
+          ...(moved.newlyLate > 0
+            ? [
+                `${moved.newlyLate} of them were received in time and would count as received late. Where a clock was set back, stamps come twice: those sent after that may be among them, and would be put wrong.`,
+              ]
+            : []),
         ]
       : []),
     ...(greatestChange && changed > 0

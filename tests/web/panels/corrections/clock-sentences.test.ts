@@ -27,13 +27,14 @@ test('a clock is titled by its logger, and what it moves is told before what cha
     changed: 3,
     lost: 0,
     gained: 0,
-    moved: { readings: 48, mostSeconds: -2700 },
+    moved: { readings: 48, mostSeconds: -2700, newlyLate: 5 },
     meanChange: 0.01,
     greatestChange: null,
     levels: [],
   }
-  expect(effectSentences(effect, String, 'UTC').slice(0, 2)).toEqual([
+  expect(effectSentences(effect, String, 'UTC').slice(0, 3)).toEqual([
     expect.stringMatching(/^3 of 60 readings of PZ-05C\/pore-pressure in that time get another value/),
-    '48 of them stand at another instant, by up to 2700 s earlier.',
+    '48 of these 60 readings stand at another instant, by up to 2700 s earlier.',
+    expect.stringMatching(/^5 of them were received in time and would count as received late\./),
   ])
 })
