@@ -22,7 +22,7 @@ const inDocument = {
 }
 
 // A process, its modules and its document take longer to make than most files take to run. Files of `node`, `server`
-// and `web` test what keeps nothing between calls and share them; those of `panels` have their own.
+// and `web` test what keeps nothing between calls and share them; those of `panels` share process and document.
 export default defineConfig({
   test: {
     root,
@@ -62,7 +62,15 @@ export default defineConfig({
       },
       {
         ...ofWeb,
-        test: { ...inDocument, name: 'panels', include: apart },
+        test: {
+          ...inDocument,
+          name: 'panels',
+          isolate: false,
+          include: apart,
+          setupFiles: ['tests/support/modules-anew.ts', 'tests/support/leave-no-trace.ts'],
+          // Anew for each file, as the modules of the page: idb remembers the classes of the database that it first saw.
+          server: { deps: { inline: [/solid-js/, /fake-indexeddb/, /node_modules.idb.build/] } },
+        },
       },
       {
         test: {
