@@ -12,7 +12,7 @@ import { sending, killFieldSite as site } from './kill-field-sendings.ts'
 
 const kills = 15
 
-const writers = killedWriters('tests/faults/kill-field-writer.ts')
+const writers = await killedWriters('tests/faults/kill-field-writer.ts')
 let folder: string
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'kill-field-'))

@@ -10,7 +10,7 @@ import { by, cutOff, openKillFreezing, killFreezingSite as site } from './kill-f
 
 const kills = 12
 
-const writers = killedWriters('tests/faults/kill-freezing-writer.ts')
+const writers = await killedWriters('tests/faults/kill-freezing-writer.ts')
 let folder: string
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'kill-freezing-'))

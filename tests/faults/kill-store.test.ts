@@ -15,7 +15,7 @@ import {
 const killsWhileWriting = 50
 const killsWhileClosing = 10
 
-const writers = killedWriters('tests/faults/kill-store-writer.ts')
+const writers = await killedWriters('tests/faults/kill-store-writer.ts')
 let folder: string
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'kill-store-'))

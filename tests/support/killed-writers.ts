@@ -1,5 +1,7 @@
 import { type ChildProcessByStdio, spawn } from 'node:child_process'
+import { basename, join } from 'node:path'
 import type { Readable, Writable } from 'node:stream'
+import { build } from 'vite'
 
 export type Writer = ChildProcessByStdio<Writable, Readable, null>
 
@@ -14,12 +16,16 @@ export interface KilledWriters {
   killAll(): void
 }
 
-/** `script` is a file under the project's folder, run as the program itself is. */
-export function killedWriters(script: string): KilledWriters {
+/**
+ * `script` is a file under the project's folder. It is put together with what it imports first: dozens of processes would
+ * each translate the same sources, which takes longer than most of them live.
+ */
+export async function killedWriters(script: string): Promise<KilledWriters> {
+  const bundled = await bundle(script)
   const alive = new Set<Writer>()
   return {
     start() {
-      const writer = spawn(process.execPath, ['--import', '@oxc-node/core/register', `${root}${script}`], {
+      const writer = spawn(process.execPath, [bundled], {
         cwd: root,
         stdio: ['pipe', 'pipe', 'inherit'],
       })
@@ -49,4 +55,24 @@ export function killedWriters(script: string): KilledWriters {
       for (const writer of alive) writer.kill('SIGKILL')
     },
   }
+}
+
+/** Packages stay where they are installed, and so must the file that imports them. */
+async function bundle(script: string): Promise<string> {
+  const name = `${basename(script, '.ts')}.mjs`
+  const outDir = join(root, '.cache', 'writers', basename(script, '.ts'))
+  await build({
+    root,
+    configFile: false,
+    publicDir: false,
+    logLevel: 'error',
+    build: {
+      ssr: true,
+      outDir,
+      emptyOutDir: true,
+      target: 'node20',
+      rollupOptions: { input: join(root, script), output: { format: 'es', entryFileNames: name } },
+    },
+  })
+  return join(outDir, name)
 }
