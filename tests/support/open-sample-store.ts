@@ -10,6 +10,8 @@ import type { Store } from '../../api/store/store.ts'
 export interface SampleStore {
   readonly store: Store
   readonly folder: string
+  /** Of the sample, as `sampleVersion` gives it. */
+  readonly version: string
   /** Closes it and removes its folder. */
   close(): Promise<void>
 }
@@ -28,6 +30,7 @@ export async function openSampleStore(cacheFolder = join('.cache', 'sample-store
   return {
     store,
     folder,
+    version,
     async close() {
       await store.close()
       await rm(folder, { recursive: true, force: true })
@@ -59,8 +62,8 @@ async function makeStore(made: string, version: string): Promise<void> {
   }
 }
 
-/** Runs `make` unless another process does, and then waits for that one. */
-async function alone(folder: string, made: string, make: () => Promise<void>): Promise<void> {
+/** Makes what is to lie at `made`, unless another process does, and then waits for that one. */
+export async function alone(folder: string, made: string, make: () => Promise<void>): Promise<void> {
   await mkdir(folder, { recursive: true })
   const lock = `${made}.lock`
   for (;;) {
@@ -81,7 +84,7 @@ async function alone(folder: string, made: string, make: () => Promise<void>): P
   }
 }
 
-const isThere = (path: string): Promise<boolean> =>
+export const isThere = (path: string): Promise<boolean> =>
   stat(path).then(
     () => true,
     () => false,

@@ -26,6 +26,7 @@ import { knownHours, knownReadings, knownReadingsOf } from '../../web/queries/re
 import { createSliceKeeper } from '../../web/slices/slice-keeper.ts'
 import { startNativeSession } from '../contract/engine-sessions.ts'
 import { openSampleStore } from './open-sample-store.ts'
+import { bringPublished } from './published-sample.ts'
 
 const code = 'skarrow-quay'
 const dayMs = 86_400_000
@@ -61,7 +62,7 @@ export async function openReviewSample(): Promise<ReviewSample> {
   const { store } = sample
   const publisher = createPublisher({
     store,
-    folder: join(sample.folder, 'slices'),
+    folder: await bringPublished(sample),
     now: () => Date.now(),
     onFailure: (failure) => {
       throw failure

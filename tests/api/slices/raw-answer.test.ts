@@ -1,4 +1,3 @@
-import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { RawAnswer } from '#contract/raw-readings.ts'
@@ -7,13 +6,11 @@ import type { SiteModel } from '#domain/site/site.ts'
 import { reduceRaw } from '#domain/what-if/reduce-raw.ts'
 import { runSandbox } from '#domain/what-if/run-sandbox.ts'
 import { unpackReadings } from '#domain/what-if/unpack-readings.ts'
-import { monthsBetween } from '../../../api/slices/months.ts'
-import { publishMonths } from '../../../api/slices/publish-months.ts'
 import { rawAnswer } from '../../../api/slices/raw-answer.ts'
-import { type Recipe, readRecipe, recipeOfMonth } from '../../../api/slices/recipe.ts'
-import { emptyIndex, type SliceIndex } from '../../../api/slices/slice-index.ts'
+import { type Recipe, readRecipe } from '../../../api/slices/recipe.ts'
 import { newChange } from '../../../web/panels/what-if/new-change.ts'
 import { openSampleStore, type SampleStore } from '../../support/open-sample-store.ts'
+import { publishedReadings } from '../../support/published-sample.ts'
 
 const site = 'skarrow-quay'
 const months = ['2027-03', '2027-07']
@@ -24,35 +21,13 @@ let engine: Awaited<ReturnType<DuckDBInstance['connect']>>
 
 beforeAll(async () => {
   sample = await openSampleStore()
-  const { store, folder } = sample
+  const { store } = sample
   const model = await store.getSite(site)
   if (!model) throw new Error('no sample site')
   recipe = await readRecipe(store, site, model)
-  const revision = await store.revision(site)
-  const whole = await store.touchedSince(site, 0)
-  // Only these months are published: of the others the index says that nothing has changed.
-  const others = monthsBetween(whole?.fromEpochMs ?? 0, (whole?.untilEpochMs ?? 0) + 200 * 86_400_000).filter(
-    ({ name }) => !months.includes(name),
-  )
-  const unchanged: SliceIndex['months'] = Object.fromEntries(
-    others.map((month) => [month.name, { recipe: recipeOfMonth(recipe, month), slices: [], latest: [] }]),
-  )
-  const { index } = await publishMonths({
-    store,
-    site,
-    folder: join(folder, 'slices'),
-    recipe,
-    revision,
-    previous: { ...emptyIndex, revision, months: unchanged },
-    onMonth: () => {},
-  })
+  const fileOf = await publishedReadings(sample)
   engine = await (await DuckDBInstance.create(':memory:')).connect()
-  for (const month of months) {
-    const slice = index.months[month]?.slices.find(({ resolution }) => resolution === 'raw')
-    await engine.run(
-      `attach '${join(folder, 'slices', slice?.url.split('/').at(-1) ?? '')}' as "${month}" (read_only)`,
-    )
-  }
+  for (const month of months) await engine.run(`attach '${fileOf(month)}' as "${month}" (read_only)`)
 })
 afterAll(() => sample.close())
 

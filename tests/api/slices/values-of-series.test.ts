@@ -1,13 +1,11 @@
-import { join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { monthsBetween } from '../../../api/slices/months.ts'
-import { publishMonths } from '../../../api/slices/publish-months.ts'
-import { type Recipe, readRecipe, recipeOfMonth } from '../../../api/slices/recipe.ts'
+import { type Recipe, readRecipe } from '../../../api/slices/recipe.ts'
 import { createSeriesNeeds, type SeriesNeeds } from '../../../api/slices/series-needs.ts'
-import { emptyIndex, type SliceIndex } from '../../../api/slices/slice-index.ts'
 import { type SeriesValue, valuesOfSeries } from '../../../api/slices/values-of-series.ts'
 import { openSampleStore, type SampleStore } from '../../support/open-sample-store.ts'
+import { publishedReadings } from '../../support/published-sample.ts'
 
 const site = 'skarrow-quay'
 const published = ['2027-03', '2027-07']
@@ -36,42 +34,18 @@ const asked = [
 let sample: SampleStore
 let recipe: Recipe
 let needs: SeriesNeeds
-let index: SliceIndex
 let engine: Awaited<ReturnType<DuckDBInstance['connect']>>
 
 beforeAll(async () => {
   sample = await openSampleStore()
-  const { store, folder } = sample
+  const { store } = sample
   const model = await store.getSite(site)
   if (!model) throw new Error('no sample site')
   recipe = await readRecipe(store, site, model)
   needs = createSeriesNeeds(recipe)
-  const revision = await store.revision(site)
-  const whole = await store.touchedSince(site, 0)
-  // Only these months are published: of the others the index says that nothing has changed.
-  const months = monthsBetween(whole?.fromEpochMs ?? 0, (whole?.untilEpochMs ?? 0) + 200 * 86_400_000).filter(
-    ({ name }) => !published.includes(name),
-  )
-  const unchanged: SliceIndex['months'] = Object.fromEntries(
-    months.map((month) => [month.name, { recipe: recipeOfMonth(recipe, month), slices: [], latest: [] }]),
-  )
-  const made = await publishMonths({
-    store,
-    site,
-    folder: join(folder, 'slices'),
-    recipe,
-    revision,
-    previous: { ...emptyIndex, revision, months: unchanged },
-    onMonth: () => {},
-  })
-  index = made.index
+  const fileOf = await publishedReadings(sample)
   engine = await (await DuckDBInstance.create(':memory:')).connect()
-  for (const month of published) {
-    const slice = index.months[month]?.slices.find(({ resolution }) => resolution === 'raw')
-    await engine.run(
-      `attach '${join(folder, 'slices', slice?.url.split('/').at(-1) ?? '')}' as "${month}" (read_only)`,
-    )
-  }
+  for (const month of published) await engine.run(`attach '${fileOf(month)}' as "${month}" (read_only)`)
 })
 afterAll(() => sample.close())
 
