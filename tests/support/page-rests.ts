@@ -35,8 +35,15 @@ export function pageRests(
       const isRestless = () =>
         performance.now() - changedAt < rest ||
         document.getAnimations().some(({ playState }) => playState === 'running')
+      const spoken = new RegExp(words)
+      // What a closed part would say once it is opened is awaited by nobody.
+      const saysToReader = (of: Element): boolean => {
+        if (!spoken.test(of.textContent ?? '')) return false
+        const inner = [...of.children].filter((one) => spoken.test(one.textContent ?? ''))
+        return inner.length > 0 ? inner.some(saysToReader) : of.checkVisibility()
+      }
       const isAwaiting = () =>
-        new RegExp(words).test(document.querySelector('[role=tabpanel], .wall')?.textContent ?? '')
+        [...document.querySelectorAll('[role=tabpanel], .wall')].slice(0, 1).some(saysToReader)
       for (;;) {
         const now = performance.now()
         if (isAwaiting() && now - begun < mostAwaited) awaitedUntil = now
