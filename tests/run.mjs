@@ -1,16 +1,24 @@
 // Everything that checks the project, in the order in which a fault is cheapest to find: types, lint,
-// import direction and dead code; then all tests, those in a real Chromium included.
-import { spawnSync } from 'node:child_process'
+// import direction and dead code; then all tests. A page in a real Chromium leaves some of the cores idle, and files that
+// look at one follow each other: the others are tested meanwhile.
+import { spawn } from 'node:child_process'
 import { mkdirSync, readFileSync, rmSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { installLockedPackages } from '../api/install-packages.mjs'
 import { findChromium } from './support/find-chromium.mjs'
 
 const project = fileURLToPath(new URL('..', import.meta.url))
-const report = `${project}.cache/test-report.json`
-const run = (command, words, environment = {}) =>
-  spawnSync(command, words, { cwd: project, stdio: 'inherit', env: { ...process.env, ...environment } })
-    .status ?? 1
+/** Ends with the status of a program; what it says goes where `hear` takes it, else straight to the terminal. */
+const run = (words, { environment = {}, hear } = {}) =>
+  new Promise((done) => {
+    const program = spawn(process.execPath, words, {
+      cwd: project,
+      stdio: ['inherit', hear ? 'pipe' : 'inherit', hear ? 'pipe' : 'inherit'],
+      env: { ...process.env, ...environment },
+    })
+    for (const stream of hear ? [program.stdout, program.stderr] : []) stream.on('data', hear)
+    program.once('close', (status) => done(status ?? 1))
+  })
 
 installLockedPackages()
 const chromium = await findChromium()
@@ -20,24 +28,50 @@ if (!chromium.path) {
 }
 console.log(`Browser tests use ${chromium.path}`)
 
-const checks = run(process.execPath, ['tests/check.mjs'])
-mkdirSync(`${project}.cache`, { recursive: true })
-rmSync(report, { force: true })
-const tests = run(
-  process.execPath,
-  [
-    'node_modules/vitest/vitest.mjs',
-    'run',
-    '--config=tests/vitest.config.ts',
-    '--reporter=default',
-    '--reporter=json',
-    `--outputFile.json=${report}`,
-    ...process.argv.slice(2),
-  ],
-  { CHROMIUM: chromium.path },
-)
+// Tests of both kinds start the program, and each would build the web part that is missing.
+const [checks, built] = await Promise.all([
+  run(['tests/check.mjs']),
+  run(['--import', '@oxc-node/core/register', 'tests/build-web.mjs']),
+])
 
-const { numPassedTests, numFailedTests, numPendingTests } = JSON.parse(readFileSync(report, 'utf8'))
+mkdirSync(`${project}.cache`, { recursive: true })
+const reports = []
+const runTests = (name, words, hear) => {
+  const report = `${project}.cache/test-report${name}.json`
+  rmSync(report, { force: true })
+  reports.push(report)
+  return run(
+    [
+      'node_modules/vitest/vitest.mjs',
+      'run',
+      '--config=tests/vitest.config.ts',
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${report}`,
+      ...words,
+    ],
+    { environment: { CHROMIUM: chromium.path }, hear },
+  )
+}
+
+const asked = process.argv.slice(2)
+let tests
+if (asked.length > 0) tests = await runTests('', asked)
+else {
+  // Told one after the other.
+  let held = []
+  const hear = (chunk) => (held ? held.push(chunk) : process.stdout.write(chunk))
+  const inChromium = runTests('-chromium', ['--project=chromium'], hear)
+  const others = await runTests('', ['--project=!chromium'])
+  for (const chunk of held) process.stdout.write(chunk)
+  held = null
+  tests = Math.max(others, await inChromium)
+}
+
+const counts = reports.map((report) => JSON.parse(readFileSync(report, 'utf8')))
+const all = (what) => counts.reduce((sum, one) => sum + one[what], 0)
+const passed = all('numPassedTests')
 console.log(checks === 0 ? 'checks passed' : 'CHECKS FAILED (see above)')
-console.log(`${numPassedTests} passed, ${numFailedTests} failed, ${numPendingTests} skipped`)
-process.exit(checks === 0 && tests === 0 && numPassedTests > 0 ? 0 : 1)
+console.log(`${passed} passed, ${all('numFailedTests')} failed, ${all('numPendingTests')} skipped`)
+const isWhole = counts.every(({ numPassedTests }) => numPassedTests > 0)
+process.exit(checks === 0 && built === 0 && tests === 0 && isWhole ? 0 : 1)

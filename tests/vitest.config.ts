@@ -82,7 +82,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 300_000,
           fileParallelism: false,
-          // One page at a time, after all others: frames are waited for.
+          // One page at a time: frames are waited for. `npm test` runs them beside the others, by themselves.
           sequence: { groupOrder: 1 },
         },
       },
