@@ -211,6 +211,9 @@ describe.each([
     expect(inside).toHaveLength(buckets)
     expect(Math.min(...inside.map(({ row }) => answer.number('low')[row] ?? 0))).toBe(96)
     expect(Math.max(...inside.map(({ row }) => answer.number('high')[row] ?? 0))).toBe(191)
+    // Readings by the quarter of an hour: that at 23:45 is the last of its hour and of its day.
+    const last = inside.at(-1)?.row ?? -1
+    expect(answer.number('last_at_ms')[last]).toBe(at('2027-04-02T23:45:00'))
   })
 
   test('late receipt and marks of checks are visible at every resolution', async () => {

@@ -6,7 +6,7 @@ import { chooseResolution, type HistoryWindow } from './time-history.ts'
 /**
  * Readings over time parted by what had been received at an instant: like `timeHistory`, made from the readings
  * themselves, since buckets do not keep the time of receipt. Columns: series, known (1: received by then, 0: later),
- * at_ms, value, low, high, n, quality, received_after_s (of the readings of a bucket the latest), flags, first_received_ms,
+ * at_ms, last_at_ms, value, low, high, n, quality, received_after_s (of the readings of a bucket the latest), flags, first_received_ms,
  * last_received_ms; in order of series, known and time. Hours and days hold readings of one of the two only.
  */
 export function knownHistory(
@@ -25,7 +25,8 @@ export function knownHistory(
         select *, epoch_ms("at") as at_epoch, ${earliestReceiptMsSql} as received_ms,
           (case when ${knownBySql(earliestReceiptMsSql, '?')} then 1 else 0 end)::integer as known
         from raw_values where series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?))
-      select series, known, epoch_ms(avg(at_epoch)::bigint) as at_ms, avg(value) as value, min(value) as low,
+      select series, known, epoch_ms(avg(at_epoch)::bigint) as at_ms,
+        coalesce(max(at_epoch) filter (value is not null), max(at_epoch))::double as last_at_ms, avg(value) as value, min(value) as low,
         max(value) as high, count(value)::integer as n, bit_or(quality)::integer as quality,
         max(received_after_s)::integer as received_after_s, bit_or(flags)::integer as flags,
         min(received_ms)::double as first_received_ms, max(received_ms)::double as last_received_ms

@@ -24,8 +24,9 @@ export function chooseResolution(window: HistoryWindow): Resolution {
 
 /**
  * Readings over time of some series, one bucket beyond each end so that lines run off the plot.
- * Columns: series, at_ms, value, low, high, n, quality, received_after_s, flags; in order of series and time.
- * A bucket of one reading stands at that reading's instant, a fuller one at its middle.
+ * Columns: series, at_ms, last_at_ms, value, low, high, n, quality, received_after_s, flags; in order of series and time.
+ * A bucket of one reading stands at that reading's instant, a fuller one at its middle; last_at_ms is the instant of
+ * the last reading with a value in it.
  * NaN value: read, but without a value. received_after_s is known at raw resolution only.
  */
 export function timeHistory(
@@ -43,7 +44,7 @@ export function timeHistory(
       params,
       needs,
       sql: `
-        select series, "at" as at_ms, value, value as low, value as high,
+        select series, "at" as at_ms, "at" as last_at_ms, value, value as low, value as high,
           (case when value is null then 0 else 1 end)::integer as n, quality, received_after_s, flags
         from raw_values
         where series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?)
@@ -55,7 +56,7 @@ export function timeHistory(
     needs,
     sql: `
       select series, case when n <= 1 then last_at else epoch_ms(epoch_ms("at") + ?) end as at_ms,
-        mean as value, low, high, n, quality, null::integer as received_after_s, flags
+        last_at as last_at_ms, mean as value, low, high, n, quality, null::integer as received_after_s, flags
       from ${resolution === 'hour' ? 'hour_rollup' : 'day_rollup'}
       where series in ? and "at" >= epoch_ms(?) and "at" < epoch_ms(?)
       order by series, at_ms`,

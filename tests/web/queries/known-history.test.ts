@@ -65,6 +65,7 @@ test('a day holds what had come and what had not apart, so that neither is in th
   const { traces, later } = knownTraces(await ask(query), 'day')
   expect([traces[0]?.value[0], traces[0]?.count[0], traces[0]?.high[0]]).toEqual([4.5, 8, 11])
   expect([later[0]?.value[0], later[0]?.count[0], later[0]?.low[0]]).toEqual([7.5, 4, 6])
+  expect([traces[0]?.lastAtEpochMs?.[0], later[0]?.lastAtEpochMs?.[0]]).toEqual([11 * hourMs, 9 * hourMs])
 })
 
 test('late arrivals are listed with what they brought, and the clock finds those beside it', async () => {

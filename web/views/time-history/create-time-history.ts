@@ -1,10 +1,10 @@
-import { formatAge, formatInstant } from '../../ui/format-instant.ts'
+import { formatInstant } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
 import { onceAFrame } from '../marks/once-a-frame.ts'
 import { createViewFrame, element, fillTable } from '../marks/view-frame.ts'
 import { listenForGestures, type Shown } from './history-gestures.ts'
 import type { TimeHistoryEvents, TimeHistoryProps } from './history-props.ts'
-import { readHistory } from './history-readout.ts'
+import { readHistory, readoutAge } from './history-readout.ts'
 import { historyRemarks } from './history-remarks.ts'
 import { historyTable } from './history-table.ts'
 import { joinedReadouts } from './joined-history.ts'
@@ -154,7 +154,7 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
         one.value === null
           ? 'no value'
           : withUnit(formatValue(one.value, one.series.decimals), one.series.unit),
-        ageOf(one, clock),
+        readoutAge(one, clock),
         [
           ...(one.resolution === 'raw' || one.row === null ? [] : [`${one.resolution} mean`]),
           ...(one.old && one.row !== null ? ['not current'] : []),
@@ -183,13 +183,6 @@ export function createTimeHistory(container: HTMLElement, events: TimeHistoryEve
       shown = null
     },
   }
-}
-
-/** Age of a reading; a mean stands for the whole hour or day that the clock is in. */
-function ageOf(readout: ReturnType<typeof readHistory>, clockEpochMs: number): string {
-  if (readout.atEpochMs === null) return '–'
-  if (readout.resolution !== 'raw' && !readout.old) return `this ${readout.resolution}`
-  return formatAge(clockEpochMs - readout.atEpochMs)
 }
 
 function sample(style: string): SVGSVGElement {

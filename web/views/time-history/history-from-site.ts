@@ -39,7 +39,9 @@ export function historyTraces(
       count: part('n'),
       quality: part('quality'),
       flags: part('flags'),
-      ...(resolution === 'raw' ? { receivedAfterSeconds: part('received_after_s') } : {}),
+      ...(resolution === 'raw'
+        ? { receivedAfterSeconds: part('received_after_s') }
+        : { lastAtEpochMs: part('last_at_ms') }),
     })
     start = row
   }

@@ -7,6 +7,8 @@ export interface HistoryTrace {
   readonly series: number
   readonly resolution: Resolution
   readonly atEpochMs: Float64Array
+  /** Of an hour or day the instant of its last reading with a value; left out: as `atEpochMs`. */
+  readonly lastAtEpochMs?: Float64Array
   readonly value: Float64Array
   readonly low: Float64Array
   readonly high: Float64Array

@@ -1,6 +1,7 @@
 import type { Resolution } from '#contract/slice-columns.ts'
 import { markWords } from '#domain/flags/mark-words.ts'
 import { qualityNotes } from '../../derived/notes-of-value.ts'
+import { formatAge } from '../../ui/format-instant.ts'
 import { approvalOfRow, rowApprovalWords } from './approval-of-row.ts'
 import type { HistorySeries, HistoryTrace } from './history-props.ts'
 
@@ -9,6 +10,8 @@ export interface Readout {
   readonly series: HistorySeries
   readonly row: number | null
   readonly atEpochMs: number | null
+  /** Of an hour or day the instant of its last reading, which may lie after the clock; else as `atEpochMs`. */
+  readonly lastAtEpochMs: number | null
   readonly value: number | null
   readonly low: number | null
   readonly high: number | null
@@ -25,7 +28,7 @@ export function readHistory(
   trace: HistoryTrace | undefined,
   clockEpochMs: number,
 ): Readout {
-  const none = { series, row: null, atEpochMs: null, value: null, low: null, high: null }
+  const none = { series, row: null, atEpochMs: null, lastAtEpochMs: null, value: null, low: null, high: null }
   if (!trace) return { ...none, resolution: 'raw', old: true, notes: ['no readings here'] }
   const row = lastAtOrBefore(trace.atEpochMs, clockEpochMs)
   if (row < 0)
@@ -36,6 +39,7 @@ export function readHistory(
     series,
     row,
     atEpochMs,
+    lastAtEpochMs: finite(trace.lastAtEpochMs?.[row]) ?? atEpochMs,
     value: finite(trace.value[row]),
     low: finite(trace.low[row]),
     high: finite(trace.high[row]),
@@ -43,6 +47,19 @@ export function readHistory(
     old: clockEpochMs - atEpochMs > limitMs,
     notes: rowNotes(series, trace, row),
   }
+}
+
+/**
+ * Age of what a readout says, in words: that of its last reading. Only a mean of which a reading lies after the clock, of
+ * the hour or day that the clock is in, has none: it stands for all of that hour or day.
+ */
+export function readoutAge(
+  { lastAtEpochMs, resolution }: Pick<Readout, 'lastAtEpochMs' | 'resolution'>,
+  clockEpochMs: number,
+): string {
+  if (lastAtEpochMs === null) return '–'
+  if (resolution !== 'raw' && lastAtEpochMs > clockEpochMs) return `this ${resolution}`
+  return formatAge(clockEpochMs - lastAtEpochMs)
 }
 
 /** What is said about a row: its quality, what the automatic checks marked, and what a person found. */

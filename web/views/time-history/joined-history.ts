@@ -91,6 +91,7 @@ function cutAndShifted(
     series: trace.series,
     resolution: trace.resolution,
     atEpochMs: atEpochMs.subarray(first, end),
+    ...(trace.lastAtEpochMs ? { lastAtEpochMs: trace.lastAtEpochMs.subarray(first, end) } : {}),
     value: shifted(trace.value),
     low: shifted(trace.low),
     high: shifted(trace.high),

@@ -55,6 +55,7 @@ test('an answer is parted by series, in its order, nothing lost', () => {
   const columns = columnsOf(5, {
     series: five([3, 3, 7, 7, 7]),
     at_ms: five([1, 2, 1, 2, 3]),
+    last_at_ms: five([1.2, 2.2, 1.3, 2.3, 3.1]),
     value: five([10, 11, 12, 13, 14]),
     low: five([9, 10, 11, 12, 13]),
     high: five([11, 12, 13, 14, 15]),
@@ -66,6 +67,10 @@ test('an answer is parted by series, in its order, nothing lost', () => {
   expect(traces.map((trace) => [trace.series, [...trace.value], [...trace.count]])).toEqual([
     [3, [10, 11], [2, 2]],
     [7, [12, 13, 14], [2, 2, 1]],
+  ])
+  expect(traces.map((trace) => [...(trace.lastAtEpochMs ?? [])])).toEqual([
+    [1.2, 2.2],
+    [1.3, 2.3, 3.1],
   ])
   expect(historyTraces(columnsOf(0, { series: five([]) }), 'raw')).toEqual([])
 })
