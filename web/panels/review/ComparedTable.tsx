@@ -12,7 +12,7 @@ export function ComparedTable(props: { rows: readonly ComparedSeries[] }) {
           <thead>
             <tr>
               <th scope="col">Series</th>
-              <th scope="col">Change</th>
+              <th scope="col">Last values less first</th>
               <th scope="col">A week</th>
               <th scope="col">Correlation</th>
               <th scope="col">Of ranks</th>
@@ -40,12 +40,14 @@ export function ComparedTable(props: { rows: readonly ComparedSeries[] }) {
       <details class="review-rules">
         <summary>How this is worked out</summary>
         <p class="key-note">
-          Change: mean of the last values by the day less that of the first. Correlation (Pearson, and
-          Spearman of ranks): of changes over the length chosen, on the finest step that both are read for, so
-          that levels and slow drifts mostly cancel; the interval counts only so many pairs as are independent
-          where both hang together in time (Bartlett 1946; Pyper and Peterman 1998; Fisher's z). Lag: where
-          the cross-correlation is greatest, with all lags around it that are not told from it. A correlation
-          is not a cause.
+          Last values less first: mean of the last eighth of the values by the day, seven at most, less that
+          of the first eighth, whatever lies between. The fitted change of Neighbours is that of a step or
+          ramp through all of them, so the two differ. Correlation (Pearson, and Spearman of ranks): of
+          changes over the length chosen, on the finest step that both are read for, so that levels and slow
+          drifts mostly cancel; the interval counts only so many pairs as are independent where both hang
+          together in time (Bartlett 1946; Pyper and Peterman 1998; Fisher's z). Lag: where the
+          cross-correlation is greatest, with all lags around it that are not told from it. A correlation is
+          not a cause.
         </p>
       </details>
     </>

@@ -73,7 +73,7 @@ export function NeighboursPage() {
                         <th scope="col">Neighbour</th>
                         <th scope="col">Stands</th>
                         <th scope="col">Away, layer</th>
-                        <th scope="col">Change, 95 %</th>
+                        <th scope="col">Fitted change, 95 %</th>
                         <th scope="col">{found().point} less it, 95 %</th>
                         <th scope="col">Goes with it, 95 %</th>
                         <th scope="col">Lag, 95 %</th>
@@ -122,12 +122,15 @@ export function NeighboursPage() {
                 <summary>What signs and figures mean</summary>
                 <NeighbourKey />
                 <p class="key-note">
-                  A neighbour moves with it where both changed beyond chance, the same way and within three
-                  weeks of each other. No change told is no sign of standing still: its interval says how much
-                  may be hidden, and “less it” how far the two parted. “Goes with it” is the correlation of
-                  changes over a week, its interval of the pairs that count where both hang together in time
-                  (Bartlett 1946; Pyper and Peterman 1998); the lag is by how much it comes after the one
-                  reviewed.
+                  Fitted change: size of the step or ramp that runs best through all its readings; where none
+                  is told from chance, of one with the course of the point reviewed, or of a steady one where
+                  that shows none either. Compare takes the mean of the last values less that of the first, so
+                  the two differ. A neighbour moves with it where both changed beyond chance, the same way and
+                  within three weeks of each other. No change told is no sign of standing still: its interval
+                  says how much may be hidden, and “less it” how far the two parted. “Goes with it” is the
+                  correlation of changes over a week, its interval of the pairs that count where both hang
+                  together in time (Bartlett 1946; Pyper and Peterman 1998); the lag is by how much it comes
+                  after the one reviewed.
                 </p>
               </details>
             </>
