@@ -1,7 +1,7 @@
 import { piezometricLevelMetres } from '#domain/reduction/hydrostatics.ts'
 import { formatAge } from '../../ui/format-instant.ts'
 import { formatValue, withUnit } from '../../ui/format-value.ts'
-import { concernOf, standingName } from '../../ui/state-scale.ts'
+import { concernOf, levelOf, standingName } from '../../ui/state-scale.ts'
 import { choosable, line, type Mark, path } from '../marks/mark.ts'
 import type { WantedLabel } from '../marks/place-labels.ts'
 import { standingMark } from '../marks/standing-marks.ts'
@@ -25,10 +25,10 @@ export function pointMarks(props: SectionProps, layout: SectionLayout, wanted: W
       wanted.push({
         x,
         y,
-        text: `${crowded(layout, placed) ? `${point.point}  ` : ''}${withUnit(formatValue(point.value, point.decimals), point.unit)}`,
+        text: `${point.point}  ${withUnit(formatValue(point.value, point.decimals), point.unit)}`,
         className: `value-text${chosen ? ' strong' : ''}`,
         clearPixels: radius + layout.fontPixels * 0.35,
-        weight: chosen ? 100 : point.standing.startsWith('level') ? 60 : 20 - on.distanceMetres / 10,
+        weight: chosen ? 100 : weightOf(placed),
       })
     const mark = standingMark(
       x,
@@ -43,16 +43,10 @@ export function pointMarks(props: SectionProps, layout: SectionLayout, wanted: W
   })
 }
 
-/** Whether another point lies so near on the drawing that a value alone would not say whose it is. */
-function crowded(layout: SectionLayout, { point, on }: PlacedPoint): boolean {
-  const x = layout.x(on.chainageMetres)
-  const y = layout.y(on.levelMetres)
-  return layout.points.some(
-    (other) =>
-      other.point !== point &&
-      Math.hypot(layout.x(other.on.chainageMetres) - x, layout.y(other.on.levelMetres) - y) <
-        1.2 * layout.fontPixels,
-  )
+/** Who is named first where there is no room for all: the highest level, lower ones, silence, then the nearest. */
+function weightOf({ point: { standing }, on }: PlacedPoint): number {
+  const level = levelOf(standing)
+  return level > 0 ? 60 + level : standing === 'late' ? 40 : 20 - on.distanceMetres / 10
 }
 
 /** A point in words: value, age, standing, where it is. */
@@ -81,7 +75,7 @@ export function waterMarks(
     wanted.push({
       x,
       y,
-      text: `${formatValue(level, 1)} m`,
+      text: `${point.point}  ${formatValue(level, 1)} m`,
       className: 'value-text water-text',
       clearPixels: half + 3,
       weight: 5,

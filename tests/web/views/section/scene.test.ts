@@ -51,3 +51,17 @@ test('every point can be chosen and its late one is hatched', () => {
   ).toEqual(['PZ-09C', 'PZ-10C'])
   expect(marks.filter((mark) => has(mark, 'hatch'))).toHaveLength(1)
 })
+
+test('no value stands without the name of its point, and the highest level is named first', () => {
+  const points = [
+    tip({ point: 'PZ-1', eastingMetres: 20 }),
+    tip({ point: 'PZ-2', eastingMetres: 60, standing: 'level-1' }),
+    tip({ point: 'PZ-3', eastingMetres: 60.01, standing: 'level-2' }),
+  ]
+  const texts = drawn({ points }).flatMap((mark) => (has(mark, 'value-text') && mark.text ? [mark.text] : []))
+  expect(texts.length).toBeGreaterThan(3)
+  for (const text of texts) expect(text).toMatch(/^PZ-\d {2}/)
+  const places = ['PZ-3', 'PZ-2', 'PZ-1'].map((name) => texts.findIndex((text) => text.startsWith(name)))
+  expect(places).toEqual(places.toSorted((one, other) => one - other))
+  expect(places[0]).toBe(0)
+})
