@@ -16,6 +16,8 @@ export interface PlanSymbol {
   readonly points: readonly string[]
   /** The worst among them; no current data counts as worse than within levels. */
   readonly standing: Standing
+  /** Its instrument was declared critical; left out: not. */
+  readonly critical?: boolean
   readonly partLate: boolean
   /** None of it has current data, whatever level it stands at. */
   readonly allLate: boolean
@@ -171,6 +173,7 @@ function symbolOf(
     latitude: head?.latitude ?? 0,
     points: judged.flatMap((one) => one.point?.id ?? []),
     standing,
+    critical: instrument.critical,
     partLate: silent.length > 0 && (standing !== 'late' || silent.length < judged.length),
     allLate: silent.length > 0 && silent.length === judged.length,
     noLevel: judged.filter((one) => one.standing === 'no-level').length,

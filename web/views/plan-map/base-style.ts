@@ -2,7 +2,7 @@ import type { StyleSpecification } from 'maplibre-gl'
 import type { Palette } from '../../ui/palettes.ts'
 import { namesSource, wellsSource, worksSource } from './plan-sources.ts'
 import type { TextSizes } from './plan-text.ts'
-import { nameLayer, roomLayer } from './point-names-style.ts'
+import { pointNameLayers } from './point-names-style.ts'
 import { wellLayers } from './wells-style.ts'
 import type { PhasedWorks } from './works-phases.ts'
 import { worksLayers } from './works-style.ts'
@@ -35,8 +35,7 @@ export function baseStyle(
       { id: 'ground', type: 'background', paint: { 'background-color': palette.ground } },
       ...worksLayers(palette, latitude, sizes),
       ...wellLayers(palette, scale, sizes),
-      nameLayer(palette, sizes),
-      roomLayer(scale),
+      ...pointNameLayers(palette, sizes, scale),
     ],
   }
 }

@@ -1,16 +1,33 @@
-import type { LayerSpecification } from 'maplibre-gl'
+import type { ExpressionSpecification, LayerSpecification } from 'maplibre-gl'
 import type { Palette } from '../../ui/palettes.ts'
-import { namesLayer, namesSource, roomImage } from './plan-sources.ts'
+import { levelNamesLayer, namesLayer, namesSource, roomImage } from './plan-sources.ts'
 import { localFont, type TextSizes } from './plan-text.ts'
 import { symbolGrowth } from './symbol-size.ts'
 
+/**
+ * Names of measuring points and the room that their symbols keep free, from below upwards. The map places the uppermost
+ * layer first: symbols at a level, their names, all other symbols, their names. So the name of one at a level may lie
+ * over a symbol that is within levels, and is never left out for it; a symbol at a level is covered by no name.
+ */
+export function pointNameLayers(palette: Palette, sizes: TextSizes, scale: number): LayerSpecification[] {
+  const atLevel: ExpressionSpecification = ['>', ['get', 'level'], 0]
+  const others: ExpressionSpecification = ['<=', ['get', 'level'], 0]
+  return [
+    nameLayer(namesLayer, others, palette, sizes),
+    roomLayer('symbol-room', others, scale),
+    nameLayer(levelNamesLayer, atLevel, palette, sizes),
+    roomLayer('symbol-room-at-level', atLevel, scale),
+  ]
+}
+
 /** Nothing to see: keeps names from being put where symbols are drawn. */
-export function roomLayer(scale: number): LayerSpecification {
+function roomLayer(id: string, filter: ExpressionSpecification, scale: number): LayerSpecification {
   const { fromZoom, fromPixels, untilZoom, untilPixels } = symbolGrowth
   return {
-    id: 'symbol-room',
+    id,
     type: 'symbol',
     source: namesSource,
+    filter,
     layout: {
       'icon-image': roomImage,
       'icon-size': [
@@ -28,16 +45,31 @@ export function roomLayer(scale: number): LayerSpecification {
 }
 
 /** Names of measuring points, beside their symbols. */
-export function nameLayer(palette: Palette, sizes: TextSizes): LayerSpecification {
+function nameLayer(
+  id: string,
+  filter: ExpressionSpecification,
+  palette: Palette,
+  sizes: TextSizes,
+): LayerSpecification {
   return {
-    id: namesLayer,
+    id,
     type: 'symbol',
     source: namesSource,
+    filter,
     layout: {
       'text-field': ['get', 'text'],
       'text-font': localFont,
       'text-size': sizes(16.5, 11, 19, 14),
-      'text-variable-anchor': ['top', 'bottom', 'right', 'left'],
+      'text-variable-anchor': [
+        'top',
+        'bottom',
+        'right',
+        'left',
+        'top-left',
+        'top-right',
+        'bottom-left',
+        'bottom-right',
+      ],
       'text-radial-offset': ['interpolate', ['linear'], ['zoom'], 16, 1.3, 19, 1.7],
       'text-justify': 'auto',
       'text-padding': 1,

@@ -6,7 +6,7 @@ import { concernOf, levelOf } from '../../ui/state-scale.ts'
 /**
  * Names beside the symbols; late ones always carry their age, even where names are switched off. On a board, where they are
  * large, only the selected one, those at a level with its number, and late ones are named.
- * The map leaves out names that would overlap, least concern first.
+ * The map leaves out names that would overlap, least concern first; `level` parts those at a level from the others.
  */
 export function pointNames(
   symbols: readonly PlanSymbol[],
@@ -17,7 +17,9 @@ export function pointNames(
     board ? boardText(symbol, board.selectedId) : textOf(symbol, showNames),
   )
   return {
-    signature: symbols.map((symbol, place) => `${symbol.id}${texts[place]}${symbol.standing}`).join('|'),
+    signature: symbols
+      .map((symbol, place) => `${symbol.id}${texts[place]}${symbol.standing}${symbol.critical ?? false}`)
+      .join('|'),
     features: {
       type: 'FeatureCollection',
       features: symbols.map((symbol, place) => {
@@ -25,11 +27,17 @@ export function pointNames(
         return {
           type: 'Feature',
           geometry: { type: 'Point', coordinates: [symbol.longitude, symbol.latitude] },
-          properties: { text, order: -concernOf(symbol.standing) },
+          properties: { text, level: levelOf(symbol.standing), order: -weightOf(symbol) },
         }
       }),
     },
   }
+}
+
+/** Who is named first where there is no room for all: the highest level, lower ones, silence, what is critical, the rest. */
+function weightOf({ standing, critical }: PlanSymbol): number {
+  const concern = concernOf(standing)
+  return critical ? Math.max(concern, concernOf('late') - 0.5) : concern
 }
 
 function boardText(symbol: PlanSymbol, selectedId: string | null): string {

@@ -2,7 +2,12 @@ import { expect, it } from 'vitest'
 import { worksKinds } from '#domain/site/vocabulary.ts'
 import { palettes } from '../../../../web/ui/palettes.ts'
 import { baseStyle } from '../../../../web/views/plan-map/base-style.ts'
-import { namesLayer, worksSource } from '../../../../web/views/plan-map/plan-sources.ts'
+import {
+  levelNamesLayer,
+  namesLayer,
+  namesSource,
+  worksSource,
+} from '../../../../web/views/plan-map/plan-sources.ts'
 import { isWorksLayer } from '../../../../web/views/plan-map/works-style.ts'
 
 const style = baseStyle(palettes.paper, { type: 'FeatureCollection', features: [] }, 48, 1)
@@ -37,6 +42,27 @@ it('keeps names above the works', () => {
   expect(
     style.layers.filter((layer) => 'source' in layer && layer.source === worksSource).length,
   ).toBeGreaterThan(10)
+})
+
+it('lets names at a level take their places first, kept off by symbols at a level alone', () => {
+  // The map places the uppermost layer first: MapLibre GL JS, `PauseablePlacement`, from the last of the order down.
+  const placed = style.layers
+    .filter((layer) => 'source' in layer && layer.source === namesSource)
+    .toReversed()
+  const seenBy = (level: number) =>
+    placed.map((layer) => {
+      const { filter } = layer as unknown as { filter: [string, unknown, number] }
+      expect([filter[1], filter[2]]).toEqual([['get', 'level'], 0])
+      return filter[0] === '>' ? level > 0 : level <= 0
+    })
+  expect(placed.map(({ id }) => id)).toEqual([
+    'symbol-room-at-level',
+    levelNamesLayer,
+    'symbol-room',
+    namesLayer,
+  ])
+  expect(seenBy(2)).toEqual([true, true, false, false])
+  expect(seenBy(0)).toEqual([false, false, true, true])
 })
 
 it('has no text on a board under the smallest size that the board states, at whatever zoom', () => {

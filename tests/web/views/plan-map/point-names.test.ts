@@ -54,6 +54,32 @@ it('keeps the name of the worst when there is no room for all', () => {
   expect(Math.max(...order)).toBe(order[0])
 })
 
+it('names first the highest level, then lower ones, silence, what is critical, and the rest', () => {
+  const some = [
+    symbol('no-level', { standing: 'no-level' }),
+    symbol('within', {}),
+    symbol('critical', { standing: 'no-level', critical: true }),
+    symbol('silent', { standing: 'late' }),
+    symbol('level-1', { standing: 'level-1' }),
+    symbol('level-2', { standing: 'level-2', critical: true }),
+  ]
+  const named = pointNames(some, true).features.features.map(({ properties }) => ({
+    text: String(properties?.text).split('\n')[0],
+    order: properties?.order as number,
+    level: properties?.level as number,
+  }))
+  const inOrder = named.toSorted((one, other) => one.order - other.order)
+  expect(inOrder.map(({ text }) => text)).toEqual([
+    'level-2',
+    'level-1',
+    'silent',
+    'critical',
+    'within',
+    'no-level',
+  ])
+  expect(inOrder.map(({ level }) => level)).toEqual([2, 1, 0, 0, 0, 0])
+})
+
 it('has a signature that changes with any text', () => {
   const before = pointNames(symbols, true).signature
   const aged = symbols.map((one) => (one.id === 'PZ-2' ? { ...one, ageMs: 90 * 3_600_000 } : one))
