@@ -163,6 +163,27 @@ test('a series is added by its name, and compared with its interval; more than t
   expect(compared()).toHaveLength(mostCompared)
 })
 
+test('a change fitted and a change from end to end, which differ for one stretch, are not headed alike', async () => {
+  const cell = (point: string, place: number) =>
+    [...document.querySelectorAll<HTMLTableRowElement>('table.neighbours tbody tr')].find((row) =>
+      row.cells[0]?.textContent?.startsWith(point),
+    )?.cells[place]?.textContent ?? ''
+  const headed = () =>
+    [...document.querySelectorAll('table.neighbours thead th')].map((one) => one.textContent ?? '')
+  button('Neighbours').click()
+  await vi.waitFor(() => expect(cell('P-3', 3)).toContain('kPa'), within)
+  const [fitted, fittedHead] = [cell('P-3', 3), headed()[3]]
+  expect(text()).toContain('Compare takes the mean of the last values less that of the first')
+  restoreCompared(['P-1/pore-pressure', 'P-3/pore-pressure'])
+  button('Compare').click()
+  await vi.waitFor(() => expect(cell('P-3', 1)).toContain('kPa'), within)
+  expect(Number.parseFloat(cell('P-3', 1).replace('−', '-'))).not.toBe(
+    Number.parseFloat(fitted.replace('−', '-')),
+  )
+  expect([fittedHead, headed()[1]]).toEqual(['Fitted change, 95 %', 'Last values less first'])
+  expect(text()).toContain('The fitted change of Neighbours is that of a step or ramp through all of them')
+})
+
 test('a patch tells what moved together and how many bear each cause, and a name opens that review', async () => {
   button('Patch of plan').click()
   takePatch({ kind: 'around', radiusMetres: 300 })
