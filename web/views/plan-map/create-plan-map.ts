@@ -37,6 +37,7 @@ export function createPlanMap(
 ): PlanMap {
   let props = first
   let draft: LngLat[] = []
+  let awaitsRest = false
   let lookedAt: PlanView | null | undefined
   const map = new maplibregl.Map({
     container: element,
@@ -148,8 +149,11 @@ export function createPlanMap(
   }
 
   /** Room for the margin of the sheet and half a symbol, less where the plan itself is small. */
-  function fitPadding(): number {
-    return Math.max(8, Math.min(48, element.clientHeight / 9, element.clientWidth / 9))
+  function fitPadding(): maplibregl.PaddingOptions {
+    const all = Math.max(8, Math.min(48, element.clientHeight / 9, element.clientWidth / 9))
+    // On a board names are large: those of the southernmost points would lie over the scale.
+    const bottom = props.isBoard ? Math.max(all, 3.4 * props.leastTextPixels) : all
+    return { top: all, right: all, bottom, left: all }
   }
 
   function fitSite(duration: number): void {
@@ -161,6 +165,15 @@ export function createPlanMap(
     works.give(props)
     const list = layers.list(props, draft, map.getZoom())
     overlay.setProps({ layers: list })
+    // The overlay takes its place among the map's layers only while nothing is being loaded, names that were just given
+    // included; until then it lies on top of them.
+    if (!map.isStyleLoaded() && !awaitsRest) {
+      awaitsRest = true
+      map.once('idle', () => {
+        awaitsRest = false
+        redraw()
+      })
+    }
     marks.given(
       props,
       list.some((layer) => layer.id === 'symbols'),

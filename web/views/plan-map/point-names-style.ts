@@ -15,7 +15,7 @@ export function pointNameLayers(palette: Palette, sizes: TextSizes, scale: numbe
   return [
     nameLayer(namesLayer, others, palette, sizes),
     roomLayer('symbol-room', others, scale),
-    nameLayer(levelNamesLayer, atLevel, palette, sizes),
+    farNames(nameLayer(levelNamesLayer, atLevel, palette, sizes)),
     roomLayer('symbol-room-at-level', atLevel, scale),
   ]
 }
@@ -81,4 +81,26 @@ function nameLayer(
       'text-halo-width': 1.6,
     },
   }
+}
+
+/** Where points crowd, a name may stand a little farther off, over symbols within levels, with a wider halo to be read on them. */
+function farNames(layer: LayerSpecification): LayerSpecification {
+  return {
+    ...layer,
+    layout: {
+      ...layer.layout,
+      'text-variable-anchor-offset': [1.4, 2.4, 3.6].flatMap((ems) => anchorsAt(ems)),
+    },
+    paint: { ...layer.paint, 'text-halo-width': 3 },
+  } as LayerSpecification
+}
+
+/** Anchors of a text so many ems from its point, with the way that each is moved. */
+function anchorsAt(ems: number): (string | [number, number])[] {
+  const slant = ems / Math.SQRT2
+  return [
+    ...['top', [0, ems], 'bottom', [0, -ems], 'left', [ems, 0], 'right', [-ems, 0]],
+    ...['top-left', [slant, slant], 'top-right', [-slant, slant]],
+    ...['bottom-left', [slant, -slant], 'bottom-right', [-slant, -slant]],
+  ] as (string | [number, number])[]
 }
