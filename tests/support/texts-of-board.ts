@@ -9,6 +9,13 @@ export interface TextOnBoard {
   readonly right: number
   readonly top: number
   readonly bottom: number
+  /** Edges of the panel beside the plan that it stands in, beyond which it is cut; null: in none. */
+  readonly panel: {
+    readonly left: number
+    readonly right: number
+    readonly top: number
+    readonly bottom: number
+  } | null
 }
 
 /** Every text that a board shows, of drawings too, with the size at which it is drawn after all scaling. */
@@ -35,7 +42,8 @@ export const textsOfBoard = (page: Page): Promise<readonly TextOnBoard[]> =>
         : 1
       const pixels = Number.parseFloat(getComputedStyle(parent).fontSize) * drawn
       const of = `${parent.tagName} ${parent.getAttribute('class') ?? ''}`
-      found.push({ text: node.textContent ?? '', of, pixels, left, right, top, bottom })
+      const panel = parent.closest('.wall-key')?.getBoundingClientRect().toJSON() ?? null
+      found.push({ text: node.textContent ?? '', of, pixels, left, right, top, bottom, panel })
     }
     return found
   })

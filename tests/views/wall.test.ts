@@ -70,11 +70,19 @@ describe('boards of a meeting', () => {
         await settle(page)
         const texts = await textsOfBoard(page)
         expect(texts.length, `${kind} shows something`).toBeGreaterThan(10)
-        for (const { text, of, pixels, left, right, top, bottom } of texts) {
+        for (const { text, of, pixels, left, right, top, bottom, panel } of texts) {
           const where = `${kind} ${size.width}: ${of} "${text.slice(0, 40)}"`
           if (pixels < size.height / 40) faults.push(`${where} is ${pixels.toFixed(1)} px`)
           if (left < -1 || right > size.width + 1 || top < -1 || bottom > size.height + 1)
             faults.push(`${where} lies beyond the screen`)
+          if (
+            panel &&
+            (left < panel.left - 1 ||
+              right > panel.right + 1 ||
+              top < panel.top - 1 ||
+              bottom > panel.bottom + 1)
+          )
+            faults.push(`${where} is cut off by its panel`)
         }
         const wide = await page.evaluate(() => document.documentElement.scrollWidth)
         if (wide > size.width) faults.push(`${kind} is ${wide} wide`)
