@@ -51,11 +51,14 @@ describe('the interval of a change that was looked for', () => {
     ['step', 12, 0.5, 0.85],
     ['ramp', 12, 0.5, 0.82],
     ['ramp', 28, 0.8, 0.82],
-  ] as const)('of a %s in %i values that hang together by %f holds it as often', (shape, count, hanging, least) => {
-    const { told, share } = coverage(shape, count, hanging)
-    expect(told).toBeGreaterThan(0.7 * worlds)
-    expect(share).toBeGreaterThanOrEqual(least)
-  })
+  ] as const)(
+    'of a %s in %i values that hang together by %f holds it as often',
+    (shape, count, hanging, least) => {
+      const { told, share } = coverage(shape, count, hanging)
+      expect(told).toBeGreaterThan(0.7 * worlds)
+      expect(share).toBeGreaterThanOrEqual(least)
+    },
+  )
 
   test('is as needed: a standard error that takes the form for known holds a ramp too seldom', () => {
     expect(coverage('ramp', 28, 0.5).byStandardError).toBeLessThan(0.8)
