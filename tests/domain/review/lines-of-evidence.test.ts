@@ -40,6 +40,10 @@ describe('lines of evidence', () => {
     expect(new Set(weighed.map(({ rule }) => rule)).size).toBeGreaterThanOrEqual(2)
   })
 
+  test('are short enough to be kept with a verdict, whose sentences hold 1000 characters', () => {
+    expect(Math.max(...lines.map(({ sentence }) => sentence.length))).toBeLessThan(700)
+  })
+
   test('that count have no interval', () => {
     const found = lines.filter(({ rule, figure }) => counted.has(rule) && figure)
     expect(found.length).toBeGreaterThan(0)
