@@ -11,11 +11,11 @@ export function intervalSentence(of: string, figure: EvidenceFigure | null, rest
 }
 
 /** A change as a figure; null where too little is there. */
-export const changeFigure = (shown: ChangeShown | null, unit: string): EvidenceFigure | null =>
+const changeFigure = (shown: ChangeShown | null, unit: string): EvidenceFigure | null =>
   shown && { value: shown.size, low: shown.low, high: shown.high, unit }
 
 /** What the interval of a change rests on. */
-export function changeRestsOn({ steps, isTold }: ChangeShown, stepMs: number): string {
+function changeRestsOn({ steps, isTold }: ChangeShown, stepMs: number): string {
   const days = Math.round(stepMs / dayMs)
   const values = `by ${steps} means of ${days <= 1 ? 'a day' : `${days} days`}, counted less as they hang together`
   return isTold
