@@ -49,7 +49,7 @@ function noteOf(happening: AlertHappening, { facts }: SiteModel): string | null 
     case 'acknowledged':
       return `Somebody has taken it up; nothing is closed by that.${isInvented}`
     case 'verified':
-      return `Found: ${{ movement: 'movement', nuisance: 'it asked for nothing', false: 'the measuring was at fault' }[happening.finding]}.${isInvented}`
+      return `Found: ${{ movement: 'it was real', nuisance: 'it asked for nothing', false: 'the measuring was at fault' }[happening.finding]}.${isInvented}`
     case 'closed':
       return `The response was closed. This says nothing about the ground.${isInvented}`
     case 'reopened':

@@ -138,6 +138,10 @@ async function openWall(address: string) {
   page.on('request', (request) => asked.push(new URL(request.url()).pathname))
   await page.goto(address)
   await page.locator('.wall-head h1').filter({ hasText: 'Of the kind plan' }).waitFor()
+  // Until the alerts of the set are there it says that it does not know them.
+  await expect
+    .poll(() => page.locator('.wall').textContent(), { timeout: 60_000 })
+    .not.toContain('a level watches is not known')
   // Led by hand: a slow machine must not be overtaken by the clock of the boards.
   await page.keyboard.press('p')
   return { page, asked, close: () => context.close() }

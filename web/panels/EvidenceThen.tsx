@@ -3,7 +3,7 @@ import { causes } from '#domain/review/cause.ts'
 import { rulesVersion } from '#domain/review/rules-version.ts'
 import { shareOfCauses } from '#domain/review/share-of-causes.ts'
 import { decibansText } from '#domain/review/wording.ts'
-import type { Verdict } from '#domain/site/tables.ts'
+import type { Verdict, VerdictEvidence } from '#domain/site/tables.ts'
 import { siteDocument } from '../state/site-document.ts'
 import { formatInstant } from '../ui/format-instant.ts'
 import { formatValue } from '../ui/format-value.ts'
@@ -54,7 +54,9 @@ export function EvidenceThen(props: { verdict: Verdict }) {
                     <td>{line.stands === 'missing' ? '–' : decibansText(line.decibans)}</td>
                     <td>{line.sentence}</td>
                     <td>
-                      {line.figure === null ? '–' : `${formatValue(line.figure, 3)} ${line.figureUnit ?? ''}`}
+                      {line.figure === null
+                        ? '–'
+                        : `${formatValue(line.figure, 3)} ${line.figureUnit ?? ''}${rangeText(line)}`}
                     </td>
                   </tr>
                 )}
@@ -68,3 +70,9 @@ export function EvidenceThen(props: { verdict: Verdict }) {
 }
 
 const percent = (share: number): string => (share < 0.01 ? 'under 1 %' : `${Math.round(100 * share)} %`)
+
+/** Lines that were kept before figures had an interval have none. */
+const rangeText = ({ figureLow, figureHigh }: VerdictEvidence): string =>
+  figureLow === null || figureHigh === null
+    ? ''
+    : ` (95 %: ${formatValue(figureLow, 3)} to ${formatValue(figureHigh, 3)})`

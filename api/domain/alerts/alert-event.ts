@@ -4,7 +4,7 @@ import type { Episode } from './episode.ts'
 /** What was found when an alert was looked into; who closes it says which. */
 export const findings = ['movement', 'nuisance', 'false'] as const
 /**
- * `movement`: what was measured happened and mattered; `nuisance`: it happened and asked for nothing; `false`: it did
+ * `movement`: what was told happened, a silence too, and mattered; `nuisance`: it happened and asked for nothing; `false`: it did
  * not happen, the measuring was at fault.
  */
 export type Finding = (typeof findings)[number]

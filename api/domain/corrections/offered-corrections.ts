@@ -1,4 +1,6 @@
+import { groupBy } from '../group-by.ts'
 import { clockAt } from '../reduction/logger-clock.ts'
+import { formatInstant } from '../site/instant-text.ts'
 import type { SandboxChange } from '../what-if/sandbox-change.ts'
 import type { SandboxLink, SandboxRecipe } from '../what-if/sandbox-recipe.ts'
 import { isMeant } from '../what-if/series-pattern.ts'
@@ -33,11 +35,10 @@ export function offeredCorrections(
     if (typeof own === 'string') hindrances.add(own)
     else drafts.push(...own)
   }
-  for (const [series, lengthMs] of lengths(official))
-    if ((lengths(sandbox).get(series) ?? 0) < lengthMs)
-      hindrances.add(
-        `${series} would be read by no channel for some of the time. This can be tried and not offered.`,
-      )
+  for (const { series, fromEpochMs, untilEpochMs } of unread(official, sandbox))
+    hindrances.add(
+      `${series} would be read by no channel from ${formatInstant(fromEpochMs)} ${untilEpochMs >= endOfTime ? 'on' : `until ${formatInstant(untilEpochMs)}`}, since the lead that it takes over is on record for no longer. This can be tried and not offered: end the change where that begins, or give it another channel from there on.`,
+    )
   return { changes: [...joined(drafts), ...ofClocks(official, sandbox)], hindrances: [...hindrances] }
 }
 
@@ -137,11 +138,21 @@ const officialAt = ({ links }: SandboxRecipe, { series, fromEpochMs }: SandboxLi
     (one) => one.series === series && one.fromEpochMs <= fromEpochMs && fromEpochMs < one.untilEpochMs,
   )
 
-function lengths({ links }: SandboxRecipe): ReadonlyMap<string, number> {
-  const found = new Map<string, number>()
-  for (const { series, fromEpochMs, untilEpochMs } of links)
-    found.set(series, (found.get(series) ?? 0) + untilEpochMs - fromEpochMs)
-  return found
+/** Stretches in which a series is read officially and not in a sandbox, the first of each. */
+function unread(official: SandboxRecipe, sandbox: SandboxRecipe) {
+  const tried = groupBy(sandbox.links, ({ series }) => series)
+  return [...groupBy(official.links, ({ series }) => series)].flatMap(([series, links]) => {
+    for (const { fromEpochMs, untilEpochMs } of links) {
+      let reached = fromEpochMs
+      const own = (tried.get(series) ?? []).toSorted((one, other) => one.fromEpochMs - other.fromEpochMs)
+      for (const link of own)
+        if (link.fromEpochMs <= reached && link.untilEpochMs > reached) reached = link.untilEpochMs
+      if (reached >= untilEpochMs) continue
+      const next = own.find((link) => link.fromEpochMs > reached)?.fromEpochMs ?? untilEpochMs
+      return [{ series, fromEpochMs: reached, untilEpochMs: Math.min(next, untilEpochMs) }]
+    }
+    return []
+  })
 }
 
 /** Wirings and barometers that go on from each other as one: a calibration that begins between them changes neither. */

@@ -4,6 +4,8 @@ import type { ReviewedSite } from '../review/case/reviewed-site.ts'
 export interface BatterySeries {
   readonly logger: string
   readonly voltage: number
+  /** point/measure of the voltage. */
+  readonly voltageId: string
   readonly temperature: number | null
   /** Voltage at which its cells are to be changed; null: none is stated. */
   readonly limitVolts: number | null
@@ -28,6 +30,7 @@ export function batterySeriesOf(
       {
         logger: series.point,
         voltage: series.series,
+        voltageId: series.id,
         temperature: temperature?.series ?? null,
         limitVolts: (own ?? general)?.suspectBelow ?? null,
       },

@@ -155,7 +155,7 @@ export function agreementOf(reviewed: ReviewCase, neighbour: Neighbour): Agreeme
     return says('cannot-say', `${neighbour.point} has no readings on both sides of the change.`)
   const [low, high] = [shown.size - 1.96 * shown.standardError, shown.size + 1.96 * shown.standardError]
   // What is not told from chance as a movement of its own is said by how much of the movement it may hide.
-  const change = { size: shown.size, low, high }
+  const change = { size: shown.size, low, high, steps: values.filter(Number.isFinite).length, isTold: false }
   if (!isAlike)
     return {
       ...told,

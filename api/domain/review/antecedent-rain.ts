@@ -1,4 +1,6 @@
 import { keptWith } from '../kept-with.ts'
+import { fisherInterval } from '../statistics/correlation.ts'
+import { independentPairs } from '../statistics/independent-pairs.ts'
 import { onOneGrid } from './on-one-grid.ts'
 import type { Driver, ReviewCase } from './review-case.ts'
 
@@ -23,6 +25,9 @@ export interface RainFollowing {
   readonly lagHours: number
   readonly lagInterval: readonly [number, number]
   readonly correlation: number
+  /** 95 % at this half-life and lag (Fisher's z), and the changes that count, since both may hang together. */
+  readonly correlationInterval: readonly [number, number]
+  readonly independentDays: number
   /** Lower end of the correlation's size at 99.9 %: the best of many is looked for. */
   readonly leastCorrelation: number
   /** Of the series for 1 mm of antecedent rain. */
@@ -89,6 +94,10 @@ export function rainFollowing(
     Math.min(...values),
     Math.max(...values),
   ]
+  const independentDays = Math.min(
+    best.days,
+    independentPairs(Float64Array.from(own), Float64Array.from(best.changes)),
+  )
   const [least, most] = span([...best.index.slice(forgetDays * dayHours)])
   return {
     halfLifeHours: best.halfLifeHours,
@@ -100,6 +109,8 @@ export function rainFollowing(
         .map(({ lagHours }) => lagHours),
     ),
     correlation: best.correlation,
+    correlationInterval: fisherInterval(best.correlation, independentDays),
+    independentDays,
     leastCorrelation: Math.tanh(Math.max(0, z - 3.29 * error)),
     slope: best.slope,
     swing: Math.abs(best.slope) * (most - least),

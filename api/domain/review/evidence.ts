@@ -10,12 +10,22 @@ export interface EvidenceFigure {
   readonly unit: string
 }
 
-/** Where the evidence can be seen: readings over time of these series in this stretch. */
-export interface EvidencePicture {
+/** Readings over time of these series in this stretch. */
+export interface HistoryPicture {
+  readonly kind: 'history'
   readonly series: readonly string[]
   readonly fromEpochMs: number
   readonly untilEpochMs: number
 }
+
+/** How a logger does among the others: on the page of the network. */
+export interface NetworkPicture {
+  readonly kind: 'network'
+  readonly logger: string
+}
+
+/** Where the evidence can be seen. */
+export type EvidencePicture = HistoryPicture | NetworkPicture
 
 /** One line of the table: what was found that speaks for or against a cause, or what was looked for and is not there. */
 export interface Evidence {
@@ -64,12 +74,17 @@ export const speaks = (
 })
 
 /** Something that would have told, and is not there. */
-export const lacks = (rule: string, cause: Cause, sentence: string): Evidence => ({
+export const lacks = (
+  rule: string,
+  cause: Cause,
+  sentence: string,
+  picture: EvidencePicture | null = null,
+): Evidence => ({
   rule,
   cause,
   stands: 'missing',
   decibans: 0,
   sentence,
   figure: null,
-  picture: null,
+  picture,
 })

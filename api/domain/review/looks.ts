@@ -17,7 +17,9 @@ export interface Looks {
   /** The subject less the trace. */
   readonly difference: (trace: Trace) => Movement | null
   /** How much the subject less the trace changed, also where no movement of it is told. */
-  readonly differenceShown: (trace: Trace) => ChangeShown | null
+  readonly differenceShown: (trace: Trace, confidence?: number) => ChangeShown | null
+  /** How much the subject or a trace changed by itself, likewise. */
+  readonly changeShown: (trace: Trace) => ChangeShown | null
   readonly uncertaintyOf: (trace: Trace) => number
 }
 
@@ -53,9 +55,13 @@ const looksOf = keptWith(
         return { values: own, movement: findMovement(own, uncertaintyOf(trace)) }
       },
       difference: (trace) => findMovement(lessOf(trace), leastOf(trace)),
-      differenceShown(trace) {
+      differenceShown(trace, confidence) {
         const less = lessOf(trace)
-        return changeShown(less, findMovement(less, leastOf(trace)), leastOf(trace))
+        return changeShown(less, findMovement(less, leastOf(trace)), leastOf(trace), confidence)
+      },
+      changeShown(trace) {
+        const own = trace === subject ? values : grid.of(trace)
+        return changeShown(own, findMovement(own, uncertaintyOf(trace)), uncertaintyOf(trace))
       },
       uncertaintyOf,
     }

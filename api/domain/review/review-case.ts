@@ -62,9 +62,16 @@ export interface LoggerRecord {
     readonly volts: number
     readonly atEpochMs: number
     readonly leastVolts: number
+    /** point/measure of the voltage; left out: not named. */
+    readonly series?: string
   } | null
   /** Loggers beside it that went silent in the same stretch, and of how many that is known. */
-  readonly silentBeside: { readonly silent: number; readonly of: number }
+  readonly silentBeside: {
+    readonly silent: number
+    readonly of: number
+    /** Those that went silent; left out: not named. */
+    readonly loggers?: readonly string[]
+  }
 }
 
 /** A verdict on another series that holds in some of the stretch. */

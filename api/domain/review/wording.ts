@@ -1,6 +1,6 @@
 import { wallReading } from '../roster/wall-clock.ts'
 import { unitSymbol } from '../units.ts'
-import type { EvidencePicture } from './evidence.ts'
+import type { HistoryPicture } from './evidence.ts'
 import type { Neighbour, ReviewCase, Trace } from './review-case.ts'
 
 /** A change with its sign and unit, to three digits that count. */
@@ -28,7 +28,8 @@ export const placeText = ({ point, distanceMetres }: Neighbour): string =>
 export const pictureOf = (
   { subject, fromEpochMs, untilEpochMs }: ReviewCase,
   ...others: readonly Pick<Trace, 'series'>[]
-): EvidencePicture => ({
+): HistoryPicture => ({
+  kind: 'history',
   series: [subject.series, ...others.map(({ series }) => series)],
   fromEpochMs,
   untilEpochMs,

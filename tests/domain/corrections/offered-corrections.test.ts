@@ -171,3 +171,21 @@ describe('what the records keep without a date is told, and not offered', () => 
     expect(hindrances[0]).toMatch(words)
   })
 })
+
+test('leads that are taken over for longer than they are on record are not offered, and it is said from when', () => {
+  const ended = standingOf(
+    [linkOf(pressure, 1, steps), linkOf(other, 2, steps, { untilEpochMs: 2 * dayMs })],
+    [1, 2].map((channel) => [channel, hourly(96, () => 100 * channel)] as const),
+  )
+  const change = { ...dated, kind: 'wiring', readsAs: other, exchanged: true } as const
+  const hindrancesOf = (asked: SandboxChange) => {
+    const { recipe } = runSandbox(ended, [asked], 0, 4 * dayMs)
+    return offeredCorrections(ended.recipe, recipe, [asked]).hindrances
+  }
+  expect(hindrancesOf(change)).toEqual([
+    expect.stringMatching(
+      /^PZ-1\/pore-pressure would be read by no channel from 1970-01-03.* on, .*end the change where that begins/,
+    ),
+  ])
+  expect(hindrancesOf({ ...change, untilEpochMs: 2 * dayMs })).toEqual([])
+})

@@ -80,6 +80,24 @@ describe('evidence about the sample', () => {
     expect(table.treatAsReal).toBe(false)
   })
 
+  test('the parting of PZ-05C from the dips of WS-03 is told with an interval that holds the planted 0.06 kPa a day', async () => {
+    // Ten weeks in a row, over a stretch that knows how it stood before its drift.
+    let held = 0
+    const days = ['07-01', '07-08', '07-15', '07-22', '07-29', '08-05', '08-12', '08-19', '08-26', '09-02']
+    for (const day of days) {
+      const reviewed = await sample.caseAt('PZ-05C/pore-pressure', `2027-${day}`, 120)
+      const line = weighCase(reviewed, 'value')
+        .ranked.flatMap(({ evidence }) => evidence)
+        .find(({ rule, stands }) => rule === 'by-hand' && stands === 'for')
+      const lastDip = reviewed.byHand[0]?.atEpochMs.at(-1) ?? Number.NaN
+      const drifted = (-0.06 * (lastDip - Date.UTC(2027, 5, 1))) / 86_400_000
+      const [low, high] = [line?.figure?.low ?? Number.NaN, line?.figure?.high ?? Number.NaN]
+      if (low <= drifted && drifted <= high) held++
+      expect(line?.sentence).toMatch(/95 %: −\d\.\d\d to −\d\.\d+ kPa, by \d+ means of 7 days/)
+    }
+    expect(held).toBeGreaterThanOrEqual(9)
+  })
+
   test('of all that moves, settles, leans, opens or pushes on 20 July only what was planted is doubted', async () => {
     const doubted: string[] = []
     const weighed = sample.series.filter((id) => !/^(IC|IP)-\d+-/.test(id) && asked.test(id))

@@ -48,7 +48,7 @@ const told = (changed: Parameters<typeof stateMap>[0], retired: readonly string[
 test('a silent channel with a level stays among those with a level, and is told not to be known', () => {
   const silent = state(3, { late: true, level: null, shareOfFirstLevel: null })
   expect(told([silent]).figures).toContain(
-    'no level was reached on 1 of 2 channels with a level on their value. 1 of them had no current data: whether a level was reached there is not known',
+    'no level was reached on 1 of 2 channels with a level on their value. Of these 2 channels 1 had no current data: whether a level was reached on them is not known',
   )
   expect(told([]).figures).toContain('no level was reached on 2 of 2 channels')
 })

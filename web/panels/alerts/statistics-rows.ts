@@ -5,7 +5,7 @@ import { formatAge, formatShortInstant } from '../../ui/format-instant.ts'
 export const statisticsHeadings = [
   'Raised',
   'Closed',
-  'Movement',
+  'Real',
   'Nuisance',
   'False',
   'Half acknowledged within',

@@ -77,7 +77,8 @@ function Proposal(props: { proposal: ListedCorrection; corrections: Corrections;
             <>
               <dt>{correctionTitle(change, zone())}</dt>
               <dd>
-                {change.before} {change.after}
+                <p>On record: {change.before}</p>
+                <p>Proposed: {change.after}</p>
               </dd>
             </>
           )}

@@ -1,14 +1,17 @@
 import { For, Show } from 'solid-js'
-import type { Evidence, EvidencePicture } from '#domain/review/evidence.ts'
-import { changeText, decibansText } from '#domain/review/wording.ts'
+import type { Evidence, EvidencePicture, HistoryPicture } from '#domain/review/evidence.ts'
+import { decibansText } from '#domain/review/wording.ts'
+import { openNetworkPage } from '../../state/network-page.ts'
+import { openSheet } from '../../state/sheet.ts'
+import { showLogger } from '../network/show-logger.ts'
 
 const standing = { for: 'for', against: 'against', missing: 'missing' } as const
 
 /** Evidence about one cause, the strongest first; each line with its weight and the picture that shows it. */
 export function EvidenceLines(props: {
   evidence: readonly Evidence[]
-  shown: EvidencePicture | null
-  show: (picture: EvidencePicture | null) => void
+  shown: HistoryPicture | null
+  show: (picture: HistoryPicture | null) => void
 }) {
   return (
     <Show
@@ -30,21 +33,16 @@ export function EvidenceLines(props: {
               <tr classList={{ [`stands-${one.stands}`]: true }}>
                 <th scope="row">{standing[one.stands]}</th>
                 <td>{one.stands === 'missing' ? '–' : decibansText(one.decibans)}</td>
-                <td>
-                  {one.sentence}
-                  <Show when={intervalText(one)}>{(text) => <small> {text()}</small>}</Show>
-                </td>
+                <td>{one.sentence}</td>
                 <td>
                   <Show when={one.picture}>
                     {(picture) => (
-                      <button
-                        type="button"
-                        aria-pressed={props.shown === picture()}
-                        aria-label={`Show the readings: ${one.sentence}`}
-                        onClick={() => props.show(props.shown === picture() ? null : picture())}
-                      >
-                        Show
-                      </button>
+                      <PictureButton
+                        picture={picture()}
+                        sentence={one.sentence}
+                        shown={props.shown}
+                        show={props.show}
+                      />
                     )}
                   </Show>
                 </td>
@@ -57,7 +55,37 @@ export function EvidenceLines(props: {
   )
 }
 
-function intervalText({ figure }: Evidence): string | null {
-  if (!figure || figure.low === null || figure.high === null) return null
-  return `Difference between them, 95 %: ${changeText(figure.low, '')} to ${changeText(figure.high, figure.unit)}.`
+/** Readings are drawn below their cause; how a logger does among the others stands on a page of its own. */
+function PictureButton(props: {
+  picture: EvidencePicture
+  sentence: string
+  shown: HistoryPicture | null
+  show: (picture: HistoryPicture | null) => void
+}) {
+  // Which kind a line's picture is never changes.
+  const picture = props.picture
+  return picture.kind === 'history' ? (
+    <button
+      type="button"
+      aria-pressed={props.shown === picture}
+      aria-label={`Show the readings: ${props.sentence}`}
+      onClick={() => props.show(props.shown === picture ? null : picture)}
+    >
+      Show
+    </button>
+  ) : (
+    <button
+      type="button"
+      aria-label={`Show ${picture.logger} in the network: ${props.sentence}`}
+      onClick={() => openInNetwork(picture.logger)}
+    >
+      Network
+    </button>
+  )
+}
+
+function openInNetwork(logger: string): void {
+  showLogger(logger)
+  openNetworkPage('condition')
+  openSheet('network')
 }

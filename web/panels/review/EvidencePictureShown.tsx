@@ -1,5 +1,5 @@
 import { createMemo } from 'solid-js'
-import type { EvidencePicture } from '#domain/review/evidence.ts'
+import type { HistoryPicture } from '#domain/review/evidence.ts'
 import { knownHistory } from '../../queries/known-history.ts'
 import { scrubTo } from '../../state/site-clock.ts'
 import { siteDocument, siteLookup } from '../../state/site-document.ts'
@@ -15,7 +15,7 @@ import { TimeHistory } from '../../views/time-history/TimeHistory.tsx'
 import { createAnswer } from '../create-answer.ts'
 
 /** The readings that a line of evidence rests on, in the stretch that was looked at. */
-export function EvidencePictureShown(props: { picture: EvidencePicture; leave: () => void }) {
+export function EvidencePictureShown(props: { picture: HistoryPicture; leave: () => void }) {
   const [width, measure] = createWidth(700)
   const series = createMemo(() => props.picture.series.flatMap((id) => siteLookup().seriesById.get(id) ?? []))
   const asked = createAnswer(() =>

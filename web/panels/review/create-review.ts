@@ -92,7 +92,9 @@ export function createReview(
       {
         network: network.document(),
         battery:
-          cells && last && cells.limitVolts !== null ? { ...last, leastVolts: cells.limitVolts } : null,
+          cells && last && cells.limitVolts !== null
+            ? { ...last, leastVolts: cells.limitVolts, series: cells.voltageId }
+            : null,
         beside: beside.logger === null ? [] : loggersBeside(document, beside.logger),
       },
     )

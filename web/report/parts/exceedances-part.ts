@@ -8,7 +8,7 @@ import type { ReportSources } from '../report-sources.ts'
 import { countWords, seriesName, wordsOf } from './report-words.ts'
 
 const findingWords = {
-  movement: 'movement',
+  movement: 'real, and it mattered',
   nuisance: 'nuisance',
   false: 'false: the measuring was at fault',
 } as const

@@ -52,7 +52,7 @@ function levelsWords(sources: ReportSources, { atEnd }: ReportReadings): Words {
   const of = `of ${countWords(channels.length, 'channel')} with a level on their value`
   const unknown =
     silent > 0
-      ? ` ${silent} of them had no current data: whether a level was reached there is not known.`
+      ? ` Of these ${channels.length} channels ${silent} had no current data: whether a level was reached on them is not known.`
       : ''
   if (reached.length === 0)
     return `${end} no level was reached on ${channels.length - silent} ${of}.${unknown} That does not mean that nothing moved.`

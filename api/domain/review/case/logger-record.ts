@@ -27,10 +27,12 @@ export function loggerRecord(
   const { due, held, inTime } = completenessSince(facts.days, fromEpochMs)
   const drift = clockDrift(facts.days, (facts.lateAfterMinutes ?? 0) * 60)
   // Of one that nothing is known of it is not said that it went on.
-  const sharesBeside = beside.flatMap((one) => {
+  const known = beside.flatMap((one) => {
     const other = network?.loggers.find((another) => another.logger === one)
-    return completenessSince(other?.days ?? [], fromEpochMs).inTimeShare ?? []
+    const share = completenessSince(other?.days ?? [], fromEpochMs).inTimeShare
+    return share === null ? [] : [{ logger: one, share }]
   })
+  const silent = known.filter(({ share }) => share < 0.9).map((one) => one.logger)
   return {
     logger,
     due,
@@ -48,10 +50,7 @@ export function loggerRecord(
         }
       : null,
     battery,
-    silentBeside: {
-      silent: sharesBeside.filter((share) => share < 0.9).length,
-      of: sharesBeside.length,
-    },
+    silentBeside: { silent: silent.length, of: known.length, loggers: silent },
   }
 }
 

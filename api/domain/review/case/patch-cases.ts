@@ -69,7 +69,7 @@ export function* casesOfPatch(
         network,
         battery:
           battery && battery.limitVolts !== null && last !== undefined && lastAt !== undefined
-            ? { volts: last, atEpochMs: lastAt, leastVolts: battery.limitVolts }
+            ? { volts: last, atEpochMs: lastAt, leastVolts: battery.limitVolts, series: battery.voltageId }
             : null,
         beside: beside.logger === null ? [] : loggersBeside(site, beside.logger),
       },

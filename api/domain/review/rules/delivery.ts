@@ -63,8 +63,11 @@ function memory(reviewed: ReviewCase, logger: LoggerRecord): readonly Evidence[]
   return [speaks(id, 'radio', 6, sentence, seen), speaks(id, 'logger', -8, sentence, seen)]
 }
 
-function beside({ silentBeside }: LoggerRecord): readonly Evidence[] {
-  const { silent, of } = silentBeside
+function beside({ logger, silentBeside }: LoggerRecord): readonly Evidence[] {
+  const { silent, of, loggers = [] } = silentBeside
+  // A silent one beside it is what is spoken of; the page lists the others with it.
+  const seen = { picture: { kind: 'network', logger: loggers[0] ?? logger } } as const
+  const names = loggers.length > 0 ? ` (${loggers.join(', ')})` : ''
   if (of === 0) return []
   return silent === 0
     ? [
@@ -73,6 +76,7 @@ function beside({ silentBeside }: LoggerRecord): readonly Evidence[] {
           'radio',
           1,
           `${of === 1 ? 'The logger beside it did not go' : `None of the ${of} loggers beside it went`} silent: what hinders is on its own path, or in itself.`,
+          seen,
         ),
       ]
     : [
@@ -80,7 +84,8 @@ function beside({ silentBeside }: LoggerRecord): readonly Evidence[] {
           id,
           'radio',
           5,
-          `${silent} of ${of} ${of === 1 ? 'logger' : 'loggers'} beside it went silent too.`,
+          `${silent} of ${of} ${of === 1 ? 'logger' : 'loggers'} beside it went silent too${names}.`,
+          seen,
         ),
       ]
 }

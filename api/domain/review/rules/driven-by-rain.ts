@@ -1,6 +1,7 @@
 import type { Measure } from '../../site/vocabulary.ts'
 import { type RainFollowing, rainByHour, rainFollowing, rainHalfLivesHours } from '../antecedent-rain.ts'
 import { lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { intervalSentence } from '../interval-words.ts'
 import type { ReviewCase } from '../review-case.ts'
 import { amountText, changeText, pictureOf } from '../wording.ts'
 
@@ -42,11 +43,11 @@ export const drivenByRain: ReviewRule = {
         : []
     const found = rainFollowing(reviewed, byHour)
     if (!found || !isFollowed(found, reviewed)) return []
-    const sentence = sentenceOf(found, reviewed)
-    const seen = {
-      figure: { value: found.correlation, low: null, high: null, unit: '' },
-      picture: pictureOf(reviewed, rain),
-    }
+    const [low, high] = found.correlationInterval
+    const figure = { value: found.correlation, low, high, unit: '' }
+    const restsOn = `by ${found.days} changes from day to day, ${Math.round(found.independentDays)} of which count, at the half-life and lag found`
+    const sentence = `${sentenceOf(found, reviewed)}${intervalSentence('Correlation', figure, restsOn)}`
+    const seen = { figure, picture: pictureOf(reviewed, rain) }
     if (!ofWater.has(subject.measure)) return [speaks(id, 'weather', 5, sentence, seen)]
     return found.slope < 0
       ? []

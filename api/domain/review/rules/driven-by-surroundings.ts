@@ -1,6 +1,8 @@
 import type { Measure } from '../../site/vocabulary.ts'
-import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { fisherInterval } from '../../statistics/correlation.ts'
+import { type Evidence, type EvidenceFigure, lacks, type ReviewRule, speaks } from '../evidence.ts'
 import { type Following, followings } from '../followings.ts'
+import { intervalSentence } from '../interval-words.ts'
 import { looksAt } from '../looks.ts'
 import { findMovement, isBeyondChance } from '../movement.ts'
 import type { Driver, ReviewCase } from '../review-case.ts'
@@ -84,11 +86,8 @@ function weighFollowing(reviewed: ReviewCase, following: Following): readonly Ev
   const lag = how.lag === 0 ? 'at once' : `${how.lag} h behind`
   const [low, high] = how.lagInterval
   const days = Math.round((reviewed.untilEpochMs - reviewed.fromEpochMs) / 86_400_000)
-  const sentence = `Over the last ${days} days it follows ${driverNames[driver.kind]} ${lag} (95 %: ${low} to ${high} h), correlation ${how.correlation.toFixed(2)}, ${changeText(how.slope, `${subject.unit} per ${driver.unit}`)}: a swing of ${amountText(swing, subject.unit)}.`
-  const seen = {
-    figure: { value: how.correlation, low: null, high: null, unit: '' },
-    picture: pictureOf(reviewed, driver),
-  }
+  const sentence = `Over the last ${days} days it follows ${driverNames[driver.kind]} ${lag} (95 %: ${low} to ${high} h), correlation ${how.correlation.toFixed(2)}, ${changeText(how.slope, `${subject.unit} per ${driver.unit}`)}: a swing of ${amountText(swing, subject.unit)}.${correlationWords(how)}`
+  const seen = { figure: correlationFigure(how), picture: pictureOf(reviewed, driver) }
   if (group === 'tide')
     return [speaks(id, 'ground', 1, `${sentence} Water in the ground answers to the tide.`, seen)]
   if (group === 'temperature' && realByWarmth.has(subject.measure)) {
@@ -110,6 +109,19 @@ function weighFollowing(reviewed: ReviewCase, following: Following): readonly Ev
       : ''
   return [speaks(id, 'weather', 14, `${sentence}${air}`, seen), ...alike(reviewed, following)]
 }
+
+/** Of values that hang together fewer count (Bartlett 1935); the interval is Fisher's. */
+function correlationFigure({ correlation, independentPairs }: Following['how']): EvidenceFigure {
+  const [low, high] = fisherInterval(correlation, independentPairs)
+  return { value: correlation, low, high, unit: '' }
+}
+
+const correlationWords = (how: Following['how']): string =>
+  intervalSentence(
+    'Correlation',
+    correlationFigure(how),
+    `by ${how.pairs} hours, ${Math.round(how.independentPairs)} of which count, at the lag found`,
+  )
 
 /** Pressure in the ground takes a share of the air's; a sealed transducer reads the whole of it. */
 function isAnswerOfGround({ subject, airStandsInValues }: ReviewCase, { driver, how }: Following): boolean {
@@ -141,7 +153,7 @@ function alike(reviewed: ReviewCase, { group, driver }: Following): readonly Evi
   const other = followings({ ...reviewed, subject: beside, drivers: drivers(reviewed, driver) })
   const how = other.find((one) => one.group === group)?.how
   if (!how) return []
-  const seen = { picture: pictureOf(reviewed, beside, driver) }
+  const seen = { figure: correlationFigure(how), picture: pictureOf(reviewed, beside, driver) }
   const figure = how.correlation.toFixed(2)
   return Math.abs(how.correlation) < 0.6
     ? [
@@ -149,21 +161,27 @@ function alike(reviewed: ReviewCase, { group, driver }: Following): readonly Evi
           id,
           'weather',
           6,
-          `${beside.point} beside it does not follow it so (correlation ${figure}).`,
+          `${beside.point} beside it does not follow it so (correlation ${figure}).${correlationWords(how)}`,
           seen,
         ),
       ]
-    : followsToo(group, `${beside.point} beside it follows it too (correlation ${figure})`, seen)
+    : followsToo(
+        group,
+        `${beside.point} beside it follows it too (correlation ${figure})`,
+        correlationWords(how),
+        seen,
+      )
 }
 
 /** What is warmed with all around it moves, and truly; that others read the air pressure too says only that they do. */
 function followsToo(
   group: Following['group'],
   words: string,
+  interval: string,
   seen: Parameters<typeof speaks>[4],
 ): readonly Evidence[] {
   if (group !== 'temperature') return []
-  const sentence = `${words}: what is warmed moves, and that is no fault of measuring.`
+  const sentence = `${words}: what is warmed moves, and that is no fault of measuring.${interval}`
   return [speaks(id, 'weather', -8, sentence, seen), speaks(id, 'ground', 3, sentence, seen)]
 }
 

@@ -1,9 +1,11 @@
 import { madToSigma, mean, median, medianAbsoluteDeviation } from '../../statistics/spread.ts'
+import { studentQuantile } from '../../statistics/student-t.ts'
 import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { intervalSentence } from '../interval-words.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
 import type { ReviewCase, Trace } from '../review-case.ts'
-import { amountText, changeText } from '../wording.ts'
+import { amountText, changeText, pictureOf } from '../wording.ts'
 
 const id = 'face-checksum'
 const fewestSurveys = 8
@@ -43,13 +45,14 @@ function standingOff(reviewed: ReviewCase, found: Checksum): readonly Evidence[]
   const { movement } = looksAt(reviewed)
   const isMost = isBeyondChance(movement) && summed > 0.5 * Math.abs(movement.size)
   const faces = measure === 'checksum-a' ? 'A' : 'B'
-  const sentence = `The mean checksum of ${faces} of the last survey is ${changeText(change, unit)} from what those before lead one to await, where others scatter by ${amountText(scatter, unit)}: the probe read differently in one pass. Over ${depths} depths that sums to ${amountText(summed, unit)}. Survey again.`
-  const picture = {
-    series: [reviewed.subject.series, ...reviewed.checksums.slice(0, 3).map(({ series }) => series)],
-    fromEpochMs: reviewed.fromEpochMs,
-    untilEpochMs: reviewed.untilEpochMs,
-  }
-  const seen = { figure: { value: change, low: null, high: null, unit }, picture }
+  const figure = { value: change, low: change - found.half, high: change + found.half, unit }
+  const interval = intervalSentence(
+    'Its departure',
+    figure,
+    `by what ${found.before} surveys before departed from those just before them`,
+  )
+  const sentence = `The mean checksum of ${faces} of the last survey is ${changeText(change, unit)} from what those before lead one to await, where others scatter by ${amountText(scatter, unit)}: the probe read differently in one pass. Over ${depths} depths that sums to ${amountText(summed, unit)}. Survey again.${interval}`
+  const seen = { figure, picture: pictureOf(reviewed, ...reviewed.checksums.slice(0, 3)) }
   return [
     speaks(id, 'sensor', isMost ? 18 : 14, sentence, seen),
     speaks(id, 'ground', isMost ? -8 : -3, sentence, seen),
@@ -62,6 +65,7 @@ const borneOut = (reviewed: ReviewCase): readonly Evidence[] => [
     'sensor',
     -3,
     `The mean checksums of the last survey of ${reviewed.subject.point} are as they were before.`,
+    { picture: pictureOf(reviewed, ...reviewed.checksums.slice(0, 3)) },
   ),
 ]
 
@@ -69,6 +73,9 @@ interface Checksum {
   readonly measure: 'checksum-a' | 'checksum-b'
   readonly change: number
   readonly scatter: number
+  /** Half the 95 % interval of the change, and the surveys before that it rests on. */
+  readonly half: number
+  readonly before: number
   readonly unit: string
   readonly depths: number
 }
@@ -95,7 +102,21 @@ function lastSurvey(traces: readonly Trace[]): Omit<Checksum, 'measure'> | null 
   return {
     change: (steps.at(-1) as number) - median(before),
     scatter,
+    half: halfOf(before, ownScatter),
+    before: before.length,
     unit: first?.unit ?? '',
     depths: traces.length,
   }
+}
+
+/**
+ * Half the 95 % interval of how far one departs beyond its scatter: Student's t of what those before scatter about their mean,
+ * which one odd survey among them widens; their median has π / 2 of a mean's variance.
+ */
+function halfOf(before: readonly number[], leastScatter: number): number {
+  const middle = mean(before)
+  const freedom = before.length - 1
+  const squares = before.reduce((sum, one) => sum + (one - middle) ** 2, 0)
+  const scatter = Math.max(leastScatter, Math.sqrt(squares / freedom))
+  return studentQuantile(0.975, freedom) * scatter * Math.sqrt(1 + Math.PI / (2 * before.length))
 }

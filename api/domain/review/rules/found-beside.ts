@@ -1,5 +1,5 @@
 import { lacks, type ReviewRule } from '../evidence.ts'
-import { dayText } from '../wording.ts'
+import { dayText, pictureOf } from '../wording.ts'
 
 const id = 'found-beside'
 
@@ -20,6 +20,7 @@ export const foundBeside: ReviewRule = {
         verdict === 'rejected'
           ? `${since}: those readings are not held against this one.`
           : `${since}: what rests on it is in doubt as well.`,
+        pictureOf(reviewed, { series }),
       )
     }),
 }

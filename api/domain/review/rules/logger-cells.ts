@@ -1,4 +1,5 @@
-import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { type Evidence, type EvidencePicture, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { changeSeen } from '../interval-words.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
 import type { ReviewCase } from '../review-case.ts'
@@ -28,6 +29,7 @@ export const loggerCells: ReviewRule = {
       ]
     const battery = logger?.battery
     if (!logger || !battery) return []
+    const picture = pictureOfCells(reviewed, logger.logger, battery.series)
     const left = battery.volts - battery.leastVolts
     // Cells that were read long before the end say nothing of how they stand there, unless they were low already.
     const isOld = reviewed.untilEpochMs - battery.atEpochMs > oldMs
@@ -39,6 +41,7 @@ export const loggerCells: ReviewRule = {
           'logger',
           12,
           `The cells of ${logger.logger} ${read} ${battery.volts.toFixed(2)} V, below the ${battery.leastVolts.toFixed(2)} V that it works with.`,
+          { picture },
         ),
       ]
     if (left < 0.1)
@@ -48,6 +51,7 @@ export const loggerCells: ReviewRule = {
           'logger',
           6,
           `The cells of ${logger.logger} ${read} ${battery.volts.toFixed(2)} V, next to the ${battery.leastVolts.toFixed(2)} V that it works with.`,
+          { picture },
         ),
       ]
     if (isOld)
@@ -56,6 +60,7 @@ export const loggerCells: ReviewRule = {
           id,
           'logger',
           `The cells of ${logger.logger} ${read} ${battery.volts.toFixed(2)} V: how they stand at the clock is not known.`,
+          picture,
         ),
       ]
     return left > 0.2
@@ -65,16 +70,24 @@ export const loggerCells: ReviewRule = {
             'logger',
             -3,
             `The cells of ${logger.logger} stand at ${battery.volts.toFixed(2)} V, enough to work.`,
+            { picture },
           ),
         ]
       : []
   },
 }
 
+/** The subject beside the voltage; where no series of it is named, the logger among the others. */
+const pictureOfCells = (reviewed: ReviewCase, logger: string, series: string | undefined): EvidencePicture =>
+  series === undefined ? { kind: 'network', logger } : pictureOf(reviewed, { series })
+
 /** Where the voltage itself is asked about: cells that fall faster than those beside them run down. */
 function ofTheCells(reviewed: ReviewCase): readonly Evidence[] {
-  const { movement } = looksAt(reviewed)
+  const { unit } = reviewed.subject
+  const looks = looksAt(reviewed)
+  const { movement } = looks
   if (!isBeyondChance(movement) || movement.size >= 0) return []
-  const sentence = `The voltage fell by ${amountText(-movement.size, reviewed.subject.unit)} in this stretch: the cells of its logger run down.`
-  return [speaks(id, 'logger', 20, sentence, { picture: pictureOf(reviewed) })]
+  const held = changeSeen('Change', looks.changeShown(reviewed.subject), unit, looks.grid.stepMs)
+  const sentence = `The voltage fell by ${amountText(-movement.size, unit)} in this stretch: the cells of its logger run down.${held.words}`
+  return [speaks(id, 'logger', 20, sentence, { ...held.figure, picture: pictureOf(reviewed) })]
 }

@@ -1,4 +1,12 @@
-import { type Evidence, type EvidencePicture, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import {
+  type Evidence,
+  type EvidenceFigure,
+  type EvidencePicture,
+  lacks,
+  type ReviewRule,
+  speaks,
+} from '../evidence.ts'
+import { changeSeen } from '../interval-words.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
 import { nearness } from '../nearness.ts'
@@ -34,7 +42,7 @@ export const otherQuantity: ReviewRule = {
     const moved: Evidence[] = []
     const still: {
       readonly one: Neighbour
-      readonly seen: { picture: EvidencePicture }
+      readonly seen: { figure?: EvidenceFigure; picture: EvidencePicture; words: string }
       readonly share: number
     }[] = []
     for (const one of beside) {
@@ -43,9 +51,10 @@ export const otherQuantity: ReviewRule = {
       if (movement === null) continue
       const began = reviewed.fromEpochMs + movement.beganAtStep * own.grid.stepMs
       const together = own.beganAtEpochMs === null || Math.abs(began - own.beganAtEpochMs) <= togetherMs
-      const seen = { picture: pictureOf(reviewed, one) }
+      const held = changeSeen(`Change of ${one.point}`, own.changeShown(one), one.unit, own.grid.stepMs)
+      const seen = { ...held.figure, picture: pictureOf(reviewed, one), words: held.words }
       if (isBeyondChance(movement) && together) {
-        const sentence = `${placeText(one)} changed in the same weeks, by ${changeText(movement.size, one.unit)}.`
+        const sentence = `${placeText(one)} changed in the same weeks, by ${changeText(movement.size, one.unit)}.${held.words}`
         moved.push(speaks(id, 'ground', moved.length === 0 ? 10 : 4, sentence, seen))
       } else still.push({ one, seen, share: nearness(reviewed.subject.measure, one) })
     }
@@ -58,14 +67,17 @@ export const otherQuantity: ReviewRule = {
     return first
       ? [
           ...moved,
-          speaks(id, 'sensor', -8, first.sentence, { ...(first.picture ? { picture: first.picture } : {}) }),
+          speaks(id, 'sensor', -8, first.sentence, {
+            ...(first.figure ? { figure: first.figure } : {}),
+            ...(first.picture ? { picture: first.picture } : {}),
+          }),
         ]
       : still.map(({ one, seen, share }, place) =>
           speaks(
             id,
             'ground',
             (place === 0 ? -4 : -1) * share,
-            `${placeText(one)} shows nothing of it.`,
+            `${placeText(one)} shows nothing of it.${seen.words}`,
             seen,
           ),
         )

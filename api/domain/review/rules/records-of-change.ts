@@ -2,7 +2,7 @@ import { type ReviewRule, speaks } from '../evidence.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
 import type { DatedNote } from '../review-case.ts'
-import { dayText } from '../wording.ts'
+import { dayText, pictureOf } from '../wording.ts'
 
 const id = 'records-of-change'
 const dayMs = 86_400_000
@@ -41,6 +41,7 @@ export const recordsOfChange: ReviewRule = {
         'sensor',
         (step ? 10 : 4) * share,
         `Within ${Math.round(slackMs / dayMs)} days of the change: ${first.text} (${first.kind}, ${away <= atItMetres ? 'at it' : `${away.toFixed(0)} m away`}, ${dayText(reviewed, first.atEpochMs)}).`,
+        { picture: pictureOf(reviewed) },
       ),
     ]
   },

@@ -1,4 +1,5 @@
 import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { changeSeen } from '../interval-words.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
 import { nearness } from '../nearness.ts'
@@ -67,8 +68,18 @@ function oddOneOut(reviewed: ReviewCase, neighbours: readonly Neighbour[]): read
   const between = others.map((other) => looksAt({ ...reviewed, subject: first }, other).difference(other))
   const together = between.every((difference) => difference !== null && Math.abs(difference.size) < least / 3)
   if (!together) return null
-  const seen = { picture: pictureOf(reviewed, ...layer) }
-  const sentence = `${layer.map(({ point }) => point).join(', ')} go together, and it parted from each of them by ${changeText(least * Math.sign(sizes[0] as number), reviewed.subject.unit)} or more.`
+  const at = sizes.findIndex((size) => Math.abs(size) === least)
+  const nearest = layer[at] as Neighbour
+  const looks = looksAt(reviewed, nearest)
+  // The least of several was chosen: an interval that holds for all of them at once holds for it.
+  const held = changeSeen(
+    `Parting from ${nearest.point}, the least of ${layer.length}`,
+    looks.differenceShown(nearest, 1 - 0.05 / layer.length),
+    reviewed.subject.unit,
+    looks.grid.stepMs,
+  )
+  const seen = { ...held.figure, picture: pictureOf(reviewed, ...layer) }
+  const sentence = `${layer.map(({ point }) => point).join(', ')} go together, and it parted from each of them by ${changeText(least * Math.sign(sizes[0] as number), reviewed.subject.unit)} or more.${held.words}`
   const near = Math.max(...layer.map((one) => nearness(reviewed.subject.measure, one)))
   const besideIt = looksAt(reviewed, first).of(first).movement
   const own = looksAt(reviewed, first).movement
@@ -86,39 +97,48 @@ function weighOne(reviewed: ReviewCase, neighbour: Neighbour, share: number): re
   const own = looks.movement
   const { movement } = looks.of(neighbour)
   const difference = looks.difference(neighbour)
-  const shown = looks.differenceShown(neighbour)
   const where = placeText(neighbour)
   if (own === null || movement === null || difference === null)
-    return [lacks(id, 'ground', `${where} has too few readings in this stretch to be held against it.`)]
-  const seen = {
-    ...(shown ? { figure: { value: shown.size, low: shown.low, high: shown.high, unit: subject.unit } } : {}),
-    picture: pictureOf(reviewed, neighbour),
-  }
+    return [
+      lacks(
+        id,
+        'ground',
+        `${where} has too few readings in this stretch to be held against it.`,
+        pictureOf(reviewed, neighbour),
+      ),
+    ]
+  const held = changeSeen(
+    'Difference between them',
+    looks.differenceShown(neighbour),
+    subject.unit,
+    looks.grid.stepMs,
+  )
+  const seen = { ...held.figure, picture: pictureOf(reviewed, neighbour) }
   const apart = isBeyondChance(difference)
   const moved = isBeyondChance(own)
   const besideMoved = isBeyondChance(movement)
   if (!apart && moved && besideMoved && Math.sign(own.size) === Math.sign(movement.size)) {
-    const sentence = `${where} changed with it, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}.`
+    const sentence = `${where} changed with it, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}.${held.words}`
     return [speaks(id, 'ground', 8 * share, sentence, seen), speaks(id, 'sensor', -8 * share, sentence, seen)]
   }
   if (!apart) {
-    const sentence = `It goes as ${where} does: their difference shows no change.`
+    const sentence = `It goes as ${where} does: their difference shows no change.${held.words}`
     return [speaks(id, 'sensor', -2 * share, sentence, seen)]
   }
   const follows = besideMoved && Math.sign(movement.size) === Math.sign(own.size) && moved
   const ratio = Math.abs(movement.size) / Math.abs(own.size)
   if (follows && ratio >= 0.1 && ratio <= 1) {
-    const sentence = `${where} changed the same way but by less, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}, as it does at the edge of what is local.`
+    const sentence = `${where} changed the same way but by less, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}, as it does at the edge of what is local.${held.words}`
     return [speaks(id, 'ground', 5 * share, sentence, seen)]
   }
   if (follows && ratio > 1) {
-    const sentence = `${where} changed the same way and by more, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}: what it shows may be too little.`
+    const sentence = `${where} changed the same way and by more, ${changeText(movement.size, subject.unit)} beside ${changeText(own.size, subject.unit)}: what it shows may be too little.${held.words}`
     return [speaks(id, 'sensor', 3 * share, sentence, seen), speaks(id, 'ground', 3 * share, sentence, seen)]
   }
   const beside = besideMoved
     ? `, which changed by ${changeText(movement.size, subject.unit)}`
     : ', which shows nothing of it'
-  const sentence = `It parted from ${where} by ${changeText(difference.size, subject.unit)} (${difference.kind === 'step' ? 'at once' : 'steadily'})${beside}.`
+  const sentence = `It parted from ${where} by ${changeText(difference.size, subject.unit)} (${difference.kind === 'step' ? 'at once' : 'steadily'})${beside}.${held.words}`
   const larger = besideMoved && Math.abs(movement.size) > Math.abs(own.size)
   return [
     speaks(id, 'sensor', 5 * share, sentence, seen),

@@ -1,7 +1,7 @@
 import { type ReviewRule, speaks } from '../evidence.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
-import { dayText } from '../wording.ts'
+import { dayText, pictureOf } from '../wording.ts'
 
 const id = 'works-and-diary'
 const dayMs = 86_400_000
@@ -38,6 +38,7 @@ export const worksAndDiary: ReviewRule = {
           'ground',
           place === 0 ? 3 : 1,
           `Shortly before: ${note.text.replace(/\.$/, '')} (${dayText(reviewed, note.atEpochMs)}${note.distanceMetres === null ? '' : `, ${note.distanceMetres.toFixed(0)} m away`}).`,
+          { picture: pictureOf(reviewed) },
         ),
       )
   },

@@ -4,6 +4,7 @@ import {
   type EnvelopeStanding,
 } from '../../levels/prediction-envelope.ts'
 import { lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { intervalSentence } from '../interval-words.ts'
 import { looksAt } from '../looks.ts'
 import { isBeyondChance } from '../movement.ts'
 import type { ReviewCase } from '../review-case.ts'
@@ -26,8 +27,16 @@ export const worksPrediction: ReviewRule = {
     const standing = standingOf(reviewed, expected)
     if (!standing) return [lacks(id, 'ground', noPrediction(expected))]
     const { movement } = looksAt(reviewed)
-    const seen = { picture: pictureOf(reviewed) }
-    const sentence = envelopeSentence(reviewed, standing)
+    const { standardUncertainty, unit } = reviewed.subject
+    const half = standardUncertainty === null ? null : 1.96 * standardUncertainty
+    const figure = {
+      value: standing.value,
+      low: half === null ? null : standing.value - half,
+      high: half === null ? null : standing.value + half,
+      unit,
+    }
+    const seen = { figure, picture: pictureOf(reviewed) }
+    const sentence = `${envelopeSentence(reviewed, standing)}${intervalSentence('The value', figure, 'by its stated standard uncertainty')}`
     if (standing.stands === 'beyond') return [speaks(id, 'ground', 1, sentence, seen)]
     if (!isBeyondChance(movement)) return []
     const { low, high } = standing.span.atEnd

@@ -1,6 +1,7 @@
 import { type Evidence, lacks, type ReviewRule, speaks } from '../evidence.ts'
+import { intervalSentence } from '../interval-words.ts'
 import { nearness } from '../nearness.ts'
-import { type OddReading, oddReading, standsOffAt } from '../odd-reading.ts'
+import { type OddReading, oddReading, offInterval, standsOffAt } from '../odd-reading.ts'
 import type { Neighbour, ReviewCase } from '../review-case.ts'
 import { changeText, pictureOf, placeText } from '../wording.ts'
 
@@ -31,11 +32,18 @@ function weighOne(reviewed: ReviewCase, odd: OddReading, one: Neighbour): readon
   const there = standsOffAt(one, odd.atEpochMs, subject.intervalMinutes)
   if (!there) return []
   const near = nearness(subject.measure, one) * (one.sameStratum ? 1 : 0.5)
-  const seen = { picture: pictureOf(reviewed, one) }
+  const [low, high] = offInterval(there)
+  const figure = { value: there.off, low, high, unit: one.unit }
+  const interval = intervalSentence(
+    `How far ${one.point} stands off`,
+    figure,
+    `by the scatter of ${there.around} readings around it`,
+  )
+  const seen = { figure, picture: pictureOf(reviewed, one) }
   const shared = reviewed.ofLogger.some(({ series }) => series === one.series)
   if (there.sigmas >= oddSigmas) {
     const same = Math.sign(there.off) === Math.sign(odd.off)
-    const sentence = `${placeText(one)} stands ${changeText(there.off, one.unit)} off at the same instant${shared ? ', on the same logger' : ''}${same ? '' : ', the other way'}.`
+    const sentence = `${placeText(one)} stands ${changeText(there.off, one.unit)} off at the same instant${shared ? ', on the same logger' : ''}${same ? '' : ', the other way'}.${interval}`
     if (!same) return [speaks(id, 'logger', shared ? 3 : 1, sentence, seen)]
     const share = shared ? 0.3 : 1
     return [
@@ -43,6 +51,6 @@ function weighOne(reviewed: ReviewCase, odd: OddReading, one: Neighbour): readon
       speaks(id, 'sensor', -8 * near, sentence, seen),
     ]
   }
-  const sentence = `${placeText(one)} does not stand off at the same instant.`
+  const sentence = `${placeText(one)} does not stand off at the same instant.${interval}`
   return [speaks(id, 'sensor', 4 * near, sentence, seen), speaks(id, 'ground', -4 * near, sentence, seen)]
 }

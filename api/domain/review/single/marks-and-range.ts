@@ -34,7 +34,9 @@ export const marksAndRange: ReviewRule = {
       if (!said || (mark.check === 'range' && range !== null)) return []
       const [cause, decibans] = said
       return [
-        speaks(id, cause, mark.fails ? 1.5 * decibans : decibans, `Automatic check: ${markNote(mark)}.`),
+        speaks(id, cause, mark.fails ? 1.5 * decibans : decibans, `Automatic check: ${markNote(mark)}.`, {
+          picture: pictureOf(reviewed),
+        }),
       ]
     })
     const odd = oddReading(reviewed)
@@ -48,7 +50,7 @@ export const marksAndRange: ReviewRule = {
     return [
       ...found,
       speaks(id, 'sensor', beyond ? 14 : 8, sentence, { picture: pictureOf(reviewed) }),
-      ...(beyond ? [speaks(id, 'ground', -4, sentence)] : []),
+      ...(beyond ? [speaks(id, 'ground', -4, sentence, { picture: pictureOf(reviewed) })] : []),
     ]
   },
 }

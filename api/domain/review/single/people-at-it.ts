@@ -1,5 +1,6 @@
 import { type ReviewRule, speaks } from '../evidence.ts'
 import { oddReading } from '../odd-reading.ts'
+import { pictureOf } from '../wording.ts'
 
 const id = 'people-at-it'
 const reachMetres = 3
@@ -24,6 +25,12 @@ export const peopleAtIt: ReviewRule = {
         distanceMetres <= reachMetres &&
         Math.abs(atEpochMs - odd.atEpochMs) <= withinMs,
     )
-    return note ? [speaks(id, 'sensor', 8, `Within 12 h of it: ${note.text} (${note.kind}, at it).`)] : []
+    return note
+      ? [
+          speaks(id, 'sensor', 8, `Within 12 h of it: ${note.text} (${note.kind}, at it).`, {
+            picture: pictureOf(reviewed),
+          }),
+        ]
+      : []
   },
 }

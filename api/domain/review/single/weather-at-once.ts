@@ -33,7 +33,7 @@ export const weatherAtOnce: ReviewRule = {
     const sentence = `${off.driver.series} stands off in the same reading.`
     return [
       speaks(id, 'weather', 10, sentence, { picture: pictureOf(reviewed, off.driver) }),
-      speaks(id, 'sensor', -3, sentence),
+      speaks(id, 'sensor', -3, sentence, { picture: pictureOf(reviewed, off.driver) }),
     ]
   },
 }

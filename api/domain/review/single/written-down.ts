@@ -40,6 +40,7 @@ export const writtenDown: ReviewRule = {
           'logger',
           -3,
           `No slip of the pen that was tried (${slips.length}) brings ${raw} to where the others are.`,
+          { picture: pictureOf(reviewed) },
         ),
       ]
     // Any of the slips meets the others by chance in so many cases.

@@ -118,7 +118,7 @@ test('a logger beside of which nothing is known is not counted as one that went 
       ...around,
       beside: loggers,
     })
-  expect(beside(['NOT-KNOWN', 'HAND']).logger?.silentBeside).toEqual({ silent: 0, of: 0 })
+  expect(beside(['NOT-KNOWN', 'HAND']).logger?.silentBeside).toEqual({ silent: 0, of: 0, loggers: [] })
 })
 
 test('where the network is not told to whoever looks, what is read by hand still counts', () => {

@@ -172,7 +172,7 @@ test('steps say who, when, what was found and why', () => {
   ])
   expect(stepSentences(done, naming)).toEqual([
     'Taken up by Ada 1 Jun 08:01: going there',
-    'Verified by Bo 1 Jun 08:02, movement: crack is open',
+    'Verified by Bo 1 Jun 08:02, real: crack is open',
     'Closed by Cy 1 Jun 08:03: propped',
   ])
   expect(shortAlert(done, after(60), naming)).toBe('Alert 12, Look (Level 1), 1 h: closed')

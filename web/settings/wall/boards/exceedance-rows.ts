@@ -8,6 +8,7 @@ import { alertGroups } from '../../../derived/alerts/alert-groups.ts'
 import { responseOf, sinceEpochMs, stillReached } from '../../../derived/alerts/response-state.ts'
 import type { AlertNaming } from '../../../panels/alerts/alert-naming.ts'
 import { responseWords, stepSentences } from '../../../panels/alerts/alert-words.ts'
+import { findingWords } from '../../../panels/alerts/finding-words.ts'
 import { levelName, watchedName, watchedValue } from '../../../panels/alerts/level-words.ts'
 import { formatAge, formatShortInstant } from '../../../ui/format-instant.ts'
 
@@ -79,7 +80,9 @@ export function closedRows(alerts: readonly ListedAlert[], naming: AlertNaming):
     if (!row || alike.length === 1) return rows
     const raised = alike.map((one) => sinceEpochMs(one))
     const at = (epochMs: number) => formatShortInstant(epochMs, naming.timeZone)
-    const found = groupBy(alike, ({ verified }) => verified?.finding ?? 'not verified')
+    const found = groupBy(alike, ({ verified }) =>
+      verified ? findingWords[verified.finding] : 'not verified',
+    )
     return [
       {
         ...row,

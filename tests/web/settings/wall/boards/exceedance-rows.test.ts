@@ -74,7 +74,7 @@ describe('closed alerts', () => {
     expect(rows).toHaveLength(1)
     expect(rows[0]?.since).toBe('3 times, 1 Jan 00:00 to 3 Jan 00:00; none still reached')
     expect(rows[0]?.furthest).toMatch(/^39/)
-    expect(rows[0]?.response).toBe('All closed, the last 3 Jan 03:00. Verified: movement, 3.')
+    expect(rows[0]?.response).toBe('All closed, the last 3 Jan 03:00. Verified: real, 3.')
   })
 
   it('of two levels stay two rows, and one alone keeps its own words', () => {
