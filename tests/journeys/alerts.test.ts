@@ -110,7 +110,7 @@ describe('an alert', () => {
     await page.keyboard.press('Enter')
     await card(page, 'Closed in the last 90 days, or still reached').waitFor()
     expect(await card(page, 'Closed in the last 90 days, or still reached').textContent()).toMatch(
-      /Taken up by A\. Tester.*Verified by A\. Tester.*movement.*Closed by A\. Tester/,
+      /Taken up by A\. Tester.*Verified by A\. Tester.*real.*Closed by A\. Tester/,
     )
     await second.page
       .getByText(/Closed by A\. Tester/)
