@@ -23,8 +23,11 @@ export function effectSentences(
   const { series, unit, decimals, readings, changed, lost, gained, meanChange, greatestChange, moved } =
     effect
   const value = (number: number) => withUnit(formatValue(number, decimals), unit)
-  const signed = (number: number) =>
-    withUnit(`${number < 0 ? '−' : '+'}${formatValue(Math.abs(number), decimals + 1)}`, unit)
+  /** A mean that rounds to nothing has no sign. */
+  const signed = (number: number) => {
+    const size = formatValue(Math.abs(number), decimals + 1)
+    return withUnit(`${Number(size) === 0 ? '' : number < 0 ? '−' : '+'}${size}`, unit)
+  }
   if (readings === 0)
     return [`The store has no readings of ${series} in that time: nothing shows what the correction does.`]
   return [

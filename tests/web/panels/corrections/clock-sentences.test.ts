@@ -32,6 +32,9 @@ test('a clock is titled by its logger, and what it moves is told before what cha
     greatestChange: null,
     levels: [],
   }
+  expect(effectSentences({ ...effect, meanChange: -0.0001 }, String, 'UTC')[0]).toMatch(
+    /on average by 0\.000.kPa\.$/,
+  )
   expect(effectSentences(effect, String, 'UTC').slice(0, 3)).toEqual([
     expect.stringMatching(/^3 of 60 readings of PZ-05C\/pore-pressure in that time get another value/),
     '48 of these 60 readings stand at another instant, by up to 2700 s earlier.',
