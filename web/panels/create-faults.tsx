@@ -17,6 +17,10 @@ export function createFaults<F extends string>(
       .filter((fault) => fault.field === field)
       .map(({ message }) => message)
       .join(' ')
+  /** What is beside a field is in sight by its focus; what is beside none must not wait below the foot of a sheet. */
+  const bringIntoSight = (element: HTMLElement) => {
+    if (messagesAt(null) !== '') element.scrollIntoView?.({ block: 'nearest' })
+  }
   return {
     clear: () => setFaults([]),
     messagesAt: (field: F) => messagesAt(field),
@@ -45,7 +49,7 @@ export function createFaults<F extends string>(
     /** Stands once in the form. */
     summary: (): JSX.Element => (
       <Show when={faults().length > 0}>
-        <p class="trouble" role="alert">
+        <p class="trouble" role="alert" ref={(element) => queueMicrotask(() => bringIntoSight(element))}>
           {messagesAt(null) ||
             `Nothing was saved: ${faults().length === 1 ? 'one thing is' : `${faults().length} things are`} wrong, told beside the fields.`}
         </p>

@@ -180,6 +180,25 @@ describe('what waits', () => {
     expect(document.querySelector('textarea')?.getAttribute('aria-invalid')).toBe('true')
   })
 
+  test('that is refused for what stands beside no field has the reason brought into sight', async () => {
+    const seen = vi.fn()
+    HTMLElement.prototype.scrollIntoView = seen
+    showList()
+    await vi.waitFor(() => expect(button('Approve')).toBeDefined())
+    fill('Your name', 'Ben Holm')
+    fill('What was checked', 'levelled again')
+    refused = {
+      title: 'Records changed meanwhile',
+      status: 409,
+      detail: '',
+      issues: [{ code: 'readings-reordered', column: 'changes.0', message: 'It would stand elsewhere.' }],
+    }
+    button('Turn down')?.click()
+    await vi.waitFor(() => expect(text()).toContain('It would stand elsewhere.'))
+    expect(seen).toHaveBeenCalledWith({ block: 'nearest' })
+    Reflect.deleteProperty(HTMLElement.prototype, 'scrollIntoView')
+  })
+
   test('whose records changed since cannot be approved, and says why', async () => {
     answer = {
       ...answer,
